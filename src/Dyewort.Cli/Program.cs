@@ -1,0 +1,52 @@
+using System.Text;
+using Dyewort.Workshop;
+using Spectre.Console;
+using Spectre.Console.Cli;
+
+namespace Dyewort.Cli;
+
+/// <summary>The command line: one file per command in Commands, registered here.</summary>
+public static class Program
+{
+    /// <summary>Done.</summary>
+    public const int Done = 0;
+
+    /// <summary>Something failed that the maker did not cause.</summary>
+    public const int Failed = 1;
+
+    /// <summary>The input was refused, with one clear line on standard error.</summary>
+    public const int Refused = 2;
+
+    public static Task<int> Main(string[] args)
+    {
+        Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+        var app = new CommandApp();
+        app.Configure(Configure);
+        return app.RunAsync(args);
+    }
+
+    public static void Configure(IConfigurator config)
+    {
+        config.SetApplicationName("dyewort");
+        config.SetExceptionHandler((problem, _) => Report(problem));
+    }
+
+    private static int Report(Exception problem)
+    {
+        switch (problem)
+        {
+            case RefusalException refusal:
+                foreach (var one in refusal.Problems) Console.Error.WriteLine(one.ToString());
+                return Refused;
+            case CommandRuntimeException { Pretty: { } pretty }:
+                AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Error) }).Write(pretty);
+                return Refused;
+            case CommandRuntimeException:
+                Console.Error.WriteLine(problem.Message);
+                return Refused;
+            default:
+                Console.Error.WriteLine($"Something went wrong: {problem.Message}");
+                return Failed;
+        }
+    }
+}
