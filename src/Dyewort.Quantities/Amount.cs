@@ -1,0 +1,138 @@
+namespace Dyewort.Quantities;
+
+/// <summary>How much, as a person says it: <c>1/4 tsp</c>, <c>1½ tbsp</c>, <c>2.5 g</c>, <c>a pinch</c>, <c>4 cloves</c>.</summary>
+/// <remarks>
+/// Keeps what was typed (<see cref="Text"/>) beside what it means (<see cref="Number"/> of <see cref="Unit"/>); nothing is converted until
+/// a mass or a volume is asked for. A spoon is a level spoon. The number is 0 to 100,000 and never NaN.
+/// Two amounts are equal when they mean the same, however they were typed.
+/// </remarks>
+public sealed class Amount : IEquatable<Amount>
+{
+    internal const double MaxNumber = 100_000;
+
+    private Amount(string text, double number, AmountUnit unit, string? counted, Teaspoon? said)
+    {
+        Text = text;
+        Number = number;
+        Unit = unit;
+        Counted = counted;
+        SaidKind = said;
+    }
+
+    /// <summary>What was typed, without the spaces around it.</summary>
+    public string Text { get; }
+
+    /// <summary>How many of <see cref="Unit"/>.</summary>
+    public double Number { get; }
+
+    /// <summary>What it was measured with.</summary>
+    public AmountUnit Unit { get; }
+
+    /// <summary>What was counted, in the singular (“clove”), when the unit is <see cref="AmountUnit.Piece"/>; otherwise null.</summary>
+    public string? Counted { get; }
+
+    /// <summary>Which measures the text itself named (“imperial pint”); null where it left that to the notebook.</summary>
+    public Teaspoon? SaidKind { get; }
+
+    /// <summary>Reads an amount.</summary>
+    /// <param name="field">The field or option it stands in.</param>
+    /// <param name="text">What was typed.</param>
+    public static Outcome<Amount> Parse(string field, string? text) => AmountText.Read(field, text);
+
+    /// <summary>An amount the program itself proposes; its text is its own wording.</summary>
+    /// <param name="number">0 to 100,000.</param>
+    /// <param name="unit">Any unit but <see cref="AmountUnit.Piece"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The number is outside its range or NaN, or the unit is a piece.</exception>
+    public static Amount Of(double number, AmountUnit unit)
+    {
+        if (number is not (>= 0 and <= MaxNumber)) throw new ArgumentOutOfRangeException(nameof(number), number, "Allowed: 0 to 100,000.");
+        if (unit is AmountUnit.Piece) throw new ArgumentOutOfRangeException(nameof(unit), unit, "A piece needs its name.");
+        return new Amount(Say(number, unit, null, null), number, unit, null, null);
+    }
+
+    /// <summary>The volume it takes up.</summary>
+    /// <param name="field">The field or option it stands in, for the refusal.</param>
+    /// <param name="kind">The notebook's teaspoon; what the text named goes before it.</param>
+    /// <param name="density">How much a millilitre weighs; needed for an amount by weight only.</param>
+    public Outcome<Volume> ToVolume(string field, Teaspoon kind, BulkDensity? density)
+    {
+        if (KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size) return Fits<Volume>(field, Number * size, Volume.FromMillilitres);
+        if (KitchenMeasures.Grams(Unit) is { } grams && density is { } known) return Fits<Volume>(field, Number * grams / known.GramsPerMillilitre, Volume.FromMillilitres);
+        return Outcome.Refused<Volume>(field, $"“{Text}” cannot be turned into a volume.", Unit is AmountUnit.Piece ? "Measure it instead, such as 2 ml." : "Say what a level teaspoon of it weighs, or give a volume.");
+    }
+
+    /// <summary>What it weighs.</summary>
+    /// <param name="field">The field or option it stands in, for the refusal.</param>
+    /// <param name="kind">The notebook's teaspoon; what the text named goes before it.</param>
+    /// <param name="density">How much a millilitre weighs (<see cref="BulkDensity.FromGramsPerTeaspoon"/>); needed for spoons and volumes.</param>
+    /// <param name="gramsPerPiece">Grams of one piece; needed for things counted.</param>
+    public Outcome<Mass> ToMass(string field, Teaspoon kind, BulkDensity? density, double? gramsPerPiece = null)
+    {
+        if (KitchenMeasures.Grams(Unit) is { } grams) return Fits<Mass>(field, Number * grams, Mass.FromGrams);
+        if (Unit is AmountUnit.Piece && gramsPerPiece is { } each) return Fits<Mass>(field, Number * each, Mass.FromGrams);
+        if (density is { } known && KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size) return Fits<Mass>(field, Number * size * known.GramsPerMillilitre, Mass.FromGrams);
+        return Outcome.Refused<Mass>(field, $"“{Text}” cannot be turned into grams.", Unit is AmountUnit.Piece ? "Weigh it instead, such as 0.5 g." : "Say what a level teaspoon of it weighs, or give grams.");
+    }
+
+    /// <summary>The same amount so many times over, in the unit it was entered in.</summary>
+    /// <param name="factor">Zero or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The result is outside 0 to 100,000.</exception>
+    public Amount Times(double factor)
+    {
+        var number = Number * factor;
+        if (number is not (>= 0 and <= MaxNumber)) throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
+        return new Amount(Say(number, Unit, Counted, SaidKind), number, Unit, Counted, SaidKind);
+    }
+
+    /// <summary>Our wording of it: <c>½ tsp</c>, <c>24.4 g</c>, <c>1.5 L</c>, <c>4 cloves</c>; <see cref="Parse"/> reads it back.</summary>
+    public override string ToString() => Say(Number, Unit, Counted, SaidKind);
+
+    /// <inheritdoc/>
+    public bool Equals(Amount? other) =>
+        other is not null && Number.Equals(other.Number) && Unit == other.Unit && Counted == other.Counted && SaidKind == other.SaidKind;
+
+    /// <inheritdoc/>
+    public override bool Equals(object? obj) => Equals(obj as Amount);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Number, Unit, Counted, SaidKind);
+
+    internal static Amount Read(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) => new(text, number, unit, counted, said);
+
+    private static Outcome<T> Fits<T>(string field, double value, Func<double, T> make)
+        where T : notnull =>
+        value <= 1e6 ? Outcome.Of(make(value)) : Outcome.Refused<T>(field, "That is more than a tonne.", "Check the number and its unit.");
+
+    private static string Say(double number, AmountUnit unit, string? counted, Teaspoon? said)
+    {
+        var kind = said switch
+        {
+            Teaspoon.UsCustomary => "US ",
+            Teaspoon.Imperial => "imperial ",
+            Teaspoon.Metric => "metric ",
+            _ => "",
+        };
+        var one = number <= 1;
+        return unit switch
+        {
+            AmountUnit.Gram => $"{Figures.Say(number, 4)} g",
+            AmountUnit.Kilogram => $"{Figures.Say(number, 4)} kg",
+            AmountUnit.Milligram => $"{Figures.Say(number, 4)} mg",
+            AmountUnit.Millilitre => $"{Figures.Say(number, 4)} ml",
+            AmountUnit.Litre => $"{Figures.Say(number, 4)} L",
+            AmountUnit.Ounce => $"{Figures.SayFraction(number)} oz",
+            AmountUnit.Pound => $"{Figures.SayFraction(number)} lb",
+            AmountUnit.Teaspoon => $"{Figures.SayFraction(number)} {kind}tsp",
+            AmountUnit.Tablespoon => $"{Figures.SayFraction(number)} {kind}tbsp",
+            AmountUnit.Cup => $"{Figures.SayFraction(number)} {kind}{(one ? "cup" : "cups")}",
+            AmountUnit.FluidOunce => $"{Figures.SayFraction(number)} {kind}fl oz",
+            AmountUnit.Pint => $"{Figures.SayFraction(number)} {kind}{(one ? "pint" : "pints")}",
+            AmountUnit.Quart => $"{Figures.SayFraction(number)} {kind}{(one ? "quart" : "quarts")}",
+            AmountUnit.Gallon => $"{Figures.SayFraction(number)} {kind}{(one ? "gallon" : "gallons")}",
+            AmountUnit.Drop => $"{Figures.SayFraction(number)} {(one ? "drop" : "drops")}",
+            AmountUnit.Pinch => $"{Figures.SayFraction(number)} {(one ? "pinch" : "pinches")}",
+            AmountUnit.Dash => $"{Figures.SayFraction(number)} {(one ? "dash" : "dashes")}",
+            _ => $"{Figures.SayFraction(number)} {(one ? counted : AmountText.Plural(counted!))}",
+        };
+    }
+}
