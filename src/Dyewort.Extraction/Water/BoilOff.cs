@@ -52,14 +52,14 @@ public static class BoilOff
         double? diameterCentimetres = null, double? kilowattsReachingLiquor = null)
     {
         var problems = new List<Problem>();
-        if (celsius is not (>= 0 and <= 100)) problems.Add(new("temperature", $"{celsius:0.#} °C is outside 0 to 100 °C.", "Give the liquor's temperature in °C."));
-        if (diameterCentimetres is { } wide && wide is not (>= 5 and <= 100)) problems.Add(new("diameter", $"A pot {wide:0.#} cm across is outside 5 to 100 cm.", "Give the liquor's surface in centimetres."));
-        if (kilowattsReachingLiquor is { } power && power is not (> 0 and <= 50)) problems.Add(new("heat", $"{power:0.##} kW is outside 0 to 50 kW.", "Give what reaches the liquor, about half of a gas ring's rating."));
+        if (celsius is not (>= 0 and <= 100)) problems.Add(Sentence.Bad("temperature", $"{celsius:0.#} °C is outside 0 to 100 °C.", "Give the liquor's temperature in °C."));
+        if (diameterCentimetres is { } wide && wide is not (>= 5 and <= 100)) problems.Add(Sentence.Bad("diameter", $"A pot {wide:0.#} cm across is outside 5 to 100 cm.", "Give the liquor's surface in centimetres."));
+        if (kilowattsReachingLiquor is { } power && power is not (> 0 and <= 50)) problems.Add(Sentence.Bad("heat", $"{power:0.##} kW is outside 0 to 50 kW.", "Give what reaches the liquor, about half of a gas ring's rating."));
         var own = records.Where(record => record.Pot == pot && record.Ring == ring && record.LidOn == lidOn).ToList();
         foreach (var record in own)
         {
             if (!(record.Hours > 0 && record.Millilitres > 0 && record.Celsius is >= 0 and <= 100))
-                problems.Add(new("records", $"A boil of {record.Millilitres:0.#} ml in {record.Hours:0.##} h at {record.Celsius:0.#} °C teaches nothing.", "Leave out boils without a loss or a time."));
+                problems.Add(Sentence.Bad("records", $"A boil of {record.Millilitres:0.#} ml in {record.Hours:0.##} h at {record.Celsius:0.#} °C teaches nothing.", "Leave out boils without a loss or a time."));
         }
 
         if (problems.Count > 0) return Outcome.Refused<BoilOffRate>(problems);

@@ -48,11 +48,11 @@ public static class ColourSums
         BoilOffRate? rate = null, RunPrices? prices = null)
     {
         var problems = new List<Problem>();
-        if (outMillilitres is not (> 0 and <= 1e6)) problems.Add(new("out", $"{outMillilitres:0.#} ml of first liquor is outside 0 to 1,000,000 ml.", "Give what was strained out."));
-        if (heldMillilitres is not (>= 0 and <= 1e6)) problems.Add(new("held", $"{heldMillilitres:0.#} ml held is outside 0 to 1,000,000 ml.", "Give what the plant kept."));
-        if (newWaterMillilitres is not (> 0 and <= 1e6)) problems.Add(new("water", $"{newWaterMillilitres:0.#} ml of new water is outside 0 to 1,000,000 ml.", "Give the water of the next run."));
-        if (uptake is not (> 0 and <= 1)) problems.Add(new("uptake", $"A release of {uptake:0.##} is outside 0 to 1.", "Give the share of the colour that came out, such as 0.9."));
-        if (runs is not (>= 2 and <= 6)) problems.Add(new("runs", $"{runs} runs is outside 2 to 6.", "Ask for the second to the sixth."));
+        if (outMillilitres is not (> 0 and <= 1e6)) problems.Add(Sentence.Bad("out", $"{outMillilitres:0.#} ml of first liquor is outside 0 to 1,000,000 ml.", "Give what was strained out."));
+        if (heldMillilitres is not (>= 0 and <= 1e6)) problems.Add(Sentence.Bad("held", $"{heldMillilitres:0.#} ml held is outside 0 to 1,000,000 ml.", "Give what the plant kept."));
+        if (newWaterMillilitres is not (> 0 and <= 1e6)) problems.Add(Sentence.Bad("water", $"{newWaterMillilitres:0.#} ml of new water is outside 0 to 1,000,000 ml.", "Give the water of the next run."));
+        if (uptake is not (> 0 and <= 1)) problems.Add(Sentence.Bad("uptake", $"A release of {uptake:0.##} is outside 0 to 1.", "Give the share of the colour that came out, such as 0.9."));
+        if (runs is not (>= 2 and <= 6)) problems.Add(Sentence.Bad("runs", $"{runs} runs is outside 2 to 6.", "Ask for the second to the sixth."));
         if (problems.Count > 0) return Outcome.Refused<IReadOnlyList<FurtherRun>>(problems);
 
         var answer = new List<FurtherRun>();

@@ -54,7 +54,7 @@ public static class Reduction
         var problems = Check(pot);
         if (!(endMillilitres > 0 && endMillilitres < pot.StartMillilitres))
         {
-            problems.Add(new("to", FormattableString.Invariant($"{endMillilitres:0.#} ml is not between 0 and the {pot.StartMillilitres:0.#} ml in the pot."),
+            problems.Add(Sentence.Bad("to", $"{endMillilitres:0.#} ml is not between 0 and the {pot.StartMillilitres:0.#} ml in the pot.",
                 "Give a smaller volume than there is."));
         }
 
@@ -69,7 +69,7 @@ public static class Reduction
         var problems = Check(pot);
         if (!(strengthFactor is > 1 and <= 50))
         {
-            problems.Add(new("strength", FormattableString.Invariant($"{strengthFactor:0.###} times the strength is outside 1 to 50."),
+            problems.Add(Sentence.Bad("strength", $"{strengthFactor:0.###} times the strength is outside 1 to 50.",
                 "Reducing makes stronger: give a factor above 1."));
         }
 
@@ -80,7 +80,7 @@ public static class Reduction
         if (Factor(pot, low) < strengthFactor)
         {
             return Outcome.Refused<ReductionPlan>("strength",
-                FormattableString.Invariant($"At this heat {strengthFactor:0.##} times the strength cannot be reached: colour is lost about as fast as water leaves."),
+                Sentence.Of($"At this heat {strengthFactor:0.##} times the strength cannot be reached: colour is lost about as fast as water leaves."),
                 "Reduce cooler or in a wider pot, or start from more plant.");
         }
 
@@ -113,17 +113,17 @@ public static class Reduction
         var warnings = new List<string>();
         foreach (var dose in doses.Where(dose => dose.FallsOut))
         {
-            warnings.Add(FormattableString.Invariant(
+            warnings.Add(Sentence.Of(
                 $"{dose.Name}: {dose.AfterGramsPer100Millilitres:0.#} g/100 ml is more than cold water holds ({dose.SolubilityGramsPer100Millilitres:0.#} g/100 ml): crystals will fall out. Reduce first, add after."));
         }
 
         if (doses.Count > 0) warnings.Add("Salts and acids strengthen with the colour: test the pH again once it is cold.");
-        if (kept < 0.95) warnings.Add(FormattableString.Invariant($"The heat itself costs about {100 * (1 - kept):0} % of the colour: reduce cooler and wider if you can."));
+        if (kept < 0.95) warnings.Add(Sentence.Of($"The heat itself costs about {100 * (1 - kept):0} % of the colour: reduce cooler and wider if you can."));
         if (Turn(pot) < start) warnings.Add("At first colour is lost faster than water leaves: this liquor gets weaker before it gets stronger.");
         if (pot.DiameterCentimetres is { } across)
         {
             var depth = 4 * end / (Math.PI * across * across);
-            if (depth < 2) warnings.Add(FormattableString.Invariant($"Only {depth:0.#} cm will be left in this pot, and the last 2 cm burn: change to a smaller pot or finish in a water bath."));
+            if (depth < 2) warnings.Add(Sentence.Of($"Only {depth:0.#} cm will be left in this pot, and the last 2 cm burn: change to a smaller pot or finish in a water bath."));
         }
 
         warnings.Add("Stay with the pot, keep a window open, and never cook food in it.");
@@ -134,13 +134,13 @@ public static class Reduction
     private static List<Problem> Check(PotToReduce pot)
     {
         var problems = new List<Problem>();
-        if (pot.StartMillilitres is not (> 0 and <= 1e6)) problems.Add(new("from", $"{pot.StartMillilitres:0.#} ml is outside 0 to 1,000,000 ml.", "Give the liquor in the pot."));
+        if (pot.StartMillilitres is not (> 0 and <= 1e6)) problems.Add(Sentence.Bad("from", $"{pot.StartMillilitres:0.#} ml is outside 0 to 1,000,000 ml.", "Give the liquor in the pot."));
         if (!(pot.BoilOff.LitresPerHour > 0)) problems.Add(new("rate", "The pot's boil-off rate is not above zero.", "Give litres an hour, such as 0.4."));
-        if (pot.LossPerHour is not (>= 0 and <= 100)) problems.Add(new("loss", $"A loss of {pot.LossPerHour:0.###} per hour is outside 0 to 100.", "Give the first-order loss per hour."));
-        if (pot.DiameterCentimetres is { } across && across is not (>= 5 and <= 100)) problems.Add(new("diameter", $"A pot {across:0.#} cm across is outside 5 to 100 cm.", "Give the inside of the pot."));
+        if (pot.LossPerHour is not (>= 0 and <= 100)) problems.Add(Sentence.Bad("loss", $"A loss of {pot.LossPerHour:0.###} per hour is outside 0 to 100.", "Give the first-order loss per hour."));
+        if (pot.DiameterCentimetres is { } across && across is not (>= 5 and <= 100)) problems.Add(Sentence.Bad("diameter", $"A pot {across:0.#} cm across is outside 5 to 100 cm.", "Give the inside of the pot."));
         foreach (var dose in pot.Doses ?? [])
         {
-            if (dose.Grams is not (>= 0 and <= 1e6)) problems.Add(new("doses", $"{dose.Grams:0.##} g of {dose.Name} is outside 0 to 1,000,000 g.", "Give grams in the whole pot."));
+            if (dose.Grams is not (>= 0 and <= 1e6)) problems.Add(Sentence.Bad("doses", $"{dose.Grams:0.##} g of {dose.Name} is outside 0 to 1,000,000 g.", "Give grams in the whole pot."));
         }
 
         return problems;

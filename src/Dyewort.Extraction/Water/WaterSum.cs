@@ -195,20 +195,20 @@ public static class WaterSum
         foreach (var figure in figures)
         {
             if (figure.Millilitres is not (>= 0 and <= 1e6))
-                problems.Add(new(figure.Line.ToString(), $"{Word(figure.Line)} {figure.Millilitres:0.#} ml is outside 0 to 1,000,000 ml.", "Give millilitres, 0 or more."));
+                problems.Add(Sentence.Bad(figure.Line.ToString(), $"{Word(figure.Line)} {figure.Millilitres:0.#} ml is outside 0 to 1,000,000 ml.", "Give millilitres, 0 or more."));
             if (figure.StandardDeviation is { } sd && !(sd > 0 && double.IsFinite(sd)))
-                problems.Add(new(figure.Line.ToString(), $"An uncertainty of {sd:0.#} ml is not above zero.", "Leave it out, or give how far the figure may be off."));
+                problems.Add(Sentence.Bad(figure.Line.ToString(), $"An uncertainty of {sd:0.#} ml is not above zero.", "Leave it out, or give how far the figure may be off."));
         }
 
         if (figures.GroupBy(figure => figure.Line).FirstOrDefault(group => group.Count() > 1) is { } twice)
-            problems.Add(new(twice.Key.ToString(), $"{Word(twice.Key)} is given twice.", "Add the two together and give the sum."));
+            problems.Add(Sentence.Bad(twice.Key.ToString(), $"{Word(twice.Key)} is given twice.", "Add the two together and give the sum."));
         if (!figures.Any(figure => figure.Line is WaterLine.In or WaterLine.Out && figure.Millilitres > 0))
             problems.Add(new("figures", "Neither the liquid in nor the liquor out is given.", "Give at least one of the two, in millilitres."));
         if (facts.PlantGrams is { } grams && grams is not (>= 0 and <= 1e6))
-            problems.Add(new("plant", $"{grams:0.#} g of plant is outside 0 to 1,000,000 g.", "Give grams."));
-        if (facts.Hours is not (>= 0 and <= 10_000)) problems.Add(new("hours", $"{facts.Hours:0.#} h is outside 0 to 10,000 h.", "Give the hours warm."));
-        if (facts.Celsius is not (>= 0 and <= 100)) problems.Add(new("temperature", $"{facts.Celsius:0.#} °C is outside 0 to 100 °C.", "Give °C."));
-        if (facts.KilowattsReachingLiquor is { } heat && heat is not (> 0 and <= 50)) problems.Add(new("heat", $"{heat:0.##} kW is outside 0 to 50 kW.", "Give what reaches the liquor."));
+            problems.Add(Sentence.Bad("plant", $"{grams:0.#} g of plant is outside 0 to 1,000,000 g.", "Give grams."));
+        if (facts.Hours is not (>= 0 and <= 10_000)) problems.Add(Sentence.Bad("hours", $"{facts.Hours:0.#} h is outside 0 to 10,000 h.", "Give the hours warm."));
+        if (facts.Celsius is not (>= 0 and <= 100)) problems.Add(Sentence.Bad("temperature", $"{facts.Celsius:0.#} °C is outside 0 to 100 °C.", "Give °C."));
+        if (facts.KilowattsReachingLiquor is { } heat && heat is not (> 0 and <= 50)) problems.Add(Sentence.Bad("heat", $"{heat:0.##} kW is outside 0 to 50 kW.", "Give what reaches the liquor."));
         return problems;
     }
 
@@ -218,13 +218,13 @@ public static class WaterSum
         var remarks = new List<string>();
         if (!closes)
         {
-            remarks.Add(Text($"{Math.Abs(missing):0} ml {(missing > 0 ? "are missing" : "are too many")}, more than the figures' own uncertainty of {2 * uncertainty:0} ml allows."));
+            remarks.Add(Sentence.Of($"{Math.Abs(missing):0} ml {(missing > 0 ? "are missing" : "are too many")}, more than the figures' own uncertainty of {2 * uncertainty:0} ml allows."));
             var suspect = closed.Where(line => line.ChanceWrong > 0).MaxBy(line => line.ChanceWrong);
             if (suspect is { ChanceWrong: > 0.4 })
             {
-                remarks.Add(Text($"The line that looks wrong is {Word(suspect.Line).ToLowerInvariant()}: {suspect.Given:0} ml was given, {Math.Max(0, suspect.Needed):0} ml would close the sum."));
+                remarks.Add(Sentence.Of($"The line that looks wrong is {Word(suspect.Line).ToLowerInvariant()}: {suspect.Given:0} ml was given, {Math.Max(0, suspect.Needed):0} ml would close the sum."));
                 if (Slips(suspect.Given!.Value).FirstOrDefault(slip => Math.Abs(slip.Value - suspect.Needed) <= 2 * uncertainty) is { Why: { } why } slip)
-                    remarks.Add(Text($"{slip.Value:0} ml fits: {why}."));
+                    remarks.Add(Sentence.Of($"{slip.Value:0} ml fits: {why}."));
             }
             else
             {
@@ -236,7 +236,7 @@ public static class WaterSum
         {
             var ceiling = 1000 * Steam.CeilingLitresPerHour(heat, facts.Celsius) * facts.Hours;
             if (steam.Millilitres > ceiling)
-                remarks.Add(Text($"{heat:0.##} kW cannot drive off {steam.Millilitres:0} ml in {facts.Hours:0.##} h: {ceiling:0} ml is the ceiling."));
+                remarks.Add(Sentence.Of($"{heat:0.##} kW cannot drive off {steam.Millilitres:0} ml in {facts.Hours:0.##} h: {ceiling:0} ml is the ceiling."));
         }
 
         return remarks;
@@ -266,6 +266,5 @@ public static class WaterSum
         WaterLine.Held => "Held in the plant",
         _ => "Spilt",
     };
-
-    private static string Text(FormattableString sentence) => FormattableString.Invariant(sentence);
 }
+
