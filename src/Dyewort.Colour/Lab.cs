@@ -45,6 +45,13 @@ public readonly record struct Lab(double L, double A, double B)
         return new(white.X * Inverse(fy + (A / 500)), white.Y * Inverse(fy), white.Z * Inverse(fy - (B / 200)));
     }
 
+    /// <summary>Lightness L* of a relative luminance.</summary>
+    /// <param name="relativeLuminance">Y/Yn, 0 to 1 for surfaces.</param>
+    public static double Lightness(double relativeLuminance) => (116 * F(relativeLuminance)) - 16;
+
+    /// <summary>Relative luminance Y/Yn of a lightness L*.</summary>
+    public static double LuminanceFactor(double lightness) => Inverse((lightness + 16) / 116);
+
     private static double F(double t) => t > Epsilon ? Math.Cbrt(t) : ((Kappa * t) + 16) / 116;
 
     private static double Inverse(double f) => f > 6.0 / 29 ? f * f * f : ((116 * f) - 16) / Kappa;
