@@ -1,0 +1,284 @@
+using System.Globalization;
+using Dyewort.Chemistry.Solving;
+using Dyewort.Quantities;
+
+namespace Dyewort.Chemistry;
+
+/// <summary>What a pH was read with.</summary>
+public enum PhTool
+{
+    /// <summary>Paper strips: half a unit either way (common practice, no source).</summary>
+    Strip = 0,
+
+    /// <summary>A meter that was set on fresh buffers: a tenth either way unless its own figure is given.</summary>
+    Meter,
+}
+
+/// <summary>A pH a maker noted.</summary>
+/// <param name="Ph">0 to 14.</param>
+/// <param name="Uncertainty">Standard deviation, > 0.</param>
+/// <param name="AcidMillimolesPerLitre">Strong acid added before the reading, mmol per litre of liquor; negative for alkali. 0 for the liquor as it is.</param>
+public sealed record PhNote(double Ph, double Uncertainty, double AcidMillimolesPerLitre = 0)
+{
+    /// <summary>A reading with the tool's usual uncertainty.</summary>
+    public static PhNote Read(double ph, PhTool tool, double acidMillimolesPerLitre = 0) => new(ph, tool == PhTool.Strip ? 0.5 : 0.1, acidMillimolesPerLitre);
+}
+
+/// <summary>One possible liquor: its pH and how much unknown acid it holds.</summary>
+/// <param name="Ph">pH before anything is added.</param>
+/// <param name="AcidMolesPerLitre">Sum of the unknown weak acids, mol/L.</param>
+internal readonly record struct ExtractPoint(double Ph, double AcidMolesPerLitre)
+{
+    /// <summary>The pseudo-acids in equal parts, with as much potassium (or chloride) as gives the pH at low ionic strength.</summary>
+    public Dictionary<string, double> Totals(double strongAcidMolesPerLitre = 0)
+    {
+        var each = AcidMolesPerLitre / Constants.ExtractAcids.Count;
+        var totals = new Dictionary<string, double>();
+        var negative = Anions(Ph, AcidMolesPerLitre);
+        foreach (var (component, _) in Constants.ExtractAcids) totals[component] = each;
+        totals["H+"] = AcidMolesPerLitre - negative + strongAcidMolesPerLitre;
+        var potassium = negative;
+        if (potassium > 0) totals["K+"] = potassium;
+        if (potassium < 0)
+        {
+            totals["Cl-"] = -potassium;
+        }
+
+        if (strongAcidMolesPerLitre > 0) totals["Cl-"] = totals.GetValueOrDefault("Cl-") + strongAcidMolesPerLitre;
+        if (strongAcidMolesPerLitre < 0) totals["Na+"] = -strongAcidMolesPerLitre;
+        return totals;
+    }
+
+    /// <summary>pH after a strong acid or alkali, at low ionic strength, without solids: quick enough for a grid.</summary>
+    public double PhAfter(double strongAcidMolesPerLitre)
+    {
+        var goal = Anions(Ph, AcidMolesPerLitre) - strongAcidMolesPerLitre;
+        var (low, high) = (-1.0, 15.0);
+        for (var step = 0; step < 50; step++)
+        {
+            var middle = 0.5 * (low + high);
+            if (Anions(middle, AcidMolesPerLitre) < goal) low = middle;
+            else high = middle;
+        }
+
+        return 0.5 * (low + high);
+    }
+
+    /// <summary>Anion charge less free protons plus hydroxide, mol/L.</summary>
+    private static double Anions(double ph, double acid)
+    {
+        var h = Math.Pow(10, -ph);
+        var sum = Math.Pow(10, ph - 14) - h;
+        foreach (var (_, logK) in Constants.ExtractAcids) sum += acid / Constants.ExtractAcids.Count / (1 + (h * Math.Pow(10, logK)));
+        return sum;
+    }
+}
+
+/// <summary>What is believed about a plant liquor's acidity: a prior per kind of plant, sharpened by every pH noted.</summary>
+/// <remarks>Priors are common practice and values from memory, as the table says; they are wide on purpose.</remarks>
+public sealed class ExtractBuffer
+{
+    private const int PhSteps = 15;
+    private const int AcidSteps = 11;
+    private static readonly Lazy<List<ExtractKind>> Table = new(() => [.. CsvTable.Read("extracts.csv").Rows.Select(ExtractKind.Of)]);
+
+    private readonly ExtractPoint[] points;
+    private readonly double[] weights;
+    private readonly IReadOnlyList<PhNote> notes;
+
+    private ExtractBuffer(ExtractKind kind, ExtractPoint[] points, double[] weights, IReadOnlyList<PhNote> notes)
+    {
+        (Kind, this.points, this.weights, this.notes) = (kind, points, weights, notes);
+        var (ph, logAcid) = (0.0, 0.0);
+        for (var i = 0; i < points.Length; i++)
+        {
+            ph += weights[i] * points[i].Ph;
+            logAcid += weights[i] * Math.Log(points[i].AcidMolesPerLitre);
+        }
+
+        Typical = new(ph, Math.Exp(logAcid));
+    }
+
+    /// <summary>The kinds of plant with a prior.</summary>
+    public static IReadOnlyList<ExtractKind> Kinds => Table.Value;
+
+    /// <summary>The kind this started from.</summary>
+    public ExtractKind Kind { get; }
+
+    /// <summary>How many pH notes it has learnt from.</summary>
+    public int NoteCount => notes.Count;
+
+    /// <summary>Mean pH of the liquor as it is.</summary>
+    public double Ph => Typical.Ph;
+
+    /// <summary>Standard deviation of that pH.</summary>
+    public double PhUncertainty => Spread(point => point.Ph);
+
+    /// <summary>How much alkali moves it by one pH unit near its own pH, mmol/L; geometric mean.</summary>
+    public double BufferMillimolesPerLitrePerPh => 1000 * Buffering(Typical);
+
+    /// <summary>Factor either way on <see cref="BufferMillimolesPerLitrePerPh"/>, one standard deviation; at least 1.</summary>
+    public double BufferFactor => Math.Exp(Spread(point => Math.Log(Buffering(point))));
+
+    internal ExtractPoint Typical { get; }
+
+    /// <summary>The prior for a kind of plant.</summary>
+    public static ExtractBuffer Prior(ExtractKind kind)
+    {
+        ArgumentNullException.ThrowIfNull(kind);
+        var grid = new ExtractPoint[PhSteps * AcidSteps];
+        var belief = new double[grid.Length];
+        for (var i = 0; i < PhSteps; i++)
+        {
+            // From −3 to 3 standard deviations.
+            var a = -3 + (6.0 * i / (PhSteps - 1));
+            for (var j = 0; j < AcidSteps; j++)
+            {
+                var b = -3 + (6.0 * j / (AcidSteps - 1));
+                grid[(i * AcidSteps) + j] = new(kind.Ph + (a * kind.PhSpread), kind.AcidMillimolesPerLitre / 1000 * Math.Exp(b * Math.Log(kind.AcidFactor)));
+                belief[(i * AcidSteps) + j] = Math.Exp(-0.5 * ((a * a) + (b * b)));
+            }
+        }
+
+        return new(kind, grid, Normalised(belief), []);
+    }
+
+    /// <summary>Finds the kind a plant belongs to.</summary>
+    public static Outcome<ExtractBuffer> Find(string field, string? plant)
+    {
+        var words = (plant ?? "").Trim().ToLowerInvariant();
+        foreach (var kind in Kinds)
+        {
+            if (kind.Plants.Any(name => words == name || Singular(words) == Singular(name)) || string.Equals(words, kind.Name, StringComparison.OrdinalIgnoreCase)) return Outcome.Of(Prior(kind));
+        }
+
+        foreach (var kind in Kinds)
+        {
+            if (words.Length > 2 && kind.Plants.Any(name => $" {words} ".Contains($" {name} ", StringComparison.Ordinal) || $" {name} ".Contains($" {Singular(words)} ", StringComparison.Ordinal))) return Outcome.Of(Prior(kind));
+        }
+
+        return Outcome.Refused<ExtractBuffer>(field, $"No acidity is known for a liquor of “{plant}”.", $"Use “water”, or one of: {string.Join(", ", Kinds.Select(kind => kind.Plants[0]))}; or give its measured pH.");
+
+        static string Singular(string name) => name.EndsWith("ies", StringComparison.Ordinal) ? name[..^3] + "y" : name.EndsWith('s') ? name[..^1] : name;
+    }
+
+    /// <summary>A liquor of which only a measured pH is known.</summary>
+    public static ExtractBuffer Measured(PhNote note)
+    {
+        ArgumentNullException.ThrowIfNull(note);
+        return Prior(Kinds.First(kind => kind.Name == "any plant")).Learn(note);
+    }
+
+    /// <summary>Sharpens the belief by a pH that was noted.</summary>
+    public ExtractBuffer Learn(PhNote note)
+    {
+        ArgumentNullException.ThrowIfNull(note);
+        if (!(note.Ph is >= 0 and <= 14)) throw new ArgumentOutOfRangeException(nameof(note), note.Ph, "A pH lies between 0 and 14.");
+        if (!(note.Uncertainty > 0)) throw new ArgumentOutOfRangeException(nameof(note), note.Uncertainty, "A reading's uncertainty is above 0.");
+        var next = new double[weights.Length];
+        for (var i = 0; i < points.Length; i++)
+        {
+            var expected = points[i].PhAfter(note.AcidMillimolesPerLitre / 1000);
+            var off = (note.Ph - expected) / note.Uncertainty;
+            // A wild reading must not wipe out all belief: the tails are those of a Student t with four degrees of freedom.
+            next[i] = weights[i] * Math.Pow(1 + (off * off / 4), -2.5);
+        }
+
+        return Refined(Normalised(next), note);
+    }
+
+    /// <summary>The update in words: what was believed, what was read, what is believed now.</summary>
+    public string Words(ExtractBuffer? before = null)
+    {
+        var now = string.Create(CultureInfo.InvariantCulture, $"pH {Ph:0.0} ± {2 * PhUncertainty:0.0}, moved one unit by about {BufferMillimolesPerLitrePerPh:0.#} mmol of alkali per litre (between {BufferMillimolesPerLitrePerPh / (BufferFactor * BufferFactor):0.#} and {BufferMillimolesPerLitrePerPh * BufferFactor * BufferFactor:0.#})");
+        if (before is null) return NoteCount == 0 ? $"Not tested yet. Liquors of this kind ({Kind.Name}) usually read {now}." : $"From {NoteCount} pH {(NoteCount == 1 ? "note" : "notes")}: {now}.";
+        var sharper = PhUncertainty < 0.9 * before.PhUncertainty ? "surer of its pH" : "no surer of its pH";
+        var stronger = BufferMillimolesPerLitrePerPh / before.BufferMillimolesPerLitrePerPh;
+        var holds = stronger > 1.2 ? "and it holds its pH more firmly than was thought" : stronger < 1 / 1.2 ? "and it gives way more easily than was thought" : "and nothing new about how firmly it holds";
+        return string.Create(CultureInfo.InvariantCulture, $"Before: pH {before.Ph:0.0} ± {2 * before.PhUncertainty:0.0}. Now: {now}. The note makes us {sharper}, {holds}.");
+    }
+
+    /// <summary>Possible liquors that stand for the whole belief: the mean, and one standard deviation either way in pH and in strength.</summary>
+    internal IEnumerable<(ExtractPoint Low, ExtractPoint High)> Ends()
+    {
+        var ph = 2 * PhUncertainty;
+        var factor = Math.Exp(2 * Spread(point => Math.Log(point.AcidMolesPerLitre)));
+        yield return (new(Typical.Ph - ph, Typical.AcidMolesPerLitre), new(Typical.Ph + ph, Typical.AcidMolesPerLitre));
+        yield return (new(Typical.Ph, Typical.AcidMolesPerLitre / factor), new(Typical.Ph, Typical.AcidMolesPerLitre * factor));
+    }
+
+    private static double Buffering(ExtractPoint point) =>
+        Math.Max(Alkali(point.Ph + 0.5) - Alkali(point.Ph - 0.5), 1e-6) * point.AcidMolesPerLitre / Constants.ExtractAcids.Count;
+
+    private static double Alkali(double ph)
+    {
+        var sum = 0.0;
+        foreach (var (_, logK) in Constants.ExtractAcids) sum += 1 / (1 + Math.Pow(10, logK - ph));
+        return sum;
+    }
+
+    private static double[] Normalised(double[] raw)
+    {
+        var sum = raw.Sum();
+        return [.. raw.Select(weight => weight / sum)];
+    }
+
+    /// <summary>A grid laid anew round what is still believed, so that many sharp readings do not fall between its points.</summary>
+    private ExtractBuffer Refined(double[] posterior, PhNote note)
+    {
+        var rough = new ExtractBuffer(Kind, points, posterior, [.. notes, note]);
+        var (ph, phSpread) = (rough.Ph, Math.Max(rough.PhUncertainty, 0.01));
+        var logAcid = Math.Log(rough.Typical.AcidMolesPerLitre);
+        var logSpread = Math.Max(rough.Spread(point => Math.Log(point.AcidMolesPerLitre)), 0.02);
+        var finer = new ExtractPoint[points.Length];
+        var finerWeights = new double[points.Length];
+        for (var i = 0; i < PhSteps; i++)
+        {
+            for (var j = 0; j < AcidSteps; j++)
+            {
+                var point = new ExtractPoint(ph + ((-4 + (8.0 * i / (PhSteps - 1))) * phSpread), Math.Exp(logAcid + ((-4 + (8.0 * j / (AcidSteps - 1))) * logSpread)));
+                var a = (point.Ph - Kind.Ph) / Kind.PhSpread;
+                var b = (Math.Log(point.AcidMolesPerLitre) - Math.Log(Kind.AcidMillimolesPerLitre / 1000)) / Math.Log(Kind.AcidFactor);
+                var logWeight = -0.5 * ((a * a) + (b * b));
+                foreach (var one in rough.notes)
+                {
+                    var off = (one.Ph - point.PhAfter(one.AcidMillimolesPerLitre / 1000)) / one.Uncertainty;
+                    logWeight -= 2.5 * Math.Log(1 + (off * off / 4));
+                }
+
+                finer[(i * AcidSteps) + j] = point;
+                finerWeights[(i * AcidSteps) + j] = logWeight;
+            }
+        }
+
+        var most = finerWeights.Max();
+        return new(Kind, finer, Normalised([.. finerWeights.Select(weight => Math.Exp(weight - most))]), rough.notes);
+    }
+
+    private double Spread(Func<ExtractPoint, double> value)
+    {
+        var (mean, square) = (0.0, 0.0);
+        for (var i = 0; i < points.Length; i++)
+        {
+            var v = value(points[i]);
+            mean += weights[i] * v;
+            square += weights[i] * v * v;
+        }
+
+        return Math.Sqrt(Math.Max(square - (mean * mean), 0));
+    }
+}
+
+/// <summary>A kind of plant liquor and what is believed of it before any test.</summary>
+/// <param name="Name">The kind.</param>
+/// <param name="Plants">Plants that belong to it, the best known first.</param>
+/// <param name="Ph">Usual pH.</param>
+/// <param name="PhSpread">Standard deviation.</param>
+/// <param name="AcidMillimolesPerLitre">Usual sum of weak acids.</param>
+/// <param name="AcidFactor">Factor either way, one standard deviation.</param>
+/// <param name="Source">Where the figures come from.</param>
+public sealed record ExtractKind(string Name, IReadOnlyList<string> Plants, double Ph, double PhSpread, double AcidMillimolesPerLitre, double AcidFactor, string Source)
+{
+    internal static ExtractKind Of(CsvTable.Row row) => new(
+        row["kind"], row["plants"].Split('|'), row.Number("ph")!.Value, row.Number("ph_sd")!.Value, row.Number("acid_mmol_per_l")!.Value, row.Number("acid_factor")!.Value, row["source"]);
+}
