@@ -1,3 +1,5 @@
+using Dyewort.Quantities;
+
 namespace Dyewort.Chemistry;
 
 /// <summary>One addition, measured: so many grams or millilitres of one substance, and how far that may be off.</summary>
@@ -93,6 +95,42 @@ public sealed record Portion
         var millilitres = drops * each;
         // A powder has no drops: such a drop is taken as that volume of it, levelled.
         return IsLiquid(named.Substance) ? Make(named, millilitres * named.Substance.Density(named.Strength), millilitres, 0.15, 0.15) : OfMillilitres(named, millilitres);
+    }
+
+    /// <summary>Measured the way a person says it: "1/4 tsp", "2.5 g", "3 drops", "1 pinch", "4 cloves".</summary>
+    /// <param name="field">The field or option the amount was typed in.</param>
+    /// <param name="named">What.</param>
+    /// <param name="amount">How much.</param>
+    /// <param name="spoon">The notebook's teaspoon; what the amount itself names goes before it.</param>
+    /// <param name="dropper">What drops fall from; null for an ordinary pipette.</param>
+    public static Outcome<Portion> Measured(string field, NamedSubstance named, Amount amount, Teaspoon spoon, Dropper? dropper = null)
+    {
+        ArgumentNullException.ThrowIfNull(named);
+        ArgumentNullException.ThrowIfNull(amount);
+        var kind = amount.SaidKind ?? spoon;
+        var each = KitchenMeasures.TeaspoonMillilitres(kind);
+        if (KitchenMeasures.Grams(amount.Unit) is { } grams) return Fit(amount.Number * grams, value => OfGrams(named, value));
+        switch (amount.Unit)
+        {
+            case AmountUnit.Teaspoon or AmountUnit.Tablespoon:
+                var spoons = amount.Unit == AmountUnit.Teaspoon ? amount.Number : 3 * amount.Number;
+                return Fit(spoons, value => OfTeaspoons(named, value, each));
+            case AmountUnit.Pinch or AmountUnit.Dash:
+                // What two fingers take up is half or double what was meant.
+                return Fit(amount.Number * KitchenMeasures.Millilitres(amount.Unit, kind)!.Value / each, value => OfTeaspoons(named, value, each).Within(0.5, 0.8));
+            case AmountUnit.Drop:
+                return Fit(amount.Number, value => OfDrops(named, value, dropper));
+            case AmountUnit.Piece:
+                if (named.Substance.GramsPerPiece is not { } piece)
+                    return Outcome.Refused<Portion>(field, $"“{amount.Text}” of {named.Substance.Name} cannot be turned into grams.", "Weigh it, or measure it with a level spoon.");
+                return Fit(amount.Number * piece, value => OfGrams(named, value).Within(0.3, 0.3));
+            default:
+                return Fit(amount.Number * KitchenMeasures.Millilitres(amount.Unit, kind)!.Value, value => OfMillilitres(named, value));
+        }
+
+        Outcome<Portion> Fit(double value, Func<double, Portion> make) => value <= 1e5
+            ? Outcome.Of(make(value))
+            : Outcome.Refused<Portion>(field, $"“{amount.Text}” is more than any jar holds.", "Check the number and its unit.");
     }
 
     /// <summary>The same addition, all amounts times a factor.</summary>

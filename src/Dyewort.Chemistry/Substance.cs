@@ -95,6 +95,9 @@ public sealed record Substance
     /// <summary>Grams per level teaspoon with its spread; null for a thing nobody spoons.</summary>
     public Spread? GramsPerTeaspoon { get; init; }
 
+    /// <summary>Grams of one piece; null for a thing nobody counts. A dried clove weighs about 0.08 g (common practice, no source).</summary>
+    public double? GramsPerPiece => Key == "clove" ? 0.08 : null;
+
     /// <summary>Usual strength of a liquid; null for a pure substance.</summary>
     public Strength? UsualStrength { get; init; }
 

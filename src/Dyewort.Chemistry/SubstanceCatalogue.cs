@@ -36,6 +36,7 @@ public sealed partial class SubstanceCatalogue
 
     private readonly List<Substance> substances;
     private readonly Dictionary<string, Substance> byName = [];
+    private readonly Dictionary<string, string> asWritten = [];
     private readonly List<(string[] Words, Substance Substance)> byWords = [];
 
     private SubstanceCatalogue(IEnumerable<Substance> all)
@@ -46,7 +47,10 @@ public sealed partial class SubstanceCatalogue
             foreach (var name in (string[])[substance.Name, substance.Key, .. substance.Aliases])
             {
                 var words = Words(name);
-                if (byName.TryAdd(string.Join(' ', words), substance)) byWords.Add((words, substance));
+                var joined = string.Join(' ', words);
+                if (!byName.TryAdd(joined, substance)) continue;
+                byWords.Add((words, substance));
+                asWritten[joined] = name;
             }
         }
     }
@@ -110,10 +114,10 @@ public sealed partial class SubstanceCatalogue
         var typed = string.Join(' ', words);
         if (typed.Length == 0) return [];
         return [.. byName
-            .Select(pair => (pair.Value, Distance: Closeness(typed, words, pair.Key)))
+            .Select(pair => (pair.Value.Key, Name: asWritten[pair.Key], Distance: Closeness(typed, words, pair.Key)))
             .Where(pair => pair.Distance < 0.55)
-            .GroupBy(pair => pair.Value.Name)
-            .Select(group => (Name: group.Key, Distance: group.Min(pair => pair.Distance)))
+            .GroupBy(pair => pair.Key)
+            .Select(group => group.MinBy(pair => pair.Distance))
             .OrderBy(pair => pair.Distance).ThenBy(pair => pair.Name, StringComparer.Ordinal)
             .Take(3).Select(pair => pair.Name)];
     }
@@ -234,7 +238,7 @@ public sealed partial class SubstanceCatalogue
     [GeneratedRegex(@"(?<n>\d+([.,]\d+)?)\s*(%|percent|per cent)\s*(?<u>w\s*/\s*v|w\s*/\s*w|v\s*/\s*v|by volume|vol|abv)?", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture)]
     private static partial Regex PercentPattern();
 
-    [GeneratedRegex(@"(?<n>\d+([.,]\d+)?)\s*(mol\s*/\s*l|mol\s*per\s*l(itre)?|M)\b(\s+K2CO3)?", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(@"(?<n>\d+([.,]\d+)?)\s*(mol\s*/\s*[lL]|mol\s*per\s*[lL](itre)?|M)\b(\s+K2CO3)?", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
     private static partial Regex MolarPattern();
 
     private static SubstanceCatalogue Load()
