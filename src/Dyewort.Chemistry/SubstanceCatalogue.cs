@@ -44,7 +44,7 @@ public sealed partial class SubstanceCatalogue
         substances = [.. all];
         foreach (var substance in substances)
         {
-            foreach (var name in (string[])[substance.Name, substance.Key, .. substance.Aliases])
+            foreach (var name in (string[])[substance.Name, .. substance.Aliases, substance.Key])
             {
                 var words = Words(name);
                 var joined = string.Join(' ', words);
@@ -129,7 +129,7 @@ public sealed partial class SubstanceCatalogue
         var whole = Edits(typed, name) / (double)Math.Max(typed.Length, name.Length);
         var nameWords = name.Split(' ');
         var shared = words.Where(word => word.Length > 3).Select(word => nameWords.Min(other => Edits(word, other) / (double)Math.Max(word.Length, other.Length))).DefaultIfEmpty(1).Min();
-        return Math.Min(whole, 0.2 + shared);
+        return Math.Min(whole, 0.3 + shared);
     }
 
     private static int Edits(string a, string b)
