@@ -1,0 +1,151 @@
+using Dyewort.Colour;
+
+namespace Dyewort.Notebook;
+
+/// <summary>The swatches as they lie on one printed sheet.</summary>
+public sealed class Chart : Entry
+{
+    /// <summary>Counts up through the notebook from 1; the code is "C" and this number.</summary>
+    public required int Number { get; init; }
+
+    /// <summary>The trial that is painted on it; null for a chart of chosen colours.</summary>
+    public Guid? TrialId { get; init; }
+
+    /// <summary>The paper it is painted on, a <see cref="Material"/>; null until the maker says.</summary>
+    public Guid? PaperId { get; set; }
+
+    /// <summary>What the maker calls it.</summary>
+    public required string Title { get; set; }
+
+    /// <summary>The printed page as the reader must find it: the JSON text of a sheet layout.</summary>
+    public required string LayoutJson { get; init; }
+
+    /// <summary>Size of the page as it was asked for, such as "A5".</summary>
+    public required string Page { get; init; }
+
+    /// <summary>The day it was painted; null until then.</summary>
+    public DateOnly? PaintedOn { get; set; }
+
+    /// <summary>"C7".</summary>
+    public string Code => FormattableString.Invariant($"C{Number}");
+}
+
+/// <summary>One sample painted on one paper.</summary>
+public sealed class Swatch : Entry
+{
+    /// <summary>The chart it lies on.</summary>
+    public required Guid ChartId { get; init; }
+
+    /// <summary>The cell, such as "B2".</summary>
+    public required string Cell { get; init; }
+
+    /// <summary>The sample that was painted.</summary>
+    public required Guid SampleId { get; set; }
+
+    /// <summary>The paper, when it is not the chart's own.</summary>
+    public Guid? PaperId { get; set; }
+
+    /// <summary>Coats laid on, 1 to 20.</summary>
+    public required int Coats { get; set; }
+
+    /// <summary>Share of liquor in what was painted: 1 is undiluted, 0.5 is one part to one of water.</summary>
+    public required double Wash { get; set; }
+
+    /// <summary>What the maker calls this colour.</summary>
+    public string? Said { get; set; }
+}
+
+/// <summary>The state of a swatch when its colour was taken.</summary>
+public enum SwatchState
+{
+    /// <summary>Just painted.</summary>
+    Wet,
+
+    /// <summary>Dry to the touch, up to a few days.</summary>
+    Dry,
+
+    /// <summary>Kept in the dark for longer.</summary>
+    Aged,
+
+    /// <summary>Exposed to light on purpose.</summary>
+    Exposed,
+}
+
+/// <summary>Where a colour came from.</summary>
+public enum ReadingSource
+{
+    /// <summary>A photo of the sheet.</summary>
+    Photo,
+
+    /// <summary>A flatbed scan of the sheet.</summary>
+    Scan,
+
+    /// <summary>An instrument's figures, typed in.</summary>
+    Instrument,
+
+    /// <summary>Matched by eye.</summary>
+    Eye,
+}
+
+/// <summary>A picture as it came from the maker, kept as a file named by its SHA-256.</summary>
+public sealed class Photo : Entry
+{
+    /// <summary>SHA-256 of the file, 64 lower-case hexadecimal digits: the file's name beside the notebook.</summary>
+    public required string Sha256 { get; init; }
+
+    /// <summary>File name extension that fits the content, without a dot: "jpg".</summary>
+    public required string Extension { get; init; }
+
+    /// <summary>The chart it shows; null when it shows something else.</summary>
+    public Guid? ChartId { get; set; }
+
+    /// <summary>The pot or sample it shows, when it is a picture of one.</summary>
+    public Guid? SubjectId { get; set; }
+
+    /// <summary>When it was taken or sent, UTC.</summary>
+    public required DateTimeOffset TakenAt { get; set; }
+
+    /// <summary>The state the swatches were in.</summary>
+    public SwatchState? State { get; set; }
+
+    /// <summary>The reader's answer about the whole picture, as JSON: the page's corners and the method; null when it was not read.</summary>
+    public string? ReadingJson { get; set; }
+}
+
+/// <summary>The colour of a swatch at a time and in a state.</summary>
+/// <remarks>A corrected reading is a new reading that names the old one.</remarks>
+public sealed class SwatchReading : Entry
+{
+    /// <summary>The swatch.</summary>
+    public required Guid SwatchId { get; init; }
+
+    /// <summary>When the colour was taken, UTC.</summary>
+    public required DateTimeOffset At { get; init; }
+
+    /// <summary>The state it was in.</summary>
+    public required SwatchState State { get; init; }
+
+    /// <summary>CIE XYZ of the surface, 1931 2° observer, D65, perfect diffuser Y = 100.</summary>
+    public required Xyz Colour { get; init; }
+
+    /// <summary>Half-width in CIEDE2000 of the interval that holds the true colour 19 times in 20.</summary>
+    public required double UncertaintyDe00 { get; init; }
+
+    /// <summary>Where it came from.</summary>
+    public required ReadingSource Source { get; init; }
+
+    /// <summary>The photo it was read from, when it was.</summary>
+    public Guid? PhotoId { get; init; }
+
+    /// <summary>Where on the photo, as JSON: corners in pixels of the upright picture, clockwise; null when it came from no photo.</summary>
+    public string? PolygonJson { get; init; }
+
+    /// <summary>How the colour was corrected: "paper", "card", "strip".</summary>
+    public string? Method { get; init; }
+
+    /// <summary>What the reader warned of, one word each, separated by blanks.</summary>
+    public string? Warnings { get; init; }
+
+    /// <summary>The reading that this one corrects.</summary>
+    public Guid? CorrectsId { get; init; }
+}

@@ -1,0 +1,113 @@
+using Dyewort.Colour;
+using Dyewort.Notebook;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace Dyewort.Store;
+
+/// <summary>The notebook as the database holds it: the rooms' own types, mapped.</summary>
+public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext(options)
+{
+    public DbSet<Material> Materials => Set<Material>();
+
+    public DbSet<PlantLot> PlantLots => Set<PlantLot>();
+
+    public DbSet<Pot> Pots => Set<Pot>();
+
+    public DbSet<PotLogEntry> PotLog => Set<PotLogEntry>();
+
+    public DbSet<Trial> Trials => Set<Trial>();
+
+    public DbSet<Sample> Samples => Set<Sample>();
+
+    public DbSet<Addition> Additions => Set<Addition>();
+
+    public DbSet<Chart> Charts => Set<Chart>();
+
+    public DbSet<Swatch> Swatches => Set<Swatch>();
+
+    public DbSet<Photo> Photos => Set<Photo>();
+
+    public DbSet<SwatchReading> Readings => Set<SwatchReading>();
+
+    public DbSet<Correction> Corrections => Set<Correction>();
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
+    {
+        configurationBuilder.Properties<DateTimeOffset>().HaveConversion<InstantAsText>();
+        configurationBuilder.Properties<Enum>().HaveConversion<string>();
+        configurationBuilder.Properties<Xyz>().HaveConversion<XyzAsText>();
+    }
+
+    protected override void OnModelCreating(ModelBuilder modelBuilder)
+    {
+        Entries<Material>(modelBuilder, "materials").HasIndex(material => material.Name);
+        modelBuilder.Entity<PlantLot>().HasOne<Material>().WithMany().HasForeignKey(lot => lot.PlantId).OnDelete(DeleteBehavior.Restrict);
+        Entries<PlantLot>(modelBuilder, "plant_lots");
+
+        var pot = Entries<Pot>(modelBuilder, "pots");
+        pot.HasIndex(one => one.Code).IsUnique();
+        pot.HasOne<PlantLot>().WithMany().HasForeignKey(one => one.LotId).OnDelete(DeleteBehavior.Restrict);
+
+        Entries<PotLogEntry>(modelBuilder, "pot_log").HasOne<Pot>().WithMany().HasForeignKey(entry => entry.PotId).OnDelete(DeleteBehavior.Restrict);
+
+        var trial = Entries<Trial>(modelBuilder, "trials");
+        trial.HasIndex(one => new { one.PotId, one.Letter }).IsUnique();
+        trial.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+
+        var sample = Entries<Sample>(modelBuilder, "samples");
+        sample.HasIndex(one => new { one.PotId, one.Jar }).IsUnique();
+        sample.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+        sample.HasOne<Trial>().WithMany().HasForeignKey(one => one.TrialId).OnDelete(DeleteBehavior.Restrict);
+        sample.HasOne<Sample>().WithMany().HasForeignKey(one => one.ParentId).OnDelete(DeleteBehavior.Restrict);
+
+        var addition = Entries<Addition>(modelBuilder, "additions");
+        addition.HasIndex(one => new { one.SampleId, one.Step }).IsUnique();
+        addition.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId).OnDelete(DeleteBehavior.Restrict);
+        addition.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
+
+        var chart = Entries<Chart>(modelBuilder, "charts");
+        chart.HasIndex(one => one.Number).IsUnique();
+        chart.Ignore(one => one.Code);
+        chart.HasOne<Trial>().WithMany().HasForeignKey(one => one.TrialId).OnDelete(DeleteBehavior.Restrict);
+        chart.HasOne<Material>().WithMany().HasForeignKey(one => one.PaperId).OnDelete(DeleteBehavior.Restrict);
+
+        var swatch = Entries<Swatch>(modelBuilder, "swatches");
+        swatch.HasIndex(one => new { one.ChartId, one.Cell });
+        swatch.HasOne<Chart>().WithMany().HasForeignKey(one => one.ChartId).OnDelete(DeleteBehavior.Restrict);
+        swatch.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId).OnDelete(DeleteBehavior.Restrict);
+        swatch.HasOne<Material>().WithMany().HasForeignKey(one => one.PaperId).OnDelete(DeleteBehavior.Restrict);
+
+        var photo = Entries<Photo>(modelBuilder, "photos");
+        photo.HasIndex(one => one.Sha256);
+        photo.HasOne<Chart>().WithMany().HasForeignKey(one => one.ChartId).OnDelete(DeleteBehavior.Restrict);
+
+        var reading = Entries<SwatchReading>(modelBuilder, "readings");
+        reading.HasOne<Swatch>().WithMany().HasForeignKey(one => one.SwatchId).OnDelete(DeleteBehavior.Restrict);
+        reading.HasOne<Photo>().WithMany().HasForeignKey(one => one.PhotoId).OnDelete(DeleteBehavior.Restrict);
+        reading.HasOne<SwatchReading>().WithMany().HasForeignKey(one => one.CorrectsId).OnDelete(DeleteBehavior.Restrict);
+
+        var correction = modelBuilder.Entity<Correction>();
+        correction.ToTable("corrections");
+        correction.HasIndex(one => new { one.EntryId, one.Field });
+
+        foreach (var entity in modelBuilder.Model.GetEntityTypes())
+        {
+            foreach (var property in entity.GetProperties()) property.SetColumnName(Snake(property.Name));
+        }
+    }
+
+    private static EntityTypeBuilder<T> Entries<T>(ModelBuilder model, string table)
+        where T : Entry
+    {
+        var entity = model.Entity<T>();
+        entity.ToTable(table);
+        entity.HasKey(entry => entry.Id);
+        entity.Property(entry => entry.Id).ValueGeneratedNever();
+        entity.Ignore(entry => entry.Counts);
+        return entity;
+    }
+
+    private static string Snake(string name) => string.Concat(name.Select((letter, index) =>
+        char.IsUpper(letter) ? (index > 0 ? "_" : "") + char.ToLowerInvariant(letter) : letter.ToString()));
+}
