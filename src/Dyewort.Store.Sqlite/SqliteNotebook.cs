@@ -33,8 +33,8 @@ public sealed class SqliteNotebook
     {
         Directory.CreateDirectory(folder);
         var file = Path.Combine(folder, FileName);
-        var options = Options(file, clock);
-        await using var db = new NotebookDb(options);
+        var opened = Options(file, clock);
+        await using var db = new NotebookDb(opened);
         if (File.Exists(file))
         {
             var pending = (await db.Database.GetPendingMigrationsAsync(cancel)).ToList();
@@ -47,7 +47,7 @@ public sealed class SqliteNotebook
 
         await db.Database.MigrateAsync(cancel);
         await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode=WAL;", cancel);
-        return new SqliteNotebook(Path.GetFullPath(folder), options);
+        return new SqliteNotebook(Path.GetFullPath(folder), opened);
     }
 
     /// <summary>A new unit of work on the notebook.</summary>

@@ -1,0 +1,22 @@
+using Dyewort.Notebook;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Pantry;
+
+/// <summary>What is in the pantry, and what of the common materials is not.</summary>
+public sealed class ListMaterials(NotebookDb db) : IUseCase
+{
+    public sealed record Answer(IReadOnlyList<Material> Materials, IReadOnlyList<CommonMaterial> Offered);
+
+    public async Task<Answer> HandleAsync(CancellationToken cancel)
+    {
+        var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).OrderBy(material => material.Name).ToListAsync(cancel);
+        var names = materials.Select(material => material.Name).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        return new(materials, [.. CommonMaterial.All.Where(common => !names.Contains(common.Name))]);
+    }
+
+    /// <summary>Those of one kind, by name.</summary>
+    public async Task<IReadOnlyList<Material>> OfKindAsync(MaterialKind kind, CancellationToken cancel) =>
+        await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null && material.Kind == kind).OrderBy(material => material.Name).ToListAsync(cancel);
+}

@@ -1,0 +1,83 @@
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Pantry;
+
+/// <summary>Writes a material into the pantry, or corrects one that is there.</summary>
+public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
+{
+    public sealed record Form
+    {
+        public string? Name { get; init; }
+
+        public string? Kind { get; init; }
+
+        public string? StrengthPercent { get; init; }
+
+        public string? GramsPerTeaspoon { get; init; }
+
+        public string? GramsPerPiece { get; init; }
+
+        public string? UnitPrice { get; init; }
+
+        public string? Stock { get; init; }
+
+        public string? StockUnit { get; init; }
+
+        public string? HoldsMl { get; init; }
+
+        public string? Caution { get; init; }
+
+        public string? Note { get; init; }
+    }
+
+    /// <param name="id">The material to correct; null to write a new one.</param>
+    public async Task<Outcome<Guid>> HandleAsync(Guid? id, Form form, CancellationToken cancel)
+    {
+        var entered = new Entered();
+        var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 80);
+        var kind = entered.OneOf(nameof(form.Kind), form.Kind, MaterialKind.Addition);
+        var strength = entered.OptionalNumber(nameof(form.StrengthPercent), form.StrengthPercent, "per cent", 0.01, 100, "5");
+        var spoon = entered.OptionalNumber(nameof(form.GramsPerTeaspoon), form.GramsPerTeaspoon, "grams", 0.05, 60, "4.8");
+        var piece = entered.OptionalNumber(nameof(form.GramsPerPiece), form.GramsPerPiece, "grams", 0.001, 1000, "0.08");
+        var price = entered.OptionalNumber(nameof(form.UnitPrice), form.UnitPrice, "the price of one gram, millilitre or piece", 0, 10000, "0.02");
+        var stock = entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250");
+        var unit = entered.OptionalWords(nameof(form.StockUnit), form.StockUnit, longest: 10);
+        var holds = entered.OptionalNumber(nameof(form.HoldsMl), form.HoldsMl, "millilitres", 0.1, 100_000, "30");
+        var caution = entered.OptionalWords(nameof(form.Caution), form.Caution);
+        var note = entered.OptionalWords(nameof(form.Note), form.Note);
+        if (await db.Materials.AnyAsync(material => material.Name == name && material.WithdrawnAt == null && material.Id != id, cancel))
+            entered.Refuse(nameof(form.Name), $"“{name}” is in the pantry already.", "Correct that one, or give this one another name.");
+        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+
+        var now = clock.GetUtcNow();
+        var material = id is { } known ? await db.Materials.SingleOrDefaultAsync(one => one.Id == known, cancel) : null;
+        if (material is null)
+        {
+            if (id is not null) return Outcome.Refused<Guid>(nameof(form.Name), "This material is not in the notebook.", "Go back to the pantry.");
+            material = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = name, Kind = kind };
+            if (kind == MaterialKind.Plant) material.Letters = Codes.LettersFor(name, await LettersTakenAsync(cancel));
+            db.Add(material);
+        }
+
+        material.Name = name;
+        material.Kind = kind;
+        material.StrengthPercent = strength;
+        if (material.GramsPerTeaspoon != spoon) material.GramsPerTeaspoonSource = spoon is null ? null : "entered here";
+        material.GramsPerTeaspoon = spoon;
+        material.GramsPerPiece = piece;
+        material.UnitPrice = price;
+        material.Stock = stock;
+        material.StockUnit = unit;
+        material.HoldsMl = holds;
+        material.Caution = caution;
+        material.Note = note;
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(material.Id);
+    }
+
+    private async Task<IReadOnlySet<string>> LettersTakenAsync(CancellationToken cancel) =>
+        (await db.Materials.Where(material => material.Letters != null).Select(material => material.Letters!).ToListAsync(cancel)).ToHashSet();
+}

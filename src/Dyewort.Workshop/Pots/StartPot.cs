@@ -1,0 +1,98 @@
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Pots;
+
+/// <summary>Writes down a new pot, with its plant and lot when they are new too.</summary>
+public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
+{
+    public sealed record Form
+    {
+        public string? Plant { get; init; }
+
+        public string? MadeOn { get; init; }
+
+        public string? GatheredOn { get; init; }
+
+        public string? Place { get; init; }
+
+        public string? Permission { get; init; }
+
+        public string? Part { get; init; }
+
+        public string? Condition { get; init; }
+
+        public string? PlantGrams { get; init; }
+
+        public string? Liquid { get; init; }
+
+        public string? LiquidMl { get; init; }
+
+        public string? Vessel { get; init; }
+
+        public string? How { get; init; }
+    }
+
+    /// <returns>The pot's code.</returns>
+    public async Task<Outcome<string>> HandleAsync(Form form, CancellationToken cancel)
+    {
+        var entered = new Entered();
+        var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        var plantName = entered.Words(nameof(form.Plant), form.Plant, "The plant", longest: 80);
+        var madeOn = entered.Day(nameof(form.MadeOn), form.MadeOn, today);
+        var gatheredOn = entered.Day(nameof(form.GatheredOn), form.GatheredOn, madeOn);
+        var grams = entered.OptionalNumber(nameof(form.PlantGrams), form.PlantGrams, "grams", 0.1, 1_000_000, "900");
+        var liquidMl = entered.OptionalNumber(nameof(form.LiquidMl), form.LiquidMl, "millilitres", 1, 1_000_000, "260");
+        var place = entered.OptionalWords(nameof(form.Place), form.Place, 200);
+        var permission = entered.OptionalWords(nameof(form.Permission), form.Permission, 200);
+        var part = entered.OptionalWords(nameof(form.Part), form.Part, 80);
+        var condition = entered.OptionalWords(nameof(form.Condition), form.Condition, 40);
+        var liquid = entered.OptionalWords(nameof(form.Liquid), form.Liquid, 80);
+        var vessel = entered.OptionalWords(nameof(form.Vessel), form.Vessel, 80);
+        var how = entered.OptionalWords(nameof(form.How), form.How);
+        if (gatheredOn > madeOn) entered.Refuse(nameof(form.GatheredOn), "The plant was gathered after the pot was made.", "Check the two days.");
+        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+
+        var now = clock.GetUtcNow();
+        var plant = (await db.Materials.Where(material => material.Kind == MaterialKind.Plant && material.WithdrawnAt == null).ToListAsync(cancel))
+            .Find(material => string.Equals(material.Name, plantName, StringComparison.OrdinalIgnoreCase));
+        if (plant is null)
+        {
+            var letters = (await db.Materials.Where(material => material.Letters != null).Select(material => material.Letters!).ToListAsync(cancel)).ToHashSet();
+            plant = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = plantName, Kind = MaterialKind.Plant, Letters = Codes.LettersFor(plantName, letters) };
+            db.Add(plant);
+        }
+
+        var lot = new PlantLot
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            PlantId = plant.Id,
+            GatheredOn = gatheredOn,
+            Place = place,
+            Permission = permission,
+            Part = part,
+            Condition = condition,
+            Grams = grams,
+        };
+        var codes = (await db.Pots.Select(pot => pot.Code).ToListAsync(cancel)).ToHashSet();
+        var made = new Pot
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Code = Codes.Pot(plant.Letters ?? "XX", madeOn, codes),
+            LotId = lot.Id,
+            MadeOn = madeOn,
+            PlantGrams = grams,
+            Liquid = liquid,
+            LiquidMl = liquidMl,
+            Vessel = vessel,
+            How = how,
+        };
+        db.AddRange(lot, made);
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(made.Code);
+    }
+}
