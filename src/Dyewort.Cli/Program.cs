@@ -1,4 +1,5 @@
 using System.Text;
+using Dyewort.Cli.Commands;
 using Dyewort.Workshop;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -29,6 +30,7 @@ public static class Program
     {
         config.SetApplicationName("dyewort");
         config.SetExceptionHandler((problem, _) => Report(problem));
+        config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
     }
 
     private static int Report(Exception problem)

@@ -1,0 +1,83 @@
+using System.Net;
+using Dyewort.Workshop;
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+
+namespace Dyewort.Web;
+
+/// <summary>What every answer goes through.</summary>
+internal static class Guard
+{
+    private const string Policy = "default-src 'none'; img-src 'self' data: blob:; style-src 'self'; font-src 'self'; script-src 'self'; connect-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+    private const string StaleForm = "This form was opened too long ago, or in another browser. Go back, load the page again and send it once more.";
+
+    /// <summary>Gives a refusal that the framework left empty its words.</summary>
+    public static Task EmptyAnswers(HttpContext http) => Show.Problem(http.Response.StatusCode, http.Response.StatusCode switch
+    {
+        StatusCodes.Status400BadRequest => StaleForm,
+        StatusCodes.Status404NotFound => "There is no such page.",
+        StatusCodes.Status405MethodNotAllowed => "This address takes no such request.",
+        _ => "The request could not be understood.",
+    }).ExecuteAsync(http);
+
+    public static Task Headers(HttpContext http, RequestDelegate next)
+    {
+        var headers = http.Response.Headers;
+        headers.XContentTypeOptions = "nosniff";
+        headers.ContentSecurityPolicy = Policy;
+        headers["Referrer-Policy"] = "same-origin";
+        headers["Cross-Origin-Opener-Policy"] = "same-origin";
+        headers["Permissions-Policy"] = "geolocation=(), microphone=(), payment=()";
+        headers.CacheControl = "no-store";
+        return next(http);
+    }
+
+    /// <summary>Answers only to names of this machine, so that a page elsewhere cannot point its own name at the notebook.</summary>
+    public static Func<HttpContext, RequestDelegate, Task> HostOf(bool house)
+    {
+        var machine = Dns.GetHostName();
+        return (http, next) =>
+        {
+            var name = http.Request.Host.Host;
+            var known = string.Equals(name, "localhost", StringComparison.OrdinalIgnoreCase)
+                || (IPAddress.TryParse(name.Trim('[', ']'), out var address) && (house || IPAddress.IsLoopback(address)))
+                || (house && (string.Equals(name, machine, StringComparison.OrdinalIgnoreCase) || string.Equals(name, $"{machine}.local", StringComparison.OrdinalIgnoreCase)));
+            if (known) return next(http);
+            http.Response.StatusCode = StatusCodes.Status421MisdirectedRequest;
+            return http.Response.WriteAsync("This notebook does not answer to that name.");
+        };
+    }
+
+    /// <summary>Turns what went wrong into a page with a way on; the details go to the log under the reference that the page shows.</summary>
+    public static async Task Faults(HttpContext http, RequestDelegate next)
+    {
+        try
+        {
+            await next(http);
+        }
+        catch (Exception problem) when (!http.Response.HasStarted && problem is not OperationCanceledException)
+        {
+            var (status, what) = problem switch
+            {
+                RefusalException refusal => (StatusCodes.Status422UnprocessableEntity, string.Join(' ', refusal.Problems)),
+                AntiforgeryValidationException => (StatusCodes.Status400BadRequest, StaleForm),
+                BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => (StatusCodes.Status413PayloadTooLarge, "That file is larger than 60 MB. Send a smaller picture; your phone's ordinary quality is enough."),
+                BadHttpRequestException bad => (bad.StatusCode, "The form could not be read. Load the page again and send it once more."),
+                InvalidDataException => (StatusCodes.Status413PayloadTooLarge, "That form is larger than 60 MB. Send a smaller picture; your phone's ordinary quality is enough."),
+                _ => (StatusCodes.Status500InternalServerError, $"Something went wrong here; nothing you wrote before is lost. Try again. If it happens again, the log has the details under {http.TraceIdentifier}."),
+            };
+            if (status >= 500)
+            {
+                http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger("Dyewort.Web")
+                    .LogError(problem, "{Reference}: {Method} {Path}", http.TraceIdentifier, http.Request.Method, http.Request.Path);
+            }
+
+            http.Response.Clear();
+            await Headers(http, _ => Task.CompletedTask);
+            await Show.Problem(status, what).ExecuteAsync(http);
+        }
+    }
+}

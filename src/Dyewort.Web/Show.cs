@@ -1,0 +1,58 @@
+using Dyewort.Quantities;
+using Dyewort.Web.Pages;
+using Dyewort.Workshop;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Dyewort.Web;
+
+/// <summary>Answers that the addresses of every room give.</summary>
+public static class Show
+{
+    /// <summary>A page, with its parameters as an anonymous object.</summary>
+    public static IResult Page<TPage>(object? parameters = null, int status = StatusCodes.Status200OK)
+        where TPage : IComponent =>
+        new RazorComponentResult<TPage>(parameters ?? new { }) { StatusCode = status, PreventStreamingRendering = true };
+
+    /// <summary>What was asked for is not in the notebook.</summary>
+    public static IResult Missing(string what) => Page<ProblemPage>(new { Heading = "Not here", What = what }, StatusCodes.Status404NotFound);
+
+    /// <summary>Something went wrong.</summary>
+    public static IResult Problem(int status, string what) => Page<ProblemPage>(new { Heading = "That did not work", What = what }, status);
+
+    /// <summary>Does what a form asks. When it is done, goes on to another page; when it is refused, shows the form again with what was typed and why.</summary>
+    /// <param name="http">The request; its form has been read.</param>
+    /// <param name="work">The use case, not yet started.</param>
+    /// <param name="next">Where to go with what it made.</param>
+    /// <param name="again">The page that holds the form.</param>
+    public static async Task<IResult> PostedAsync<T>(HttpContext http, Func<Task<Outcome<T>>> work, Func<T, string> next, Func<Task<IResult>> again)
+        where T : notnull
+    {
+        IReadOnlyList<Problem> problems;
+        try
+        {
+            var outcome = await work();
+            if (outcome.TryGet(out var made)) return Results.LocalRedirect(next(made), permanent: false, preserveMethod: false);
+            problems = outcome.Problems;
+        }
+        catch (RefusalException refusal)
+        {
+            problems = refusal.Problems;
+        }
+
+        http.RequestServices.GetRequiredService<Typed>().Keep(await http.Request.ReadFormAsync(http.RequestAborted), problems);
+        http.Items[nameof(PostedAsync)] = true;
+        return new Unprocessable(await again());
+    }
+
+    private sealed class Unprocessable(IResult page) : IResult
+    {
+        public Task ExecuteAsync(HttpContext httpContext)
+        {
+            if (page is RazorComponentResult { StatusCode: StatusCodes.Status200OK } component) component.StatusCode = StatusCodes.Status422UnprocessableEntity;
+            return page.ExecuteAsync(httpContext);
+        }
+    }
+}
