@@ -1,5 +1,4 @@
 using Dyewort.Quantities;
-using MathNet.Numerics.Distributions;
 
 namespace Dyewort.Extraction;
 
@@ -34,10 +33,8 @@ public static class BoilOff
     // Vapour in room air at 20 °C and 50 % humidity.
     private const double RoomKilopascals = 1.17;
 
-    // The guess counts as this many boils; the spread between boils as six of scatter 0.25 in the logarithm.
+    // The guess counts as this many boils.
     private const double GuessWeight = 0.5;
-    private const double SpreadShape = 3;
-    private const double SpreadScale = SpreadShape * 0.25 * 0.25;
 
     /// <summary>Predicts the rate of a boil to come.</summary>
     /// <param name="records">Boils of the past; those of other pots, rings or lids are left out.</param>
@@ -67,19 +64,11 @@ public static class BoilOff
         var across = (diameterCentimetres ?? UsualDiameterCentimetres) / UsualDiameterCentimetres;
         var guess = Math.Log(SimmerLitresPerHour * across * across * (lidOn ? LidShare : 1));
         var logs = own.Select(record => Math.Log(record.Millilitres / 1000 / record.Hours / Drive(record.Celsius))).ToList();
-        var n = logs.Count;
-        var mean = n > 0 ? logs.Average() : guess;
-        var weight = GuessWeight + n;
-        var centre = ((GuessWeight * guess) + (n * mean)) / weight;
-        var shape = SpreadShape + (n / 2.0);
-        var scale = SpreadScale + (0.5 * logs.Sum(value => (value - mean) * (value - mean)))
-            + (GuessWeight * n * (mean - guess) * (mean - guess) / (2 * weight));
-        var spread = Math.Sqrt(scale / shape * (1 + (1 / weight)));
-        var reach = StudentT.InvCDF(0, 1, 2 * shape, 0.95) * spread;
+        var next = new LogNormalLearner(logs, guess, GuessWeight, 0.25);
         var drive = Drive(celsius);
         var ceiling = kilowattsReachingLiquor is { } heat ? Steam.CeilingLitresPerHour(heat, celsius) : double.PositiveInfinity;
-        double Rate(double logarithm) => Math.Min(ceiling, drive * Math.Exp(logarithm));
-        return Outcome.Of(new BoilOffRate(Rate(centre), Rate(centre - reach), Rate(centre + reach), n));
+        double Rate(double chance) => Math.Min(ceiling, drive * next.Quantile(chance));
+        return Outcome.Of(new BoilOffRate(Rate(0.5), Rate(0.05), Rate(0.95), logs.Count));
     }
 
     /// <summary>Rate at a temperature as a share of the simmer's, 0 to about 1.2.</summary>
