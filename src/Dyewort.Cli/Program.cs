@@ -31,6 +31,7 @@ public static class Program
         config.SetApplicationName("dyewort");
         // A misspelt option that is passed over would print, read or write something other than what was asked for.
         config.UseStrictParsing();
+        config.AddCommand<PredictCommand>("predict").WithDescription("what unpainted samples would look like");
         config.SetExceptionHandler((problem, _) => Report(problem));
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
         config.AddCommand<SheetCommand>("sheet").WithDescription("Print a sheet to paint swatches on.").WithExample("sheet", "--cells", "4x6", "--page", "A5", "--out", "sheet.pdf", "--layout", "sheet.json");

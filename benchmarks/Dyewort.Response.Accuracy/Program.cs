@@ -1,0 +1,49 @@
+using System.Globalization;
+using Dyewort.Colour;
+using Dyewort.Response;
+using Dyewort.Response.Tests.Generated;
+
+CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+var plants = args.Length > 0 ? int.Parse(args[0]) : 24;
+var sizes = args.Length > 1 ? args[1].Split(',').Select(int.Parse).ToArray() : [8, 16, 30];
+var scatter = args.Length > 2 ? double.Parse(args[2]) : 1.0;
+var first = args.Length > 3 ? int.Parse(args[3]) : 1;
+Console.WriteLine("samples,plants,mean,median,p95,coverage,coverageOfReading,meanRadius,nearest,weighted,belowNearest%,belowWeighted%,seconds");
+foreach (var n in sizes)
+{
+    var errors = new List<double>();
+    var radii = new List<double>();
+    var readErrors = new List<double>();
+    var nearest = new List<double>();
+    var weighted = new List<double>();
+    var perKind = new Dictionary<string, List<double>>();
+    var clock = System.Diagnostics.Stopwatch.StartNew();
+    for (var p = 0; p < plants; p++)
+    {
+        var plant = new PlantMaker(first + p);
+        var rows = Enumerable.Range(0, n).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), scatter)).ToArray();
+        var held = Enumerable.Range(0, 40).Select(i => plant.Draw($"H{i}")).ToArray();
+        if (!ResponseModel.Fit(rows, [.. plant.Used]).TryGet(out var model)) throw new InvalidOperationException();
+        if (Environment.GetEnvironmentVariable("VERBOSE") is not null) Console.WriteLine($"{plant.Kind} {string.Join(" ", plant.Used)}: {model.Describe()}");
+        foreach (var point in held)
+        {
+            var truth = plant.ColourOf(point);
+            var prediction = model.Predict(point);
+            var e = Difference.Ciede2000(truth, prediction.Colour);
+            errors.Add(e);
+            readErrors.Add(Difference.Ciede2000(plant.Read(point, scatter).Colour, prediction.Colour));
+            if (!perKind.TryGetValue(plant.Kind, out var kindList)) perKind[plant.Kind] = kindList = [];
+            kindList.Add(e);
+            if (!perKind.TryGetValue(plant.Law, out kindList)) perKind[plant.Law] = kindList = [];
+            kindList.Add(e);
+            radii.Add(prediction.UncertaintyDe00);
+            nearest.Add(Difference.Ciede2000(truth, Baselines.Nearest(rows, point, plant.Used)));
+            weighted.Add(Difference.Ciede2000(truth, Baselines.Weighted(rows, point, plant.Used)));
+        }
+    }
+
+    var sorted = errors.Order().ToArray();
+    double Cover(List<double> e) => 100.0 * e.Zip(radii).Count(pair => pair.First <= pair.Second) / e.Count;
+    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{n},{plants},{errors.Average():0.00},{sorted[sorted.Length / 2]:0.00},{sorted[(int)(0.95 * sorted.Length)]:0.00},{Cover(errors):0.0},{Cover(readErrors):0.0},{radii.Average():0.00},{nearest.Average():0.00},{weighted.Average():0.00},{100 * (1 - (errors.Average() / nearest.Average())):0.0},{100 * (1 - (errors.Average() / weighted.Average())):0.0},{clock.Elapsed.TotalSeconds:0.0}"));
+    Console.WriteLine("  " + string.Join("  ", perKind.Select(kind => $"{kind.Key} {kind.Value.Average():0.00}")));
+}

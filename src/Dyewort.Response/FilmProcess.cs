@@ -1,0 +1,412 @@
+using System.Numerics.Tensors;
+
+namespace Dyewort.Response;
+
+/// <summary>What the process sees of a sample.</summary>
+internal readonly record struct FilmInput(double Ph, double[] Doses, double Strength, int Paper, int State, int Pot);
+
+/// <summary>Which inputs the data have, and what is believed about them before any sample is read.</summary>
+internal sealed record FilmBelief
+{
+    public required bool UsesPh { get; init; }
+
+    /// <summary>Per addition: true for acids and bases, which act by way of the pH.</summary>
+    public required bool[] Agent { get; init; }
+
+    /// <summary>Per addition: natural logarithm of the dose in g/L that has half its effect, before data.</summary>
+    public required double[] LogHalfDose { get; init; }
+
+    /// <summary>Per addition: natural logarithm of its share of the colour's variance, before data.</summary>
+    public required double[] LogShare { get; init; }
+
+    public required int Papers { get; init; }
+
+    public required int States { get; init; }
+
+    public required int Pots { get; init; }
+
+    public required bool LearnWash { get; init; }
+}
+
+/// <summary>A Gaussian process on the three densities of the film.</summary>
+/// <remarks>The dye is shared out between its free form and one complex for every addition that is not an acid or base; shares saturate and may
+/// compete. The free form's density is a smooth function of the pH, a complex's nearly a constant; how tightly an addition binds depends on the
+/// pH. A small free-form residual over all inputs and a small private scatter per sample stand for what this picture of a dye bath leaves out.
+/// The wash multiplies the density.</remarks>
+internal sealed class FilmProcess
+{
+    private const double BandCorrelation = 0.6;
+    private const double CommonShare = 1;
+    private const double ComplexFollowsPh = 0.05;
+    private const double Residual = 0.02;
+    private const int PerAddition = 3;
+    private const int Fixed = 6;
+    private readonly FilmInput[] inputs;
+    private readonly double[] density;
+    private readonly double[] noise;
+    private readonly FilmBelief belief;
+    private readonly int n;
+    private readonly int additions;
+
+    /// <param name="inputs">One per row.</param>
+    /// <param name="density">Three densities per row.</param>
+    /// <param name="noise">Nine numbers per row: covariance of the densities for a reading that scatters by 1 ΔE₀₀ along each axis.</param>
+    /// <param name="belief">What is believed before data.</param>
+    public FilmProcess(FilmInput[] inputs, double[] density, double[] noise, FilmBelief belief)
+    {
+        (this.inputs, this.density, this.noise, this.belief) = (inputs, density, noise, belief);
+        n = inputs.Length;
+        additions = belief.LogHalfDose.Length;
+        (PriorMean, PriorSpread) = Prior();
+    }
+
+    public double[] PriorMean { get; }
+
+    public double[] PriorSpread { get; }
+
+    public FilmBelief Belief => belief;
+
+    /// <summary>Normal beliefs about the logarithms of: the densities' spread, the readings' scatter in ΔE₀₀, the pH over which colour changes,
+    /// the pH's share, a sample's private scatter in density, and the odds of competition; then per addition half dose, share and the pH below
+    /// which it lets go; then what papers, states and pots do not have in common, and the power by which a wash thins.</summary>
+    private (double[] Mean, double[] Spread) Prior()
+    {
+        var mean = new List<double> { Math.Log(0.9), Math.Log(0.6), Math.Log(1.6), Math.Log(0.8), Math.Log(0.018), 1.5 };
+        var spread = new List<double> { 0.5, 0.5, 0.35, 0.8, 0.5, 1.5 };
+        for (var m = 0; m < additions; m++)
+        {
+            mean.AddRange([belief.LogHalfDose[m], belief.LogShare[m], 3]);
+            spread.AddRange([1, 1, 1]);
+        }
+
+        foreach (var levels in new[] { belief.Papers, belief.States, belief.Pots })
+        {
+            if (levels < 2) continue;
+            mean.Add(Math.Log(0.03));
+            spread.Add(1);
+        }
+
+        if (belief.LearnWash)
+        {
+            mean.Add(0);
+            spread.Add(0.1);
+        }
+
+        return ([.. mean], [.. spread]);
+    }
+
+    private sealed record Terms
+    {
+        public required double Variance { get; init; }
+
+        public required double Noise { get; init; }
+
+        public required double InverseLength { get; init; }
+
+        public required double PhShare { get; init; }
+
+        public required double Private { get; init; }
+
+        public required double Competition { get; init; }
+
+        public required double[] HalfDose { get; init; }
+
+        public required double[] Share { get; init; }
+
+        public required double[] ReleasePh { get; init; }
+
+        public required double PaperApart { get; init; }
+
+        public required double StateApart { get; init; }
+
+        public required double PotApart { get; init; }
+
+        public required double WashPower { get; init; }
+    }
+
+    private Terms Read(ReadOnlySpan<double> theta)
+    {
+        var half = new double[additions];
+        var share = new double[additions];
+        var release = new double[additions];
+        var at = Fixed;
+        for (var m = 0; m < additions; m++, at += PerAddition)
+            (half[m], share[m], release[m]) = (Math.Exp(theta[at]), Math.Exp(theta[at + 1]), theta[at + 2]);
+        return new()
+        {
+            Variance = Math.Exp(2 * theta[0]),
+            Noise = Math.Exp(2 * theta[1]),
+            InverseLength = Math.Exp(-theta[2]),
+            PhShare = belief.UsesPh ? Math.Exp(theta[3]) : 0,
+            Private = Math.Exp(2 * theta[4]),
+            Competition = 1 / (1 + Math.Exp(-theta[5])),
+            HalfDose = half,
+            Share = share,
+            ReleasePh = release,
+            PaperApart = belief.Papers > 1 ? Math.Exp(theta[at++]) : 0.05,
+            StateApart = belief.States > 1 ? Math.Exp(theta[at++]) : 0.05,
+            PotApart = belief.Pots > 1 ? Math.Exp(theta[at++]) : 0.05,
+            WashPower = belief.LearnWash ? Math.Exp(theta[at]) : 1,
+        };
+    }
+
+    /// <summary>Per addition the share of the dye it holds (of an acid or base: a saturating measure of its dose), then the strength of the wash.</summary>
+    private void Features(Terms terms, in FilmInput input, Span<double> into)
+    {
+        var sum = 0.0;
+        for (var m = 0; m < additions; m++)
+        {
+            into[m] = input.Doses[m] / terms.HalfDose[m];
+            if (belief.Agent[m]) continue;
+            if (belief.UsesPh) into[m] /= 1 + Math.Pow(10, terms.ReleasePh[m] - input.Ph);
+            sum += into[m];
+        }
+
+        for (var m = 0; m < additions; m++)
+            into[m] /= 1 + into[m] + (belief.Agent[m] ? 0 : terms.Competition * (sum - into[m]));
+        into[additions] = Math.Pow(input.Strength, terms.WashPower);
+    }
+
+    private double Kernel(Terms terms, in FilmInput first, ReadOnlySpan<double> one, in FilmInput second, ReadOnlySpan<double> two)
+    {
+        var distance = (first.Ph - second.Ph) * terms.InverseLength;
+        var near = Math.Exp(-0.5 * distance * distance);
+        double freeOne = 1, freeTwo = 1, complexes = 0, agents = 1, apart = distance * distance;
+        for (var m = 0; m < additions; m++)
+        {
+            var step = one[m] - two[m];
+            if (belief.Agent[m])
+            {
+                agents += terms.Share[m] * one[m] * two[m];
+                apart += step * step;
+                continue;
+            }
+
+            freeOne -= one[m];
+            freeTwo -= two[m];
+            complexes += one[m] * two[m] * (terms.Share[m] + (ComplexFollowsPh * terms.PhShare * near));
+            apart += 4 * step * step;
+        }
+
+        var value = (agents * (CommonShare + complexes + (freeOne * freeTwo * (1 + (terms.PhShare * near))))) + (Residual * Math.Exp(-0.5 * apart));
+        if (first.Paper != second.Paper) value /= 1 + terms.PaperApart;
+        if (first.State != second.State) value /= 1 + terms.StateApart;
+        if (first.Pot != second.Pot) value /= 1 + terms.PotApart;
+        return terms.Variance * value * one[additions] * two[additions];
+    }
+
+    private double OwnKernel(Terms terms, in FilmInput input, ReadOnlySpan<double> features) =>
+        Kernel(terms, input, features, input, features) + (terms.Private * features[additions] * features[additions]);
+
+    private double[] Scalars(ReadOnlySpan<double> theta)
+    {
+        var terms = Read(theta);
+        var width = additions + 1;
+        var features = new double[n * width];
+        for (var i = 0; i < n; i++) Features(terms, inputs[i], features.AsSpan(i * width, width));
+        var k = new double[n * n];
+        for (var i = 0; i < n; i++)
+        {
+            var own = features.AsSpan(i * width, width);
+            for (var j = 0; j < i; j++)
+            {
+                k[(i * n) + j] = Kernel(terms, inputs[i], own, inputs[j], features.AsSpan(j * width, width));
+                k[(j * n) + i] = k[(i * n) + j];
+            }
+
+            k[(i * n) + i] = OwnKernel(terms, inputs[i], own);
+        }
+
+        return k;
+    }
+
+    private static double Between(int a, int b) => a == b ? 1 : BandCorrelation;
+
+    private double[] Covariance(double[] scalars, double noiseVariance)
+    {
+        var size = 3 * n;
+        var full = new double[size * size];
+        for (var i = 0; i < n; i++)
+        {
+            for (var j = 0; j <= i; j++)
+            {
+                var k = scalars[(i * n) + j];
+                for (var a = 0; a < 3; a++)
+                {
+                    for (var b = 0; b < 3; b++) full[(((3 * i) + a) * size) + (3 * j) + b] = k * Between(a, b);
+                }
+            }
+
+            for (var a = 0; a < 3; a++)
+            {
+                for (var b = 0; b < 3; b++) full[(((3 * i) + a) * size) + (3 * i) + b] += noiseVariance * noise[(i * 9) + (a * 3) + b];
+                full[(((3 * i) + a) * size) + (3 * i) + a] += 1e-8;
+            }
+        }
+
+        return full;
+    }
+
+    /// <summary>Logarithm of posterior density of the hyperparameters, up to a constant; −∞ where the covariance breaks down.</summary>
+    public double LogPosterior(double[] theta)
+    {
+        var full = Covariance(Scalars(theta), Math.Exp(2 * theta[1]));
+        return Matrix.Cholesky(full, 3 * n) ? Evidence(full, theta, out _) : double.NegativeInfinity;
+    }
+
+    private double Evidence(double[] factor, double[] theta, out double[] alpha)
+    {
+        var size = 3 * n;
+        alpha = (double[])density.Clone();
+        Matrix.Forward(factor, size, alpha);
+        var value = -0.5 * TensorPrimitives.Dot<double>(alpha, alpha);
+        for (var i = 0; i < size; i++) value -= Math.Log(factor[(i * size) + i]);
+        Matrix.Backward(factor, size, alpha);
+        for (var q = 0; q < theta.Length; q++)
+        {
+            var z = (theta[q] - PriorMean[q]) / PriorSpread[q];
+            value -= 0.5 * z * z;
+        }
+
+        return value;
+    }
+
+    /// <summary>The same with its slope in every hyperparameter.</summary>
+    public double LogPosterior(double[] theta, double[] slope)
+    {
+        const double Step = 1e-5;
+        var size = 3 * n;
+        var scalars = Scalars(theta);
+        var noiseVariance = Math.Exp(2 * theta[1]);
+        var full = Covariance(scalars, noiseVariance);
+        if (!Matrix.Cholesky(full, size)) return double.NegativeInfinity;
+        var value = Evidence(full, theta, out var alpha);
+        var inverse = Matrix.Inverse(full, size);
+
+        // Contract ½(αᵀα − K⁻¹) with the band covariance once; every slope is then one inner product with the scalar kernel's change.
+        var contracted = new double[n * n];
+        var noiseSlope = 0.0;
+        for (var i = 0; i < n; i++)
+        {
+            for (var j = 0; j < n; j++)
+            {
+                var sum = 0.0;
+                for (var a = 0; a < 3; a++)
+                {
+                    for (var b = 0; b < 3; b++)
+                    {
+                        var weight = 0.5 * ((alpha[(3 * i) + a] * alpha[(3 * j) + b]) - inverse[(((3 * i) + a) * size) + (3 * j) + b]);
+                        sum += weight * Between(a, b);
+                        if (i == j) noiseSlope += weight * noise[(i * 9) + (a * 3) + b];
+                    }
+                }
+
+                contracted[(i * n) + j] = sum;
+            }
+        }
+
+        var moved = (double[])theta.Clone();
+        for (var q = 0; q < theta.Length; q++)
+        {
+            double sum;
+            if (q == 0)
+            {
+                sum = 2 * TensorPrimitives.Dot<double>(contracted, scalars);
+            }
+            else if (q == 1)
+            {
+                sum = 2 * noiseVariance * noiseSlope;
+            }
+            else
+            {
+                moved[q] = theta[q] + Step;
+                var up = Scalars(moved);
+                moved[q] = theta[q];
+                TensorPrimitives.Subtract(up, scalars, up);
+                sum = TensorPrimitives.Dot<double>(contracted, up) / Step;
+            }
+
+            slope[q] = sum - ((theta[q] - PriorMean[q]) / (PriorSpread[q] * PriorSpread[q]));
+        }
+
+        return value;
+    }
+
+    /// <summary>The process with one set of hyperparameters, ready to predict.</summary>
+    internal sealed class Settled
+    {
+        private readonly FilmProcess process;
+        private readonly Terms terms;
+        private readonly double[] features;
+        private readonly double[] factor;
+        private readonly double[] alpha;
+
+        public Settled(FilmProcess process, double[] theta)
+        {
+            this.process = process;
+            Theta = theta;
+            terms = process.Read(theta);
+            var width = process.additions + 1;
+            features = new double[process.n * width];
+            for (var i = 0; i < process.n; i++) process.Features(terms, process.inputs[i], features.AsSpan(i * width, width));
+            factor = process.Covariance(process.Scalars(theta), terms.Noise);
+            if (!Matrix.Cholesky(factor, 3 * process.n)) throw new InvalidOperationException("The covariance is not positive definite.");
+            process.Evidence(factor, theta, out alpha);
+        }
+
+        public double[] Theta { get; }
+
+        /// <summary>Variance of a reading along each axis, ΔE₀₀².</summary>
+        public double NoiseVariance => terms.Noise;
+
+        /// <summary>Mean of the three densities, and, where wanted, their covariance (nine numbers) and the share of the prior spread that is left.</summary>
+        public void Predict(in FilmInput input, Span<double> mean, Span<double> covariance, out double leaning)
+        {
+            var n = process.n;
+            var width = process.additions + 1;
+            Span<double> own = stackalloc double[width];
+            process.Features(terms, input, own);
+            var k = new double[n];
+            mean.Clear();
+            for (var i = 0; i < n; i++)
+            {
+                k[i] = process.Kernel(terms, input, own, process.inputs[i], features.AsSpan(i * width, width));
+                for (var a = 0; a < 3; a++)
+                {
+                    for (var b = 0; b < 3; b++) mean[a] += k[i] * Between(a, b) * alpha[(3 * i) + b];
+                }
+            }
+
+            leaning = 0;
+            if (covariance.IsEmpty) return;
+            var prior = process.OwnKernel(terms, input, own);
+            var size = 3 * n;
+            var solved = new double[3 * size];
+            for (var a = 0; a < 3; a++)
+            {
+                var column = solved.AsSpan(a * size, size);
+                for (var i = 0; i < n; i++)
+                {
+                    for (var b = 0; b < 3; b++) column[(3 * i) + b] = k[i] * Between(a, b);
+                }
+
+                Matrix.Forward(factor, size, column);
+            }
+
+            var left = 0.0;
+            for (var a = 0; a < 3; a++)
+            {
+                for (var b = 0; b < 3; b++)
+                {
+                    covariance[(a * 3) + b] = (prior * Between(a, b))
+                        - TensorPrimitives.Dot<double>(solved.AsSpan(a * size, size), solved.AsSpan(b * size, size));
+                }
+
+                covariance[(a * 3) + a] = Math.Max(covariance[(a * 3) + a], 1e-12);
+                left += covariance[(a * 3) + a];
+            }
+
+            leaning = prior > 0 ? Math.Sqrt(Math.Clamp(left / (3 * prior), 0, 1)) : 0;
+        }
+    }
+}

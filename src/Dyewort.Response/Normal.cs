@@ -1,0 +1,13 @@
+namespace Dyewort.Response;
+
+/// <summary>Repeatable standard normal numbers from a seed (Box–Muller).</summary>
+internal sealed class Normal(int seed)
+{
+#pragma warning disable CA5394 // Statistics, not secrets.
+    private readonly Random random = new(seed);
+
+    public double NextUniform() => 1 - random.NextDouble();
+
+    public double Next() => Math.Sqrt(-2 * Math.Log(NextUniform())) * Math.Cos(2 * Math.PI * random.NextDouble());
+#pragma warning restore CA5394
+}
