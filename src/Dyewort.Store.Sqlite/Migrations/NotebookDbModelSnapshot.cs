@@ -93,6 +93,301 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.ToTable("additions", (string)null);
                 });
 
+            modelBuilder.Entity("Dyewort.Notebook.Batch", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<double>("LiquorMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("liquor_ml");
+
+                    b.Property<DateOnly>("MadeOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("made_on");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<double?>("Ph")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ph");
+
+                    b.Property<double?>("ReadyMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ready_ml");
+
+                    b.Property<Guid>("RecipeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("recipe_id");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Code")
+                        .IsUnique();
+
+                    b.HasIndex("RecipeId");
+
+                    b.ToTable("batches", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.BatchAmount", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<Guid>("MaterialId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("material_id");
+
+                    b.Property<double?>("MeasuredGrams")
+                        .HasColumnType("REAL")
+                        .HasColumnName("measured_grams");
+
+                    b.Property<double?>("MeasuredMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("measured_ml");
+
+                    b.Property<string>("MeasuredText")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("measured_text");
+
+                    b.Property<double?>("PlannedGrams")
+                        .HasColumnType("REAL")
+                        .HasColumnName("planned_grams");
+
+                    b.Property<double?>("PlannedMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("planned_ml");
+
+                    b.Property<string>("PlannedText")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("planned_text");
+
+                    b.Property<int>("Step")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("step");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("MaterialId");
+
+                    b.HasIndex("BatchId", "Step")
+                        .IsUnique();
+
+                    b.ToTable("batch_amounts", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.BatchPour", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<double?>("MeasuredMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("measured_ml");
+
+                    b.Property<double>("PlannedMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("planned_ml");
+
+                    b.Property<Guid>("PotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pot_id");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BatchId");
+
+                    b.HasIndex("PotId");
+
+                    b.ToTable("batch_pours", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.Bottle", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<Guid?>("ContainerId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("container_id");
+
+                    b.Property<double>("FilledMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("filled_ml");
+
+                    b.Property<DateOnly>("FilledOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("filled_on");
+
+                    b.Property<string>("GoneHow")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("gone_how");
+
+                    b.Property<DateOnly?>("GoneOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("gone_on");
+
+                    b.Property<DateOnly>("KeepBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("keep_by");
+
+                    b.Property<bool>("KeptBack")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("kept_back");
+
+                    b.Property<DateOnly?>("LookAgainOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("look_again_on");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<string>("Place")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BatchId");
+
+                    b.HasIndex("Code")
+                        .IsUnique();
+
+                    b.HasIndex("ContainerId");
+
+                    b.ToTable("bottles", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.BottleCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BottleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("bottle_id");
+
+                    b.Property<string>("Finding")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("on");
+
+                    b.Property<double?>("Ph")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ph");
+
+                    b.Property<string>("Said")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("said");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BottleId");
+
+                    b.ToTable("bottle_checks", (string)null);
+                });
+
             modelBuilder.Entity("Dyewort.Notebook.Chart", b =>
                 {
                     b.Property<Guid>("Id")
@@ -530,6 +825,130 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.ToTable("pot_log", (string)null);
                 });
 
+            modelBuilder.Entity("Dyewort.Notebook.Recipe", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int?>("KeepsMonths")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("keeps_months");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<Guid?>("ReadingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reading_id");
+
+                    b.Property<Guid>("SampleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_id");
+
+                    b.Property<Guid?>("SwatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("swatch_id");
+
+                    b.Property<double>("Wash")
+                        .HasColumnType("REAL")
+                        .HasColumnName("wash");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Number")
+                        .IsUnique();
+
+                    b.HasIndex("ReadingId");
+
+                    b.HasIndex("SampleId");
+
+                    b.HasIndex("SwatchId");
+
+                    b.ToTable("recipes", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.RecipeLine", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("AmountText")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("amount_text");
+
+                    b.Property<double>("ForMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("for_ml");
+
+                    b.Property<double?>("Grams")
+                        .HasColumnType("REAL")
+                        .HasColumnName("grams");
+
+                    b.Property<Guid>("MaterialId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("material_id");
+
+                    b.Property<double?>("Ml")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ml");
+
+                    b.Property<Guid>("RecipeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("recipe_id");
+
+                    b.Property<int>("Step")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("step");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("MaterialId");
+
+                    b.HasIndex("RecipeId", "Step")
+                        .IsUnique();
+
+                    b.ToTable("recipe_lines", (string)null);
+                });
+
             modelBuilder.Entity("Dyewort.Notebook.Sample", b =>
                 {
                     b.Property<Guid>("Id")
@@ -793,6 +1212,68 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Dyewort.Notebook.Batch", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Recipe", null)
+                        .WithMany()
+                        .HasForeignKey("RecipeId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.BatchAmount", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Material", null)
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.BatchPour", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Pot", null)
+                        .WithMany()
+                        .HasForeignKey("PotId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.Bottle", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Material", null)
+                        .WithMany()
+                        .HasForeignKey("ContainerId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.BottleCheck", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Bottle", null)
+                        .WithMany()
+                        .HasForeignKey("BottleId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Dyewort.Notebook.Chart", b =>
                 {
                     b.HasOne("Dyewort.Notebook.Material", null)
@@ -837,6 +1318,40 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.HasOne("Dyewort.Notebook.Pot", null)
                         .WithMany()
                         .HasForeignKey("PotId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.Recipe", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.SwatchReading", null)
+                        .WithMany()
+                        .HasForeignKey("ReadingId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("Dyewort.Notebook.Sample", null)
+                        .WithMany()
+                        .HasForeignKey("SampleId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Swatch", null)
+                        .WithMany()
+                        .HasForeignKey("SwatchId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.RecipeLine", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Material", null)
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Recipe", null)
+                        .WithMany()
+                        .HasForeignKey("RecipeId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
