@@ -30,20 +30,6 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
     public DbSet<SwatchReading> Readings => Set<SwatchReading>();
 
-    public DbSet<Recipe> Recipes => Set<Recipe>();
-
-    public DbSet<RecipeLine> RecipeLines => Set<RecipeLine>();
-
-    public DbSet<Batch> Batches => Set<Batch>();
-
-    public DbSet<BatchPour> BatchPours => Set<BatchPour>();
-
-    public DbSet<BatchAmount> BatchAmounts => Set<BatchAmount>();
-
-    public DbSet<Bottle> Bottles => Set<Bottle>();
-
-    public DbSet<BottleCheck> BottleChecks => Set<BottleCheck>();
-
     public DbSet<Correction> Corrections => Set<Correction>();
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
@@ -101,8 +87,6 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         reading.HasOne<Photo>().WithMany().HasForeignKey(one => one.PhotoId).OnDelete(DeleteBehavior.Restrict);
         reading.HasOne<SwatchReading>().WithMany().HasForeignKey(one => one.CorrectsId).OnDelete(DeleteBehavior.Restrict);
 
-        MapMaking(modelBuilder);
-
         var correction = modelBuilder.Entity<Correction>();
         correction.ToTable("corrections");
         correction.HasIndex(one => new { one.EntryId, one.Field });
@@ -111,42 +95,6 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         {
             foreach (var property in entity.GetProperties()) property.SetColumnName(Snake(property.Name));
         }
-    }
-
-    private static void MapMaking(ModelBuilder modelBuilder)
-    {
-        var recipe = Entries<Recipe>(modelBuilder, "recipes");
-        recipe.HasIndex(one => one.Number).IsUnique();
-        recipe.Ignore(one => one.Code);
-        recipe.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId).OnDelete(DeleteBehavior.Restrict);
-        recipe.HasOne<Swatch>().WithMany().HasForeignKey(one => one.SwatchId).OnDelete(DeleteBehavior.Restrict);
-        recipe.HasOne<SwatchReading>().WithMany().HasForeignKey(one => one.ReadingId).OnDelete(DeleteBehavior.Restrict);
-
-        var line = Entries<RecipeLine>(modelBuilder, "recipe_lines");
-        line.HasIndex(one => new { one.RecipeId, one.Step }).IsUnique();
-        line.HasOne<Recipe>().WithMany().HasForeignKey(one => one.RecipeId).OnDelete(DeleteBehavior.Restrict);
-        line.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
-
-        var batch = Entries<Batch>(modelBuilder, "batches");
-        batch.HasIndex(one => one.Code).IsUnique();
-        batch.HasOne<Recipe>().WithMany().HasForeignKey(one => one.RecipeId).OnDelete(DeleteBehavior.Restrict);
-
-        var pour = Entries<BatchPour>(modelBuilder, "batch_pours");
-        pour.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
-        pour.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
-
-        var amount = Entries<BatchAmount>(modelBuilder, "batch_amounts");
-        amount.HasIndex(one => new { one.BatchId, one.Step }).IsUnique();
-        amount.Ignore(one => one.Ratio);
-        amount.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
-        amount.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
-
-        var bottle = Entries<Bottle>(modelBuilder, "bottles");
-        bottle.HasIndex(one => one.Code).IsUnique();
-        bottle.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
-        bottle.HasOne<Material>().WithMany().HasForeignKey(one => one.ContainerId).OnDelete(DeleteBehavior.Restrict);
-
-        Entries<BottleCheck>(modelBuilder, "bottle_checks").HasOne<Bottle>().WithMany().HasForeignKey(one => one.BottleId).OnDelete(DeleteBehavior.Restrict);
     }
 
     private static EntityTypeBuilder<T> Entries<T>(ModelBuilder model, string table)
