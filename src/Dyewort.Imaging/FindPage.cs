@@ -1,0 +1,76 @@
+using System.Globalization;
+using Dyewort.Quantities;
+using Dyewort.Readings;
+
+namespace Dyewort.Imaging;
+
+/// <summary>A page found in a photo.</summary>
+/// <param name="Pose">Millimetres to pixels.</param>
+/// <param name="Markers">The markers it was found by.</param>
+/// <param name="Warnings">What to know.</param>
+public sealed record FoundPage(PagePose Pose, IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> Markers, IReadOnlyList<ReadingWarning> Warnings);
+
+/// <summary>Finds a printed sheet by its markers.</summary>
+public static class FindPage
+{
+    /// <summary>Finds the page of a layout; two markers suffice at need, three give a good fit.</summary>
+    public static Outcome<FoundPage> ByMarkers(string field, Photo photo, SheetLayout layout)
+    {
+        var seen = FindMarkers.In(photo, Math.Min(layout.Markers.Count, 4));
+        var printed = layout.Markers.ToDictionary(marker => marker.Id);
+        var corners = layout.Markers.Where(marker => marker.Id < 560).Select(marker => marker.Id).ToHashSet();
+        var strangers = seen.Where(marker => marker.Id < 560 && !corners.Contains(marker.Id)).ToList();
+        var own = seen.Where(marker => printed.ContainsKey(marker.Id)).ToList();
+        var pairs = own.GroupBy(marker => marker.Id)
+            .Select(group => group.OrderBy(marker => marker.WrongCells).ThenByDescending(marker => marker.Side).First())
+            .Select(marker => (Printed: printed[marker.Id], Seen: marker))
+            .ToList();
+
+        var ownCorners = pairs.Count(pair => pair.Printed.Id < 560);
+        if (ownCorners == 0 && corners.Count > 0 && strangers.Count > 0)
+        {
+            var number = strangers.GroupBy(marker => marker.Id / 4).OrderByDescending(group => group.Count()).First().Key;
+            return Outcome.Refused<FoundPage>(
+                field,
+                string.Create(CultureInfo.InvariantCulture, $"The page in this photo is another chart (its markers say number {number}, expected {corners.Min() / 4})."),
+                "Choose the chart that belongs to this photo, or photograph the right page.");
+        }
+
+        if (pairs.Count < 2)
+        {
+            return Outcome.Refused<FoundPage>(
+                field,
+                pairs.Count == 0 ? "No page was found in this photo: none of its corner markers can be seen." : "Only one of the page's markers can be seen; that is too few to find its cells.",
+                "Photograph the whole page, sharp and without glare, with at least three of its black-and-white corner markers free.");
+        }
+
+        var pose = CameraPose.Fit(layout, photo, pairs);
+        if (pose is null || !Plausible(pose, layout))
+        {
+            return Outcome.Refused<FoundPage>(field, "The markers in this photo do not fit together as one page.", "Photograph one page at a time, lying flat.");
+        }
+
+        var warnings = new List<ReadingWarning>();
+        if (pairs.Count == 2) warnings.Add(new("markers", "Only two of the page's markers could be seen, so the places of the cells are rough. Keep all corners free."));
+        if (strangers.Count > 0) warnings.Add(new("neighbour", "Another chart is in the picture too; only this page's cells were read."));
+        if (pose.ResidualPx > Math.Max(2, 0.03 * pairs.Average(pair => pair.Seen.Side)))
+            warnings.Add(new("bent", "The page is bent or creased, so the places of the cells are rough. Lay it flat."));
+        return Outcome.Of(new FoundPage(pose, pairs, warnings));
+    }
+
+    /// <summary>The page must be a whole, unfolded quadrilateral with the size of its markers.</summary>
+    private static bool Plausible(PagePose pose, SheetLayout layout)
+    {
+        var corners = pose.Project([new(0, 0), new(layout.WidthMm, 0), new(layout.WidthMm, layout.HeightMm), new(0, layout.HeightMm)]);
+        double? turn = null;
+        for (var i = 0; i < 4; i++)
+        {
+            var (a, b, c) = (corners[i], corners[(i + 1) % 4], corners[(i + 2) % 4]);
+            var cross = ((b.X - a.X) * (c.Y - b.Y)) - ((b.Y - a.Y) * (c.X - b.X));
+            if (!double.IsFinite(cross) || cross <= 0 || (turn is { } t && Math.Sign(t) != Math.Sign(cross))) return false;
+            turn = cross;
+        }
+
+        return true;
+    }
+}

@@ -1,0 +1,102 @@
+using System.Runtime.InteropServices;
+
+namespace Dyewort.Imaging;
+
+/// <summary>The green channel of a photo, upright, made smaller by a whole factor: enough to find shapes on.</summary>
+internal sealed class GreyPicture
+{
+    private GreyPicture(byte[] values, int width, int height, int factor) => (Values, Width, Height, Factor) = (values, width, height, factor);
+
+    public byte[] Values { get; }
+
+    public int Width { get; }
+
+    public int Height { get; }
+
+    /// <summary>Photo pixels per pixel here.</summary>
+    public int Factor { get; }
+
+    /// <summary>Reduces a photo by averaging blocks.</summary>
+    public static GreyPicture Reduce(Photo photo, int factor)
+    {
+        var (width, height) = (photo.Width / factor, photo.Height / factor);
+        var values = new byte[width * height];
+        var turned = Math.Abs(photo.StepX) != 1;
+
+        // Stored rows are walked in their own order: a turned picture is written across, because reads are the dearer part.
+        var (rows, columns) = turned ? (width, height) : (height, width);
+        var (rowStep, columnStep) = turned ? (photo.StepX, photo.StepY) : (photo.StepY, photo.StepX);
+        Parallel.For(0, 2, half =>
+        {
+            var pixels = photo.Pixels;
+            Span<int> sums = columns <= 4096 ? stackalloc int[columns] : new int[columns];
+            var divisor = factor * factor;
+            for (var row = rows * half / 2; row < rows * (half + 1) / 2; row++)
+            {
+                sums.Clear();
+                for (var k = 0; k < factor; k++)
+                {
+                    var at = photo.Start + (((row * factor) + k) * rowStep);
+                    for (var column = 0; column < columns; column++)
+                    {
+                        var sum = 0;
+                        for (var j = 0; j < factor; j++, at += columnStep) sum += (int)(pixels[at] >> 8) & 0xFF;
+                        sums[column] += sum;
+                    }
+                }
+
+                if (turned)
+                {
+                    for (var column = 0; column < columns; column++) values[(column * width) + row] = (byte)(sums[column] / divisor);
+                }
+                else
+                {
+                    for (var column = 0; column < columns; column++) values[(row * width) + column] = (byte)(sums[column] / divisor);
+                }
+            }
+        });
+        return new(values, width, height, factor);
+    }
+
+    /// <summary>1 where a pixel is clearly darker than the mean of the window around it.</summary>
+    /// <param name="radius">Half the window, pixels.</param>
+    /// <param name="share">Darker than this share of the mean.</param>
+    public byte[] DarkerThanAround(int radius, double share)
+    {
+        var dark = new byte[(Width + 2) * (Height + 2)];
+        var stride = Width + 2;
+        var sums = new int[Width];
+        int Row(int y) => Math.Clamp(y, 0, Height - 1) * Width;
+        for (var y = -radius; y <= radius; y++) Add(sums, Values.AsSpan(Row(y), Width));
+        var scale = (int)Math.Round(share * 65536);
+        for (var y = 0; y < Height; y++)
+        {
+            var side = (2 * radius) + 1;
+            long sum = 0;
+            for (var x = -radius; x <= radius; x++) sum += sums[Math.Clamp(x, 0, Width - 1)];
+            var row = Values.AsSpan(Row(y), Width);
+            var target = dark.AsSpan(((y + 1) * stride) + 1, Width);
+            var area = side * side;
+            for (var x = 0; x < Width; x++)
+            {
+                if (((long)row[x] + 4) * area << 16 < sum * scale) target[x] = 1;
+                sum += sums[Math.Min(x + radius + 1, Width - 1)] - sums[Math.Max(x - radius, 0)];
+            }
+
+            Exchange(sums, Values.AsSpan(Row(y + radius + 1), Width), Values.AsSpan(Row(y - radius), Width));
+        }
+
+        return dark;
+    }
+
+    private static void Add(int[] sums, ReadOnlySpan<byte> row)
+    {
+        for (var x = 0; x < row.Length; x++) sums[x] += row[x];
+    }
+
+    private static void Exchange(int[] sums, ReadOnlySpan<byte> coming, ReadOnlySpan<byte> going)
+    {
+        ref var first = ref MemoryMarshal.GetArrayDataReference(sums);
+        for (var x = 0; x < coming.Length; x++) System.Runtime.CompilerServices.Unsafe.Add(ref first, x) += coming[x] - going[x];
+    }
+}

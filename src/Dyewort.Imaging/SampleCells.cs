@@ -1,0 +1,297 @@
+using Dyewort.Readings;
+
+namespace Dyewort.Imaging;
+
+/// <summary>Everything that was measured on a page, before any correction of colour.</summary>
+/// <param name="Cells">One sample per cell, in the layout's order.</param>
+/// <param name="Markers">The black of the markers.</param>
+/// <param name="Light">The map of the light, or null where there was no paper.</param>
+/// <param name="Outlines">Outline of each cell in the photo.</param>
+/// <param name="Sampled">Outline of the part of each cell that was read.</param>
+public sealed record PageSamples(
+    IReadOnlyList<CellSample> Cells,
+    IReadOnlyList<InkSample> Markers,
+    LightMap? Light,
+    IReadOnlyList<IReadOnlyList<PointPx>> Outlines,
+    IReadOnlyList<IReadOnlyList<PointPx>> Sampled);
+
+/// <summary>A place to read, given by its outline in two planes: the one the light is mapped in, and the photo's pixels.</summary>
+internal sealed record Place(string Id, IReadOnlyList<PointMm> Outline);
+
+/// <summary>Takes pixels out of a photo: the middle of each cell and the bare paper around it.</summary>
+public static class SampleCells
+{
+    /// <summary>Side of the read part of a cell, as a share of the cell's.</summary>
+    public const double ReadShare = 0.54;
+
+    /// <summary>Reads all cells of a page.</summary>
+    public static PageSamples OnPage(Photo photo, SheetLayout layout, PagePose pose, IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers)
+    {
+        var places = layout.Cells.Select(cell => new Place(cell.Id, cell.PolygonMm)).ToList();
+        return Sample(photo, places, point => pose.Project(point), 1.4, 4.2, [.. markers.Select(pair => Ink(photo, pair.Seen))]);
+    }
+
+    /// <summary>Reads places that were outlined on the photo itself; the paper is looked for just outside of each outline.</summary>
+    public static PageSamples OnPhoto(Photo photo, IReadOnlyList<(string Id, IReadOnlyList<PointPx> Outline)> spots)
+    {
+        var places = spots.Select(spot => new Place(spot.Id, [.. spot.Outline.Select(p => new PointMm(p.X, p.Y))])).ToList();
+        var size = places.Count == 0 ? 10 : places.Select(place => Size(place.Outline)).Order().ElementAt(places.Count / 2);
+        return Sample(photo, places, point => new PointPx(point.X, point.Y), size * 0.12, size * 0.36, []);
+    }
+
+    /// <summary>Mean linear channels of a small patch, such as one of a reference card.</summary>
+    public static (Rgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share)
+    {
+        var grid = new Grid(photo, [.. outline.Select(p => new PointMm(p.X, p.Y))], point => new PointPx(point.X, point.Y), share);
+        return Robust(photo, grid.Points(40));
+    }
+
+    private static PageSamples Sample(Photo photo, List<Place> places, Func<PointMm, PointPx> project, double near, double far, List<InkSample> markers)
+    {
+        var around = new PaperSample[places.Count][];
+        Parallel.For(0, places.Count, i => around[i] = PaperAround(photo, places[i].Outline, project, near, far));
+        var light = LightMap.Fit([.. around.SelectMany(samples => samples)]);
+        var cells = new CellSample[places.Count];
+        var sampled = new IReadOnlyList<PointPx>[places.Count];
+        Parallel.For(0, places.Count, i =>
+        {
+            var grid = new Grid(photo, places[i].Outline, project, ReadShare);
+            sampled[i] = grid.Outline;
+            cells[i] = Cell(photo, places[i], grid, light, around[i]);
+        });
+        return new(cells, markers, light, [.. places.Select(place => (IReadOnlyList<PointPx>)[.. place.Outline.Select(project)])], sampled);
+    }
+
+    private static CellSample Cell(Photo photo, Place place, Grid grid, LightMap? light, PaperSample[] around)
+    {
+        var nothing = new Rgb(1, 1, 1);
+        var (cx, cy, size) = (grid.CentreX, grid.CentreY, Math.Max(1e-6, grid.HalfSize));
+        var local = light?.Around(around, cx, cy, size);
+        var points = grid.Points(64);
+        var pixels = photo.Pixels;
+        var linear = photo.Colour.Linear;
+        var (r, g, b) = (new float[points.Count], new float[points.Count], new float[points.Count]);
+        int n = 0, high = 0, low = 0;
+        foreach (var (x, y, mmX, mmY) in points)
+        {
+            if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height) continue;
+            var pixel = pixels[photo.Start + (x * photo.StepX) + (y * photo.StepY)];
+            if (pixel >> 24 < 250) continue;
+            var (red, green, blue) = ((int)pixel & 0xFF, (int)(pixel >> 8) & 0xFF, (int)(pixel >> 16) & 0xFF);
+            if (red >= 254 || green >= 254 || blue >= 254) high++;
+            if (red <= 1 || green <= 1 || blue <= 1) low++;
+            var paper = local?.At(mmX, mmY) ?? nothing;
+            r[n] = (float)(linear[red] / paper.R);
+            g[n] = (float)(linear[green] / paper.G);
+            b[n] = (float)(linear[blue] / paper.B);
+            n++;
+        }
+
+        Array.Resize(ref r, n);
+        Array.Resize(ref g, n);
+        Array.Resize(ref b, n);
+        var judged = SwatchJudge.Judge(new(r, g, b, high, low));
+        return new(
+            place.Id, judged.Wash, judged.Pale, judged.Deep, local?.Level ?? nothing, judged.Coverage, judged.Glare,
+            n == 0 ? 0 : high / (double)n, n == 0 ? 0 : low / (double)n, n, judged.Noise, local?.Doubt ?? 0.2, local?.Scatter ?? 0)
+        {
+            PaperClipped = around.Length == 0 ? 0 : around.Average(sample => sample.Clipped),
+        };
+    }
+
+    private static PaperSample[] PaperAround(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double near, double far)
+    {
+        const int Segments = 4;
+        var (cx, cy) = (outline.Average(p => p.X), outline.Average(p => p.Y));
+        var samples = new List<PaperSample>();
+        for (var side = 0; side < outline.Count; side++)
+        {
+            var (a, b) = (outline[side], outline[(side + 1) % outline.Count]);
+            var length = Math.Sqrt(((b.X - a.X) * (b.X - a.X)) + ((b.Y - a.Y) * (b.Y - a.Y)));
+            if (length < 1e-9) continue;
+            var (nx, ny) = ((b.Y - a.Y) / length, -(b.X - a.X) / length);
+            if ((nx * ((a.X + b.X) / 2 - cx)) + (ny * ((a.Y + b.Y) / 2 - cy)) < 0) (nx, ny) = (-nx, -ny);
+            var segments = outline.Count > 8 ? 1 : Segments;
+            for (var segment = 0; segment < segments; segment++)
+            {
+                var (from, to) = (segment / (double)segments, (segment + 1) / (double)segments);
+                PointMm At(double along, double off) => new(a.X + ((b.X - a.X) * along) + (nx * off), a.Y + ((b.Y - a.Y) * along) + (ny * off));
+                var strip = new Grid(photo, [At(from, near), At(to, near), At(to, far), At(from, far)], project, 1);
+                var (mean, spread, clipped) = Robust(photo, strip.Points(18));
+                if (mean.G <= 0) continue;
+                var middle = At((from + to) / 2, (near + far) / 2);
+                samples.Add(new(middle.X, middle.Y, mean, spread, clipped));
+            }
+        }
+
+        return [.. samples];
+    }
+
+    /// <summary>Paper under thin print and specks: the mean of what lies near the median, darker strays dropped.</summary>
+    private static (Rgb Mean, double Spread, double Clipped) Robust(Photo photo, List<(int X, int Y, double MmX, double MmY)> points)
+    {
+        var pixels = photo.Pixels;
+        var linear = photo.Colour.Linear;
+        var values = new List<Rgb>(points.Count);
+        var clipped = 0;
+        foreach (var (x, y, _, _) in points)
+        {
+            if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height) continue;
+            var pixel = pixels[photo.Start + (x * photo.StepX) + (y * photo.StepY)];
+            if (pixel >> 24 < 250) continue;
+            var (red, green, blue) = ((int)pixel & 0xFF, (int)(pixel >> 8) & 0xFF, (int)(pixel >> 16) & 0xFF);
+            if (red >= 254 || green >= 254 || blue >= 254) clipped++;
+            values.Add(new(linear[red], linear[green], linear[blue]));
+        }
+
+        if (values.Count < 4) return default;
+        values.Sort((first, second) => first.G.CompareTo(second.G));
+        var median = values[values.Count / 2].G;
+        var spread = 1.4826 * values.Select(value => Math.Abs(value.G - median)).Order().ElementAt(values.Count / 2);
+        var limit = Math.Max(2.5 * spread, 0.02 * median);
+        var sum = default(Rgb);
+        var n = 0;
+        foreach (var value in values)
+        {
+            if (Math.Abs(value.G - median) > limit) continue;
+            sum += value;
+            n++;
+        }
+
+        return n == 0 ? default : (sum * (1.0 / n), spread / Math.Max(median, 1e-6), clipped / (double)values.Count);
+    }
+
+    private static InkSample Ink(Photo photo, SeenMarker marker)
+    {
+        var map = Homography.FromUnitSquare(marker.Corners);
+        var cell = marker.Side / Tag36h11.Side;
+        var black = Ring(0.5 / Tag36h11.Side, 0.2 / Tag36h11.Side);
+        var white = Ring(-0.6 / Tag36h11.Side, 0.25 / Tag36h11.Side);
+        return new(black, white, cell);
+
+        Rgb Ring(double inset, double half)
+        {
+            var (low, high) = (inset, 1 - inset);
+            var points = new List<(int, int, double, double)>();
+            for (var i = 0; i < 40; i++)
+            {
+                var t = low + ((high - low) * i / 39);
+                for (var k = -1; k <= 1; k++)
+                {
+                    foreach (var p in new[] { map.Map(t, low + (k * half)), map.Map(t, high + (k * half)), map.Map(low + (k * half), t), map.Map(high + (k * half), t) })
+                        points.Add(((int)Math.Round(p.X), (int)Math.Round(p.Y), 0, 0));
+                }
+            }
+
+            return Robust(photo, points).Mean;
+        }
+    }
+
+    private static double Size(IReadOnlyList<PointMm> outline) =>
+        Math.Sqrt((outline.Max(p => p.X) - outline.Min(p => p.X)) * (outline.Max(p => p.Y) - outline.Min(p => p.Y)));
+
+    /// <summary>An even grid of points over the middle of an outline, as pixels.</summary>
+    private sealed class Grid
+    {
+        private readonly Photo photo;
+        private readonly PointMm[] inner;
+        private readonly Func<PointMm, PointPx> project;
+
+        public Grid(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double share)
+        {
+            this.photo = photo;
+            this.project = project;
+            (CentreX, CentreY) = Centroid(outline);
+            inner = [.. outline.Select(p => new PointMm(CentreX + ((p.X - CentreX) * share), CentreY + ((p.Y - CentreY) * share)))];
+            HalfSize = Size(outline) / 2;
+        }
+
+        public double CentreX { get; }
+
+        public double CentreY { get; }
+
+        public double HalfSize { get; }
+
+        public IReadOnlyList<PointPx> Outline => [.. inner.Select(project)];
+
+        /// <summary>At most <paramref name="most"/> points along each side; fewer where pixels are fewer.</summary>
+        public List<(int X, int Y, double MmX, double MmY)> Points(int most)
+        {
+            var (minX, maxX) = (inner.Min(p => p.X), inner.Max(p => p.X));
+            var (minY, maxY) = (inner.Min(p => p.Y), inner.Max(p => p.Y));
+
+            // The projection is worked out on nine points and interpolated: within one cell it is smooth.
+            var nodes = new PointPx[3, 3];
+            for (var j = 0; j < 3; j++)
+            {
+                for (var i = 0; i < 3; i++) nodes[i, j] = project(new(minX + ((maxX - minX) * i / 2), minY + ((maxY - minY) * j / 2)));
+            }
+
+            var across = Math.Max(nodes[0, 0].DistanceTo(nodes[2, 0]), nodes[0, 2].DistanceTo(nodes[2, 2]));
+            var down = Math.Max(nodes[0, 0].DistanceTo(nodes[0, 2]), nodes[2, 0].DistanceTo(nodes[2, 2]));
+            if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height) return [];
+            var columns = (int)Math.Clamp(across, 2, most);
+            var rows = (int)Math.Clamp(down, 2, most);
+            var isBox = inner.Length == 4 && inner.All(p => (p.X - minX < 1e-6 || maxX - p.X < 1e-6) && (p.Y - minY < 1e-6 || maxY - p.Y < 1e-6));
+            var points = new List<(int, int, double, double)>(columns * rows);
+            for (var row = 0; row < rows; row++)
+            {
+                var v = (row + 0.5) / rows;
+                for (var column = 0; column < columns; column++)
+                {
+                    var u = (column + 0.5) / columns;
+                    var (x, y) = (minX + ((maxX - minX) * u), minY + ((maxY - minY) * v));
+                    if (!isBox && !Contains(x, y)) continue;
+                    var px = Between(nodes, u, v);
+                    points.Add(((int)Math.Round(px.X), (int)Math.Round(px.Y), x, y));
+                }
+            }
+
+            return points;
+        }
+
+        /// <summary>Quadratic interpolation through the nine nodes.</summary>
+        private static PointPx Between(PointPx[,] nodes, double u, double v)
+        {
+            Span<double> a = [(1 - u) * (1 - (2 * u)), 4 * u * (1 - u), u * ((2 * u) - 1)];
+            Span<double> b = [(1 - v) * (1 - (2 * v)), 4 * v * (1 - v), v * ((2 * v) - 1)];
+            double x = 0, y = 0;
+            for (var j = 0; j < 3; j++)
+            {
+                for (var i = 0; i < 3; i++)
+                {
+                    x += a[i] * b[j] * nodes[i, j].X;
+                    y += a[i] * b[j] * nodes[i, j].Y;
+                }
+            }
+
+            return new(x, y);
+        }
+
+        private bool Contains(double x, double y)
+        {
+            var inside = false;
+            for (int i = 0, j = inner.Length - 1; i < inner.Length; j = i++)
+            {
+                if (inner[i].Y > y != inner[j].Y > y && x < ((inner[j].X - inner[i].X) * (y - inner[i].Y) / (inner[j].Y - inner[i].Y)) + inner[i].X) inside = !inside;
+            }
+
+            return inside;
+        }
+
+        private static (double X, double Y) Centroid(IReadOnlyList<PointMm> outline)
+        {
+            double area = 0, x = 0, y = 0;
+            for (var i = 0; i < outline.Count; i++)
+            {
+                var (p, q) = (outline[i], outline[(i + 1) % outline.Count]);
+                var cross = (p.X * q.Y) - (q.X * p.Y);
+                area += cross;
+                x += (p.X + q.X) * cross;
+                y += (p.Y + q.Y) * cross;
+            }
+
+            return Math.Abs(area) < 1e-9 ? (outline.Average(p => p.X), outline.Average(p => p.Y)) : (x / (3 * area), y / (3 * area));
+        }
+    }
+}

@@ -1,0 +1,53 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Dyewort.Colour;
+using Dyewort.Readings;
+
+namespace Dyewort.Workshop.Readings;
+
+/// <summary>A reading as the JSON that <c>dyewort read --json</c> prints.</summary>
+public static class ReadingJson
+{
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    public static string Write(ReadingResult result) => JsonSerializer.Serialize(Shape(result), Options);
+
+    internal static object Shape(ReadingResult result) => new
+    {
+        swatches = result.Swatches.Select(swatch => new
+        {
+            id = swatch.Id,
+            lab = Numbers(swatch.Lab),
+            uncertaintyDe00 = Round(swatch.UncertaintyDe00),
+            evenness = Round(swatch.Evenness, 3),
+            coverage = Round(swatch.Coverage, 3),
+            spreadDe00 = Round(swatch.SpreadDe00),
+            warnings = swatch.Warnings.Select(warning => warning.Code),
+            advice = swatch.Warnings.Select(warning => warning.Text),
+            outlinePx = Points(swatch.OutlinePx),
+        }),
+        calibration = new
+        {
+            method = result.Calibration.Method,
+            residualDe00 = Round(result.Calibration.ResidualDe00),
+            leaveOneOutDe00 = result.Calibration.LeaveOneOutDe00 is { } leaveOneOut ? Round(leaveOneOut) : (double?)null,
+            form = result.Calibration.Form,
+            paperLab = Numbers(result.Calibration.Paper),
+            paperKnown = result.Calibration.PaperKnown,
+        },
+        page = new { cornersPx = Points(result.PageCornersPx) },
+        picture = new { widthPx = result.PictureSize.Width, heightPx = result.PictureSize.Height },
+        warnings = result.Warnings.Select(warning => warning.Text),
+        warningCodes = result.Warnings.Select(warning => warning.Code),
+    };
+
+    private static double[] Numbers(Lab lab) => [Round(lab.L), Round(lab.A), Round(lab.B)];
+
+    private static IEnumerable<double[]> Points(IReadOnlyList<PointPx> points) => points.Select(point => new[] { Round(point.X, 1), Round(point.Y, 1) });
+
+    private static double Round(double value, int digits = 2) => double.IsFinite(value) ? Math.Round(value, digits) : 0;
+}
