@@ -40,7 +40,7 @@ public static class SampleCells
     }
 
     /// <summary>Mean linear channels of a small patch, such as one of a reference card.</summary>
-    public static (Rgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share)
+    public static (FileRgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share)
     {
         var grid = new Grid(photo, [.. outline.Select(p => new PointMm(p.X, p.Y))], point => new PointPx(point.X, point.Y), share);
         return Robust(photo, grid.Points(40));
@@ -64,7 +64,7 @@ public static class SampleCells
 
     private static CellSample Cell(Photo photo, Place place, Grid grid, LightMap? light, PaperSample[] around)
     {
-        var nothing = new Rgb(1, 1, 1);
+        var nothing = new FileRgb(1, 1, 1);
         var (cx, cy, size) = (grid.CentreX, grid.CentreY, Math.Max(1e-6, grid.HalfSize));
         var local = light?.Around(around, cx, cy, size);
         var points = grid.Points(64);
@@ -128,11 +128,11 @@ public static class SampleCells
     }
 
     /// <summary>Paper under thin print and specks: the mean of what lies near the median, darker strays dropped.</summary>
-    private static (Rgb Mean, double Spread, double Clipped) Robust(Photo photo, List<(int X, int Y, double MmX, double MmY)> points)
+    private static (FileRgb Mean, double Spread, double Clipped) Robust(Photo photo, List<(int X, int Y, double MmX, double MmY)> points)
     {
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
-        var values = new List<Rgb>(points.Count);
+        var values = new List<FileRgb>(points.Count);
         var clipped = 0;
         foreach (var (x, y, _, _) in points)
         {
@@ -149,7 +149,7 @@ public static class SampleCells
         var median = values[values.Count / 2].G;
         var spread = 1.4826 * values.Select(value => Math.Abs(value.G - median)).Order().ElementAt(values.Count / 2);
         var limit = Math.Max(2.5 * spread, 0.02 * median);
-        var sum = default(Rgb);
+        var sum = default(FileRgb);
         var n = 0;
         foreach (var value in values)
         {
@@ -165,26 +165,39 @@ public static class SampleCells
     {
         var map = Homography.FromUnitSquare(marker.Corners);
         var cell = marker.Side / Tag36h11.Side;
-        var black = Ring(0.5 / Tag36h11.Side, 0.2 / Tag36h11.Side);
-        var white = Ring(-0.6 / Tag36h11.Side, 0.25 / Tag36h11.Side);
-        return new(black, white, cell);
 
-        Rgb Ring(double inset, double half)
+        // Cameras sharpen: black beside white is made blacker. So black is taken where white is farthest, at least a cell away.
+        var cells = Tag36h11.Cells(marker.Id);
+        var far = new List<(double U, double V)>();
+        for (var row = 1; row < Tag36h11.Side; row++)
         {
-            var (low, high) = (inset, 1 - inset);
-            var points = new List<(int, int, double, double)>();
-            for (var i = 0; i < 40; i++)
+            for (var column = 1; column < Tag36h11.Side; column++)
             {
-                var t = low + ((high - low) * i / 39);
-                for (var k = -1; k <= 1; k++)
-                {
-                    foreach (var p in new[] { map.Map(t, low + (k * half)), map.Map(t, high + (k * half)), map.Map(low + (k * half), t), map.Map(high + (k * half), t) })
-                        points.Add(((int)Math.Round(p.X), (int)Math.Round(p.Y), 0, 0));
-                }
+                if (!cells[row - 1, column - 1] && !cells[row, column - 1] && !cells[row - 1, column] && !cells[row, column]) far.Add((column, row));
             }
-
-            return Robust(photo, points).Mean;
         }
+
+        var reach = Math.Max(0.5, cell * 0.18) / cell;
+        var black = new List<(int, int, double, double)>();
+        foreach (var (u, v) in far)
+        {
+            for (var k = 0; k < 9; k++)
+            {
+                var p = map.Map((u + (((k % 3) - 1) * reach)) / Tag36h11.Side, (v + (((k / 3) - 1) * reach)) / Tag36h11.Side);
+                black.Add(((int)Math.Round(p.X), (int)Math.Round(p.Y), 0, 0));
+            }
+        }
+
+        var white = new List<(int, int, double, double)>();
+        for (var i = 0; i < 60; i++)
+        {
+            var t = i / 59.0;
+            const double Off = 0.95 / Tag36h11.Side;
+            foreach (var p in new[] { map.Map(t, -Off), map.Map(t, 1 + Off), map.Map(-Off, t), map.Map(1 + Off, t) })
+                white.Add(((int)Math.Round(p.X), (int)Math.Round(p.Y), 0, 0));
+        }
+
+        return new(Robust(photo, black).Mean, Robust(photo, white).Mean, cell);
     }
 
     private static double Size(IReadOnlyList<PointMm> outline) =>

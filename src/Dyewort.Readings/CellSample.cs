@@ -6,13 +6,13 @@ namespace Dyewort.Readings;
 /// <param name="Light">Linear channels of the file.</param>
 /// <param name="Spread">Relative spread of its pixels, 0.01 = one per cent.</param>
 /// <param name="Clipped">Share of its pixels at the top of a channel.</param>
-public readonly record struct PaperSample(double X, double Y, Rgb Light, double Spread, double Clipped);
+public readonly record struct PaperSample(double X, double Y, FileRgb Light, double Spread, double Clipped);
 
 /// <summary>A marker's black ink and the paper beside it.</summary>
 /// <param name="Black">Linear channels of the black, mean over the marker's border.</param>
 /// <param name="White">Linear channels of the paper around it.</param>
 /// <param name="CellPx">Size of one of its cells in pixels: below about four, blur mixes black and white.</param>
-public readonly record struct InkSample(Rgb Black, Rgb White, double CellPx);
+public readonly record struct InkSample(FileRgb Black, FileRgb White, double CellPx);
 
 /// <summary>What one cell shows, before any correction of colour.</summary>
 /// <param name="Id">The cell's code.</param>
@@ -30,10 +30,10 @@ public readonly record struct InkSample(Rgb Black, Rgb White, double CellPx);
 /// <param name="LightStep">Largest relative step of the light between the cell's sides that a gentle slope does not explain.</param>
 public sealed record CellSample(
     string Id,
-    Rgb Wash,
-    Rgb Pale,
-    Rgb Deep,
-    Rgb Paper,
+    FileRgb Wash,
+    FileRgb Pale,
+    FileRgb Deep,
+    FileRgb Paper,
     double Coverage,
     double Glare,
     double ClippedHigh,

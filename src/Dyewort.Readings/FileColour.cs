@@ -6,19 +6,19 @@ namespace Dyewort.Readings;
 /// <param name="R">Red.</param>
 /// <param name="G">Green.</param>
 /// <param name="B">Blue.</param>
-public readonly record struct Rgb(double R, double G, double B)
+public readonly record struct FileRgb(double R, double G, double B)
 {
     /// <summary>Channel by number: 0 red, 1 green, 2 blue.</summary>
     public double this[int channel] => channel switch { 0 => R, 1 => G, _ => B };
 
     /// <summary>Channel by channel sum.</summary>
-    public static Rgb operator +(Rgb first, Rgb second) => new(first.R + second.R, first.G + second.G, first.B + second.B);
+    public static FileRgb operator +(FileRgb first, FileRgb second) => new(first.R + second.R, first.G + second.G, first.B + second.B);
 
     /// <summary>Each channel times one factor.</summary>
-    public static Rgb operator *(Rgb colour, double factor) => new(colour.R * factor, colour.G * factor, colour.B * factor);
+    public static FileRgb operator *(FileRgb colour, double factor) => new(colour.R * factor, colour.G * factor, colour.B * factor);
 
     /// <summary>Channel by channel quotient.</summary>
-    public static Rgb operator /(Rgb first, Rgb second) => new(first.R / second.R, first.G / second.G, first.B / second.B);
+    public static FileRgb operator /(FileRgb first, FileRgb second) => new(first.R / second.R, first.G / second.G, first.B / second.B);
 }
 
 /// <summary>How the numbers of a picture file become light: the transfer curve and the primaries of its embedded profile.</summary>
@@ -53,13 +53,13 @@ public sealed class FileColour
     public ReadOnlySpan<double> Linear => linear;
 
     /// <summary>XYZ (D65, perfect diffuser Y = 100) of linear channels where 1, 1, 1 is the perfect diffuser.</summary>
-    public Xyz ToXyz(Rgb colour) => new(
+    public Xyz ToXyz(FileRgb colour) => new(
         100 * ((toXyz[0, 0] * colour.R) + (toXyz[0, 1] * colour.G) + (toXyz[0, 2] * colour.B)),
         100 * ((toXyz[1, 0] * colour.R) + (toXyz[1, 1] * colour.G) + (toXyz[1, 2] * colour.B)),
         100 * ((toXyz[2, 0] * colour.R) + (toXyz[2, 1] * colour.G) + (toXyz[2, 2] * colour.B)));
 
     /// <summary>The inverse of <see cref="ToXyz"/>.</summary>
-    public Rgb FromXyz(Xyz colour)
+    public FileRgb FromXyz(Xyz colour)
     {
         var inverse = Algebra.Invert3(toXyz);
         var (x, y, z) = (colour.X / 100, colour.Y / 100, colour.Z / 100);

@@ -68,7 +68,7 @@ public sealed class LightMap
     }
 
     /// <summary>Linear channels of bare paper at a place, by the smooth surface alone.</summary>
-    public Rgb At(double x, double y) => new(
+    public FileRgb At(double x, double y) => new(
         Math.Exp(Value(surface[0], frame, x, y)),
         Math.Exp(Value(surface[1], frame, x, y)),
         Math.Exp(Value(surface[2], frame, x, y)));
@@ -144,7 +144,7 @@ public sealed class LightMap
         var scatter = Math.Sqrt(squares / total);
         var dropped = 1 - (weights.Count(w => w > 0.05) / (double)weights.Length);
         var at = At(x, y);
-        var light = new Rgb(at.R * Math.Exp(level[0]), at.G * Math.Exp(level[1]), at.B * Math.Exp(level[2]));
+        var light = new FileRgb(at.R * Math.Exp(level[0]), at.G * Math.Exp(level[1]), at.B * Math.Exp(level[2]));
 
         // The surface's own slope across the cell belongs to the light too.
         for (var channel = 0; channel < 3; channel++)
@@ -211,10 +211,10 @@ public sealed class LightMap
 /// <param name="Size">Half the cell's size.</param>
 /// <param name="Doubt">Relative standard uncertainty of the level.</param>
 /// <param name="Scatter">Relative scatter of the paper around the cell against the slope.</param>
-public sealed record LocalLight(Rgb Level, double[] SlopeX, double[] SlopeY, double X, double Y, double Size, double Doubt, double Scatter)
+public sealed record LocalLight(FileRgb Level, double[] SlopeX, double[] SlopeY, double X, double Y, double Size, double Doubt, double Scatter)
 {
     /// <summary>Linear channels of bare paper at a place in the cell.</summary>
-    public Rgb At(double x, double y)
+    public FileRgb At(double x, double y)
     {
         var (u, v) = ((x - X) / Size, (y - Y) / Size);
         return new(

@@ -14,7 +14,7 @@ public static class ReadPage
         var white = colour.FromXyz(paper.Colour.ToXyz());
         var swatches = cells.Select(cell =>
         {
-            Xyz Colour(Rgb ratio) => colour.ToXyz(new(ratio.R * white.R, ratio.G * white.G, ratio.B * white.B));
+            Xyz Colour(FileRgb ratio) => colour.ToXyz(new(ratio.R * white.R, ratio.G * white.G, ratio.B * white.B));
             var spread = Difference.Ciede2000(Lab.FromXyz(Colour(cell.Pale)), Lab.FromXyz(Colour(cell.Deep)));
             return new SwatchReading(cell.Id, Colour(cell.Wash), 5, 1 / (1 + (spread / 5)), cell.Coverage, []) { SpreadDe00 = spread };
         }).ToList();

@@ -15,7 +15,7 @@ public sealed record CellPixels(float[] R, float[] G, float[] B, int High, int L
 /// <param name="Coverage">Share of pixels that carry colour.</param>
 /// <param name="Glare">Share of pixels that shine.</param>
 /// <param name="Noise">Relative spread of the wash pixels about their depth line.</param>
-public sealed record Judgement(Rgb Wash, Rgb Pale, Rgb Deep, double Coverage, double Glare, double Noise);
+public sealed record Judgement(FileRgb Wash, FileRgb Pale, FileRgb Deep, double Coverage, double Glare, double Noise);
 
 /// <summary>Finds the even wash of a painted cell.</summary>
 /// <remarks>The even wash is defined as follows. Each pixel is taken relative to the bare paper beside the cell, in logarithms. Its depth
@@ -32,7 +32,7 @@ public static class SwatchJudge
     public static Judgement Judge(CellPixels pixels)
     {
         var n = pixels.R.Length;
-        var paper = new Rgb(1, 1, 1);
+        var paper = new FileRgb(1, 1, 1);
         if (n < 8) return new(paper, paper, paper, 0, 0, 0);
         var keep = new bool[n];
         Array.Fill(keep, true);
@@ -119,5 +119,5 @@ public static class SwatchJudge
         return 1.4826 * off[off.Length / 2];
     }
 
-    private static Rgb Exp(double[] logs) => new(Math.Exp(logs[0]), Math.Exp(logs[1]), Math.Exp(logs[2]));
+    private static FileRgb Exp(double[] logs) => new(Math.Exp(logs[0]), Math.Exp(logs[1]), Math.Exp(logs[2]));
 }

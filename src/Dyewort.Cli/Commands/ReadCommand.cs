@@ -54,13 +54,7 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
 
     private static Lab PaperLab(string text)
     {
-        var numbers = text.Replace("lab(", "", StringComparison.OrdinalIgnoreCase).TrimEnd(')').Split([' ', ','], StringSplitOptions.RemoveEmptyEntries);
-        if (numbers.Length == 3 && numbers.All(number => double.TryParse(number, NumberStyles.Float, CultureInfo.InvariantCulture, out _)))
-        {
-            var v = numbers.Select(number => double.Parse(number, CultureInfo.InvariantCulture)).ToArray();
-            return new(v[0], v[1], v[2]);
-        }
-
-        throw new RefusalException("paper", $"“{text}” is not a colour.", "Give it as lab(95 0 3).");
+        var outcome = ColourText.Parse("paper", text);
+        return outcome.TryGet(out var colour) ? Lab.FromXyz(colour.Colour) : throw new RefusalException(outcome.Problems);
     }
 }
