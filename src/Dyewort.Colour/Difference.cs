@@ -59,6 +59,47 @@ public static class Difference
         return Math.Sqrt(Math.Max(0, (l * l) + (c * c) + (h * h) + (rT * c * h)));
     }
 
+    /// <summary>ΔE*ab, the plain distance in CIELAB (CIE 1976).</summary>
+    /// <returns>≥ 0, no unit. Symmetric.</returns>
+    /// <remarks>Source: CIE 15, section 8.2.1 [CIE15].</remarks>
+    public static double Cie1976(Lab first, Lab second)
+    {
+        var (dL, da, db) = (second.L - first.L, second.A - first.A, second.B - first.B);
+        return Math.Sqrt((dL * dL) + (da * da) + (db * db));
+    }
+
+    /// <summary>CMC(l:c) colour difference of a sample from a standard, as the textile trade uses it.</summary>
+    /// <param name="standard">The standard: the weights are taken from it, so the formula is not symmetric.</param>
+    /// <param name="sample">The sample.</param>
+    /// <param name="l">Weight of lightness: 2 to judge acceptance, 1 to judge visibility.</param>
+    /// <param name="c">Weight of chroma, 1.</param>
+    /// <returns>≥ 0, no unit.</returns>
+    /// <remarks>Source: ISO 105-J03 [ISO105-J03], after Clarke, McDonald and Rigg 1984 [Clarke1984].</remarks>
+    public static double Cmc(Lab standard, Lab sample, double l = 2, double c = 1)
+    {
+        var (l1, c1, h1) = (standard.L, standard.Chroma, standard.HueDegrees);
+        var (dL, dC, dH) = Split(standard, sample);
+        var sL = l1 < 16 ? 0.511 : 0.040975 * l1 / (1 + (0.01765 * l1));
+        var sC = (0.0638 * c1 / (1 + (0.0131 * c1))) + 0.638;
+        var c4 = c1 * c1 * c1 * c1;
+        var f = Math.Sqrt(c4 / (c4 + 1900));
+        var t = h1 is >= 164 and <= 345 ? 0.56 + Math.Abs(0.2 * Math.Cos(Radians(h1 + 168))) : 0.36 + Math.Abs(0.4 * Math.Cos(Radians(h1 + 35)));
+        var sH = sC * ((f * t) + 1 - f);
+        var (x, y, z) = (dL / (l * sL), dC / (c * sC), dH / sH);
+        return Math.Sqrt((x * x) + (y * y) + (z * z));
+    }
+
+    /// <summary>A difference split into lightness, chroma and hue: ΔL*, ΔC*ab and ΔH*ab of the second colour against the first.</summary>
+    /// <returns>Squares add up to that of <see cref="Cie1976"/>. ΔH is above 0 where the hue angle grows.</returns>
+    /// <remarks>Source: CIE 15, section 8.2.1 [CIE15]; ΔH without cancellation as 2 √(C₁C₂) sin(Δh/2).</remarks>
+    public static (double Lightness, double Chroma, double Hue) Split(Lab first, Lab second)
+    {
+        var turn = second.HueDegrees - first.HueDegrees;
+        if (turn > 180) turn -= 360;
+        else if (turn < -180) turn += 360;
+        return (second.L - first.L, second.Chroma - first.Chroma, 2 * Math.Sqrt(first.Chroma * second.Chroma) * Math.Sin(Radians(turn / 2)));
+    }
+
     private static double Hue(double b, double a)
     {
         if (a == 0 && b == 0) return 0;
