@@ -29,13 +29,10 @@ public static class Program
     public static void Configure(IConfigurator config)
     {
         config.SetApplicationName("dyewort");
-<<<<<<< HEAD
         // A misspelt option that is passed over would print, read or write something other than what was asked for.
         config.UseStrictParsing();
         config.AddCommand<PredictCommand>("predict").WithDescription("what unpainted samples would look like");
-=======
         config.AddCommand<ReadCommand>("read");
->>>>>>> 0c6226f (Find printed pages in photos and read their cells: a thin first path)
         config.SetExceptionHandler((problem, _) => Report(problem));
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
         config.AddCommand<SheetCommand>("sheet").WithDescription("Print a sheet to paint swatches on.").WithExample("sheet", "--cells", "4x6", "--page", "A5", "--out", "sheet.pdf", "--layout", "sheet.json");
