@@ -1,0 +1,93 @@
+using Dyewort.Notebook;
+
+namespace Dyewort.Making;
+
+/// <summary>A recipe made at a volume.</summary>
+public sealed class Batch : Entry
+{
+    /// <summary>Counts up through the notebook from 1.</summary>
+    public required int Number { get; init; }
+
+    /// <summary>The first part of its bottles' codes, from <see cref="BottleCode.ForBatch"/>.</summary>
+    public required string Code { get; init; }
+
+    /// <summary>The recipe.</summary>
+    public required Guid RecipeId { get; init; }
+
+    /// <summary>The day it was made.</summary>
+    public required DateOnly MadeOn { get; set; }
+
+    /// <summary>Millilitres of liquor that were planned.</summary>
+    public required double PlannedLiquorMl { get; init; }
+
+    /// <summary>Millilitres of liquor that went in; null until measured.</summary>
+    public double? MeasuredLiquorMl { get; set; }
+
+    /// <summary>Millilitres after all additions, before filtering; null until measured.</summary>
+    public double? MadeMl { get; set; }
+
+    /// <summary>Millilitres after filtering; null until measured.</summary>
+    public double? FilteredMl { get; set; }
+
+    /// <summary>Millilitres kept back unsold, to compare with later.</summary>
+    public double? KeptBackMl { get; set; }
+
+    /// <summary>pH of the finished ink, when it was tested.</summary>
+    public double? Ph { get; set; }
+
+    /// <summary>Last day it should be used, as its maker judges.</summary>
+    public DateOnly? KeepBy { get; set; }
+
+    /// <summary>Where it was made, as a label may say it.</summary>
+    public string? Place { get; set; }
+
+    /// <summary>Anything else.</summary>
+    public string? Note { get; set; }
+}
+
+/// <summary>Liquor of one pot that went into a batch; a blend has several.</summary>
+public sealed class BatchLiquor : Entry
+{
+    /// <summary>The batch.</summary>
+    public required Guid BatchId { get; init; }
+
+    /// <summary>The pot.</summary>
+    public required Guid PotId { get; init; }
+
+    /// <summary>Millilitres of it.</summary>
+    public required double Ml { get; set; }
+}
+
+/// <summary>One addition of a batch: what was planned and what was measured.</summary>
+public sealed class BatchStep : Entry
+{
+    /// <summary>The batch.</summary>
+    public required Guid BatchId { get; init; }
+
+    /// <summary>Its place, from 1.</summary>
+    public required int Step { get; init; }
+
+    /// <summary>What is added, a <see cref="Material"/>; null for a recipe that was typed in.</summary>
+    public Guid? MaterialId { get; init; }
+
+    /// <summary>Its everyday name at the time.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>The planned amount in words: "24.4 g".</summary>
+    public required string PlannedText { get; init; }
+
+    /// <summary>Planned grams, when known.</summary>
+    public double? PlannedGrams { get; init; }
+
+    /// <summary>Planned millilitres, when known.</summary>
+    public double? PlannedMl { get; init; }
+
+    /// <summary>The amount that went in, as it was entered; null until then.</summary>
+    public string? MeasuredText { get; set; }
+
+    /// <summary>Grams that went in, when known.</summary>
+    public double? MeasuredGrams { get; set; }
+
+    /// <summary>Millilitres that went in, when known.</summary>
+    public double? MeasuredMl { get; set; }
+}

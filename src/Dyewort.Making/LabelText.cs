@@ -1,0 +1,121 @@
+using System.Globalization;
+using Dyewort.Chemistry;
+using Dyewort.Colour;
+
+namespace Dyewort.Making;
+
+/// <summary>Something in a bottle, as its label must name it.</summary>
+/// <param name="Name">Everyday name.</param>
+/// <param name="Hazard">Usual classification of the pure thing; null when the tables have none.</param>
+public sealed record LabelContent(string Name, Hazard? Hazard);
+
+/// <summary>What is known of a bottle when its label is made.</summary>
+public sealed record LabelFacts
+{
+    /// <summary>The ink's name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>The bottle's code.</summary>
+    public required string Code { get; init; }
+
+    /// <summary>The recipe in words: "elderberry with alum 2 g and bicarbonate of soda ½ tsp per 100 ml".</summary>
+    public string Recipe { get; init; } = "";
+
+    /// <summary>Chart and cell it was chosen from, such as "C3 B2"; null when there is none.</summary>
+    public string? ChartPosition { get; init; }
+
+    /// <summary>Its measured colour, CIELAB D65; null when it was never read.</summary>
+    public Lab? Colour { get; init; }
+
+    /// <summary>The day it was made.</summary>
+    public DateOnly? MadeOn { get; init; }
+
+    /// <summary>Last day it should be used, its maker's estimate.</summary>
+    public DateOnly? KeepBy { get; init; }
+
+    /// <summary>Volume in words: "29 ml".</summary>
+    public string? Volume { get; init; }
+
+    /// <summary>Place or maker, as it may be printed.</summary>
+    public string? Place { get; init; }
+
+    /// <summary>Address of the bottle's page, for the square code; null prints the bottle's code in it.</summary>
+    public string? Link { get; init; }
+
+    /// <summary>Everything that was added.</summary>
+    public IReadOnlyList<LabelContent> Contents { get; init; } = [];
+
+    /// <summary>The maker's own caution: "may weaken paper; not for fountain pens".</summary>
+    public string? Caution { get; init; }
+}
+
+/// <summary>The words of a bottle's two labels.</summary>
+/// <param name="Name">Largest.</param>
+/// <param name="Code">The bottle's code, on both labels.</param>
+/// <param name="Recipe">May be empty.</param>
+/// <param name="Facts">Short lines: chart position, volume, place, dates.</param>
+/// <param name="Warnings">Sentences that must be on the label, most important first.</param>
+/// <param name="Square">What the square code holds.</param>
+/// <param name="Colour">For the chip; null when it was never read.</param>
+public sealed record LabelText(string Name, string Code, string Recipe, IReadOnlyList<string> Facts, IReadOnlyList<string> Warnings, string Square, Lab? Colour)
+{
+    /// <summary>On every label, whatever is in the bottle.</summary>
+    public const string NotForEating = "Not for eating or drinking. Keep away from children and animals.";
+
+    /// <summary>Said with a printed chip, because a printer does not print what was measured.</summary>
+    public const string ChipIsNotExact = "Printed colour is a guide.";
+
+    /// <summary>Said by commands and pages that print labels, never by a label.</summary>
+    public const string BeforeSelling = "Before you sell or give away: selling art materials has rules of its own in most places; ask yours. The safety data sheets of what you put in go before this label.";
+
+    /// <summary>Finds the words.</summary>
+    /// <remarks>Hazard words are the hazard statements of the pure substances; a diluted ink may be classified lower, and a label that errs is to err
+    /// this way. Classification of a mixture for sale is not computed here.</remarks>
+    public static LabelText Of(LabelFacts facts)
+    {
+        var lines = new List<string>();
+        if (facts.ChartPosition is { Length: > 0 } chart) lines.Add($"chart {chart}");
+        if (facts.Volume is { Length: > 0 } volume) lines.Add(volume);
+        if (facts.MadeOn is { } made) lines.Add($"made {Day(made)}");
+        if (facts.KeepBy is { } keep) lines.Add($"best by {Day(keep)}");
+        if (facts.Place is { Length: > 0 } place) lines.Add(place);
+
+        var warnings = new List<string> { NotForEating };
+        if (facts.Contents.Count > 0) warnings.Add($"Contains {Listed([.. facts.Contents.Select(content => content.Name).Distinct(StringComparer.OrdinalIgnoreCase)])}.");
+        foreach (var content in facts.Contents.DistinctBy(content => content.Name, StringComparer.OrdinalIgnoreCase))
+        {
+            if (content.Hazard is not { } hazard) continue;
+            var statements = Statements(hazard.HTexts);
+            if (statements.Count > 0) warnings.Add($"Pure {content.Name}: {string.Join(", ", statements)}.");
+        }
+
+        if (facts.Caution is { Length: > 0 } caution) warnings.Add(caution.TrimEnd('.') + ".");
+        return new LabelText(facts.Name, facts.Code, facts.Recipe, lines, warnings, facts.Link ?? facts.Code, facts.Colour);
+    }
+
+    /// <summary>A recipe in words for a label.</summary>
+    /// <param name="liquor">What the liquor is of; may be empty.</param>
+    /// <param name="steps">Names and amounts in their order.</param>
+    /// <param name="per">The volume the amounts belong to, in words.</param>
+    public static string RecipeWords(string? liquor, IReadOnlyList<(string Name, string Amount)> steps, string per)
+    {
+        var added = Listed([.. steps.Select(step => $"{step.Name} {step.Amount}")]);
+        if (steps.Count == 0) return liquor ?? "";
+        return $"{(string.IsNullOrWhiteSpace(liquor) ? "" : $"{liquor} with ")}{added} to {per}";
+    }
+
+    /// <summary>Year, month and day in an order nobody can turn round.</summary>
+    public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static List<string> Statements(string hTexts) =>
+        [.. hTexts.Split('.', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+            .Select(statement => statement.IndexOf(' ', StringComparison.Ordinal) is > 0 and var blank && statement[0] == 'H' && char.IsAsciiDigit(statement[1]) ? statement[(blank + 1)..] : statement)
+            .Select(statement => char.ToLowerInvariant(statement[0]) + statement[1..])];
+
+    private static string Listed(IReadOnlyList<string> words) => words.Count switch
+    {
+        0 => "",
+        1 => words[0],
+        _ => $"{string.Join(", ", words.Take(words.Count - 1))} and {words[^1]}",
+    };
+}

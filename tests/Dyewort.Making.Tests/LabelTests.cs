@@ -1,0 +1,77 @@
+using Dyewort.Chemistry;
+using Xunit;
+
+namespace Dyewort.Making.Tests;
+
+public sealed class LabelTests
+{
+    private static LabelContent Named(string name)
+    {
+        Assert.True(SubstanceCatalogue.Standard.Find("name", name).TryGet(out var found));
+        return new LabelContent(name, found.Substance.Hazard);
+    }
+
+    [Fact]
+    public void Every_label_says_that_it_is_no_food()
+    {
+        var text = LabelText.Of(new LabelFacts { Name = "Plain", Code = "AAA-AAA" });
+        Assert.Equal(LabelText.NotForEating, Assert.Single(text.Warnings));
+        Assert.Equal("AAA-AAA", text.Square);
+    }
+
+    [Fact]
+    public void Hazards_of_what_is_in_it_are_named()
+    {
+        var text = LabelText.Of(new LabelFacts
+        {
+            Name = "Marsh Gall",
+            Code = "AAC-AD7",
+            Contents = [Named("copperas"), Named("copperas"), Named("clove oil"), new("honey", null)],
+            Caution = "may weaken paper; not for fountain pens",
+            MadeOn = new DateOnly(2025, 10, 25),
+            KeepBy = new DateOnly(2026, 10, 25),
+            ChartPosition = "C3 B2",
+        });
+        Assert.Equal("Contains copperas, clove oil and honey.", text.Warnings[1]);
+        Assert.Contains("Pure copperas: harmful if swallowed, causes skin irritation, causes serious eye irritation.", text.Warnings);
+        Assert.Contains(text.Warnings, warning => warning.StartsWith("Pure clove oil: may be fatal if swallowed and enters airways", StringComparison.Ordinal));
+        Assert.Equal("may weaken paper; not for fountain pens.", text.Warnings[^1]);
+        Assert.Equal(["chart C3 B2", "made 2025-10-25", "best by 2026-10-25"], text.Facts);
+    }
+
+    [Fact]
+    public void A_recipe_is_said_in_words()
+    {
+        Assert.Equal("elderberry with alum 2 g and clove oil 2 drops to 100 ml", LabelText.RecipeWords("elderberry", [("alum", "2 g"), ("clove oil", "2 drops")], "100 ml"));
+        Assert.Equal("alum 2 g to 100 ml", LabelText.RecipeWords(null, [("alum", "2 g")], "100 ml"));
+        Assert.Equal("weld", LabelText.RecipeWords("weld", [], "100 ml"));
+    }
+
+    [Theory]
+    [InlineData("""{"page":"A4","columns":3,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,"gapXMm":2.5,"gapYMm":0}""", 21)]
+    [InlineData("""{"page":"100x60","columns":1,"rows":1,"widthMm":100,"heightMm":60,"leftMm":0,"topMm":0}""", 1)]
+    public void Label_sheets_are_described_by_their_dimensions(string json, int labels)
+    {
+        Assert.True(LabelSheet.Parse("front", json).TryGet(out var sheet));
+        Assert.Equal(labels, sheet.Places.Count);
+        Assert.All(sheet.Places, place => Assert.True(place.X >= 0 && place.Right <= sheet.Page.WidthMm + 0.01 && place.Bottom <= sheet.Page.HeightMm + 0.01));
+    }
+
+    [Theory]
+    [InlineData("""{"page":"A4","columns":4,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15}""", "beyond A4")]
+    [InlineData("""{"page":"A4","columns":3,"rows":0,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15}""", "missing")]
+    [InlineData("""{"page":"A4","columns":3,"rows":2,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,"gapXMm":-3}""", "missing")]
+    [InlineData("""{"page":"A4","columns":3,"rows":2,"widthMm":20,"heightMm":10,"leftMm":7.25,"topMm":15.15,"round":true}""", "round")]
+    [InlineData("""{"page":"A99"}""", "page size")]
+    [InlineData("""{"columns":"three"}""", "JSON")]
+    [InlineData("null", "nothing")]
+    public void A_sheet_that_cannot_be_is_refused(string json, string part) =>
+        Assert.Contains(part, Assert.Single(LabelSheet.Parse("front", json).Problems).What, StringComparison.Ordinal);
+
+    [Fact]
+    public void The_usual_sheets_are_sound()
+    {
+        foreach (var sheet in new[] { LabelSheet.UsualFront, LabelSheet.UsualCap })
+            Assert.All(sheet.Places, place => Assert.True(place.X > 0 && place.Right < sheet.Page.WidthMm && place.Y > 0 && place.Bottom < sheet.Page.HeightMm));
+    }
+}
