@@ -1,5 +1,6 @@
 using System.Text;
 using Dyewort.Cli.Commands;
+using Dyewort.Cli.Commands.Pot;
 using Dyewort.Workshop;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -36,6 +37,14 @@ public static class Program
         config.SetExceptionHandler((problem, _) => Report(problem));
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
         config.AddCommand<SheetCommand>("sheet").WithDescription("Print a sheet to paint swatches on.").WithExample("sheet", "--cells", "4x6", "--page", "A5", "--out", "sheet.pdf", "--layout", "sheet.json");
+        config.AddBranch("pot", pot =>
+        {
+            pot.SetDescription("Getting the colour out: planning, water sums, reducing, further runs");
+            pot.AddCommand<PotPlanCommand>("plan").WithDescription("How much plant and water for so many bottles").WithExample("pot", "plan", "elderberry", "--bottles", "40", "--fill", "29ml", "--pot", "8L");
+            pot.AddCommand<PotSumsCommand>("sums").WithDescription("Where the water went, and which figure looks wrong").WithExample("pot", "sums", "--in", "1500ml", "--out", "1140ml", "--plant", "75g", "--state", "dry", "--hours", "0.75");
+            pot.AddCommand<PotReduceCommand>("reduce").WithDescription("How long to boil down, and every dose re-stated").WithExample("pot", "reduce", "--from", "700ml", "--to", "410ml", "--add", "alum=14 g");
+            pot.AddCommand<PotRunsCommand>("runs").WithDescription("What a second and third run will give").WithExample("pot", "runs", "--out", "1140ml", "--held", "150ml", "--water", "600ml");
+        });
     }
 
     private static int Report(Exception problem)

@@ -1,3 +1,4 @@
+using Dyewort.Chemistry;
 using Dyewort.Quantities;
 
 namespace Dyewort.Extraction;
@@ -79,6 +80,16 @@ public static class HiddenAdditions
         if (setting.Spoon != PotMetal.None) found.Add(Metal(setting.Spoon, 0.1 * hours, "spoon or sieve is bare metal"));
         return Outcome.Of<IReadOnlyList<HiddenAddition>>(found);
     }
+
+    /// <summary>The same as portions of a jar, so that its chemistry counts them.</summary>
+    /// <param name="found">What <see cref="Of"/> found.</param>
+    /// <param name="liquidMillilitres">Liquid poured into the pot for what is in the jar, ml: what boils off leaves these behind.</param>
+    public static IReadOnlyList<Portion> Portions(IReadOnlyList<HiddenAddition> found, double liquidMillilitres) =>
+    [
+        .. found.Select(one => SubstanceCatalogue.Standard.Find("hidden", one.Substance).TryGet(out var named)
+            ? Portion.OfGrams(named, one.GramsPerLitre * liquidMillilitres / 1000)
+            : throw new InvalidOperationException($"The tables do not know {one.Substance}.")),
+    ];
 
     /// <summary>What differs between the pot to be repeated and the one about to be made, in sentences; empty if nothing that matters.</summary>
     public static IReadOnlyList<string> Differences(PotSetting before, PotSetting now)
