@@ -18,7 +18,7 @@ public sealed record CurvePrior(
     /// <remarks>
     /// Uptake: soft tissue is done in 5 to 20 minutes at 60 to 90 °C, hard tissue in an hour or more (working picture from published
     /// extraction studies, no single source); activation energy 17 to 30 kJ/mol [Cisse2012] [PerezOrozco2020].
-    /// Loss: anthocyanins 0.05 to 0.45 per hour at 80 °C and mostly 59 to 94 kJ/mol [Oancea2021]; betanin 77.5 ± 6.8 kJ/mol
+    /// Loss: anthocyanins 0.04 to 0.45 per hour at 80 °C; 37 to 94 kJ/mol in juices and pulps, far less in sour extracts [Oancea2021] [Cisse2009]; betanin 77.5 ± 6.8 kJ/mol
     /// [BetaninQ10] and about 1.9 per hour at 80 °C, worked out from a half-life of 8.25 h at 30 °C and 55 kJ/mol [BetacyaninHalf];
     /// all others: robust to an hour's boil by common practice, no rate constant found, so the spread is wide.
     /// </remarks>
@@ -27,7 +27,7 @@ public sealed record CurvePrior(
         var (uptake, uptakeSpread) = tissue == Tissue.Soft ? (0.25, 0.8) : (0.05, 0.9);
         var (loss, lossSpread, energy, energySpread, source) = colourants switch
         {
-            ColourantClass.Anthocyanin => (0.2, 0.7, 72.0, 12.0, "published loss constants of berry extracts and juices"),
+            ColourantClass.Anthocyanin => (0.16, 0.7, 60.0, 18.0, "published loss constants of berry extracts and juices"),
             ColourantClass.Betalain => (1.9, 0.8, 70.0, 10.0, "published loss of betanin"),
             ColourantClass.Curcumin => (0.3, 1.5, 60.0, 15.0, "wide guess: published figures disagree"),
             ColourantClass.Chlorophyll => (0.5, 1.2, 70.0, 15.0, "wide guess: turns olive in hot acid (from memory)"),

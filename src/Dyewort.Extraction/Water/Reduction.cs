@@ -25,8 +25,10 @@ public sealed record RestatedDose(string Name, double BeforeGramsPer100Millilitr
 /// <param name="LossPerHour">First-order loss of colour at that heat, per hour; 0 where the class stands a boil.</param>
 /// <param name="Doses">What is already in it.</param>
 /// <param name="DiameterCentimetres">Inside of the pot, where known: the last 2 cm burn.</param>
+/// <param name="LossFactor">How many times more or less the loss may be, 1 or more.</param>
 public sealed record PotToReduce(
-    double StartMillilitres, BoilOffRate BoilOff, double LossPerHour = 0, IReadOnlyList<DissolvedDose>? Doses = null, double? DiameterCentimetres = null);
+    double StartMillilitres, BoilOffRate BoilOff, double LossPerHour = 0, IReadOnlyList<DissolvedDose>? Doses = null, double? DiameterCentimetres = null,
+    double LossFactor = 1);
 
 /// <summary>What to do and what will come of it.</summary>
 /// <param name="StartMillilitres">Liquor at the start, ml.</param>
@@ -118,7 +120,12 @@ public static class Reduction
         }
 
         if (doses.Count > 0) warnings.Add("Salts and acids strengthen with the colour: test the pH again once it is cold.");
-        if (kept < 0.95) warnings.Add(Sentence.Of($"The heat itself costs about {100 * (1 - kept):0} % of the colour: reduce cooler and wider if you can."));
+        if (kept < 0.95)
+        {
+            var (most, least) = (Math.Pow(kept, 1 / pot.LossFactor), Math.Pow(kept, pot.LossFactor));
+            warnings.Add(Sentence.Of($"The heat itself costs about {100 * (1 - kept):0} % of the colour{(pot.LossFactor > 1 ? Sentence.Of($", somewhere from {100 * (1 - most):0} to {100 * (1 - least):0} %") : "")}: reduce cooler and wider if you can."));
+        }
+
         if (Turn(pot) < start) warnings.Add("At first colour is lost faster than water leaves: this liquor gets weaker before it gets stronger.");
         if (pot.DiameterCentimetres is { } across)
         {
@@ -138,6 +145,7 @@ public static class Reduction
         if (!(pot.BoilOff.LitresPerHour > 0)) problems.Add(new("rate", "The pot's boil-off rate is not above zero.", "Give litres an hour, such as 0.4."));
         if (pot.LossPerHour is not (>= 0 and <= 100)) problems.Add(Sentence.Bad("loss", $"A loss of {pot.LossPerHour:0.###} per hour is outside 0 to 100.", "Give the first-order loss per hour."));
         if (pot.DiameterCentimetres is { } across && across is not (>= 5 and <= 100)) problems.Add(Sentence.Bad("diameter", $"A pot {across:0.#} cm across is outside 5 to 100 cm.", "Give the inside of the pot."));
+        if (!(pot.LossFactor is >= 1 and <= 1000)) problems.Add(Sentence.Bad("loss", $"A factor of {pot.LossFactor:0.##} on the loss is outside 1 to 1000.", "Give 1 where the loss is known."));
         foreach (var dose in pot.Doses ?? [])
         {
             if (dose.Grams is not (>= 0 and <= 1e6)) problems.Add(Sentence.Bad("doses", $"{dose.Grams:0.##} g of {dose.Name} is outside 0 to 1,000,000 g.", "Give grams in the whole pot."));

@@ -58,7 +58,7 @@ public sealed class PlanReduction : IUseCase
         var rate = given is { } litres ? new BoilOffRate(litres, 0.8 * litres, 1.25 * litres, 0) : learned;
         var prior = CurvePrior.For(colourants, Tissue.Soft);
         var loss = colourants == ColourantClass.Unknown ? 0 : new Arrhenius(prior.LossPerHourAt80, 80, prior.LossKilojoules).At(celsius);
-        var start = new PotToReduce(from!.Value, rate, loss, [.. portions.Select(portion => new DissolvedDose(portion.Named.Name, portion.Grams))], across);
+        var start = new PotToReduce(from!.Value, rate, loss, [.. portions.Select(portion => new DissolvedDose(portion.Named.Name, portion.Grams))], across, Math.Exp(1.645 * prior.LossSpread));
         var planned = to is { } end ? Reduction.ToVolume(start, end) : Reduction.ToStrength(start, times!.Value);
         if (!planned.TryGet(out var plan)) return Outcome.Refused<Answer>(planned.Problems);
         if (portions.Count == 0) return Outcome.Of(new Answer(plan, rate, null));
