@@ -114,7 +114,7 @@ public sealed class Photo : Entry
 
 /// <summary>The colour of a swatch at a time and in a state.</summary>
 /// <remarks>A corrected reading is a new reading that names the old one.</remarks>
-public sealed class SwatchReading : Entry
+public sealed class Reading : Entry
 {
     /// <summary>The swatch.</summary>
     public required Guid SwatchId { get; init; }

@@ -28,7 +28,9 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
     public DbSet<Photo> Photos => Set<Photo>();
 
-    public DbSet<SwatchReading> Readings => Set<SwatchReading>();
+    public DbSet<Reading> Readings => Set<Reading>();
+
+    public DbSet<Settings> Settings => Set<Settings>();
 
     public DbSet<Correction> Corrections => Set<Correction>();
 
@@ -82,10 +84,12 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         photo.HasIndex(one => one.Sha256);
         photo.HasOne<Chart>().WithMany().HasForeignKey(one => one.ChartId).OnDelete(DeleteBehavior.Restrict);
 
-        var reading = Entries<SwatchReading>(modelBuilder, "readings");
+        var reading = Entries<Reading>(modelBuilder, "readings");
         reading.HasOne<Swatch>().WithMany().HasForeignKey(one => one.SwatchId).OnDelete(DeleteBehavior.Restrict);
         reading.HasOne<Photo>().WithMany().HasForeignKey(one => one.PhotoId).OnDelete(DeleteBehavior.Restrict);
-        reading.HasOne<SwatchReading>().WithMany().HasForeignKey(one => one.CorrectsId).OnDelete(DeleteBehavior.Restrict);
+        reading.HasOne<Reading>().WithMany().HasForeignKey(one => one.CorrectsId).OnDelete(DeleteBehavior.Restrict);
+
+        Entries<Settings>(modelBuilder, "settings");
 
         var correction = modelBuilder.Entity<Correction>();
         correction.ToTable("corrections");

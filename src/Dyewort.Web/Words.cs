@@ -1,6 +1,7 @@
 using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 
 namespace Dyewort.Web;
 
@@ -13,19 +14,19 @@ public static class Words
 
     public static string When(DateTimeOffset instant) => instant.ToLocalTime().ToString("d MMM yyyy, HH:mm", Plain);
 
-    /// <summary>Figures worth saying: three significant ones, no trailing zeros.</summary>
-    public static string Figure(double number, int significant = 3)
-    {
-        if (number == 0) return "0";
-        var decimals = Math.Clamp(significant - 1 - (int)Math.Floor(Math.Log10(Math.Abs(number))), 0, 6);
-        return Math.Round(number, decimals).ToString("0.######", Plain);
-    }
+    public static string Ml(double ml) => ml >= 1000 ? $"{Figures.Say(ml / 1000)} L" : $"{Figures.Say(ml)} ml";
 
-    public static string Ml(double ml) => ml >= 1000 ? $"{Figure(ml / 1000)} L" : $"{Figure(ml)} ml";
-
-    public static string Grams(double grams) => grams >= 1000 ? $"{Figure(grams / 1000)} kg" : $"{Figure(grams)} g";
+    public static string Grams(double grams) => grams >= 1000 ? $"{Figures.Say(grams / 1000)} kg" : $"{Figures.Say(grams)} g";
 
     public static string Lab(Lab lab) => string.Create(Plain, $"L* {lab.L:0} a* {lab.A:0} b* {lab.B:0}").Replace('-', '−');
+
+    /// <summary>Level teaspoons as a hand counts them: to the nearest eighth where that is honest, else as a decimal.</summary>
+    public static string Teaspoons(double spoons)
+    {
+        var eighths = Math.Round(spoons * 8) / 8;
+        var number = eighths > 0 && Math.Abs(eighths - spoons) < 0.01 * eighths ? Figures.SayFraction(eighths) : Figures.Say(spoons, 2);
+        return $"{number} level {(spoons > 1.001 ? "teaspoons" : "teaspoon")}";
+    }
 
     public static string Kind(MaterialKind kind) => kind switch
     {
@@ -36,6 +37,14 @@ public static class Words
         MaterialKind.Binder => "Binders",
         MaterialKind.Preservative => "Keeping",
         _ => "Bottles and jars",
+    };
+
+    public static string Kind(TrialKind kind) => kind switch
+    {
+        TrialKind.Singles => "One addition each",
+        TrialKind.Ladder => "One addition in rising doses",
+        TrialKind.Pairs => "Pairs of additions",
+        _ => "As I like",
     };
 
     public static string Kind(LogKind kind) => kind switch

@@ -653,7 +653,7 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.ToTable("swatches", (string)null);
                 });
 
-            modelBuilder.Entity("Dyewort.Notebook.SwatchReading", b =>
+            modelBuilder.Entity("Dyewort.Notebook.Reading", b =>
                 {
                     b.Property<Guid>("Id")
                         .HasColumnType("TEXT")
@@ -884,9 +884,9 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .IsRequired();
                 });
 
-            modelBuilder.Entity("Dyewort.Notebook.SwatchReading", b =>
+            modelBuilder.Entity("Dyewort.Notebook.Reading", b =>
                 {
-                    b.HasOne("Dyewort.Notebook.SwatchReading", null)
+                    b.HasOne("Dyewort.Notebook.Reading", null)
                         .WithMany()
                         .HasForeignKey("CorrectsId")
                         .OnDelete(DeleteBehavior.Restrict);

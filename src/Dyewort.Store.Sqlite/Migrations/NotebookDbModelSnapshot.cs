@@ -650,7 +650,7 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.ToTable("swatches", (string)null);
                 });
 
-            modelBuilder.Entity("Dyewort.Notebook.SwatchReading", b =>
+            modelBuilder.Entity("Dyewort.Notebook.Reading", b =>
                 {
                     b.Property<Guid>("Id")
                         .HasColumnType("TEXT")
@@ -881,9 +881,9 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .IsRequired();
                 });
 
-            modelBuilder.Entity("Dyewort.Notebook.SwatchReading", b =>
+            modelBuilder.Entity("Dyewort.Notebook.Reading", b =>
                 {
-                    b.HasOne("Dyewort.Notebook.SwatchReading", null)
+                    b.HasOne("Dyewort.Notebook.Reading", null)
                         .WithMany()
                         .HasForeignKey("CorrectsId")
                         .OnDelete(DeleteBehavior.Restrict);

@@ -1,0 +1,36 @@
+using Dyewort.Notebook;
+using Dyewort.Store;
+using Dyewort.Workshop.Threads;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Pots;
+
+/// <summary>One pot with its log, what is left of it and what became of it.</summary>
+public sealed class ShowPot(NotebookDb db, FindThread thread) : IUseCase
+{
+    public sealed record TrialLine(Trial Trial, int Jars);
+
+    public sealed record Answer(
+        Pot Pot, PlantLot Lot, Material Plant, IReadOnlyList<PotLogEntry> Log, double? LeftMl, IReadOnlyList<TrialLine> Trials,
+        IReadOnlyList<ThreadStep> Thread, IReadOnlyList<Correction> Corrections);
+
+    public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
+    {
+        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot) return null;
+        var lot = await db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == pot.LotId, cancel);
+        var plant = await db.Materials.AsNoTracking().SingleAsync(one => one.Id == lot.PlantId, cancel);
+        var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == pot.Id).OrderBy(entry => entry.At).ToListAsync(cancel);
+        var samples = await db.Samples.AsNoTracking().Where(sample => sample.PotId == pot.Id && sample.WithdrawnAt == null).ToListAsync(cancel);
+        var trials = await db.Trials.AsNoTracking().Where(trial => trial.PotId == pot.Id && trial.WithdrawnAt == null).OrderBy(trial => trial.Id).ToListAsync(cancel);
+        var corrections = await db.Corrections.AsNoTracking().Where(one => one.EntryId == pot.Id).OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel);
+        return new(
+            pot,
+            lot,
+            plant,
+            log,
+            LiquorSum.LeftMl(log, samples.Where(sample => sample.ParentId is null).Select(sample => (sample.PouredAt, sample.VolumeMl))),
+            [.. trials.Select(trial => new TrialLine(trial, samples.Count(sample => sample.TrialId == trial.Id)))],
+            await thread.OfPotAsync(pot.Id, cancel),
+            corrections);
+    }
+}

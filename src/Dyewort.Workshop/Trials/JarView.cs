@@ -1,0 +1,60 @@
+using Dyewort.Notebook;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Trials;
+
+/// <summary>A jar as pages show it: what is in it and what colours it gave.</summary>
+/// <param name="Sample">The sample.</param>
+/// <param name="Steps">Its additions with their materials, withdrawn ones too, in order.</param>
+/// <param name="Totals">What is in the jar now, by material.</param>
+/// <param name="Swatches">What was painted from it, with readings, oldest first.</param>
+public sealed record JarView(Sample Sample, IReadOnlyList<JarView.Step> Steps, IReadOnlyList<JarView.Total> Totals, IReadOnlyList<JarView.Painted> Swatches)
+{
+    public sealed record Step(Addition Addition, Material Material);
+
+    public sealed record Total(Material Material, RunningTotal Sum);
+
+    /// <param name="Swatch">The swatch.</param>
+    /// <param name="ChartCode">Its chart's code.</param>
+    /// <param name="Readings">Its readings that were not corrected by later ones, oldest first.</param>
+    public sealed record Painted(Swatch Swatch, string ChartCode, IReadOnlyList<Reading> Readings);
+
+    public IEnumerable<Step> Counting => Steps.Where(step => step.Addition.Counts);
+
+    /// <summary>pH as it was last tested.</summary>
+    public double? Ph => Counting.LastOrDefault(step => step.Addition.Ph is not null)?.Addition.Ph;
+
+    /// <summary>The newest reading in a state, from undiluted swatches before washes.</summary>
+    public Reading? Newest(SwatchState state) => Swatches
+        .OrderByDescending(one => one.Swatch.Wash)
+        .Select(one => one.Readings.LastOrDefault(reading => reading.State == state)).FirstOrDefault(reading => reading is not null);
+
+    /// <summary>The colour to show the liquor in: wet when there is one, else dry; null while nothing was read.</summary>
+    public Colour.Xyz? Liquor => (Newest(SwatchState.Wet) ?? Newest(SwatchState.Dry))?.Colour;
+
+    /// <summary>What the maker called it, on the jar or on a swatch.</summary>
+    public string? Said => Sample.Said ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
+
+    /// <summary>The jars of the given samples.</summary>
+    internal static async Task<IReadOnlyList<JarView>> LoadAsync(NotebookDb db, IReadOnlyList<Sample> samples, double teaspoonMl, CancellationToken cancel)
+    {
+        var ids = samples.Select(sample => sample.Id).ToList();
+        var additions = (await db.Additions.AsNoTracking().Where(addition => ids.Contains(addition.SampleId)).OrderBy(addition => addition.Step).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var materialIds = additions.SelectMany(group => group).Select(addition => addition.MaterialId).Distinct().ToList();
+        var materials = await db.Materials.AsNoTracking().Where(material => materialIds.Contains(material.Id)).ToDictionaryAsync(material => material.Id, cancel);
+        var swatches = await (from swatch in db.Swatches.AsNoTracking()
+                              join chart in db.Charts on swatch.ChartId equals chart.Id
+                              where ids.Contains(swatch.SampleId) && swatch.WithdrawnAt == null && chart.WithdrawnAt == null
+                              select new { swatch, chart.Number }).ToListAsync(cancel);
+        var swatchIds = swatches.Select(one => one.swatch.Id).ToList();
+        var readings = await db.Readings.AsNoTracking().Where(reading => swatchIds.Contains(reading.SwatchId) && reading.WithdrawnAt == null).OrderBy(reading => reading.At).ToListAsync(cancel);
+        var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
+        var standing = readings.Where(reading => !corrected.Contains(reading.Id)).ToLookup(reading => reading.SwatchId);
+        return [.. samples.Select(sample => new JarView(
+            sample,
+            [.. additions[sample.Id].Select(addition => new Step(addition, materials[addition.MaterialId]))],
+            [.. RunningTotal.Of(sample.VolumeMl, additions[sample.Id], id => materials[id].GramsPerTeaspoon * teaspoonMl / 5).Select(sum => new Total(materials[sum.MaterialId], sum))],
+            [.. swatches.Where(one => one.swatch.SampleId == sample.Id).OrderBy(one => one.Number).Select(one => new Painted(one.swatch, $"C{one.Number}", [.. standing[one.swatch.Id]]))]))];
+    }
+}

@@ -1,0 +1,81 @@
+using System.Globalization;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Trials;
+
+/// <summary>Pours a pot's liquor into equal samples: a trial.</summary>
+public sealed class SplitPot(NotebookDb db, TimeProvider clock) : IUseCase
+{
+    private const int MostJars = 96;
+
+    public sealed record Form
+    {
+        public string? Title { get; init; }
+
+        public string? Kind { get; init; }
+
+        public string? Jars { get; init; }
+
+        public string? VolumeMl { get; init; }
+    }
+
+    /// <returns>The trial's letter.</returns>
+    public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
+    {
+        if (await db.Pots.SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+            return Outcome.Refused<string>(nameof(form.Jars), $"There is no pot {code}.", "Go back to the pots.");
+        var entered = new Entered();
+        var jars = entered.Whole(nameof(form.Jars), form.Jars, "How many jars", 1, MostJars, 8);
+        var volume = entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much in each jar", "millilitres", 0.5, 10_000, "20");
+        var kind = entered.OneOf(nameof(form.Kind), form.Kind, TrialKind.Free);
+        var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
+        if (entered.Sound && await LeftAsync(pot, cancel) is { } left && jars * volume > left * 1.02)
+        {
+            entered.Refuse(
+                nameof(form.Jars),
+                string.Create(CultureInfo.InvariantCulture, $"{jars} jars of {Figures.Say(volume)} ml take {Figures.Say(jars * volume)} ml; {Figures.Say(Math.Max(left, 0))} ml of liquor are left."),
+                left >= volume ? $"At most {(int)(left * 1.02 / volume)} such jars can be filled." : "Measure the liquor again and write it into the log, or pour less.");
+        }
+
+        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        var now = clock.GetUtcNow();
+        var before = await db.Trials.CountAsync(trial => trial.PotId == pot.Id, cancel);
+        var trial = new Trial
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            PotId = pot.Id,
+            Letter = Codes.TrialLetter(before),
+            Title = title ?? $"{jars} jars",
+            Kind = kind,
+            SetOutOn = DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
+        };
+        db.Add(trial);
+        for (var number = 1; number <= jars; number++)
+        {
+            db.Add(new Sample
+            {
+                Id = Guid.CreateVersion7(now.AddMilliseconds(number)),
+                WrittenAt = now,
+                PotId = pot.Id,
+                TrialId = trial.Id,
+                Jar = string.Create(CultureInfo.InvariantCulture, $"{trial.Letter}{number}"),
+                VolumeMl = volume,
+                PouredAt = now,
+            });
+        }
+
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(trial.Letter);
+    }
+
+    private async Task<double?> LeftAsync(Pot pot, CancellationToken cancel)
+    {
+        var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == pot.Id).ToListAsync(cancel);
+        var samples = await db.Samples.AsNoTracking().Where(sample => sample.PotId == pot.Id && sample.WithdrawnAt == null && sample.ParentId == null).ToListAsync(cancel);
+        return LiquorSum.LeftMl(log, samples.Select(sample => (sample.PouredAt, sample.VolumeMl)));
+    }
+}
