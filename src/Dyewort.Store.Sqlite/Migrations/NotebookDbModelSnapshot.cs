@@ -530,126 +530,6 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.ToTable("pot_log", (string)null);
                 });
 
-            modelBuilder.Entity("Dyewort.Notebook.Sample", b =>
-                {
-                    b.Property<Guid>("Id")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("id");
-
-                    b.Property<string>("Jar")
-                        .IsRequired()
-                        .HasColumnType("TEXT")
-                        .HasColumnName("jar");
-
-                    b.Property<Guid?>("ParentId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("parent_id");
-
-                    b.Property<Guid>("PotId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("pot_id");
-
-                    b.Property<string>("PouredAt")
-                        .IsRequired()
-                        .HasColumnType("TEXT")
-                        .HasColumnName("poured_at");
-
-                    b.Property<string>("Said")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("said");
-
-                    b.Property<Guid>("TrialId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("trial_id");
-
-                    b.Property<double>("VolumeMl")
-                        .HasColumnType("REAL")
-                        .HasColumnName("volume_ml");
-
-                    b.Property<string>("WithdrawnAt")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("withdrawn_at");
-
-                    b.Property<string>("WithdrawnWhy")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("withdrawn_why");
-
-                    b.Property<string>("WrittenAt")
-                        .IsRequired()
-                        .HasColumnType("TEXT")
-                        .HasColumnName("written_at");
-
-                    b.HasKey("Id");
-
-                    b.HasIndex("ParentId");
-
-                    b.HasIndex("TrialId");
-
-                    b.HasIndex("PotId", "Jar")
-                        .IsUnique();
-
-                    b.ToTable("samples", (string)null);
-                });
-
-            modelBuilder.Entity("Dyewort.Notebook.Swatch", b =>
-                {
-                    b.Property<Guid>("Id")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("id");
-
-                    b.Property<string>("Cell")
-                        .IsRequired()
-                        .HasColumnType("TEXT")
-                        .HasColumnName("cell");
-
-                    b.Property<Guid>("ChartId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("chart_id");
-
-                    b.Property<int>("Coats")
-                        .HasColumnType("INTEGER")
-                        .HasColumnName("coats");
-
-                    b.Property<Guid?>("PaperId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("paper_id");
-
-                    b.Property<string>("Said")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("said");
-
-                    b.Property<Guid>("SampleId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("sample_id");
-
-                    b.Property<double>("Wash")
-                        .HasColumnType("REAL")
-                        .HasColumnName("wash");
-
-                    b.Property<string>("WithdrawnAt")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("withdrawn_at");
-
-                    b.Property<string>("WithdrawnWhy")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("withdrawn_why");
-
-                    b.Property<string>("WrittenAt")
-                        .IsRequired()
-                        .HasColumnType("TEXT")
-                        .HasColumnName("written_at");
-
-                    b.HasKey("Id");
-
-                    b.HasIndex("PaperId");
-
-                    b.HasIndex("SampleId");
-
-                    b.HasIndex("ChartId", "Cell");
-
-                    b.ToTable("swatches", (string)null);
-                });
-
             modelBuilder.Entity("Dyewort.Notebook.Reading", b =>
                 {
                     b.Property<Guid>("Id")
@@ -726,6 +606,167 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.HasIndex("SwatchId");
 
                     b.ToTable("readings", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.Sample", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Jar")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("jar");
+
+                    b.Property<Guid?>("ParentId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("parent_id");
+
+                    b.Property<Guid>("PotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pot_id");
+
+                    b.Property<string>("PouredAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("poured_at");
+
+                    b.Property<string>("Said")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("said");
+
+                    b.Property<Guid>("TrialId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("trial_id");
+
+                    b.Property<double>("VolumeMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("volume_ml");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ParentId");
+
+                    b.HasIndex("TrialId");
+
+                    b.HasIndex("PotId", "Jar")
+                        .IsUnique();
+
+                    b.ToTable("samples", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.Settings", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Currency")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("currency");
+
+                    b.Property<string>("Maker")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("maker");
+
+                    b.Property<string>("Place")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Teaspoon")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("teaspoon");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("settings", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Notebook.Swatch", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Cell")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("cell");
+
+                    b.Property<Guid>("ChartId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("chart_id");
+
+                    b.Property<int>("Coats")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("coats");
+
+                    b.Property<Guid?>("PaperId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("paper_id");
+
+                    b.Property<string>("Said")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("said");
+
+                    b.Property<Guid>("SampleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_id");
+
+                    b.Property<double>("Wash")
+                        .HasColumnType("REAL")
+                        .HasColumnName("wash");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaperId");
+
+                    b.HasIndex("SampleId");
+
+                    b.HasIndex("ChartId", "Cell");
+
+                    b.ToTable("swatches", (string)null);
                 });
 
             modelBuilder.Entity("Dyewort.Notebook.Trial", b =>
@@ -841,6 +882,25 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Dyewort.Notebook.Reading", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Reading", null)
+                        .WithMany()
+                        .HasForeignKey("CorrectsId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("Dyewort.Notebook.Photo", null)
+                        .WithMany()
+                        .HasForeignKey("PhotoId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("Dyewort.Notebook.Swatch", null)
+                        .WithMany()
+                        .HasForeignKey("SwatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Dyewort.Notebook.Sample", b =>
                 {
                     b.HasOne("Dyewort.Notebook.Sample", null)
@@ -877,25 +937,6 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.HasOne("Dyewort.Notebook.Sample", null)
                         .WithMany()
                         .HasForeignKey("SampleId")
-                        .OnDelete(DeleteBehavior.Restrict)
-                        .IsRequired();
-                });
-
-            modelBuilder.Entity("Dyewort.Notebook.Reading", b =>
-                {
-                    b.HasOne("Dyewort.Notebook.Reading", null)
-                        .WithMany()
-                        .HasForeignKey("CorrectsId")
-                        .OnDelete(DeleteBehavior.Restrict);
-
-                    b.HasOne("Dyewort.Notebook.Photo", null)
-                        .WithMany()
-                        .HasForeignKey("PhotoId")
-                        .OnDelete(DeleteBehavior.Restrict);
-
-                    b.HasOne("Dyewort.Notebook.Swatch", null)
-                        .WithMany()
-                        .HasForeignKey("SwatchId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>One pot with its log, what is left of it and what became of it.</summary>
-public sealed class ShowPot(NotebookDb db, FindThread thread) : IUseCase
+public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) : IUseCase
 {
     public sealed record TrialLine(Trial Trial, int Jars);
 
@@ -28,7 +28,7 @@ public sealed class ShowPot(NotebookDb db, FindThread thread) : IUseCase
             lot,
             plant,
             log,
-            LiquorSum.LeftMl(log, samples.Where(sample => sample.ParentId is null).Select(sample => (sample.PouredAt, sample.VolumeMl))),
+            await left.HandleAsync(pot.Id, cancel),
             [.. trials.Select(trial => new TrialLine(trial, samples.Count(sample => sample.TrialId == trial.Id)))],
             await thread.OfPotAsync(pot.Id, cancel),
             corrections);

@@ -2,12 +2,13 @@ using System.Globalization;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
+using Dyewort.Workshop.Pots;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Trials;
 
 /// <summary>Pours a pot's liquor into equal samples: a trial.</summary>
-public sealed class SplitPot(NotebookDb db, TimeProvider clock) : IUseCase
+public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquor) : IUseCase
 {
     private const int MostJars = 96;
 
@@ -32,7 +33,7 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock) : IUseCase
         var volume = entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much in each jar", "millilitres", 0.5, 10_000, "20");
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, TrialKind.Free);
         var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
-        if (entered.Sound && await LeftAsync(pot, cancel) is { } left && jars * volume > left * 1.02)
+        if (entered.Sound && await liquor.HandleAsync(pot.Id, cancel) is { } left && jars * volume > left * 1.02)
         {
             entered.Refuse(
                 nameof(form.Jars),
@@ -70,12 +71,5 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock) : IUseCase
 
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(trial.Letter);
-    }
-
-    private async Task<double?> LeftAsync(Pot pot, CancellationToken cancel)
-    {
-        var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == pot.Id).ToListAsync(cancel);
-        var samples = await db.Samples.AsNoTracking().Where(sample => sample.PotId == pot.Id && sample.WithdrawnAt == null && sample.ParentId == null).ToListAsync(cancel);
-        return LiquorSum.LeftMl(log, samples.Select(sample => (sample.PouredAt, sample.VolumeMl)));
     }
 }
