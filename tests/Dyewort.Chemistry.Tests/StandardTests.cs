@@ -7,14 +7,17 @@ namespace Dyewort.Chemistry.Tests;
 /// <summary>The primary pH standards, over their temperature tables.</summary>
 public sealed class StandardTests
 {
+    /// <summary>Below 10 °C the promise ends; docs/accuracy.md says what happens there.</summary>
+    private const double ColdestPromised = 10;
+
     public static TheoryData<string, double, double> Rows() =>
         [.. PublishedTable.Read("bates1962-ph-standards.csv").Select(row => (row["standard"], PublishedTable.Number(row["temp_c"]), PublishedTable.Number(row["ph"])))];
 
     [Theory, MemberData(nameof(Rows)), Published("Bates1962", "temperature table")]
     public void A_primary_standard_reads_what_it_should(string standard, double celsius, double published)
     {
-        Assert.SkipWhen(celsius < 10, $"Below 10 °C the promise ends; measured here: {Compute(standard, celsius) - published:+0.000;-0.000}.");
-        Assert.Equal(published, Compute(standard, celsius), celsius == 25 ? 0.03 : 0.05);
+        var tolerance = celsius == 25 ? 0.03 : celsius >= ColdestPromised ? 0.05 : 0.09;
+        Assert.Equal(published, Compute(standard, celsius), tolerance);
     }
 
     [Fact, Published("Bates1962", "25 °C")]
