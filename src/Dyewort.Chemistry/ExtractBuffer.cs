@@ -20,6 +20,19 @@ public enum PhTool
 /// <param name="AcidMillimolesPerLitre">Strong acid added before the reading, mmol per litre of liquor; negative for alkali. 0 for the liquor as it is.</param>
 public sealed record PhNote(double Ph, double Uncertainty, double AcidMillimolesPerLitre = 0)
 {
+    /// <summary>What had been added to the liquor when the pH was read; null for the liquor as it is.</summary>
+    public JarContents? Sample { get; init; }
+
+    /// <summary>Temperature of the reading, °C.</summary>
+    public double Celsius { get; init; } = 20;
+
+    /// <summary>A reading in a sample: what was added, and the pH after it fizzed.</summary>
+    public static PhNote InSample(JarContents sample, double ph, PhTool tool, double celsius = 20) => Read(ph, tool) with { Sample = sample, Celsius = celsius };
+
+    /// <summary>The pH that a possible liquor would have shown.</summary>
+    internal double Expected(ExtractPoint point) =>
+        Sample is { } sample && Jar.Equilibrate(sample with { Liquor = new Liquor.Exact(point) }, Celsius).TryGet(out var state) ? state.Ph : point.PhAfter(AcidMillimolesPerLitre / 1000);
+
     /// <summary>A reading with the tool's usual uncertainty.</summary>
     public static PhNote Read(double ph, PhTool tool, double acidMillimolesPerLitre = 0) => new(ph, tool == PhTool.Strip ? 0.5 : 0.1, acidMillimolesPerLitre);
 }
@@ -178,7 +191,7 @@ public sealed class ExtractBuffer
         var next = new double[weights.Length];
         for (var i = 0; i < points.Length; i++)
         {
-            var expected = points[i].PhAfter(note.AcidMillimolesPerLitre / 1000);
+            var expected = note.Expected(points[i]);
             var off = (note.Ph - expected) / note.Uncertainty;
             // A wild reading must not wipe out all belief: the tails are those of a Student t with four degrees of freedom.
             next[i] = weights[i] * Math.Pow(1 + (off * off / 4), -2.5);
@@ -242,7 +255,7 @@ public sealed class ExtractBuffer
                 var logWeight = -0.5 * ((a * a) + (b * b));
                 foreach (var one in rough.notes)
                 {
-                    var off = (one.Ph - point.PhAfter(one.AcidMillimolesPerLitre / 1000)) / one.Uncertainty;
+                    var off = (one.Ph - one.Expected(point)) / one.Uncertainty;
                     logWeight -= 2.5 * Math.Log(1 + (off * off / 4));
                 }
 

@@ -87,7 +87,7 @@ internal static class JarRemarks
             Say("suspension", $"{Capital(portion.Substance.Name)} only stays in suspension: shake before every stroke. Its colour is on the particles, not in the liquid.", "such powders do not dissolve in water; common practice");
 
         // Colour and paper.
-        var hasTannin = keys.Contains("tannic-acid") || keys.Contains("gallic-acid") || keys.Contains("gallic-acid-anhydrous") || (contents.Liquor is Liquor.Extract { Buffer.Kind.Name: "galls" or "avocado and cones" or "nuts and wood" });
+        var hasTannin = keys.Contains("tannic-acid") || keys.Contains("gallic-acid") || keys.Contains("gallic-acid-anhydrous") || (contents.Liquor is Liquor.Extract { Belief.Kind.Name: "galls" or "avocado and cones" or "nuts and wood" });
         var hasIron = Has("Fe+2") || Has("Fet+3");
         if (hasIron && hasTannin)
             Say("iron-with-tannin", "Iron with tannin turns grey to blue-black and goes on darkening for days; an acid iron ink eats into paper over the years.", "workshop accounts; damage by iron sulfate: Restaurator 21(4), 204–212", RemarkWeight.Caution);
@@ -166,8 +166,8 @@ internal static class JarRemarks
                 Say("usual-strength", $"{Capital(portion.Substance.Name)} was taken as {strength.Words}, the usual strength; read the label and state it if it differs.", strength.Source);
         }
 
-        if (contents.Liquor is Liquor.Extract { Buffer: var buffer } && buffer.NoteCount == 0)
-            Say("untested-liquor", $"The liquor itself was not tested. {buffer.Words()} One strip reading narrows the interval most.", buffer.Kind.Source);
+        if (contents.Liquor is Liquor.Extract { Belief: var buffer } && buffer.NoteCount == 0)
+            Say("untested-liquor", $"{buffer.Words()} Test its pH before and after one addition: the first shows where it stands, the second how firmly.", buffer.Kind.Source);
         if (report.BufferMillimolesPerLitrePerPh < 1 && contents.Liquor is not Liquor.Extract)
             Say("weakly-held", "Hardly anything holds this pH: a breath of air or a drop of vinegar moves it, and a strip will not settle.", "buffer capacity below 1 mmol/L per pH unit");
         if (keys.Contains("household-ammonia") && state.Ph > 9)

@@ -96,7 +96,7 @@ public sealed record JarReport
             Add(portion.Named.Name, With(i, portion.Times(portion.LowFactor)), With(i, portion.Times(portion.HighFactor)));
         }
 
-        if (contents.Liquor is Liquor.Extract { Buffer: var extract })
+        if (contents.Liquor is Liquor.Extract { Belief: var extract })
         {
             var index = 0;
             foreach (var (low, high) in extract.Ends())

@@ -28,6 +28,9 @@ public abstract record Liquor
         return new Extract(extract);
     }
 
+    /// <summary>What is believed of a plant liquor; null for water.</summary>
+    public ExtractBuffer? Buffer => this is Extract extract ? extract.Belief : null;
+
     /// <summary>Moles per litre of each component.</summary>
     internal abstract IReadOnlyDictionary<string, double> Totals(double celsius);
 
@@ -56,9 +59,9 @@ public abstract record Liquor
         }
     }
 
-    internal sealed record Extract(ExtractBuffer Buffer) : Liquor
+    internal sealed record Extract(ExtractBuffer Belief) : Liquor
     {
-        internal override IReadOnlyDictionary<string, double> Totals(double celsius) => Buffer.Typical.Totals();
+        internal override IReadOnlyDictionary<string, double> Totals(double celsius) => Belief.Typical.Totals();
     }
 
     /// <summary>A liquor with exactly these unknown acids; the interval is made from several of them.</summary>

@@ -36,6 +36,7 @@ public static class Program
         config.AddCommand<ReadCommand>("read");
         config.SetExceptionHandler((problem, _) => Report(problem));
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
+        config.AddCommand<LiquidCommand>("liquid").WithDescription("What is in the jar: pH, what dissolves, what foams").WithExample("liquid", "--volume", "90ml", "--add", "bicarbonate of soda=1/4 tsp");
         config.AddCommand<SheetCommand>("sheet").WithDescription("Print a sheet to paint swatches on.").WithExample("sheet", "--cells", "4x6", "--page", "A5", "--out", "sheet.pdf", "--layout", "sheet.json");
         config.AddBranch("pot", pot =>
         {

@@ -1,0 +1,202 @@
+using System.Globalization;
+using Dyewort.Chemistry;
+using Dyewort.Quantities;
+
+namespace Dyewort.Workshop.Chemistry;
+
+/// <summary>Says what a jar of liquor and additions holds: pH with its interval, what dissolved, what did not, and what to look out for.</summary>
+public sealed class DescribeJar : IUseCase
+{
+    /// <summary>More additions than this are a slip.</summary>
+    private const int MostAdditions = 40;
+
+    /// <summary>What was typed.</summary>
+    public sealed record Form
+    {
+        /// <summary>Liquor in the jar: 90ml, 1 cup.</summary>
+        public string? Volume { get; init; }
+
+        /// <summary>Each as name=AMOUNT, in the order they went in.</summary>
+        public IReadOnlyList<string> Additions { get; init; } = [];
+
+        /// <summary>water, tap water, or a plant.</summary>
+        public string? Liquor { get; init; }
+
+        /// <summary>°C; 20 when empty.</summary>
+        public string? Temperature { get; init; }
+
+        /// <summary>metric (5 ml), US or imperial.</summary>
+        public string? Teaspoon { get; init; }
+
+        /// <summary>Tap water's hardness, mg/L as calcium carbonate.</summary>
+        public string? Hardness { get; init; }
+
+        /// <summary>Tap water's alkalinity, mg/L as calcium carbonate.</summary>
+        public string? Alkalinity { get; init; }
+
+        /// <summary>pH read in the liquor before anything was added.</summary>
+        public string? LiquorPh { get; init; }
+
+        /// <summary>pH read in the jar after the additions.</summary>
+        public string? JarPh { get; init; }
+
+        /// <summary>strip or meter.</summary>
+        public string? PhTool { get; init; }
+    }
+
+    /// <summary>The jar, what is said about it, and the way it got there.</summary>
+    /// <param name="Contents">What is in it.</param>
+    /// <param name="Report">Numbers and remarks.</param>
+    /// <param name="Celsius">Temperature.</param>
+    public sealed record Answer(JarContents Contents, JarReport Report, double Celsius)
+    {
+        /// <summary>What a pH read in the jar taught about the liquor; empty where none was read.</summary>
+        public string Learnt { get; init; } = "";
+
+        /// <summary>pH, interval and remarks as a page or a terminal shows them.</summary>
+        public JarWords Words => JarWords.Of(this);
+    }
+
+    private readonly SubstanceCatalogue catalogue;
+
+    public DescribeJar()
+        : this(SubstanceCatalogue.Standard)
+    {
+    }
+
+    /// <summary>With the maker's own substances and spoon weights.</summary>
+    public DescribeJar(SubstanceCatalogue catalogue) => this.catalogue = catalogue;
+
+    public Outcome<Answer> Handle(Form form)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        var spoon = Spoon(form.Teaspoon);
+        var kind = spoon.TryGet(out var known) ? known : Teaspoon.Metric;
+        var volume = Volume(form.Volume, kind);
+        var temperature = Celsius(form.Temperature);
+        var liquor = Liquid(form);
+        var portions = Portions(form.Additions, kind);
+        var problems = new List<Problem>([.. spoon.Problems, .. volume.Problems, .. temperature.Problems, .. liquor.Problems, .. portions.Problems]);
+        if (problems.Count > 0 || !volume.TryGet(out var millilitres) || !temperature.TryGet(out var celsius) || !liquor.TryGet(out var filled) || !portions.TryGet(out var added))
+            return Outcome.Refused<Answer>(problems);
+        var contents = new JarContents { LiquorMillilitres = millilitres, Liquor = filled, Portions = added };
+        if (string.IsNullOrWhiteSpace(form.JarPh)) return Handle(contents, celsius);
+        var reading = Note("jar-ph", form.JarPh, form.PhTool);
+        if (!reading.TryGet(out var read)) return Outcome.Refused<Answer>(reading.Problems);
+        if (filled.Buffer is not { } before) return Outcome.Refused<Answer>("jar-ph", "A pH read in the jar teaches nothing about pure water.", "Name the plant with --liquor, or leave the pH out.");
+        var after = before.Learn(read[0] with { Sample = contents, Celsius = celsius });
+        var answered = Handle(contents with { Liquor = Liquor.Of(after) }, celsius);
+        return answered.TryGet(out var answer) ? Outcome.Of(answer with { Learnt = after.Words(before) }) : answered;
+    }
+
+    /// <summary>The same from a jar that is already in the room's own types, as a sample's page has it.</summary>
+    public static Outcome<Answer> Handle(JarContents contents, double celsius = 20)
+    {
+        var outcome = JarReport.Of(contents, celsius);
+        return outcome.TryGet(out var report) ? Outcome.Of(new Answer(contents, report, celsius)) : Outcome.Refused<Answer>(outcome.Problems);
+    }
+
+    /// <summary>Reads “name=AMOUNT”.</summary>
+    public Outcome<Portion> Portion(string field, string? text, Teaspoon spoon)
+    {
+        var typed = text ?? "";
+        var at = typed.LastIndexOf('=');
+        if (at <= 0 || at == typed.Length - 1)
+            return Outcome.Refused<Portion>(field, $"“{typed}” is not an addition.", "Write it as name=amount, such as \"alum=1/4 tsp\".");
+        var named = catalogue.Find(field, typed[..at]);
+        var amount = Amount.Parse(field, typed[(at + 1)..]);
+        if (!named.TryGet(out var substance) || !amount.TryGet(out var much)) return Outcome.Refused<Portion>([.. named.Problems, .. amount.Problems]);
+        return Dyewort.Chemistry.Portion.Measured(field, substance, much, spoon);
+    }
+
+    private Outcome<IReadOnlyList<Portion>> Portions(IReadOnlyList<string> additions, Teaspoon spoon)
+    {
+        if (additions.Count > MostAdditions) return Outcome.Refused<IReadOnlyList<Portion>>("add", $"{additions.Count} additions are more than one jar gets.", $"Give at most {MostAdditions}.");
+        var problems = new List<Problem>();
+        var portions = new List<Portion>();
+        foreach (var text in additions)
+        {
+            var outcome = Portion("add", text, spoon);
+            if (outcome.TryGet(out var portion)) portions.Add(portion);
+            else problems.AddRange(outcome.Problems);
+        }
+
+        return problems.Count > 0 ? Outcome.Refused<IReadOnlyList<Portion>>(problems) : Outcome.Of<IReadOnlyList<Portion>>(portions);
+    }
+
+    private static Outcome<double> Volume(string? text, Teaspoon spoon)
+    {
+        if (string.IsNullOrWhiteSpace(text)) return Outcome.Refused<double>("volume", "The volume of the liquor is missing.", "Give it, such as --volume 90ml.");
+        var amount = Amount.Parse("volume", text);
+        if (!amount.TryGet(out var much)) return Outcome.Refused<double>(amount.Problems);
+        var volume = much.ToVolume("volume", spoon, null);
+        if (!volume.TryGet(out var size)) return Outcome.Refused<double>(volume.Problems);
+        return size.Millilitres is > 0 and <= 1e6 ? Outcome.Of(size.Millilitres)
+            : Outcome.Refused<double>("volume", $"A jar of {text.Trim()} cannot be computed.", "Give more than 0 and at most 1000 litres.");
+    }
+
+    private static Outcome<double> Celsius(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text)) return Outcome.Of(20.0);
+        var bare = text.Trim().TrimEnd('C', 'c').TrimEnd().TrimEnd('°').TrimEnd();
+        return double.TryParse(bare, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var celsius) && celsius is >= 0 and <= 100
+            ? Outcome.Of(celsius)
+            : Outcome.Refused<double>("temperature", $"“{text.Trim()}” is not a temperature between 0 and 100 °C.", "Give degrees Celsius, such as 20.");
+    }
+
+    private static Outcome<Teaspoon> Spoon(string? text) => (text ?? "").Trim().ToLowerInvariant() switch
+    {
+        "" or "metric" or "5" or "5ml" or "5 ml" => Outcome.Of(Teaspoon.Metric),
+        "us" or "us customary" or "4.93" or "4.929" => Outcome.Of(Teaspoon.UsCustomary),
+        "imperial" or "uk" or "5.919" => Outcome.Of(Teaspoon.Imperial),
+        _ => Outcome.Refused<Teaspoon>("teaspoon", $"“{text}” is not a teaspoon.", "Use metric (5 ml), US (4.929 ml) or imperial (5.919 ml)."),
+    };
+
+    private static Outcome<Liquor> Liquid(Form form)
+    {
+        var name = (form.Liquor ?? "").Trim();
+        var isTap = name.Contains("tap", StringComparison.OrdinalIgnoreCase) || !string.IsNullOrWhiteSpace(form.Hardness) || !string.IsNullOrWhiteSpace(form.Alkalinity);
+        var isWater = name.Length == 0 || string.Equals(name, "water", StringComparison.OrdinalIgnoreCase) || string.Equals(name, "pure water", StringComparison.OrdinalIgnoreCase)
+            || string.Equals(name, "distilled water", StringComparison.OrdinalIgnoreCase) || string.Equals(name, "rain water", StringComparison.OrdinalIgnoreCase) || isTap;
+        var note = Note("liquor-ph", form.LiquorPh, form.PhTool);
+        if (!note.TryGet(out var readings)) return Outcome.Refused<Liquor>(note.Problems);
+        if (isTap && (isWater || name.Length == 0))
+        {
+            // Without figures of its own, tap water of middling hardness (common practice, no source).
+            var hardness = Milligrams("hardness", form.Hardness, 150);
+            var alkalinity = Milligrams("alkalinity", form.Alkalinity, 120);
+            return hardness.TryGet(out var hard) && alkalinity.TryGet(out var alkaline) ? Outcome.Of(Liquor.Tap(hard, alkaline))
+                : Outcome.Refused<Liquor>([.. hardness.Problems, .. alkalinity.Problems]);
+        }
+
+        if (isWater)
+        {
+            return readings.Count == 0 ? Outcome.Of(Liquor.PureWater)
+                : Outcome.Refused<Liquor>("liquor-ph", "Pure water has no pH of its own to start from.", "Name the plant with --liquor, or leave the pH out.");
+        }
+
+        var found = ExtractBuffer.Find("liquor", name);
+        return found.TryGet(out var extract) ? Outcome.Of(Liquor.Of(readings.Aggregate(extract, (belief, one) => belief.Learn(one)))) : Outcome.Refused<Liquor>(found.Problems);
+    }
+
+    private static Outcome<IReadOnlyList<PhNote>> Note(string field, string? text, string? tool)
+    {
+        if (string.IsNullOrWhiteSpace(text)) return Outcome.Of<IReadOnlyList<PhNote>>([]);
+        if (!double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var ph) || ph is not (>= 0 and <= 14))
+            return Outcome.Refused<IReadOnlyList<PhNote>>(field, $"“{text}” is not a pH.", "Give a number between 0 and 14.");
+        return (tool ?? "").Trim().ToLowerInvariant() switch
+        {
+            "" or "strip" or "strips" or "paper" => Outcome.Of<IReadOnlyList<PhNote>>([PhNote.Read(ph, Dyewort.Chemistry.PhTool.Strip)]),
+            "meter" => Outcome.Of<IReadOnlyList<PhNote>>([PhNote.Read(ph, Dyewort.Chemistry.PhTool.Meter)]),
+            _ => Outcome.Refused<IReadOnlyList<PhNote>>("ph-tool", $"“{tool}” is not a way to read pH.", "Use strip or meter."),
+        };
+    }
+
+    private static Outcome<double> Milligrams(string field, string? text, double usual)
+    {
+        if (string.IsNullOrWhiteSpace(text)) return Outcome.Of(usual);
+        return double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) && value is >= 0 and <= 1000
+            ? Outcome.Of(value)
+            : Outcome.Refused<double>(field, $"“{text}” is not between 0 and 1000 mg/L.", "Give milligrams per litre as calcium carbonate, as on the water company's sheet.");
+    }
+}
