@@ -9,7 +9,7 @@ public sealed class MixtureTests
 {
     public static TheoryData<string> Ids() => [.. Rows().Select(row => row["id"])];
 
-    [Theory, MemberData(nameof(Ids)), Published("IndependentMixtures", "pH and solids columns")]
+    [Theory, MemberData(nameof(Ids)), Published("Mixtures2026", "pH and solids columns")]
     public void A_practical_mixture_comes_out_as_the_independent_program_says(string id)
     {
         var row = Rows().Single(one => one["id"] == id);

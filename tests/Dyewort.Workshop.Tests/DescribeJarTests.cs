@@ -10,7 +10,7 @@ public sealed class DescribeJarTests
 {
     public static TheoryData<string> Ids() => [.. Rows().Select(row => row[0])];
 
-    [Theory, MemberData(nameof(Ids)), Published("IndependentMixtures", "pH and solids columns")]
+    [Theory, MemberData(nameof(Ids)), Published("Mixtures2026", "pH and solids columns")]
     public void The_answer_for_machines_agrees_with_the_independent_program(string id)
     {
         var row = Rows().Single(one => one[0] == id);
