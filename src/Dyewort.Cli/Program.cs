@@ -34,6 +34,13 @@ public static class Program
         config.UseStrictParsing();
         config.AddCommand<PredictCommand>("predict").WithDescription("what unpainted samples would look like");
         config.AddCommand<ReadCommand>("read");
+        config.AddBranch("colour", colour =>
+        {
+            colour.SetDescription("What a colour is, and how far two lie apart.");
+            colour.AddCommand<ColourShowCommand>("show").WithDescription("Everything about one colour.").WithExample("colour", "show", "5P 4/8");
+            colour.AddCommand<ColourDifferenceCommand>("difference").WithDescription("How far two colours lie apart, in figures and words.").WithExample("colour", "difference", "#5b3f7a", "#604080");
+        });
+        config.AddCommand<MixCommand>("mix").WithDescription("What inks mixed by volume would look like.").WithExample("mix", "#5b3f7a=2", "#d9b94a=1", "--wash", "1/4");
         config.SetExceptionHandler((problem, _) => Report(problem));
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
         config.AddCommand<LiquidCommand>("liquid").WithDescription("What is in the jar: pH, what dissolves, what foams").WithExample("liquid", "--volume", "90ml", "--add", "bicarbonate of soda=1/4 tsp");

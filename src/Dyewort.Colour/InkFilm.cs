@@ -13,6 +13,12 @@ public sealed class InkFilm
 {
     private const int N = Spectrum.Count;
     private const int Neighbours = 150;
+
+    /// <summary>Beyond this density a film lets nothing through that could be seen, so a colour says nothing about it.</summary>
+    private const double Densest = 3.5;
+
+    /// <summary>The least share of the paper's light that is believed of a swatch; below it a reading is noise.</summary>
+    private const double DarkestRatio = 0.004;
     private const double Ln10 = 2.302585092994046;
 
     private readonly double[] density;
@@ -39,7 +45,7 @@ public sealed class InkFilm
         if (!double.IsFinite(ink.X + ink.Y + ink.Z)) throw new ArgumentException("A colour is three finite numbers.", nameof(ink));
         var (mean, spread) = Local(Lab.FromXyz(ink), paper);
         var darkest = Math.Min(ink.X / paper.Colour.X, Math.Min(ink.Y / paper.Colour.Y, ink.Z / paper.Colour.Z));
-        var surface = Math.Min(ColorantPrior.Floor, 0.6 * Math.Max(darkest, 1e-4));
+        var surface = Math.Min(ColorantPrior.Floor, 0.6 * Math.Max(darkest, DarkestRatio));
 
         var x = (double[])mean.Clone();
         var jacobian = new double[3 * N];
@@ -56,7 +62,7 @@ public sealed class InkFilm
             Carry(spread, jacobian, null, carried);
             if (!Gain(jacobian, carried, want)) break;
             for (var i = 0; i < N; i++)
-                x[i] = Math.Clamp(mean[i] + (carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]), 0, 8);
+                x[i] = Math.Clamp(mean[i] + (carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]), 0, Densest);
         }
 
         if (!Close(x, ink, surface, paper, spread, jacobian, carried, lowest: 0)) Close(x, ink, surface, paper, spread, jacobian, carried, lowest: -0.3);
@@ -266,7 +272,7 @@ public sealed class InkFilm
             var limit = longest > 0.5 ? 0.5 / longest : 1;
             for (var i = 0; i < N; i++)
             {
-                x[i] = Math.Min(x[i] + (limit * ((carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]))), 8);
+                x[i] = Math.Min(x[i] + (limit * ((carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]))), Densest);
                 if (x[i] >= lowest) continue;
                 x[i] = lowest;
                 held[i] = true;

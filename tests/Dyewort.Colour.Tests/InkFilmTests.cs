@@ -26,7 +26,7 @@ public sealed class InkFilmTests
     {
         var film = InkFilm.FromColour(ink, White);
         Data.Close(ink, film.On(White), 1e-6);
-        foreach (var density in film.Density.Values) Assert.InRange(density, 0, 8);
+        foreach (var density in film.Density.Values) Assert.InRange(density, 0, 3.5);
         foreach (var value in film.ReflectanceOn(White).Values) Assert.InRange(value, 0, 1);
     }, iter: 300);
 
