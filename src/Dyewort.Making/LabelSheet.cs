@@ -16,7 +16,8 @@ namespace Dyewort.Making;
 /// <param name="GapXMm">Between columns.</param>
 /// <param name="GapYMm">Between rows.</param>
 /// <param name="Round">True for round labels, such as for caps.</param>
-public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double WidthMm, double HeightMm, double LeftMm, double TopMm, double GapXMm, double GapYMm, bool Round)
+/// <param name="Outlined">True for plain paper, where a grey line shows where to cut.</param>
+public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double WidthMm, double HeightMm, double LeftMm, double TopMm, double GapXMm, double GapYMm, bool Round, bool Outlined = false)
 {
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web);
 
@@ -27,10 +28,10 @@ public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double Wid
     public static LabelSheet UsualFront { get; } = new(PageSize.A4, 3, 7, 63.5, 38.1, 7.25, 15.15, 2.5, 0, Round: false);
 
     /// <summary>Cap labels when nothing else is said: 7 × 10 round ones of 22 mm on A4, to be cut out.</summary>
-    public static LabelSheet UsualCap { get; } = new(PageSize.A4, 7, 10, 22, 22, 16, 17.5, 4, 4, Round: true);
+    public static LabelSheet UsualCap { get; } = new(PageSize.A4, 7, 10, 22, 22, 16, 17.5, 4, 4, Round: true, Outlined: true);
 
     /// <summary>Reads a description such as
-    /// <c>{"page":"A4","columns":3,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,"gapXMm":2.5,"gapYMm":0,"round":false}</c>.</summary>
+    /// <c>{"page":"A4","columns":3,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,"gapXMm":2.5,"gapYMm":0,"round":false,"outlined":false}</c>.</summary>
     /// <param name="field">The field or option it stands in.</param>
     /// <param name="json">The text.</param>
     public static Outcome<LabelSheet> Parse(string field, string json)
@@ -51,7 +52,7 @@ public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double Wid
         if (!page.TryGet(out var size)) return Outcome.Refused<LabelSheet>(page.Problems);
         if (file is not { Columns: >= 1 and <= 40, Rows: >= 1 and <= 60, WidthMm: > 0, HeightMm: > 0, LeftMm: >= 0, TopMm: >= 0 } || !(file.GapXMm ?? 0).Equals(Math.Abs(file.GapXMm ?? 0)) || !(file.GapYMm ?? 0).Equals(Math.Abs(file.GapYMm ?? 0)))
             return Outcome.Refused<LabelSheet>(field, "A number of the label sheet is missing or below its least.", Remedy);
-        var sheet = new LabelSheet(size, file.Columns.Value, file.Rows.Value, file.WidthMm.Value, file.HeightMm.Value, file.LeftMm.Value, file.TopMm.Value, file.GapXMm ?? 0, file.GapYMm ?? 0, file.Round ?? false);
+        var sheet = new LabelSheet(size, file.Columns.Value, file.Rows.Value, file.WidthMm.Value, file.HeightMm.Value, file.LeftMm.Value, file.TopMm.Value, file.GapXMm ?? 0, file.GapYMm ?? 0, file.Round ?? false, file.Outlined ?? false);
         return sheet.Check(field);
     }
 
@@ -79,5 +80,5 @@ public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double Wid
             : Outcome.Of(this);
     }
 
-    private sealed record FileShape(string? Page, int? Columns, int? Rows, double? WidthMm, double? HeightMm, double? LeftMm, double? TopMm, double? GapXMm, double? GapYMm, bool? Round);
+    private sealed record FileShape(string? Page, int? Columns, int? Rows, double? WidthMm, double? HeightMm, double? LeftMm, double? TopMm, double? GapXMm, double? GapYMm, bool? Round, bool? Outlined);
 }

@@ -24,8 +24,8 @@ public sealed record LabelFacts
     /// <summary>Chart and cell it was chosen from, such as "C3 B2"; null when there is none.</summary>
     public string? ChartPosition { get; init; }
 
-    /// <summary>Its measured colour, CIELAB D65; null when it was never read.</summary>
-    public Lab? Colour { get; init; }
+    /// <summary>Its measured colour, CIE XYZ D65; null when it was never read.</summary>
+    public Xyz? Colour { get; init; }
 
     /// <summary>The day it was made.</summary>
     public DateOnly? MadeOn { get; init; }
@@ -57,7 +57,7 @@ public sealed record LabelFacts
 /// <param name="Warnings">Sentences that must be on the label, most important first.</param>
 /// <param name="Square">What the square code holds.</param>
 /// <param name="Colour">For the chip; null when it was never read.</param>
-public sealed record LabelText(string Name, string Code, string Recipe, IReadOnlyList<string> Facts, IReadOnlyList<string> Warnings, string Square, Lab? Colour)
+public sealed record LabelText(string Name, string Code, string Recipe, IReadOnlyList<string> Facts, IReadOnlyList<string> Warnings, string Square, Xyz? Colour)
 {
     /// <summary>On every label, whatever is in the bottle.</summary>
     public const string NotForEating = "Not for eating or drinking. Keep away from children and animals.";
@@ -67,6 +67,16 @@ public sealed record LabelText(string Name, string Code, string Recipe, IReadOnl
 
     /// <summary>Said by commands and pages that print labels, never by a label.</summary>
     public const string BeforeSelling = "Before you sell or give away: selling art materials has rules of its own in most places; ask yours. The safety data sheets of what you put in go before this label.";
+
+    /// <summary>Statements that say less than another that is there too.</summary>
+    private static readonly Dictionary<string, string[]> Milder = new(StringComparer.Ordinal)
+    {
+        ["causes serious eye irritation"] = ["causes serious eye damage", "causes severe skin burns and eye damage"],
+        ["causes serious eye damage"] = ["causes severe skin burns and eye damage"],
+        ["causes skin irritation"] = ["causes severe skin burns and eye damage"],
+        ["harmful to aquatic life with long lasting effects"] = ["toxic to aquatic life with long lasting effects", "very toxic to aquatic life with long lasting effects", "very toxic to aquatic life"],
+        ["flammable liquid and vapour"] = ["highly flammable liquid and vapour"],
+    };
 
     /// <summary>Finds the words.</summary>
     /// <remarks>Hazard words are the hazard statements of the pure substances; a diluted ink may be classified lower, and a label that errs is to err
@@ -82,14 +92,13 @@ public sealed record LabelText(string Name, string Code, string Recipe, IReadOnl
 
         var warnings = new List<string> { NotForEating };
         if (facts.Contents.Count > 0) warnings.Add($"Contains {Listed([.. facts.Contents.Select(content => content.Name).Distinct(StringComparer.OrdinalIgnoreCase)])}.");
-        foreach (var content in facts.Contents.DistinctBy(content => content.Name, StringComparer.OrdinalIgnoreCase))
-        {
-            if (content.Hazard is not { } hazard) continue;
-            var statements = Statements(hazard.HTexts);
-            if (statements.Count > 0) warnings.Add($"Pure {content.Name}: {string.Join(", ", statements)}.");
-        }
+        var dangers = facts.Contents.Where(content => content.Hazard is not null)
+            .OrderBy(content => content.Hazard!.SignalWord switch { "Danger" => 0, "Warning" => 1, _ => 2 })
+            .SelectMany(content => Statements(content.Hazard!.HTexts)).Distinct(StringComparer.Ordinal).ToList();
+        dangers.RemoveAll(danger => Milder.TryGetValue(danger, out var worse) && dangers.Intersect(worse, StringComparer.Ordinal).Any());
+        if (dangers.Count > 0) warnings.Add($"Undiluted, they: {string.Join("; ", dangers)}.");
 
-        if (facts.Caution is { Length: > 0 } caution) warnings.Add(caution.TrimEnd('.') + ".");
+        if (facts.Caution is { Length: > 0 } caution) warnings.Add($"{char.ToUpperInvariant(caution[0])}{caution[1..].TrimEnd('.')}.");
         return new LabelText(facts.Name, facts.Code, facts.Recipe, lines, warnings, facts.Link ?? facts.Code, facts.Colour);
     }
 

@@ -33,10 +33,19 @@ public sealed class LabelTests
             ChartPosition = "C3 B2",
         });
         Assert.Equal("Contains copperas, clove oil and honey.", text.Warnings[1]);
-        Assert.Contains("Pure copperas: harmful if swallowed, causes skin irritation, causes serious eye irritation.", text.Warnings);
-        Assert.Contains(text.Warnings, warning => warning.StartsWith("Pure clove oil: may be fatal if swallowed and enters airways", StringComparison.Ordinal));
-        Assert.Equal("may weaken paper; not for fountain pens.", text.Warnings[^1]);
+        Assert.Equal(
+            "Undiluted, they: may be fatal if swallowed and enters airways; causes skin irritation; may cause an allergic skin reaction; causes serious eye irritation; harmful if swallowed.",
+            text.Warnings[2]);
+        Assert.Equal("May weaken paper; not for fountain pens.", text.Warnings[^1]);
         Assert.Equal(["chart C3 B2", "made 2025-10-25", "best by 2026-10-25"], text.Facts);
+    }
+
+    [Fact]
+    public void The_worse_of_two_statements_stands_for_both()
+    {
+        var text = LabelText.Of(new LabelFacts { Name = "Sea Water", Code = "AAC-AD7", Contents = [Named("copper sulphate"), Named("citric acid")] });
+        Assert.Contains("serious eye damage", text.Warnings[2], StringComparison.Ordinal);
+        Assert.DoesNotContain("eye irritation", text.Warnings[2], StringComparison.Ordinal);
     }
 
     [Fact]

@@ -25,7 +25,6 @@ public sealed class PrintSheetTests
     [InlineData("-4x6", "A5", "", "", "cells")]
     [InlineData("4x6", "B5", "", "", "page")]
     [InlineData("4x6", "A5", "EB25-1", "", "chart")]
-    [InlineData("4x6", "A5", "EB25-1/140", "", "chart")]
     [InlineData("4x6", "A5", "../../x/1", "", "chart")]
     [InlineData("4x6", "A5", "", "wide", "margin")]
     [InlineData("4x6", "A5", "", "1", "margin")]
@@ -38,4 +37,16 @@ public sealed class PrintSheetTests
 
     [Fact]
     public void All_problems_are_told_at_once() => Assert.Equal(3, Print.Handle(new() { Cells = "?", Page = "?", Chart = "?" }).Problems.Count);
+
+    [Theory]
+    [InlineData("C7", "C7", 28)]
+    [InlineData("EB25-1/140", "EB25-1/140", 0)]
+    [InlineData("5", "chart 5", 20)]
+    [InlineData("", "chart 0", 0)]
+    public void A_chart_s_number_chooses_its_markers(string chart, string code, int firstMarker)
+    {
+        Assert.True(Print.Handle(new() { Cells = "2x2", Page = "A6", Chart = chart }).TryGet(out var answer));
+        Assert.Equal(code, answer.Layout.Code);
+        Assert.Equal(firstMarker, answer.Layout.Markers[0].Id);
+    }
 }

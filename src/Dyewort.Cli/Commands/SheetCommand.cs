@@ -28,7 +28,7 @@ public sealed class SheetCommand : Command<SheetCommand.Settings>
         [CommandOption("--frame"), Description("A frame: windows to cut out and lay over paper that was painted freely.")]
         public bool Frame { get; init; }
 
-        [CommandOption("--chart <CODE>"), Description("The chart's code and number, such as EB25-1/3. The number, 0 to 139, chooses the corner markers.")]
+        [CommandOption("--chart <CODE>"), Description("The chart's code and number, such as EB25-1/3 or C7. The number chooses the corner markers.")]
         public string? Chart { get; init; }
 
         [CommandOption("--title <TEXT>"), Description("A title to print.")]

@@ -21,7 +21,7 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
         /// <summary>Windows to cut out instead of cells.</summary>
         public bool Frame { get; init; }
 
-        /// <summary>The chart's code and number, such as EB25-1/3; a number alone will do.</summary>
+        /// <summary>The chart's code and number, such as EB25-1/3 or C7; a number alone will do.</summary>
         public string? Chart { get; init; }
 
         public string? Title { get; init; }
@@ -105,14 +105,15 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
         var text = (typed ?? "").Trim();
         if (text.Length == 0) return Outcome.Of(("chart 0", 0));
         var match = ChartText().Match(text);
-        if (!match.Success) return Outcome.Refused<(string, int)>("chart", $"“{text}” is not a chart's code.", "Type a code and a number, such as EB25-1/3.");
+        if (!match.Success) return Outcome.Refused<(string, int)>("chart", $"“{text}” is not a chart's code.", "Type a code and a number, such as EB25-1/3 or C7.");
         var number = int.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture);
-        return Outcome.Of((match.Groups["code"].Success ? text : $"chart {number}", number));
+        // Charts count on for ever and markers do not: two charts that share markers are 140 charts apart.
+        return Outcome.Of((match.Groups["code"].Success ? text : $"chart {number}", number % (SheetPlan.LastNumber + 1)));
     }
 
     [GeneratedRegex(@"^(?<columns>\d{1,3})\s*[x×X*]\s*(?<rows>\d{1,3})$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex GridText();
 
-    [GeneratedRegex(@"^((?<code>[\p{L}\p{Nd}][\p{L}\p{Nd}.\- ]{0,30})/)?(?<number>\d{1,6})$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 1000)]
+    [GeneratedRegex(@"^(?<code>[\p{L}\p{Nd}][\p{L}\p{Nd}.\- ]{0,30}/|C)?(?<number>\d{1,6})$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex ChartText();
 }

@@ -1,0 +1,63 @@
+using System.ComponentModel;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Dyewort.Making;
+using Dyewort.Workshop;
+using Dyewort.Workshop.Making;
+using Spectre.Console.Cli;
+
+namespace Dyewort.Cli.Commands;
+
+/// <summary>Prints front and cap labels.</summary>
+public sealed class LabelsCommand : Command<LabelsCommand.Settings>
+{
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    public sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<BOTTLES>"), Description("A JSON file: a list of bottles, or one object with what they share and a list “bottles”.")]
+        public string Bottles { get; init; } = "";
+
+        [CommandOption("--out <FILE>"), Description("The PDF to write.")]
+        public string? Out { get; init; }
+
+        [CommandOption("--front <FILE>"), Description("The front labels' sheet by its dimensions (JSON: page, columns, rows, widthMm, heightMm, leftMm, topMm, gapXMm, gapYMm, round, outlined); 3 × 7 of 63.5 × 38.1 mm on A4 when not given.")]
+        public string? Front { get; init; }
+
+        [CommandOption("--cap <FILE>"), Description("The cap labels' sheet, in the same way; 7 × 10 round ones of 22 mm to cut out when not given.")]
+        public string? Cap { get; init; }
+
+        [CommandOption("--no-fronts"), Description("Cap labels only.")]
+        public bool NoFronts { get; init; }
+
+        [CommandOption("--no-caps"), Description("Front labels only.")]
+        public bool NoCaps { get; init; }
+
+        [CommandOption("--used <COUNT>"), Description("Labels already gone from the first sheet.")]
+        public int Used { get; init; }
+
+        [CommandOption("--json"), Description("Answer with the labels' words as JSON.")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    {
+        if (string.IsNullOrWhiteSpace(settings.Out)) throw new RefusalException("out", "There is no file to write the labels to.", "Give one with --out labels.pdf.");
+        var outcome = new PrintLabels(TimeProvider.System).Handle(new PrintLabels.Form
+        {
+            Bottles = InputFile.Read("bottles", settings.Bottles),
+            Front = settings.Front is { } front ? InputFile.Read("front", front) : null,
+            Cap = settings.Cap is { } cap ? InputFile.Read("cap", cap) : null,
+            NoFronts = settings.NoFronts,
+            NoCaps = settings.NoCaps,
+            Used = settings.Used,
+        });
+        if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
+        OutputFile.Write("out", settings.Out, answer.Pdf);
+        Console.Out.WriteLine(settings.Json
+            ? JsonSerializer.Serialize(answer.Labels.Select(label => new { name = label.Name, code = label.Code, recipe = label.Recipe, facts = label.Facts, warnings = label.Warnings, square = label.Square }), Json)
+            : $"{settings.Out}: labels for {answer.Labels.Count} {(answer.Labels.Count == 1 ? "bottle" : "bottles")}. Print at 100 %.");
+        Console.Error.WriteLine(LabelText.BeforeSelling);
+        return Program.Done;
+    }
+}

@@ -1,0 +1,89 @@
+using System.ComponentModel;
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Dyewort.Quantities;
+using Dyewort.Workshop;
+using Dyewort.Workshop.Making;
+using Spectre.Console.Cli;
+
+namespace Dyewort.Cli.Commands;
+
+/// <summary>Carries a recipe to another volume.</summary>
+public sealed class ScaleCommand : Command<ScaleCommand.Settings>
+{
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    public sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<RECIPE>"), Description("A line such as “90ml: bicarbonate of soda=1/4 tsp, alum=2 g”, or a JSON file.")]
+        public string Recipe { get; init; } = "";
+
+        [CommandOption("--to <VOLUME>"), Description("The new volume of liquor, such as 1.5L.")]
+        public string? To { get; init; }
+
+        [CommandOption("--teaspoon <KIND>"), Description("Which teaspoon: metric (5 ml, when not given), US or imperial.")]
+        public string? Teaspoon { get; init; }
+
+        [CommandOption("--json"), Description("Answer as JSON.")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    {
+        var outcome = new ScaleRecipe().Handle(new ScaleRecipe.Form
+        {
+            Recipe = InputFile.ReadOrTake("recipe", settings.Recipe),
+            To = settings.To,
+            Teaspoon = settings.Teaspoon,
+        });
+        if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
+        if (settings.Json) Console.Out.WriteLine(ToJson(answer));
+        else Say(answer);
+        return Program.Done;
+    }
+
+    private static void Say(ScaleRecipe.Answer answer)
+    {
+        var scaled = answer.Scaled;
+        Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{scaled.From} → {scaled.To}: {Figures.Say(scaled.Factor, 4)} times"));
+        var names = scaled.Lines.Select(line => line.Name.Length).DefaultIfEmpty(0).Max();
+        foreach (var line in scaled.Lines)
+        {
+            var parts = new List<string>();
+            if (line.Grams is { } grams) parts.Add(grams.ToString());
+            if (line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece || (line.Grams is null && line.Spoons is null)) parts.Add(line.Amount.ToString());
+            if (line.Spoons is { } spoons) parts.Add($"{spoons} ({Error(line.SpoonErrorPercent!.Value)})");
+            if (line.Remark is { } remark) parts.Add(remark);
+            Console.Out.WriteLine($"  {line.Name.PadRight(names)}  {string.Join("; ", parts)}");
+        }
+
+        if (scaled.Nearby is { } nearby) Console.Out.WriteLine($"At {nearby.Volume} the spoons come out whole: {string.Join(", ", nearby.Lines)}.");
+        foreach (var caution in answer.Cautions) Console.Error.WriteLine(caution);
+    }
+
+    private static string Error(double percent) => Math.Abs(percent) < 0.05 ? "exactly" : string.Create(CultureInfo.InvariantCulture, $"{percent:+0.0;−0.0} %");
+
+    private static string ToJson(ScaleRecipe.Answer answer) => JsonSerializer.Serialize(
+        new
+        {
+            fromMl = answer.Scaled.From.Millilitres,
+            toMl = answer.Scaled.To.Millilitres,
+            factor = answer.Scaled.Factor,
+            lines = answer.Scaled.Lines.Select(line => new
+            {
+                name = line.Name,
+                entered = line.Entered.Text,
+                amount = line.Amount.ToString(),
+                grams = line.Grams?.Grams,
+                ml = line.Millilitres?.Millilitres,
+                spoons = line.Spoons?.ToString(),
+                teaspoons = line.Spoons?.Teaspoons,
+                spoonErrorPercent = line.SpoonErrorPercent,
+                remark = line.Remark,
+            }),
+            nearby = answer.Scaled.Nearby is { } nearby ? new { volumeMl = nearby.Volume.Millilitres, lines = nearby.Lines } : null,
+            cautions = answer.Cautions,
+        },
+        Json);
+}

@@ -1,0 +1,74 @@
+using Dyewort.Workshop.Making;
+using Xunit;
+
+namespace Dyewort.Workshop.Tests;
+
+public sealed class MakingTests
+{
+    [Fact]
+    public void A_recipe_is_scaled_with_the_tables_spoon_weights_and_cautions()
+    {
+        Assert.True(new ScaleRecipe().Handle(new() { Recipe = "90ml: bicarbonate of soda=1/4 tsp, copperas=1/8 tsp, moon dust=1 tsp", To = "1.5L" }).TryGet(out var answer));
+        // 4.6 g in a 4.93 ml spoon, published portion weight: 1500/90 × 1.25 ml × 4.6/4.93 g/ml.
+        Assert.Equal(1500.0 / 90 * 1.25 * 4.6 / 4.93, answer.Scaled.Lines[0].Grams!.Value.Grams, 1e-6);
+        Assert.Null(answer.Scaled.Lines[2].Grams);
+        Assert.Contains(answer.Cautions, caution => caution.StartsWith("copperas: Warning.", StringComparison.Ordinal));
+        Assert.Contains("safety data sheet", answer.Cautions[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_teaspoon_changes_the_grams()
+    {
+        var grams = new[] { "metric", "US", "imperial" }.Select(kind =>
+        {
+            Assert.True(new ScaleRecipe().Handle(new() { Recipe = "100ml: alum=1 tsp", To = "100ml", Teaspoon = kind }).TryGet(out var answer));
+            return answer.Scaled.Lines[0].Grams!.Value.Grams;
+        }).ToList();
+        Assert.Equal(5 / 4.928922, grams[0] / grams[1], 1e-6);
+        Assert.Equal(5.919388 / 5, grams[2] / grams[0], 1e-6);
+    }
+
+    [Theory]
+    [InlineData("90ml: alum=2 g", "-1 L", "", "to")]
+    [InlineData("90ml: alum=2 g", "0 ml", "", "to")]
+    [InlineData("90ml: alum=2 g", "", "", "to")]
+    [InlineData("90ml: alum=2 g", "900 L", "", "")]
+    [InlineData("90ml: alum=lots", "1 L", "", "recipe")]
+    [InlineData("90ml: alum=2 g", "1 L", "wooden", "teaspoon")]
+    public void What_cannot_be_scaled_is_refused(string recipe, string to, string teaspoon, string field)
+    {
+        var outcome = new ScaleRecipe().Handle(new() { Recipe = recipe, To = to, Teaspoon = teaspoon });
+        if (field.Length == 0) Assert.True(outcome.TryGet(out _));
+        else Assert.Equal(field, Assert.Single(outcome.Problems).Field);
+    }
+
+    [Fact]
+    public void Bottles_share_what_is_said_once()
+    {
+        const string Json = """
+            {"name":"Dusk","liquor":"elderberry","additions":[{"name":"alum","amount":"2 g"},{"name":"copperas","amount":"0.1 g"}],"made":"2025-10-18","keepMonths":12,
+             "link":"http://localhost:5077/bottles/{code}","colour":"#5b3f7a","bottles":[{"code":"AAC-AAH"},{"code":"AAC-AC4","name":"Dusk, second pot","keepBy":"2026-01-01"}]}
+            """;
+        Assert.True(new PrintLabels(TimeProvider.System).Handle(new() { Bottles = Json }).TryGet(out var answer));
+        Assert.Equal(["Dusk", "Dusk, second pot"], answer.Labels.Select(label => label.Name));
+        Assert.Equal("http://localhost:5077/bottles/AAC-AC4", answer.Labels[1].Square);
+        Assert.Contains("best by 2026-10-18", answer.Labels[0].Facts);
+        Assert.Contains("best by 2026-01-01", answer.Labels[1].Facts);
+        Assert.Contains("Contains alum and copperas.", answer.Labels[0].Warnings);
+        Assert.Equal("elderberry with alum 2 g and copperas 0.1 g to 100 ml", answer.Labels[0].Recipe);
+    }
+
+    [Theory]
+    [InlineData("", "not readable")]
+    [InlineData("[", "not readable")]
+    [InlineData("[]", "no bottle")]
+    [InlineData("""[{"name":"Dusk"}]""", "no code")]
+    [InlineData("""[{"code":"A1"}]""", "no name")]
+    [InlineData("""[{"code":"A1","name":"Dusk","made":"18.10.2025"}]""", "not a day")]
+    [InlineData("""[{"code":"A1","name":"Dusk","colour":"sort of blue"}]""", "sort of blue")]
+    [InlineData("""[{"code":"A1","name":"Dusk"},{"code":"a1","name":"Dusk"}]""", "Two bottles")]
+    [InlineData("""[{"code":"A1","name":"Dusk","made":"2025-10-18","keepMonths":0}]""", "0 months")]
+    [InlineData("[null]", "no code")]
+    public void Bottles_that_are_none_are_refused(string json, string part) => Assert.Contains(
+        part, string.Join(" ", new PrintLabels(TimeProvider.System).Handle(new() { Bottles = json }).Problems.Select(problem => problem.What)), StringComparison.Ordinal);
+}
