@@ -68,14 +68,7 @@ internal static class JarRemarks
                 case "Al(OH)3(am)":
                     Say("lake", F($"Aluminium hydroxide falls out ({Grams(solid.Grams)} dry): a gel that takes colour with it. That is how a lake is made; in an ink it is sludge."), $"alkali with alum, {Solver}");
                     break;
-                case "Fe(OH)2" or "Siderite" or "Ferrihydrite":
-                    Say("iron-sludge", F($"Iron falls out as {solid.Name} ({Grams(solid.Grams)}) and is lost to the colour; air browns it."), $"alkali with iron, {Solver}");
-                    break;
-                case "Cu(OH)2" or "Malachite":
-                    Say("copper-sludge", F($"Copper falls out as {solid.Name} ({Grams(solid.Grams)}): poisonous mud, not to be tipped away."), $"alkali with copper, {Solver}", RemarkWeight.Caution);
-                    break;
-                case "CaTartrate:4H2O" or "Ca3Citrate2:4H2O" or "Gypsum":
-                    Say("white-sludge", F($"A white haze or sludge of {solid.Name} falls out ({Grams(solid.Grams)}): calcium has met {(solid.Key == "Gypsum" ? "sulfate" : "a fruit acid")}."), Solver);
+                case "Fe(OH)2" or "Siderite" or "Ferrihydrite" or "Cu(OH)2" or "Malachite" or "CaTartrate:4H2O" or "Ca3Citrate2:4H2O" or "Gypsum":
                     break;
                 default:
                     Say("undissolved", F($"{Grams(solid.Grams)} of {solid.Name} stays undissolved at {celsius:0} °C."), "handbook solubility");
@@ -83,6 +76,12 @@ internal static class JarRemarks
             }
         }
 
+        if (Fallen("Fe(OH)2", "Siderite", "Ferrihydrite") is { } iron)
+            Say("iron-sludge", $"Iron falls out as {iron} and is lost to the colour; air browns it.", $"alkali or air with iron, {Solver}");
+        if (Fallen("Cu(OH)2", "Malachite") is { } mud)
+            Say("copper-sludge", $"Copper falls out as {mud}: poisonous mud, not to be tipped away.", $"alkali with copper, {Solver}", RemarkWeight.Caution);
+        if (Fallen("CaTartrate:4H2O", "Ca3Citrate2:4H2O", "Gypsum") is { } white)
+            Say("white-sludge", $"A white haze or sludge of {white} falls out: calcium has met sulfate or a fruit acid.", Solver);
         foreach (var portion in contents.Portions.Where(portion => portion.Substance.Form == SubstanceForm.Suspension && portion.Grams > 0).DistinctBy(portion => portion.Substance.Key))
             Say("suspension", $"{Capital(portion.Substance.Name)} only stays in suspension: shake before every stroke. Its colour is on the particles, not in the liquid.", "such powders do not dissolve in water; common practice");
 
@@ -174,6 +173,12 @@ internal static class JarRemarks
             Say("ammonia-leaves", "Ammonia leaves an open jar and the drying paper, and the pH falls with it; that is not in the figure for standing open.", Household);
 
         return [.. remarks.OrderByDescending(remark => remark.Weight)];
+
+        string? Fallen(params string[] fallen)
+        {
+            var lying = state.Solids.Where(solid => fallen.Contains(solid.Key) && solid.Grams > 0.002).Select(solid => $"{solid.Name} ({Grams(solid.Grams)})").ToList();
+            return lying.Count == 0 ? null : string.Join(" and ", lying);
+        }
     }
 
     internal static string Grams(double grams) => grams >= 1 ? F($"{grams:0.0} g") : grams >= 0.01 ? F($"{grams:0.00} g") : F($"{grams * 1000:0} mg");

@@ -96,14 +96,7 @@ public sealed record JarReport
             Add(portion.Named.Name, With(i, portion.Times(portion.LowFactor)), With(i, portion.Times(portion.HighFactor)));
         }
 
-        if (contents.Liquor is Liquor.Extract { Belief: var extract })
-        {
-            var index = 0;
-            foreach (var (low, high) in extract.Ends())
-            {
-                Add(index++ == 0 ? "the liquor's own pH" : "how firmly the liquor holds its pH", contents with { Liquor = new Liquor.Exact(low) }, contents with { Liquor = new Liquor.Exact(high) });
-            }
-        }
+        foreach (var (cause, low, high) in contents.Liquor.Ends()) Add(cause, contents with { Liquor = low }, contents with { Liquor = high });
 
         var totals = contents.Totals(celsius);
         if (totals.GetValueOrDefault("Al+3") > 0 && totals.GetValueOrDefault("SO4-2") > 0)
@@ -130,7 +123,7 @@ public sealed record JarReport
             }));
         }
 
-        if (buffer < 1 && contents.Liquor is not Liquor.Extract)
+        if (buffer < 1 && !contents.Liquor.Ends().Any())
             shares.Add(new("a breath of air, where nothing holds the pH", Math.Max(0, state.Ph - open.Ph), Math.Max(0, open.Ph - state.Ph)));
 
         // The activity formula and the constants: about 0.05 where they were checked, more beyond.

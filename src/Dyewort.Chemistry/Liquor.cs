@@ -34,6 +34,36 @@ public abstract record Liquor
     /// <summary>Moles per litre of each component.</summary>
     internal abstract IReadOnlyDictionary<string, double> Totals(double celsius);
 
+    /// <summary>Ends of what the liquor may be, one pair per cause of doubt.</summary>
+    internal virtual IEnumerable<(string Cause, Liquor Low, Liquor High)> Ends() => [];
+
+    /// <summary>Liquors poured together, or one boiled down: each with the litres of it in a litre of this.</summary>
+    internal static Liquor Of(IReadOnlyList<(Liquor Liquor, double LitresPerLitre)> parts) => new Mixed(parts);
+
+    internal sealed record Mixed(IReadOnlyList<(Liquor Liquor, double LitresPerLitre)> Parts) : Liquor
+    {
+        internal override IReadOnlyDictionary<string, double> Totals(double celsius)
+        {
+            var totals = new Dictionary<string, double>();
+            foreach (var (part, share) in Parts)
+            {
+                foreach (var (component, perLitre) in part.Totals(celsius)) totals[component] = totals.GetValueOrDefault(component) + (perLitre * share);
+            }
+
+            return totals;
+        }
+
+        internal override IEnumerable<(string Cause, Liquor Low, Liquor High)> Ends()
+        {
+            for (var i = 0; i < Parts.Count; i++)
+            {
+                foreach (var (cause, low, high) in Parts[i].Liquor.Ends()) yield return (cause, With(i, low), With(i, high));
+            }
+
+            Mixed With(int index, Liquor other) => new([.. Parts.Select((part, place) => place == index ? (other, part.LitresPerLitre) : part)]);
+        }
+    }
+
     internal sealed record Plain : Liquor
     {
         internal override IReadOnlyDictionary<string, double> Totals(double celsius) => new Dictionary<string, double>();
@@ -62,6 +92,9 @@ public abstract record Liquor
     internal sealed record Extract(ExtractBuffer Belief) : Liquor
     {
         internal override IReadOnlyDictionary<string, double> Totals(double celsius) => Belief.Typical.Totals();
+
+        internal override IEnumerable<(string Cause, Liquor Low, Liquor High)> Ends() =>
+            Belief.Ends().Select((pair, index) => (index == 0 ? "the liquor's own pH" : "how firmly the liquor holds its pH", (Liquor)new Exact(pair.Low), (Liquor)new Exact(pair.High)));
     }
 
     /// <summary>A liquor with exactly these unknown acids; the interval is made from several of them.</summary>
