@@ -53,8 +53,10 @@ public static class Program
             pot.AddCommand<PotPlanCommand>("plan").WithDescription("How much plant and water for so many bottles").WithExample("pot", "plan", "elderberry", "--bottles", "40", "--fill", "29ml", "--pot", "8L");
             pot.AddCommand<PotSumsCommand>("sums").WithDescription("Where the water went, and which figure looks wrong").WithExample("pot", "sums", "--in", "1500ml", "--out", "1140ml", "--plant", "75g", "--state", "dry", "--hours", "0.75");
             pot.AddCommand<PotReduceCommand>("reduce").WithDescription("How long to boil down, and every dose re-stated").WithExample("pot", "reduce", "--from", "700ml", "--to", "410ml", "--add", "alum=14 g");
+            pot.AddCommand<PotCurveCommand>("curve").WithDescription("When to stop, from the drops of a pot").WithExample("pot", "curve", "drops.csv", "--class", "anthocyanin", "--temperature", "72");
             pot.AddCommand<PotRunsCommand>("runs").WithDescription("What a second and third run will give").WithExample("pot", "runs", "--out", "1140ml", "--held", "150ml", "--water", "600ml");
         });
+        config.AddCommand<StrengthCommand>("strength").WithDescription("How strong liquors are, from drops or washes").WithExample("strength", "drops.csv", "--paper", "lab(95 0 3)");
     }
 
     private static int Report(Exception problem)

@@ -92,6 +92,36 @@ public sealed class LotTests
     }
 
     [Fact]
+    public void Hidden_additions_are_carried_into_the_jars_chemistry()
+    {
+        var setting = new PotSetting("A4", PotMetal.Aluminium, Water: new WaterSource("tap", 300, 250));
+        Assert.True(HiddenAdditions.Of(setting, acid: true, 1).TryGet(out var found));
+        var portions = HiddenAdditions.Portions(found, 1500);
+        Assert.Equal(found.Count, portions.Count);
+        Assert.Equal(0.25 * 1.5, portions[0].Grams, 1e-9);
+        Assert.True(Dyewort.Chemistry.SubstanceCatalogue.Standard.Find("t", "citric acid").TryGet(out var citric));
+        var plain = new Dyewort.Chemistry.JarContents { LiquorMillilitres = 1500, Portions = [Dyewort.Chemistry.Portion.OfGrams(citric, 0.3)] };
+        Assert.True(Dyewort.Chemistry.Jar.Equilibrate(plain).TryGet(out var soft));
+        Assert.True(Dyewort.Chemistry.Jar.Equilibrate(plain with { Portions = [.. plain.Portions, .. portions] }).TryGet(out var hard));
+        Assert.True(hard.Ph > soft.Ph + 0.5, $"{soft.Ph} {hard.Ph}");
+    }
+
+    /// <summary>Alum dissolves 14 g in 100 ml at 20 °C (common practice): 7 g/100 ml stays when the volume halves, 20 g/100 ml does not.</summary>
+    [Theory]
+    [InlineData(30, 700, 410, false)]
+    [InlineData(70, 700, 300, true)]
+    public void What_falls_out_on_reducing_is_computed(double alumGrams, double start, double end, bool fallsOut)
+    {
+        Assert.True(Dyewort.Chemistry.SubstanceCatalogue.Standard.Find("t", "alum").TryGet(out var alum));
+        var before = new Dyewort.Chemistry.JarContents { LiquorMillilitres = start, Portions = [Dyewort.Chemistry.Portion.OfGrams(alum, alumGrams)] };
+        Assert.True(ReducedJar.Of(before, end).TryGet(out var reduced));
+        Assert.Equal(fallsOut, reduced.Warnings.Any(warning => warning.Contains("undissolved", StringComparison.Ordinal)));
+        Assert.True(reduced.PhAfter < reduced.PhBefore);
+        Assert.Equal(100 * alumGrams / end, reduced.Doses[0].AfterGramsPer100Millilitres, 1e-9);
+        Assert.False(ReducedJar.Of(before, start).TryGet(out _));
+    }
+
+    [Fact]
     public void A_repeat_in_another_pot_is_flagged()
     {
         var before = new PotSetting("A4", PotMetal.Aluminium, Water: new WaterSource("tap", 210));

@@ -151,5 +151,24 @@ public sealed class PlanTests
         Assert.Equal(28, PlantHazard.All.Count);
     }
 
+    /// <summary>Adding volumes would say 100 × 70 / (100 + 75) = 40 %; the table, which knows the shrinkage, says more.</summary>
+    [Fact]
+    public void Spirit_is_thinned_by_the_plants_own_water_by_weight_not_by_volume()
+    {
+        Assert.True(PotSpirit.Of(100, 70, 100, PlantForm.Fresh).TryGet(out var fresh));
+        var blend = Dyewort.Chemistry.AlcoholMix.Mix([(100, 70), (75, 0)]);
+        Assert.Equal(blend.PercentByVolume, fresh.PercentByVolume, 1e-9);
+        Assert.InRange(fresh.PercentByVolume, 40.2, 41.5);
+        Assert.True(fresh.Millilitres < 175);
+        Assert.True(fresh.LowPercent < fresh.PercentByVolume && fresh.PercentByVolume < fresh.HighPercent);
+        Assert.Contains(fresh.Remarks, remark => remark.Contains("catch fire", StringComparison.Ordinal));
+        Assert.True(PotSpirit.Of(100, 40, 400, PlantForm.Fresh).TryGet(out var thin));
+        Assert.Contains(thin.Remarks, remark => remark.Contains("keeps nothing", StringComparison.Ordinal));
+        Assert.False(PotSpirit.Of(100, 140, 10, PlantForm.Dry).TryGet(out _));
+        Assert.True(PotPlanner.Plan(new PotWish("turmeric", LiquorMillilitres: 200), new PotMeans(SpiritPercent: 70)).TryGet(out var plan));
+        Assert.Equal(PotBase.Spirit, plan.Base);
+        Assert.InRange(plan.Spirit!.PercentByVolume, 60, 70);
+    }
+
     private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

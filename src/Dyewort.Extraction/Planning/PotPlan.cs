@@ -35,9 +35,11 @@ public sealed record PotWish(
 /// <param name="BoilOff">The pot's boil-off rate, for the time of reducing.</param>
 /// <param name="Base">The liquid; null takes the table's.</param>
 /// <param name="Metal">The pot's metal.</param>
+/// <param name="SpiritPercent">Strength of the spirit, % by volume, where the liquid is spirit.</param>
 public sealed record PotMeans(
     PlantForm? Form = null, ColourantClass? Colourants = null, double? GramsPer100Millilitres = null, double? PotMillilitres = null, double? FillShare = null,
-    double? PlantOnHandGrams = null, IReadOnlyList<PastPot>? Past = null, BoilOffRate? BoilOff = null, PotBase? Base = null, PotMetal Metal = PotMetal.None);
+    double? PlantOnHandGrams = null, IReadOnlyList<PastPot>? Past = null, BoilOffRate? BoilOff = null, PotBase? Base = null, PotMetal Metal = PotMetal.None,
+    double? SpiritPercent = null);
 
 /// <summary>One step of the way back from the bottles.</summary>
 /// <param name="What">What it is.</param>
@@ -61,13 +63,14 @@ public sealed record PlanStep(string What, double Millilitres, string Why);
 /// <param name="Base">The liquid.</param>
 /// <param name="BaseWhy">Why that one.</param>
 /// <param name="Reducing">The reduction, where one is planned.</param>
+/// <param name="Spirit">What the plant's water makes of the spirit, where the liquid is spirit of known strength.</param>
 /// <param name="Hazards">What is known against the plant.</param>
 /// <param name="Cautions">What to mind, in sentences.</param>
 /// <param name="Warnings">What does not fit, in sentences.</param>
 public sealed record PotPlan(
     string Plant, IReadOnlyList<PlanStep> Steps, Band PlantGrams, double SafePlantGrams, double LiquidMillilitres, double StrainedMillilitres, double ReduceTo,
     string YieldSource, double? FillShare, int Pots, HeatGuide Heat, ColourantClass Colourants, PotBase Base, string BaseWhy, ReductionPlan? Reducing,
-    IReadOnlyList<PlantHazard> Hazards, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
+    PotSpirit? Spirit, IReadOnlyList<PlantHazard> Hazards, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
 
 /// <summary>Plans a pot backwards: bottles → batch → liquor → strained liquor → plant and liquid.</summary>
 /// <remarks>The yield (ml strained per gram of plant, or colour units per gram) is learned from the maker's own pots; until there are
@@ -151,6 +154,14 @@ public static class PotPlanner
             if (Reduction.ToVolume(new PotToReduce(strained, rate), liquor).TryGet(out var plan)) reducing = plan;
         }
 
+        PotSpirit? spirit = null;
+        if (liquid == PotBase.Spirit && means.SpiritPercent is { } percent)
+        {
+            var mixed = PotSpirit.Of(water, percent, safe, form);
+            if (!mixed.TryGet(out spirit)) return Outcome.Refused<PotPlan>(mixed.Problems);
+            warnings.AddRange(spirit.Remarks);
+        }
+
         var advice = BaseAdvice.For(colourants);
         var why = advice.Where(one => one.Base == liquid).Select(one => one.Why).FirstOrDefault() ?? "as you chose";
         if (colourants != ColourantClass.Unknown && advice.All(one => one.Base != liquid))
@@ -159,7 +170,7 @@ public static class PotPlanner
         List<string> cautions = [.. hazards.Select(hazard => $"{Capital(hazard.Plant)}: {hazard.Hazard}. Ask local rules and a poison centre's advice before handling."), .. BaseAdvice.Cautions(liquid, means.Metal)];
         if (heat.CelsiusCeiling < 100) cautions.Insert(hazards.Count, Sentence.Of($"Not above {heat.CelsiusCeiling:0} °C{(heat.Note.Length > 0 ? ": " + heat.Note : "")}."));
         return Outcome.Of(new PotPlan(row?.Name ?? wish.Plant.Trim(), steps, new Band(middle, low, high), safe, water, strained, reduceTo, source, full, pots, heat,
-            colourants, liquid, why, reducing, hazards, cautions, warnings));
+            colourants, liquid, why, reducing, spirit, hazards, cautions, warnings));
     }
 
     private static LogNormalLearner Learn(IEnumerable<double> figures, double? guess)

@@ -41,6 +41,8 @@ public sealed class PlanPot : IUseCase
         public string? Metal { get; init; }
 
         public string? BoilOff { get; init; }
+
+        public string? SpiritStrength { get; init; }
     }
 
     /// <param name="form">What was typed.</param>
@@ -65,10 +67,11 @@ public sealed class PlanPot : IUseCase
         var liquid = string.IsNullOrWhiteSpace(form.Base) ? (PotBase?)null : entered.OneOf("base", form.Base, PotBase.Water);
         var metal = entered.OneOf("metal", form.Metal, PotMetal.None);
         var rate = entered.OptionalNumber("boil-off", form.BoilOff, "litres an hour", 0.01, 20, "0.4");
+        var spirit = entered.OptionalNumber("spirit-strength", form.SpiritStrength, "% by volume", 1, 100, "40");
         return entered.Sound
             ? PotPlanner.Plan(
                 new PotWish(plant, bottles, fill, liquor, keep, loss / 100, additions, reduce / 100, strength),
-                new PotMeans(state, colourants, ratio, pot, null, onHand, past, rate is { } known ? new BoilOffRate(known, 0.75 * known, 1.3 * known, 0) : null, liquid, metal))
+                new PotMeans(state, colourants, ratio, pot, null, onHand, past, rate is { } known ? new BoilOffRate(known, 0.75 * known, 1.3 * known, 0) : null, liquid, metal, spirit))
             : Outcome.Refused<PotPlan>(entered.Problems);
     }
 }

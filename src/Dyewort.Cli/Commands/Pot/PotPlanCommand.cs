@@ -61,6 +61,9 @@ public sealed class PotPlanCommand : Command<PotPlanCommand.Settings>
         [CommandOption("--boil-off <LITRES>"), Description("Litres an hour that the pot loses, where you know it")]
         public string? BoilOff { get; init; }
 
+        [CommandOption("--spirit-strength <PERCENT>"), Description("Strength of the spirit, % by volume, where the liquid is spirit")]
+        public string? SpiritStrength { get; init; }
+
         [CommandOption("--past <FILE>"), Description("Your pots of this plant, as CSV: code,plant g,liquid ml,strained ml,strength (strength may be empty)")]
         public string? Past { get; init; }
 
@@ -91,6 +94,7 @@ public sealed class PotPlanCommand : Command<PotPlanCommand.Settings>
                 Base = settings.Base,
                 Metal = settings.Metal,
                 BoilOff = settings.BoilOff,
+                SpiritStrength = settings.SpiritStrength,
             },
             past).OrRefuse();
         if (settings.Json)
@@ -110,6 +114,7 @@ public sealed class PotPlanCommand : Command<PotPlanCommand.Settings>
         PotAnswer.Line($"{"pick",-18}{plan.SafePlantGrams,8:0} g    enough in 8 of 10 pots");
         PotAnswer.Line($"{"heat",-18}{plan.Heat.CelsiusTypical,8:0} °C   for {PotAnswer.Minutes(plan.Heat.MinutesTypical)}, never above {plan.Heat.CelsiusCeiling:0} °C ({plan.Heat.Source})");
         PotAnswer.Line($"{"liquid",-27} {plan.Base.ToString().ToLowerInvariant()}: {plan.BaseWhy}");
+        if (plan.Spirit is { } spirit) PotAnswer.Line($"{"alcohol",-18}{spirit.PercentByVolume,8:0.#} %    by volume once the plant's water is in it ({spirit.LowPercent:0.#} to {spirit.HighPercent:0.#})");
         if (plan.FillShare is { } full) PotAnswer.Line($"{"pot",-18}{100 * full,8:0} %    full{(plan.Pots > 1 ? $", so in {plan.Pots} goes" : "")}");
         if (plan.Reducing is { } reducing) PotAnswer.Line($"{"reducing",-18}{reducing.Minutes,8:0} min  look from minute {reducing.LowMinutes:0} on, done by {reducing.HighMinutes:0}");
         PotAnswer.Say(plan.Warnings);

@@ -1,0 +1,43 @@
+using System.ComponentModel;
+using Dyewort.Workshop.Extraction;
+using Spectre.Console.Cli;
+
+namespace Dyewort.Cli.Commands.Pot;
+
+/// <summary>One number per liquor, from drops or a wash ladder.</summary>
+public sealed class StrengthCommand : Command<StrengthCommand.Settings>
+{
+    public sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<DROPS>"), Description("CSV with liquor,L,a,b; wash (1:3 or 0.25), name and u95 where known")]
+        public string Drops { get; init; } = "";
+
+        [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour")]
+        public string? Paper { get; init; }
+
+        [CommandOption("--yield <LIQUOR=ML/G>"), Description("Strained liquor and plant, such as EB25-1=790ml/900g: gives colour units per gram; may be given again")]
+        public string[] Yield { get; init; } = [];
+
+        [CommandOption("--json"), Description("Answer for machines")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    {
+        var answer = new CompareStrength().Handle(PotAnswer.ReadFile("drops", settings.Drops), settings.Paper, settings.Yield).OrRefuse();
+        if (settings.Json)
+        {
+            PotAnswer.Json(answer);
+            return Program.Done;
+        }
+
+        foreach (var line in answer.Liquors)
+        {
+            PotAnswer.Line($"{line.Liquor,-14} strength {line.Strength.Strength:0.000} ± {2 * line.Strength.Uncertainty:0.000}   {line.RatioToFirst:0.00} ± {2 * line.RatioUncertainty:0.00} times the first");
+            if (line.UnitsPerGram is { } units) PotAnswer.Line($"{"",-14} {units:0.000} colour units per gram of plant");
+        }
+
+        PotAnswer.Say(answer.Remarks);
+        return Program.Done;
+    }
+}
