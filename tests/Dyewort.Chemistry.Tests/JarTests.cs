@@ -93,16 +93,16 @@ public sealed class JarTests
     {
         Assert.True(ExtractBuffer.Find("liquor", "elderberry").TryGet(out var extract));
         var jar = new JarContents { LiquorMillilitres = 200, Liquor = Liquor.Of(extract), Portions = [Portion.OfGrams(TradeTests.Named("alum"), 1)] };
-        Assert.True(Reduction.BoilDown(jar, 100).TryGet(out var strong));
+        Assert.True(VolumeChange.BoilDown(jar, 100).TryGet(out var strong));
         Assert.Equal(100, strong.Contents.VolumeMillilitres, 1e-9);
         Assert.Equal(2, strong.Factor, 1e-9);
-        Assert.Equal(10, Reduction.Strengths(strong.Contents).Single().GramsPerLitre, 1e-9);
-        Assert.True(Reduction.TopUp(strong.Contents, 200).TryGet(out var back));
+        Assert.Equal(10, VolumeChange.Strengths(strong.Contents).Single().GramsPerLitre, 1e-9);
+        Assert.True(VolumeChange.TopUp(strong.Contents, 200).TryGet(out var back));
         Assert.True(Jar.Equilibrate(jar).TryGet(out var before));
         Assert.True(Jar.Equilibrate(back.Contents).TryGet(out var after));
         Assert.Equal(before.Ph, after.Ph, 1e-6);
-        Assert.False(Reduction.BoilDown(jar, 300).TryGet(out _));
-        Assert.False(Reduction.TopUp(jar, 10).TryGet(out _));
+        Assert.False(VolumeChange.BoilDown(jar, 300).TryGet(out _));
+        Assert.False(VolumeChange.TopUp(jar, 10).TryGet(out _));
     }
 
     [Fact]
@@ -112,13 +112,13 @@ public sealed class JarTests
         var sweet = new JarContents { LiquorMillilitres = 90, Portions = [Portion.OfGrams(TradeTests.Named("bicarbonate of soda"), 0.2)] };
         Assert.True(Jar.Equilibrate(sour).TryGet(out var acid));
         Assert.True(Jar.Equilibrate(sweet).TryGet(out var alkali));
-        Assert.True(Reduction.Blend([(sour, 30), (sour, 50)]).TryGet(out var same));
+        Assert.True(VolumeChange.Blend([(sour, 30), (sour, 50)]).TryGet(out var same));
         Assert.True(Jar.Equilibrate(same.Contents).TryGet(out var still));
         Assert.Equal(acid.Ph, still.Ph, 1e-9);
-        Assert.True(Reduction.Blend([(sour, 50), (sweet, 50)]).TryGet(out var mixed));
+        Assert.True(VolumeChange.Blend([(sour, 50), (sweet, 50)]).TryGet(out var mixed));
         Assert.True(Jar.Equilibrate(mixed.Contents).TryGet(out var between));
         Assert.InRange(between.Ph, acid.Ph, alkali.Ph);
-        Assert.False(Reduction.Blend([]).TryGet(out _));
+        Assert.False(VolumeChange.Blend([]).TryGet(out _));
     }
 
     [Theory]

@@ -10,7 +10,7 @@ namespace Dyewort.Chemistry;
 public sealed record ChangedJar(JarContents Contents, double Factor, IReadOnlyList<string> Notes);
 
 /// <summary>Boiling down, topping up, blending.</summary>
-public static class Reduction
+public static class VolumeChange
 {
     /// <summary>Boils a jar down to a volume: water leaves, and what is dissolved stays, as far as it can.</summary>
     /// <param name="contents">Before.</param>
