@@ -17,6 +17,7 @@ public sealed class SqliteNotebook
         Folder = folder;
         this.options = options;
         Photos = new PhotoShelf(Path.Combine(folder, "photos"));
+        Made = new MadeShelf(Path.Combine(folder, "made"));
     }
 
     /// <summary>The folder.</summary>
@@ -24,6 +25,9 @@ public sealed class SqliteNotebook
 
     /// <summary>The photos beside the database.</summary>
     public PhotoShelf Photos { get; }
+
+    /// <summary>Pictures made from the photos.</summary>
+    public MadeShelf Made { get; }
 
     /// <summary>Where a maker's notebook lies unless they say otherwise.</summary>
     public static string UsualFolder => Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), "Dyewort");

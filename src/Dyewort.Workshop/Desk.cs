@@ -13,6 +13,7 @@ public static class Desk
         services.AddSingleton(clock);
         services.AddSingleton(notebook);
         services.AddSingleton(notebook.Photos);
+        services.AddSingleton(notebook.Made);
         services.AddScoped<NotebookDb>(_ => notebook.NewDb());
         foreach (var useCase in typeof(IUseCase).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IUseCase))))
             services.AddScoped(useCase);

@@ -1,7 +1,4 @@
 using System.ComponentModel;
-using System.Net;
-using System.Net.NetworkInformation;
-using System.Net.Sockets;
 using Dyewort.Store.Sqlite;
 using Dyewort.Web;
 using Dyewort.Workshop;
@@ -51,7 +48,7 @@ public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
         Console.Error.WriteLine($"Notebook: {Path.GetFullPath(options.Notebook)}");
         if (options.House)
         {
-            foreach (var address in HouseAddresses()) Console.Error.WriteLine($"For phones in this house: http://{address}:{port}/");
+            foreach (var address in Address.OfThisMachine()) Console.Error.WriteLine($"For phones in this house: http://{address}:{port}/");
             Console.Error.WriteLine("Whoever can reach this address can read and write the notebook: only on a network you trust.");
         }
 
@@ -59,10 +56,4 @@ public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
         await app.WaitForShutdownAsync(cancel);
         return Program.Done;
     }
-
-    private static IEnumerable<IPAddress> HouseAddresses() => NetworkInterface.GetAllNetworkInterfaces()
-        .Where(one => one.OperationalStatus == OperationalStatus.Up && one.NetworkInterfaceType != NetworkInterfaceType.Loopback)
-        .SelectMany(one => one.GetIPProperties().UnicastAddresses)
-        .Select(one => one.Address)
-        .Where(address => address.AddressFamily == AddressFamily.InterNetwork);
 }

@@ -1,0 +1,68 @@
+using Dyewort.Notebook;
+using Dyewort.Store;
+using Dyewort.Workshop.Threads;
+using Dyewort.Workshop.Trials;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Charts;
+
+/// <summary>One chart as it lies on its sheet: each swatch with its jar and its colours.</summary>
+public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
+{
+    /// <param name="Swatch">The swatch.</param>
+    /// <param name="Jar">The jar it was painted from.</param>
+    /// <param name="Readings">Its standing readings, oldest first.</param>
+    public sealed record Cell(Swatch Swatch, JarView Jar, IReadOnlyList<Reading> Readings)
+    {
+        public Reading? Newest(SwatchState state) => Readings.LastOrDefault(reading => reading.State == state);
+
+        /// <summary>The reading that speaks for the swatch: dry before later before wet.</summary>
+        public Reading? Best => Newest(SwatchState.Dry) ?? Newest(SwatchState.Aged) ?? Newest(SwatchState.Exposed) ?? Newest(SwatchState.Wet);
+    }
+
+    /// <param name="Photo">The photo.</param>
+    /// <param name="Warnings">What its reading warned of, in sentences.</param>
+    public sealed record Sent(Photo Photo, IReadOnlyList<string> Warnings);
+
+    public sealed record Answer(
+        Chart Chart, Pot? Pot, Trial? Trial, Material? Paper, int Columns, IReadOnlyList<Cell> Cells, IReadOnlyList<Sent> Photos,
+        IReadOnlyList<Material> Careful, IReadOnlyList<ThreadStep> Thread)
+    {
+        /// <summary>True when somebody has sent a photo that was read.</summary>
+        public bool IsRead => Cells.Any(cell => cell.Readings.Count > 0);
+    }
+
+    public async Task<Answer?> HandleAsync(int number, CancellationToken cancel)
+    {
+        if (await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart) return null;
+        var trial = chart.TrialId is { } trialId ? await db.Trials.AsNoTracking().SingleAsync(one => one.Id == trialId, cancel) : null;
+        var pot = trial is null ? null : await db.Pots.AsNoTracking().SingleAsync(one => one.Id == trial.PotId, cancel);
+        var paper = chart.PaperId is { } paperId ? await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paperId, cancel) : null;
+        var swatches = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel);
+        var sampleIds = swatches.Select(swatch => swatch.SampleId).Distinct().ToList();
+        var samples = await db.Samples.AsNoTracking().Where(sample => sampleIds.Contains(sample.Id)).ToListAsync(cancel);
+        var jars = (await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel)).ToDictionary(jar => jar.Sample.Id);
+        var photos = await db.Photos.AsNoTracking().Where(photo => photo.ChartId == chart.Id && photo.WithdrawnAt == null).OrderBy(photo => photo.TakenAt).ToListAsync(cancel);
+        var cells = swatches.Select(swatch => new Cell(
+            swatch,
+            jars[swatch.SampleId],
+            jars[swatch.SampleId].Swatches.Single(painted => painted.Swatch.Id == swatch.Id).Readings)).ToList();
+        return new(
+            chart,
+            pot,
+            trial,
+            paper,
+            ChartSheet.LayoutOf(chart).Cells.Max(cell => cell.Id[0]) - 'A' + 1,
+            cells,
+            [.. photos.Select(photo => new Sent(photo, Warnings(photo)))],
+            [.. jars.Values.SelectMany(jar => jar.Totals).Select(total => total.Material).Where(material => material.Caution is not null).DistinctBy(material => material.Id)],
+            await thread.OfChartAsync(chart, cancel));
+    }
+
+    private static IReadOnlyList<string> Warnings(Photo photo)
+    {
+        if (photo.ReadingJson is not { } json) return [];
+        using var document = System.Text.Json.JsonDocument.Parse(json);
+        return document.RootElement.TryGetProperty("warnings", out var warnings) ? [.. warnings.EnumerateArray().Select(one => one.GetString() ?? "")] : [];
+    }
+}
