@@ -42,6 +42,7 @@ public static class Program
         });
         config.AddCommand<MixCommand>("mix").WithDescription("What inks mixed by volume would look like.").WithExample("mix", "#5b3f7a=2", "#d9b94a=1", "--wash", "1/4");
         config.SetExceptionHandler((problem, _) => Report(problem));
+        config.AddCommand<DemoCommand>("demo").WithDescription("A season of invented work, and the web app on it");
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
         config.AddCommand<LiquidCommand>("liquid").WithDescription("What is in the jar: pH, what dissolves, what foams").WithExample("liquid", "--volume", "90ml", "--add", "bicarbonate of soda=1/4 tsp");
         config.AddCommand<ScaleCommand>("scale").WithDescription("Carry a recipe to another volume, in grams and in spoons.").WithExample("scale", "90ml: bicarbonate of soda=1/4 tsp", "--to", "1.5L");

@@ -1,3 +1,4 @@
+using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
@@ -28,6 +29,12 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
 
         public string? HoldsMl { get; init; }
 
+        /// <summary>For plants: the letters its pots are coded with.</summary>
+        public string? Letters { get; init; }
+
+        /// <summary>For papers: the bare paper's own colour.</summary>
+        public string? BareColour { get; init; }
+
         public string? Caution { get; init; }
 
         public string? Note { get; init; }
@@ -46,6 +53,10 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
         var stock = entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250");
         var unit = entered.OptionalWords(nameof(form.StockUnit), form.StockUnit, longest: 10);
         var holds = entered.OptionalNumber(nameof(form.HoldsMl), form.HoldsMl, "millilitres", 0.1, 100_000, "30");
+        var letters = entered.OptionalWords(nameof(form.Letters), form.Letters, longest: 4)?.ToUpperInvariant();
+        if (letters is not null && (letters.Length < 2 || !letters.All(char.IsAsciiLetterUpper))) entered.Refuse(nameof(form.Letters), $"“{letters}” cannot start a pot's code.", "Take two to four plain letters, such as EB.");
+        if (letters is not null && await db.Materials.AnyAsync(material => material.Letters == letters && material.Id != id, cancel)) entered.Refuse(nameof(form.Letters), $"Another plant has the letters {letters}.", "Take others.");
+        Xyz? bare = string.IsNullOrWhiteSpace(form.BareColour) ? null : entered.Take(ColourText.Parse(nameof(form.BareColour), form.BareColour))?.Colour;
         var caution = entered.OptionalWords(nameof(form.Caution), form.Caution);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         if (await db.Materials.AnyAsync(material => material.Name == name && material.WithdrawnAt == null && material.Id != id, cancel))
@@ -58,7 +69,7 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
         {
             if (id is not null) return Outcome.Refused<Guid>(nameof(form.Name), "This material is not in the notebook.", "Go back to the pantry.");
             material = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = name, Kind = kind };
-            if (kind == MaterialKind.Plant) material.Letters = Codes.LettersFor(name, await LettersTakenAsync(cancel));
+            if (kind == MaterialKind.Plant) letters ??= Codes.LettersFor(name, await LettersTakenAsync(cancel));
             db.Add(material);
         }
 
@@ -72,6 +83,8 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
         material.Stock = stock;
         material.StockUnit = unit;
         material.HoldsMl = holds;
+        if (kind == MaterialKind.Plant) material.Letters = letters ?? material.Letters;
+        if (kind == MaterialKind.Paper) material.BareColour = bare;
         material.Caution = caution;
         material.Note = note;
         await db.SaveChangesAsync(cancel);

@@ -1,0 +1,209 @@
+using System.Globalization;
+using Dyewort.Colour;
+using Dyewort.Imaging;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Dyewort.Store.Sqlite;
+using Dyewort.Workshop.Charts;
+using Dyewort.Workshop.Pantry;
+using Dyewort.Workshop.Pots;
+using Dyewort.Workshop.Trials;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Dyewort.Workshop.Demo;
+
+/// <summary>Fills an empty notebook with a season's invented work, step by step through the same use cases a maker goes through.</summary>
+public static class MakeSeason
+{
+    private const string Paper = "cotton paper 300 g";
+
+    /// <summary>Writes the season.</summary>
+    /// <param name="folder">A folder without a notebook.</param>
+    /// <param name="progress">Told what is being made.</param>
+    /// <exception cref="RefusalException">The folder holds a notebook already.</exception>
+    public static async Task HandleAsync(string folder, Action<string> progress, CancellationToken cancel)
+    {
+        if (File.Exists(Path.Combine(folder, SqliteNotebook.FileName)))
+            throw new RefusalException("--notebook", "This folder holds a notebook already.", "Choose an empty folder for the invented season, or none for a fresh one.");
+        var clock = new SeasonClock(new DateTimeOffset(2025, 2, 7, 9, 0, 0, TimeSpan.Zero));
+        await using var desk = await Desk.OpenAsync(folder, clock, cancel);
+        progress("the pantry");
+        await StockAsync(desk, cancel);
+        var jars = Table("season-jars.csv").ToLookup(line => line["pot"]);
+        foreach (var line in Table("season-pots.csv").OrderBy(line => line["made"], StringComparer.Ordinal))
+        {
+            progress($"a pot of {line["plant"]}");
+            await PotAsync(desk, clock, line, jars, cancel);
+        }
+    }
+
+    private static async Task StockAsync(IServiceProvider desk, CancellationToken cancel)
+    {
+        await DoAsync<StockCommon, int>(desk, stock => stock.HandleAsync(
+            ["alum", "iron sulfate", "bicarbonate of soda", "soda ash", "citric acid", "white vinegar 5 %", "chalk", "tap water", "rain water", "gum arabic powder", "whole cloves", "clove oil", "sodium benzoate", "bottle 30 ml"],
+            cancel));
+        await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
+            null,
+            new SaveMaterial.Form { Name = Paper, Kind = nameof(MaterialKind.Paper), BareColour = CssColour.LabText(Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50))), Note = "chalk-buffered, surface pH about 8" },
+            cancel));
+        await DoAsync<NotebookSettings, Guid>(desk, settings => settings.SaveAsync(new NotebookSettings.Form { Maker = "Maren Ostrick (invented)", Place = "Tidewrack Loft, Saltmarl (invented)", Currency = "u" }, cancel));
+    }
+
+    private static async Task PotAsync(ServiceProvider desk, SeasonClock clock, IReadOnlyDictionary<string, string> line, ILookup<string, IReadOnlyDictionary<string, string>> jars, CancellationToken cancel)
+    {
+        var made = DateOnly.ParseExact(line["made"], "yyyy-MM-dd", CultureInfo.InvariantCulture);
+        clock.At(made, 9);
+        await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
+            null, new SaveMaterial.Form { Name = line["plant"], Kind = nameof(MaterialKind.Plant), Letters = line["letters"], Caution = line["caution"] }, cancel));
+        var code = await DoAsync<StartPot, string>(desk, start => start.HandleAsync(
+            new StartPot.Form
+            {
+                Plant = line["plant"],
+                MadeOn = line["made"],
+                GatheredOn = line["gathered"],
+                Place = line["place"],
+                Permission = line["permission"],
+                Part = line["part"],
+                Condition = line["condition"],
+                PlantGrams = line["grams"],
+                Liquid = line["liquid"],
+                LiquidMl = line["ml"],
+                Vessel = line["vessel"],
+                How = line["how"],
+            },
+            cancel));
+        clock.At(made, 11);
+        await LogAsync(desk, code, new AddToLog.Form { Kind = nameof(LogKind.Strained), Ml = line["strained"], Said = "strained through cloth" }, cancel);
+        clock.At(made, 13);
+        if (line["reduced"].Length > 0) await LogAsync(desk, code, new AddToLog.Form { Kind = nameof(LogKind.Reduced), Ml = line["reduced"], Said = "boiled down gently" }, cancel);
+        await LogAsync(desk, code, new AddToLog.Form { Ph = line["pH"], Said = line["said"] }, cancel);
+
+        var samples = jars[code].ToList();
+        if (samples.Count == 0) return;
+        clock.At(made.AddDays(1), 9);
+        var letter = await DoAsync<SplitPot, string>(desk, split => split.HandleAsync(
+            code, new SplitPot.Form { Jars = samples.Count.ToString(CultureInfo.InvariantCulture), VolumeMl = "20", Kind = nameof(TrialKind.Singles), Title = $"{char.ToUpperInvariant(line["plant"][0])}{line["plant"][1..]}, {samples.Count} jars" }, cancel));
+        for (var index = 0; index < samples.Count; index++)
+        {
+            clock.Later(TimeSpan.FromMinutes(4));
+            await FillAsync(desk, code, $"{letter}{index + 1}", samples[index], cancel);
+        }
+
+        await ChartAsync(desk, clock, code, letter, samples, made.AddDays(1), cancel);
+    }
+
+    private static async Task FillAsync(IServiceProvider desk, string code, string jar, IReadOnlyDictionary<string, string> sample, CancellationToken cancel)
+    {
+        foreach (var addition in sample["additions"].Split(" + ", StringSplitOptions.RemoveEmptyEntries))
+        {
+            var parts = addition.Split('=');
+            var material = await DoAsync<NotebookDb, Guid>(desk, async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == parts[0] && one.WithdrawnAt == null, cancel)).Id));
+            await DoAsync<AddToSample, Guid>(desk, add => add.HandleAsync(code, jar, new AddToSample.Form { Material = material.ToString(), Amount = parts[1] }, cancel));
+        }
+
+        var ph = sample["additions"].Length > 0 ? sample["pH"] : null;
+        if (ph is not null || sample["said"].Length > 0)
+            await DoAsync<AddToSample, Guid>(desk, add => add.NoteAsync(code, jar, new AddToSample.Seen { Ph = ph, Said = sample["said"] }, cancel));
+    }
+
+    private static async Task ChartAsync(ServiceProvider desk, SeasonClock clock, string code, string letter, List<IReadOnlyDictionary<string, string>> samples, DateOnly painted, CancellationToken cancel)
+    {
+        var paper = await DoAsync<NotebookDb, Guid>(desk, async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == Paper, cancel)).Id));
+        var chart = await DoAsync<StartChart, string>(desk, start => start.HandleAsync(code, letter, new StartChart.Form { Page = "A5", Paper = paper.ToString() }, cancel));
+        var number = int.Parse(chart.AsSpan(1), CultureInfo.InvariantCulture);
+        foreach (var (state, day, hour) in new[] { (SwatchState.Wet, painted, 15), (SwatchState.Dry, painted, 17), (SwatchState.Aged, painted.AddDays(7), 12) })
+        {
+            clock.At(day, hour);
+            var picture = await DoAsync<NotebookDb, byte[]>(desk, async db =>
+            {
+                var entry = await db.Charts.AsNoTracking().SingleAsync(one => one.Number == number, cancel);
+                var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == entry.Id).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
+                return Outcome.Of(SheetPicture.Draw(ChartSheet.LayoutOf(entry), new SheetShot
+                {
+                    Paint = cells.Select((cell, index) => (cell, Colour: ColourOf(samples[index], state))).ToDictionary(one => one.cell, one => one.Colour),
+                    Paper = Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50)),
+                    Seed = (10 * number) + (int)state,
+                    Shade = state == SwatchState.Wet ? 0.8 : 0.68,
+                }));
+            });
+            await DoAsync<SendPhoto, Guid>(desk, send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel));
+        }
+    }
+
+    // Wet washes are invented from the dry ones: a little darker and stronger, as wet paint mostly is.
+    private static Xyz ColourOf(IReadOnlyDictionary<string, string> sample, SwatchState state)
+    {
+        var which = state == SwatchState.Aged ? "later" : "dry";
+        var lab = new Lab(Number(sample[$"{which}L"]), Number(sample[$"{which}A"]), Number(sample[$"{which}B"]));
+        if (state == SwatchState.Wet) lab = new Lab(Math.Max(8, lab.L - 5), (lab.A * 1.15) + 2, lab.B * 1.1);
+        return Adaptation.FromD50(lab.ToXyz(WhitePoint.D50));
+    }
+
+    private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
+
+    private static Task<Guid> LogAsync(IServiceProvider desk, string code, AddToLog.Form form, CancellationToken cancel) =>
+        DoAsync<AddToLog, Guid>(desk, add => add.HandleAsync(code, form, cancel));
+
+    /// <summary>Does one step with services of its own; a refusal here is a fault of the season.</summary>
+    private static async Task<T> DoAsync<TUse, T>(IServiceProvider desk, Func<TUse, Task<Outcome<T>>> step)
+        where TUse : notnull
+        where T : notnull
+    {
+        await using var scope = desk.CreateAsyncScope();
+        var outcome = await step(scope.ServiceProvider.GetRequiredService<TUse>());
+        return outcome.TryGet(out var made) ? made : throw new RefusalException(outcome.Problems);
+    }
+
+    private static List<IReadOnlyDictionary<string, string>> Table(string name)
+    {
+        using var stream = typeof(MakeSeason).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"The season's table {name} is not in the program.");
+        using var reader = new StreamReader(stream);
+        List<string>? head = null;
+        var rows = new List<IReadOnlyDictionary<string, string>>();
+        while (reader.ReadLine() is { } line)
+        {
+            if (line.Length == 0 || line[0] == '#') continue;
+            var cells = Cells(line);
+            if (head is null) head = cells;
+            else rows.Add(head.Zip(cells).ToDictionary(pair => pair.First, pair => pair.Second));
+        }
+
+        return rows;
+    }
+
+    private static List<string> Cells(string line)
+    {
+        var cells = new List<string>();
+        var cell = new System.Text.StringBuilder();
+        var quoted = false;
+        foreach (var letter in line)
+        {
+            if (letter == '"') quoted = !quoted;
+            else if (letter == ',' && !quoted)
+            {
+                cells.Add(cell.ToString());
+                cell.Clear();
+            }
+            else cell.Append(letter);
+        }
+
+        cells.Add(cell.ToString());
+        return cells;
+    }
+
+    /// <summary>A clock that stands on the day the season is at.</summary>
+    private sealed class SeasonClock(DateTimeOffset now) : TimeProvider
+    {
+        private DateTimeOffset now = now;
+
+        public override TimeZoneInfo LocalTimeZone => TimeZoneInfo.Utc;
+
+        public override DateTimeOffset GetUtcNow() => now = now.AddMilliseconds(1);
+
+        public void At(DateOnly day, int hour) => now = new DateTimeOffset(day.ToDateTime(new TimeOnly(hour, 0)), TimeSpan.Zero);
+
+        public void Later(TimeSpan time) => now += time;
+    }
+}
