@@ -7,6 +7,8 @@ namespace Dyewort.Imaging;
 /// <summary>A cell cut out of a photo and laid flat: the real wash, with its streaks and edges.</summary>
 public static class CellCrop
 {
+    private const double ShownShare = 0.86;
+
     /// <summary>Cuts a cell out.</summary>
     /// <param name="photo">The photo.</param>
     /// <param name="outline">The cell's four corners in the upright picture, clockwise from its top left.</param>
@@ -17,7 +19,7 @@ public static class CellCrop
     public static byte[]? Cut(Photo photo, IReadOnlyList<PointPx> outline, IReadOnlyList<PointPx> sampled, Xyz colour, int side)
     {
         if (outline.Count != 4 || outline.Any(point => !(point.X > -photo.Width && point.X < 2 * photo.Width && point.Y > -photo.Height && point.Y < 2 * photo.Height))) return null;
-        var cell = Sample(photo, outline, side);
+        var cell = Sample(photo, Inset(outline), side);
         var part = sampled.Count == 4 ? Sample(photo, sampled, 24) : cell;
         var mean = new Rgb(part.Average(one => one.R), part.Average(one => one.G), part.Average(one => one.B));
         var wanted = RgbSpace.Srgb.LinearFromXyz(colour);
@@ -34,6 +36,13 @@ public static class CellCrop
 
         using var data = bitmap.Encode(SKEncodedImageFormat.Jpeg, 88);
         return data.ToArray();
+    }
+
+    // Printed lines and overrun edges are not the wash.
+    private static IReadOnlyList<PointPx> Inset(IReadOnlyList<PointPx> outline)
+    {
+        var (x, y) = (outline.Average(point => point.X), outline.Average(point => point.Y));
+        return [.. outline.Select(point => new PointPx(x + ((point.X - x) * ShownShare), y + ((point.Y - y) * ShownShare)))];
     }
 
     private static Rgb[] Sample(Photo photo, IReadOnlyList<PointPx> corners, int side)

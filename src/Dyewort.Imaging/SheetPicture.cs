@@ -17,10 +17,10 @@ public sealed record SheetShot
     public IReadOnlyList<(double X, double Y)> Corners { get; init; } = [(0.09, 0.07), (0.90, 0.09), (0.93, 0.93), (0.06, 0.95)];
 
     /// <summary>Picture width in pixels.</summary>
-    public int Width { get; init; } = 1500;
+    public int Width { get; init; } = 1200;
 
     /// <summary>Picture height in pixels.</summary>
-    public int Height { get; init; } = 2000;
+    public int Height { get; init; } = 1600;
 
     /// <summary>Light at the darkest corner as a share of the light at the brightest.</summary>
     public double Shade { get; init; } = 0.7;

@@ -18,7 +18,12 @@ public static class Words
 
     public static string Grams(double grams) => grams >= 1000 ? $"{Figures.Say(grams / 1000)} kg" : $"{Figures.Say(grams)} g";
 
-    public static string Lab(Lab lab) => string.Create(Plain, $"L* {lab.L:0} a* {lab.A:0} b* {lab.B:0}").Replace('-', '−');
+    public static string Lab(Lab lab) => $"L* {Whole(lab.L)} a* {Whole(lab.A)} b* {Whole(lab.B)}";
+
+    /// <summary>A name at the start of a sentence.</summary>
+    public static string Capital(string name) => name.Length == 0 ? name : char.ToUpperInvariant(name[0]) + name[1..];
+
+    private static string Whole(double number) => Math.Round(number) is var whole && whole < 0 ? $"−{(-whole).ToString("0", Plain)}" : Math.Abs(Math.Round(number)).ToString("0", Plain);
 
     /// <summary>Level teaspoons as a hand counts them: to the nearest eighth where that is honest, else as a decimal.</summary>
     public static string Teaspoons(double spoons)
