@@ -36,6 +36,9 @@ public sealed class LabelsCommand : Command<LabelsCommand.Settings>
         [CommandOption("--used <COUNT>"), Description("Labels already gone from the first sheet.")]
         public int Used { get; init; }
 
+        [CommandOption("--jars"), Description("Tags for the jars of a trial instead: the file is a list such as [{\"jar\":\"A1\",\"liquor\":\"20 ml of EB25-1\",\"additions\":[{\"name\":\"alum\",\"amount\":\"0.4 g\"}]}].")]
+        public bool Jars { get; init; }
+
         [CommandOption("--json"), Description("Answer with the labels' words as JSON.")]
         public bool Json { get; init; }
     }
@@ -43,6 +46,7 @@ public sealed class LabelsCommand : Command<LabelsCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
         if (string.IsNullOrWhiteSpace(settings.Out)) throw new RefusalException("out", "There is no file to write the labels to.", "Give one with --out labels.pdf.");
+        if (settings.Jars) return Tags(settings, settings.Out);
         var outcome = new PrintLabels(TimeProvider.System).Handle(new PrintLabels.Form
         {
             Bottles = InputFile.Read("bottles", settings.Bottles),
@@ -58,6 +62,15 @@ public sealed class LabelsCommand : Command<LabelsCommand.Settings>
             ? JsonSerializer.Serialize(answer.Labels.Select(label => new { name = label.Name, code = label.Code, recipe = label.Recipe, facts = label.Facts, warnings = label.Warnings, square = label.Square }), Json)
             : $"{settings.Out}: labels for {answer.Labels.Count} {(answer.Labels.Count == 1 ? "bottle" : "bottles")}. Print at 100 %.");
         Console.Error.WriteLine(LabelText.BeforeSelling);
+        return Program.Done;
+    }
+
+    private static int Tags(Settings settings, string file)
+    {
+        var outcome = new PrintJarTags(TimeProvider.System).Handle(InputFile.Read("jars", settings.Bottles), settings.Front is { } front ? InputFile.Read("front", front) : null);
+        if (!outcome.TryGet(out var pdf)) throw new RefusalException(outcome.Problems);
+        OutputFile.Write("out", file, pdf);
+        Console.Out.WriteLine(file);
         return Program.Done;
     }
 }
