@@ -58,6 +58,15 @@ public static class FindPage
         return Outcome.Of(new FoundPage(pose, pairs, warnings));
     }
 
+    /// <summary>True when the page is exactly as large in the picture as the resolution that the file states: only a flatbed scanner does that.</summary>
+    public static bool IsScan(Photo photo, PagePose pose, double widthMm, double heightMm)
+    {
+        if (photo.DotsPerInch is not { } dots || dots < 100) return false;
+        var corners = pose.Project([new(0, 0), new(widthMm, 0), new(widthMm, heightMm), new(0, heightMm)]);
+        double[] sides = [widthMm, heightMm, widthMm, heightMm];
+        return Enumerable.Range(0, 4).All(i => Math.Abs((corners[i].DistanceTo(corners[(i + 1) % 4]) / sides[i] * 25.4 / dots) - 1) < 0.02);
+    }
+
     /// <summary>The page must be a whole, unfolded quadrilateral with the size of its markers.</summary>
     private static bool Plausible(PagePose pose, SheetLayout layout)
     {

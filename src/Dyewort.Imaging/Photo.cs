@@ -9,13 +9,14 @@ public sealed class Photo : IDisposable
 {
     private readonly SKBitmap bitmap;
 
-    internal Photo(SKBitmap bitmap, SKEncodedOrigin origin, FileColour colour, PictureKind kind, double? focalLength35mm, IReadOnlyList<ReadingWarning> warnings)
+    internal Photo(SKBitmap bitmap, SKEncodedOrigin origin, FileColour colour, PictureKind kind, double? focalLength35mm, double? dotsPerInch, IReadOnlyList<ReadingWarning> warnings)
     {
         this.bitmap = bitmap;
         Origin = origin;
         Colour = colour;
         Kind = kind;
         FocalLength35mm = focalLength35mm;
+        DotsPerInch = dotsPerInch;
         Warnings = warnings;
         var (w, h) = (bitmap.Width, bitmap.Height);
         var row = bitmap.RowBytes / 4;
@@ -45,6 +46,9 @@ public sealed class Photo : IDisposable
 
     /// <summary>The lens as a 35 mm camera would have it, or null.</summary>
     public double? FocalLength35mm { get; }
+
+    /// <summary>The resolution the file states, or null.</summary>
+    public double? DotsPerInch { get; }
 
     /// <summary>What decoding noticed.</summary>
     public IReadOnlyList<ReadingWarning> Warnings { get; }

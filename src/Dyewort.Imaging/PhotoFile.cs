@@ -126,7 +126,7 @@ public static class PhotoFile
 
         if (codec.FrameCount > 1) warnings.Add(new("frames", "The file holds several pictures; the first one was read."));
         if (codec.Info.AlphaType is not SKAlphaType.Opaque && HasHoles(bitmap)) warnings.Add(new("holes", "Parts of the picture are transparent; nothing was read from them."));
-        return Outcome.Of(new Photo(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, warnings));
+        return Outcome.Of(new Photo(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings));
     }
 
     private static Outcome<Photo> OpenWithMagick(string field, byte[] data, PictureHeader header, MagickFormat format, PhotoLimits limits)
@@ -174,7 +174,7 @@ public static class PhotoFile
 
         System.Runtime.InteropServices.Marshal.Copy(bytes, 0, bitmap.GetPixels(), bytes.Length);
         var origin = header.Kind is PictureKind.Heif or PictureKind.Avif ? SKEncodedOrigin.TopLeft : (SKEncodedOrigin)Math.Clamp((int)image.Orientation, 1, 8);
-        return Outcome.Of(new Photo(bitmap, origin, colour, header.Kind, header.FocalLength35mm, warnings));
+        return Outcome.Of(new Photo(bitmap, origin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings));
     }
 
     private static ReadingWarning DamagedProfile => new("profile", "The colour profile inside the file is damaged; the picture was read as plain sRGB.");

@@ -24,14 +24,15 @@ public enum PictureKind
 /// <param name="IsComplete">False for a JPEG that has no end.</param>
 /// <param name="FocalLength35mm">The lens as a 35 mm camera would have it, or null.</param>
 /// <param name="JpegSize">A JPEG's declared size, or null.</param>
-internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Profile, bool IsComplete, double? FocalLength35mm, (int Width, int Height)? JpegSize)
+/// <param name="DotsPerInch">The resolution the file states, or null.</param>
+internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Profile, bool IsComplete, double? FocalLength35mm, (int Width, int Height)? JpegSize, double? DotsPerInch)
 {
     private const int MostProfileBytes = 4 << 20;
 
     public static PictureHeader Read(ReadOnlySpan<byte> data)
     {
         var kind = Sniff(data);
-        return kind is PictureKind.Jpeg ? ReadJpeg(data) : new(kind, 0, kind is PictureKind.Png ? PngProfileMark(data) : null, true, null, null);
+        return kind is PictureKind.Jpeg ? ReadJpeg(data) : new(kind, 0, kind is PictureKind.Png ? PngProfileMark(data) : null, true, null, null, kind is PictureKind.Png ? PngResolution(data) : null);
     }
 
     public static PictureKind Sniff(ReadOnlySpan<byte> data)
@@ -64,6 +65,7 @@ internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Pro
         var channels = 0;
         (int, int)? size = null;
         double? focal = null;
+        double? dots = null;
         var parts = new SortedDictionary<int, byte[]>();
         var profileBytes = 0;
         var at = 2;
@@ -103,6 +105,10 @@ internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Pro
                 parts[body[12]] = body[14..].ToArray();
                 profileBytes += body.Length;
             }
+            else if (marker is 0xE0 && body.Length >= 12 && body.StartsWith("JFIF\0"u8) && body[7] is 1 or 2)
+            {
+                dots = BinaryPrimitives.ReadUInt16BigEndian(body[8..]) * (body[7] == 2 ? 2.54 : 1);
+            }
             else if (marker is 0xE1 && body.StartsWith("Exif\0\0"u8))
             {
                 focal ??= ReadFocalLength(body[6..]);
@@ -118,12 +124,19 @@ internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Pro
 
         var complete = scanStart > 0 && data[scanStart..].LastIndexOf((ReadOnlySpan<byte>)[0xFF, 0xD9]) >= 0;
         var profile = parts.Count == 0 ? null : parts.Values.SelectMany(part => part).ToArray();
-        return new(PictureKind.Jpeg, channels, profile, complete, focal, size);
+        return new(PictureKind.Jpeg, channels, profile, complete, focal, size, dots);
     }
 
     /// <summary>A PNG's profile is unpacked by the decoder; here it only matters that there is one.</summary>
     private static byte[]? PngProfileMark(ReadOnlySpan<byte> data) =>
         data[..Math.Min(data.Length, 4096)].IndexOf("iCCP"u8) >= 0 ? [] : null;
+
+    private static double? PngResolution(ReadOnlySpan<byte> data)
+    {
+        var head = data[..Math.Min(data.Length, 4096)];
+        var at = head.IndexOf("pHYs"u8);
+        return at >= 0 && at + 13 <= head.Length && head[at + 12] == 1 ? BinaryPrimitives.ReadUInt32BigEndian(head[(at + 4)..]) * 0.0254 : null;
+    }
 
     /// <summary>Reads one number of the camera's notes; every step is bounded, and directories are never followed twice.</summary>
     private static double? ReadFocalLength(ReadOnlySpan<byte> tiff)

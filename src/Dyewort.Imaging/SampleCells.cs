@@ -39,11 +39,34 @@ public static class SampleCells
         return Sample(photo, places, point => new PointPx(point.X, point.Y), size * 0.12, size * 0.36, []);
     }
 
+    /// <summary>Mean linear channels of the whole picture, from every 16th pixel both ways.</summary>
+    public static FileRgb PictureMean(Photo photo)
+    {
+        var pixels = photo.Pixels;
+        var linear = photo.Colour.Linear;
+        double r = 0, g = 0, b = 0;
+        var n = 0;
+        for (var y = 8; y < photo.Height; y += 16)
+        {
+            for (var x = 8; x < photo.Width; x += 16)
+            {
+                var pixel = pixels[photo.Start + (x * photo.StepX) + (y * photo.StepY)];
+                r += linear[(int)pixel & 0xFF];
+                g += linear[(int)(pixel >> 8) & 0xFF];
+                b += linear[(int)(pixel >> 16) & 0xFF];
+                n++;
+            }
+        }
+
+        return n == 0 ? default : new(r / n, g / n, b / n);
+    }
+
     /// <summary>Mean linear channels of a small patch, such as one of a reference card.</summary>
     public static (FileRgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share)
     {
         var grid = new Grid(photo, [.. outline.Select(p => new PointMm(p.X, p.Y))], point => new PointPx(point.X, point.Y), share);
-        return Robust(photo, grid.Points(40));
+        var (mean, spread, clipped, _) = Robust(photo, grid.Points(40));
+        return (mean, spread, clipped);
     }
 
     private static PageSamples Sample(Photo photo, List<Place> places, Func<PointMm, PointPx> project, double near, double far, List<InkSample> markers)
@@ -117,8 +140,9 @@ public static class SampleCells
                 var (from, to) = (segment / (double)segments, (segment + 1) / (double)segments);
                 PointMm At(double along, double off) => new(a.X + ((b.X - a.X) * along) + (nx * off), a.Y + ((b.Y - a.Y) * along) + (ny * off));
                 var strip = new Grid(photo, [At(from, near), At(to, near), At(to, far), At(from, far)], project, 1);
-                var (mean, spread, clipped) = Robust(photo, strip.Points(18));
+                var (mean, spread, clipped, flat) = Robust(photo, strip.Points(18));
                 if (mean.G <= 0) continue;
+                if (flat) clipped = 1;
                 var middle = At((from + to) / 2, (near + far) / 2);
                 samples.Add(new(middle.X, middle.Y, mean, spread, clipped));
             }
@@ -128,7 +152,7 @@ public static class SampleCells
     }
 
     /// <summary>Paper under thin print and specks: the mean of what lies near the median, darker strays dropped.</summary>
-    private static (FileRgb Mean, double Spread, double Clipped) Robust(Photo photo, List<(int X, int Y, double MmX, double MmY)> points)
+    private static (FileRgb Mean, double Spread, double Clipped, bool Flat) Robust(Photo photo, List<(int X, int Y, double MmX, double MmY)> points)
     {
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
@@ -150,15 +174,23 @@ public static class SampleCells
         var spread = 1.4826 * values.Select(value => Math.Abs(value.G - median)).Order().ElementAt(values.Count / 2);
         var limit = Math.Max(2.5 * spread, 0.02 * median);
         var sum = default(FileRgb);
+        var squares = default(FileRgb);
         var n = 0;
         foreach (var value in values)
         {
             if (Math.Abs(value.G - median) > limit) continue;
             sum += value;
+            squares += new FileRgb(value.R * value.R, value.G * value.G, value.B * value.B);
             n++;
         }
 
-        return n == 0 ? default : (sum * (1.0 / n), spread / Math.Max(median, 1e-6), clipped / (double)values.Count);
+        if (n == 0) return default;
+        var mean = sum * (1.0 / n);
+
+        // A sensor that is full shows no grain: a bright channel without any is burnt out, whatever number the camera then wrote.
+        double Deviation(int channel) => Math.Sqrt(Math.Max(0, (squares[channel] / n) - (mean[channel] * mean[channel]))) / Math.Max(mean[channel], 1e-6);
+        var flat = n >= 40 && mean.G > 0.35 && Math.Min(Deviation(0), Math.Min(Deviation(1), Deviation(2))) < 0.0012;
+        return (mean, Math.Max(spread / Math.Max(median, 1e-6), Deviation(1)), clipped / (double)values.Count, flat);
     }
 
     private static InkSample Ink(Photo photo, SeenMarker marker)

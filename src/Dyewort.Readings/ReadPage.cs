@@ -2,22 +2,146 @@ using Dyewort.Colour;
 
 namespace Dyewort.Readings;
 
+/// <summary>All that was measured in one picture, before any correction of colour.</summary>
+/// <param name="Cells">What each cell shows.</param>
+/// <param name="Markers">Black and white of the markers; empty without a sheet.</param>
+/// <param name="Colour">The file's colour space.</param>
+/// <param name="PictureMean">Mean of the whole picture, linear channels.</param>
+/// <param name="IsScan">True for a flatbed scan.</param>
+/// <param name="LightResidual">Relative spread of the paper against a smooth light.</param>
+public sealed record Measured(
+    IReadOnlyList<CellSample> Cells, IReadOnlyList<InkSample> Markers, FileColour Colour, FileRgb PictureMean, bool IsScan, double LightResidual);
+
+/// <summary>Reference patches and what they are.</summary>
+/// <param name="Patches">The patches.</param>
+/// <param name="IsStrip">True for the maker's own strip, false for a card with published values.</param>
+/// <param name="PaperBeside">Linear channels of the sheet's paper nearest to the patches, or null.</param>
+public sealed record Reference(IReadOnlyList<ReferencePatch> Patches, bool IsStrip, FileRgb? PaperBeside);
+
 /// <summary>Brings what was measured on a page to colours with uncertainty.</summary>
+/// <remarks>Each cell is read relative to the bare paper beside it, so the light and most of the white balance drop out; what is left is
+/// the paper's own colour, the camera's look (<see cref="CameraLook"/>) and how its sensors see (<see cref="CardFit"/>).</remarks>
 public static class ReadPage
 {
     /// <summary>Reads every cell.</summary>
-    /// <param name="cells">What each cell shows.</param>
-    /// <param name="colour">The file's colour space.</param>
-    /// <param name="paper">The bare paper's colour.</param>
-    public static (IReadOnlyList<SwatchReading> Swatches, Calibration Calibration) Of(IReadOnlyList<CellSample> cells, FileColour colour, PaperColour paper)
+    /// <param name="measured">What was measured.</param>
+    /// <param name="paper">The bare paper's colour, when it is known.</param>
+    /// <param name="reference">A card or strip in the picture, or null.</param>
+    public static (IReadOnlyList<SwatchReading> Swatches, Calibration Calibration, IReadOnlyList<ReadingWarning> Warnings) Of(
+        Measured measured, Lab? paper, Reference? reference)
     {
-        var white = colour.FromXyz(paper.Colour.ToXyz());
-        var swatches = cells.Select(cell =>
+        var warnings = new List<ReadingWarning>();
+        var colour = measured.Colour;
+        var middle = Middle(measured.Cells);
+        var mean = CameraLook.Mixed(measured.PictureMean) / Math.Max(1e-4, CameraLook.Mixed(middle));
+        var look = CameraLook.Estimate(measured.Markers, middle, mean, measured.IsScan);
+        var fit = reference is null ? null : CardFit.Best(reference.Patches, colour, look);
+        if (reference is not null && fit is null)
+            warnings.Add(new("reference", "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."));
+        var map = fit?.Map ?? ColourMap.Identity;
+        look = fit?.Look ?? look;
+
+        var seen = Lab.FromXyz(Level(colour.ToXyz(map.Map(look.Undo(middle)))));
+        var guess = PaperColour.Guess(seen, measured.IsScan);
+        if (fit is not null && reference?.PaperBeside is { } beside) guess = Together(guess, look.Undo(beside), fit, colour);
+        var bare = paper is { } known ? PaperColour.Measured(known) : guess;
+        var white = map.Inverse(colour.FromXyz(bare.Colour.ToXyz()));
+
+        // The same reading with the curve a standard uncertainty stronger: how much a colour hangs on it.
+        var stronger = fit is null ? CameraLook.Of(Math.Min(0.85, look.Curve + look.CurveDoubt), look.Stray, middle) : look with { Curve = look.Curve + 0.04 };
+        var swatches = measured.Cells.Select(cell => Swatch(cell, measured, look, stronger, map, white, bare, seen, fit)).ToList();
+        var residual = fit?.ResidualDe00 ?? PaperResidual(measured, bare);
+        var calibration = new Calibration(fit is null ? "paper" : reference!.IsStrip ? "strip" : "card", residual, fit?.LeaveOneOutDe00)
         {
-            Xyz Colour(FileRgb ratio) => colour.ToXyz(new(ratio.R * white.R, ratio.G * white.G, ratio.B * white.B));
-            var spread = Difference.Ciede2000(Lab.FromXyz(Colour(cell.Pale)), Lab.FromXyz(Colour(cell.Deep)));
-            return new SwatchReading(cell.Id, Colour(cell.Wash), 5, 1 / (1 + (spread / 5)), cell.Coverage, []) { SpreadDe00 = spread };
-        }).ToList();
-        return (swatches, new Calibration("paper", 0, null) { Paper = paper.Colour, PaperKnown = paper.Known });
+            Form = fit?.Form switch
+            {
+                CorrectionForm.ToneCurve => "tone curve",
+                CorrectionForm.Matrix => "3 × 3 matrix",
+                CorrectionForm.RootPolynomial => "root polynomial",
+                _ => "white balance",
+            },
+            Paper = bare.Colour,
+            PaperKnown = bare.Known,
+        };
+        if (!bare.Known) warnings.Add(new("paper", "The paper's own colour is a guess. Measure the bare paper once, and every reading on it gets better."));
+        return (swatches, calibration, warnings);
+    }
+
+    private static SwatchReading Swatch(
+        CellSample cell, Measured measured, CameraLook look, CameraLook stronger, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit)
+    {
+        var colour = measured.Colour;
+        var wash = ToColour(cell.Wash, look);
+        var lab = Lab.FromXyz(wash);
+        var pale = Lab.FromXyz(ToColour(cell.Pale, look));
+        var deep = Lab.FromXyz(ToColour(cell.Deep, look));
+        var spread = Difference.Ciede2000(pale, deep);
+        var byLook = Difference.Ciede2000(lab, Lab.FromXyz(ToColour(cell.Wash, stronger)));
+        var features = new UncertaintyFeatures(
+            PaperDoubt: bare.Doubt,
+            PaperShare: Math.Clamp((lab.L + 16) / (bare.Colour.L + 16), 0, 1),
+            ByLook: byLook,
+            Spread: spread,
+            Coverage: cell.Coverage,
+            Glare: cell.Glare,
+            Clipped: Math.Max(cell.ClippedHigh, cell.PaperClipped),
+            LightDoubt: cell.LightDoubt,
+            LightStep: cell.LightStep,
+            Chroma: lab.Chroma,
+            Depth: Math.Max(0, bare.Colour.L - lab.L),
+            WhiteOff: Math.Sqrt(Math.Pow(seenPaper.A - bare.Colour.A, 2) + Math.Pow(seenPaper.B - bare.Colour.B, 2)),
+            Curve: look.Curve,
+            LeaveOneOut: fit?.LeaveOneOutDe00,
+            IsScan: measured.IsScan,
+            Noise: cell.Noise);
+        return new(cell.Id, wash, Uncertainty.Of(features), 1 / (1 + (spread / 5)), cell.Coverage, Advice.For(cell, spread))
+        {
+            SpreadDe00 = spread,
+            Features = features,
+        };
+
+        Xyz ToColour(FileRgb ratio, CameraLook by)
+        {
+            var paper = by.Undo(cell.Paper);
+            var light = by.Undo(new(ratio.R * cell.Paper.R, ratio.G * cell.Paper.G, ratio.B * cell.Paper.B));
+            var mapped = map.Map(new(One(light.R, paper.R) * white.R, One(light.G, paper.G) * white.G, One(light.B, paper.B) * white.B));
+            var xyz = colour.ToXyz(mapped);
+            return new(Math.Max(xyz.X, 1e-3), Math.Max(xyz.Y, 1e-3), Math.Max(xyz.Z, 1e-3));
+        }
+
+        static double One(double light, double paper) => paper > 1e-6 && double.IsFinite(light) ? Math.Clamp(light / paper, 1e-4, 3) : 1;
+    }
+
+    /// <summary>Median paper of the page.</summary>
+    private static FileRgb Middle(IReadOnlyList<CellSample> cells)
+    {
+        if (cells.Count == 0) return new(0.7, 0.7, 0.7);
+        double Of(int channel) => Math.Max(1e-3, cells.Select(cell => cell.Paper[channel]).Order().ElementAt(cells.Count / 2));
+        return new(Of(0), Of(1), Of(2));
+    }
+
+    /// <summary>Brought to the lightness of paper, because exposure says nothing about it.</summary>
+    private static Xyz Level(Xyz colour) => colour * (88.3 / Math.Max(colour.Y, 1e-3));
+
+    /// <summary>A card in the same light measures the paper too; how far the light is the same is doubted by 2.</summary>
+    private static PaperColour Together(PaperColour guess, FileRgb beside, CardFit fit, FileColour colour)
+    {
+        var byCard = Lab.FromXyz(colour.ToXyz(fit.Map.Map(new(beside.R / fit.White.R, beside.G / fit.White.G, beside.B / fit.White.B))));
+        if (Math.Abs(byCard.L - guess.Colour.L) > 8 || Math.Abs(byCard.A - guess.Colour.A) > 6 || Math.Abs(byCard.B - guess.Colour.B) > 10) return guess;
+        var weightL = 0.8 * 0.8 / ((0.8 * 0.8) + (2 * 2));
+        var own = guess.Doubt * guess.Doubt;
+        var weight = own / (own + (1.8 * 1.8));
+        var lab = new Lab(
+            guess.Colour.L + (weightL * (byCard.L - guess.Colour.L)),
+            guess.Colour.A + (weight * (byCard.A - guess.Colour.A)),
+            guess.Colour.B + (weight * (byCard.B - guess.Colour.B)));
+        return new(lab, Known: false, Doubt: Math.Sqrt(own * (1 - weight)) + 0.2);
+    }
+
+    private static double PaperResidual(Measured measured, PaperColour bare)
+    {
+        // A relative change of light is a change of L*: the derivative of the cube root.
+        var y = Math.Max(1, bare.Colour.ToXyz().Y) / 100;
+        return 116.0 / 3 * Math.Cbrt(y) * measured.LightResidual;
     }
 }

@@ -33,6 +33,9 @@ public sealed record SwatchReading(
 
     /// <summary>ΔE₀₀ from the palest to the deepest tenth of the coloured area.</summary>
     public double SpreadDe00 { get; init; }
+
+    /// <summary>What the uncertainty was made from; null where a person or an instrument stated it.</summary>
+    public UncertaintyFeatures? Features { get; init; }
 }
 
 /// <summary>What brought the camera's numbers to colour.</summary>

@@ -1,6 +1,8 @@
 using System.ComponentModel;
 using System.Globalization;
+using System.Text.Json;
 using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Readings;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Readings;
@@ -9,19 +11,45 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Photo in, colours out.</summary>
-[Description("Read the colours of painted swatches from a photo or scan")]
 public sealed class ReadCommand : Command<ReadCommand.Settings>
 {
+    private static readonly string[] PictureEndings = [".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".avif", ".tif", ".tiff"];
+    private static readonly JsonSerializerOptions Web = new(JsonSerializerDefaults.Web);
+
     public sealed class Settings : CommandSettings
     {
-        [CommandArgument(0, "<PHOTO>"), Description("The photo or scan")]
+        [CommandArgument(0, "<PHOTO>"), Description("The photo or scan, or a folder of them")]
         public string Photo { get; init; } = "";
 
         [CommandOption("--layout <FILE>"), Description("The sheet's layout, as “dyewort sheet --layout” wrote it")]
         public string? Layout { get; init; }
 
+        [CommandOption("--corners <X,Y,…>"), Description("Four corners on the photo, clockwise from the top left, when markers cannot be seen: of the sheet, or of a painted grid")]
+        public string? Corners { get; init; }
+
+        [CommandOption("--grid <COLUMNSxROWS>"), Description("A grid painted without a sheet, such as 4x6; needs --corners")]
+        public string? Grid { get; init; }
+
+        [CommandOption("--spots <FILE>"), Description("Swatches outlined on the photo: [{\"id\":\"s1\",\"polygonPx\":[[x,y],…]}]")]
+        public string? Spots { get; init; }
+
         [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour, when it is known")]
         public string? Paper { get; init; }
+
+        [CommandOption("--card <FILE>"), Description("Reference card in the photo: a CGATS.17 text file")]
+        public string? Card { get; init; }
+
+        [CommandOption("--strip <FILE>"), Description("Your own strip of stable patches, as an earlier reading of it: a CGATS.17 text file")]
+        public string? Strip { get; init; }
+
+        [CommandOption("--card-corners <X,Y,…>"), Description("The card's or strip's four outer corners, clockwise from the patch that comes first")]
+        public string? CardCorners { get; init; }
+
+        [CommandOption("--card-grid <COLUMNSxROWS>"), Description("Its patches, such as 6x4")]
+        public string? CardGrid { get; init; }
+
+        [CommandOption("--picture <FILE>"), Description("Write the photo with what was read where drawn on it (PNG); for a folder, a folder")]
+        public string? Picture { get; init; }
 
         [CommandOption("--json"), Description("Answer for machines")]
         public bool Json { get; init; }
@@ -29,32 +57,168 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        if (settings.Layout is null) throw new RefusalException("layout", "It is not known where the swatches are.", "Give the sheet's layout with --layout.");
-        if (!File.Exists(settings.Layout)) throw new RefusalException("layout", $"There is no file “{settings.Layout}”.", "Check the name and the folder.");
-        var layout = SheetLayout.Parse("layout", File.ReadAllText(settings.Layout));
-        if (!layout.TryGet(out var sheet)) throw new RefusalException(layout.Problems);
-        if (!File.Exists(settings.Photo)) throw new RefusalException("photo", $"There is no file “{settings.Photo}”.", "Check the name and the folder.");
-        var outcome = new ReadPhoto().Handle(new() { Picture = File.ReadAllBytes(settings.Photo), Layout = sheet, Paper = settings.Paper is null ? null : PaperLab(settings.Paper) });
-        if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
-        using (answer)
-        {
-            if (settings.Json)
-            {
-                Console.WriteLine(ReadingJson.Write(answer.Result));
-            }
-            else
-            {
-                foreach (var swatch in answer.Result.Swatches)
-                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{swatch.Id,-6} L* {swatch.Lab.L,5:0.0}  a* {swatch.Lab.A,6:0.0}  b* {swatch.Lab.B,6:0.0}  ± {swatch.UncertaintyDe00:0.0}  {string.Join(", ", swatch.Warnings.Select(warning => warning.Code))}"));
-            }
-        }
-
+        var request = Prepare(settings);
+        if (Directory.Exists(settings.Photo)) return ReadFolder(settings, request, cancellationToken);
+        var outcome = ReadOne(request, settings.Photo, settings.Picture);
+        if (!outcome.TryGet(out var result)) throw new RefusalException(outcome.Problems);
+        if (settings.Json) Console.WriteLine(ReadingJson.Write(result));
+        else Print(result);
         return Program.Done;
     }
 
-    private static Lab PaperLab(string text)
+    private static ReadPhoto.Request Prepare(Settings settings)
     {
-        var outcome = ColourText.Parse("paper", text);
-        return outcome.TryGet(out var colour) ? Lab.FromXyz(colour.Colour) : throw new RefusalException(outcome.Problems);
+        if (settings.Layout is null && settings.Spots is null && settings.Grid is null)
+            throw new RefusalException("layout", "It is not known where the swatches are.", "Give the sheet's layout with --layout, or swatches with --spots, or --corners and --grid.");
+        var request = new ReadPhoto.Request { Picture = [] };
+        if (settings.Layout is { } layout) request = request with { Layout = Got(SheetLayout.Parse("layout", Text("layout", layout))) };
+        if (settings.Spots is { } spots) request = request with { Spots = ParseSpots(Text("spots", spots)) };
+        if (settings.Corners is { } corners) request = request with { Corners = ParsePoints("corners", corners) };
+        if (settings.Grid is { } grid) request = request with { Grid = ParseGrid("grid", grid) };
+        if (settings.Paper is { } paper) request = request with { Paper = Lab.FromXyz(Got(ColourText.Parse("paper", paper)).Colour) };
+        if (settings.Card is not null && settings.Strip is not null)
+            throw new RefusalException("card", "A card and a strip were both given.", "Give the one that is in the photo.");
+        if ((settings.Card ?? settings.Strip) is { } card)
+        {
+            if (settings.CardCorners is null || settings.CardGrid is null)
+                throw new RefusalException("card", "It is not known where the card lies in the photo.", "Give --card-corners and --card-grid.");
+            var (columns, rows) = ParseGrid("card-grid", settings.CardGrid);
+            request = request with
+            {
+                Card = new(Got(CardFile.Parse("card", Text("card", card))), ParsePoints("card-corners", settings.CardCorners), columns, rows, settings.Strip is not null),
+            };
+        }
+
+        return request;
     }
+
+    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture)
+    {
+        byte[] bytes;
+        try
+        {
+            var info = new FileInfo(path);
+            if (!info.Exists) return Outcome.Refused<ReadingResult>("photo", $"There is no file “{path}”.", "Check the name and the folder.");
+            if (info.Length > 80L << 20) return Outcome.Refused<ReadingResult>("photo", "The file is larger than 80 MB.", "Make it smaller first: 4000 pixels on the long side are plenty.");
+            bytes = File.ReadAllBytes(path);
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
+        {
+            return Outcome.Refused<ReadingResult>("photo", $"The file “{path}” could not be read.", "Check that it is a file you may open.");
+        }
+
+        var outcome = new ReadPhoto().Handle(request with { Picture = bytes });
+        if (!outcome.TryGet(out var answer)) return Outcome.Refused<ReadingResult>(outcome.Problems);
+        using (answer)
+        {
+            if (picture is not null) File.WriteAllBytes(picture, answer.MarkedPicture());
+            return Outcome.Of(answer.Result);
+        }
+    }
+
+    private static int ReadFolder(Settings settings, ReadPhoto.Request request, CancellationToken cancel)
+    {
+        var files = Directory.EnumerateFiles(settings.Photo).Where(file => PictureEndings.Contains(Path.GetExtension(file), StringComparer.OrdinalIgnoreCase)).Order(StringComparer.Ordinal).ToArray();
+        if (files.Length == 0) throw new RefusalException("photo", $"There are no pictures in “{settings.Photo}”.", "Give a folder with JPEG, PNG, WebP, HEIC or TIFF files.");
+        if (settings.Picture is not null) Directory.CreateDirectory(settings.Picture);
+        var outcomes = new Outcome<ReadingResult>[files.Length];
+        var done = 0;
+
+        // Two at a time: each photo in work holds its pixels, and memory is to stay small.
+        Parallel.For(0, files.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Min(2, Environment.ProcessorCount), CancellationToken = cancel }, i =>
+        {
+            var picture = settings.Picture is null ? null : Path.Combine(settings.Picture, Path.GetFileNameWithoutExtension(files[i]) + ".png");
+            outcomes[i] = ReadOne(request, files[i], picture);
+            var count = Interlocked.Increment(ref done);
+            var word = outcomes[i].TryGet(out _) ? "read" : outcomes[i].Problems[0].ToString();
+            Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{count}/{files.Length} {Path.GetFileName(files[i])}: {word}"));
+        });
+
+        if (settings.Json)
+        {
+            Console.WriteLine(ReadingJson.WriteMany([.. files.Select((file, i) => (Path.GetFileName(file), outcomes[i]))]));
+        }
+        else
+        {
+            for (var i = 0; i < files.Length; i++)
+            {
+                Console.WriteLine(Path.GetFileName(files[i]));
+                if (outcomes[i].TryGet(out var result)) Print(result);
+                else Console.WriteLine("  " + outcomes[i].Problems[0]);
+            }
+        }
+
+        return outcomes.Any(outcome => outcome.TryGet(out _)) ? Program.Done : Program.Refused;
+    }
+
+    private static void Print(ReadingResult result)
+    {
+        foreach (var swatch in result.Swatches)
+        {
+            var words = string.Join(", ", swatch.Warnings.Select(warning => warning.Code));
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{swatch.Id,-6} L* {swatch.Lab.L,5:0.0}  a* {swatch.Lab.A,6:0.0}  b* {swatch.Lab.B,6:0.0}  ± {swatch.UncertaintyDe00:0.0}  {words}").TrimEnd());
+        }
+
+        foreach (var text in result.Swatches.SelectMany(swatch => swatch.Warnings).Select(warning => warning.Text).Concat(result.Warnings.Select(warning => warning.Text)))
+            Console.Error.WriteLine(text);
+    }
+
+    private static T Got<T>(Outcome<T> outcome)
+        where T : notnull => outcome.TryGet(out var value) ? value : throw new RefusalException(outcome.Problems);
+
+    private static string Text(string field, string path)
+    {
+        try
+        {
+            var info = new FileInfo(path);
+            if (!info.Exists) throw new RefusalException(field, $"There is no file “{path}”.", "Check the name and the folder.");
+            if (info.Length > 10 << 20) throw new RefusalException(field, $"The file “{path}” is far too large.", "Check that it is the right one.");
+            return File.ReadAllText(path);
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
+        {
+            throw new RefusalException(field, $"The file “{path}” could not be read.", "Check that it is a file you may open.");
+        }
+    }
+
+    private static IReadOnlyList<PointPx> ParsePoints(string field, string text)
+    {
+        var parts = text.Split([',', ' ', ';'], StringSplitOptions.RemoveEmptyEntries);
+        var numbers = new double[parts.Length];
+        var sound = parts.Length == 8;
+        for (var i = 0; i < parts.Length; i++) sound &= double.TryParse(parts[i], NumberStyles.Float, CultureInfo.InvariantCulture, out numbers[i]) && double.IsFinite(numbers[i]);
+        return sound
+            ? [.. Enumerable.Range(0, 4).Select(i => new PointPx(numbers[2 * i], numbers[(2 * i) + 1]))]
+            : throw new RefusalException(field, $"“{text}” are not four corners.", "Give eight numbers: x,y,x,y,x,y,x,y, in pixels of the upright photo.");
+    }
+
+    private static (int Columns, int Rows) ParseGrid(string field, string text)
+    {
+        var parts = text.Split(['x', 'X', '×']);
+        return parts.Length == 2 && int.TryParse(parts[0], NumberStyles.None, CultureInfo.InvariantCulture, out var columns)
+            && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var rows) && columns is >= 1 and <= 60 && rows is >= 1 and <= 60
+            ? (columns, rows)
+            : throw new RefusalException(field, $"“{text}” is not a grid.", "Give columns x rows, such as 6x4.");
+    }
+
+    private static IReadOnlyList<ReadPhoto.Spot> ParseSpots(string json)
+    {
+        const string Remedy = "Write [{\"id\":\"s1\",\"polygonPx\":[[x,y],[x,y],[x,y]]}].";
+        List<SpotShape>? shapes;
+        try
+        {
+            shapes = JsonSerializer.Deserialize<List<SpotShape>>(json, Web);
+        }
+        catch (JsonException problem)
+        {
+            throw new RefusalException("spots", $"The spots are not readable JSON (line {problem.LineNumber + 1}).", Remedy);
+        }
+
+        if (shapes is not { Count: > 0 and <= 2000 }) throw new RefusalException("spots", "The file holds no spots.", Remedy);
+        if (shapes.FirstOrDefault(shape => string.IsNullOrWhiteSpace(shape.Id) || shape.PolygonPx is not { Count: >= 3 } || shape.PolygonPx.Any(p => p is not { Length: 2 } || !p.All(double.IsFinite))) is { } bad)
+            throw new RefusalException("spots", $"Spot “{bad.Id}” has no name, or fewer than three corners.", Remedy);
+        return [.. shapes.Select(shape => new ReadPhoto.Spot(shape.Id!, [.. shape.PolygonPx!.Select(p => new PointPx(p[0], p[1]))]))];
+    }
+
+    private sealed record SpotShape(string? Id, IReadOnlyList<double[]>? PolygonPx);
 }

@@ -8,24 +8,42 @@ namespace Dyewort.Workshop.Readings;
 /// <summary>Reads the swatches of one photo or scan.</summary>
 public sealed class ReadPhoto : IUseCase
 {
-    /// <summary>What to read, and how.</summary>
+    /// <summary>What to read, and how. One of layout, grid or spots says where the swatches are.</summary>
     public sealed record Request
     {
         /// <summary>The picture file's bytes.</summary>
         public required byte[] Picture { get; init; }
 
-        /// <summary>The sheet in the photo; null when spots are given.</summary>
+        /// <summary>The printed sheet in the photo.</summary>
         public SheetLayout? Layout { get; init; }
+
+        /// <summary>Four corners tapped on the photo, clockwise from the top left, upright pixels: of the sheet with a layout, of the painted
+        /// grid without one. Markers are then not needed.</summary>
+        public IReadOnlyList<PointPx> Corners { get; init; } = [];
+
+        /// <summary>Columns and rows of a grid painted without a sheet; wants <see cref="Corners"/>.</summary>
+        public (int Columns, int Rows)? Grid { get; init; }
 
         /// <summary>Swatches outlined on the photo itself, upright pixels.</summary>
         public IReadOnlyList<Spot> Spots { get; init; } = [];
 
         /// <summary>The bare paper's colour; a stated guess when null.</summary>
         public Lab? Paper { get; init; }
+
+        /// <summary>A reference card in the photo.</summary>
+        public Card? Card { get; init; }
     }
 
     /// <summary>A swatch outlined by hand.</summary>
     public sealed record Spot(string Id, IReadOnlyList<PointPx> PolygonPx);
+
+    /// <summary>A reference card or house strip in the photo.</summary>
+    /// <param name="Patches">Its patches.</param>
+    /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels.</param>
+    /// <param name="Columns">Patches along the first side.</param>
+    /// <param name="Rows">Patches along the second.</param>
+    /// <param name="IsStrip">True for the maker's own strip.</param>
+    public sealed record Card(IReadOnlyList<CardPatch> Patches, IReadOnlyList<PointPx> Corners, int Columns, int Rows, bool IsStrip = false);
 
     /// <summary>The reading, with the photo still open for pictures of it.</summary>
     public sealed class Answer(ReadingResult result, PageSamples samples, Photo photo) : IDisposable
@@ -37,30 +55,136 @@ public sealed class ReadPhoto : IUseCase
 
         public Photo Photo { get; } = photo;
 
+        /// <summary>The photo with what was read where drawn on it, PNG.</summary>
+        public byte[] MarkedPicture(int longSide = 1600) => PhotoPictures.Marked(Photo, Result, longSide);
+
+        /// <summary>The painted cell as the photo shows it, JPEG without any camera notes; empty where the cell lies outside.</summary>
+        public byte[] Crop(SwatchReading swatch, int longSide = 320) => PhotoPictures.Crop(Photo, swatch.OutlinePx, longSide);
+
         public void Dispose() => Photo.Dispose();
     }
 
     /// <summary>Reads a photo; the caller disposes of the answer.</summary>
     public Outcome<Answer> Handle(Request request)
     {
-        if (!PhotoFile.Open("photo", request.Picture).TryGet(out var photo)) return Outcome.Refused<Answer>(PhotoFile.Open("photo", request.Picture).Problems);
-        var page = FindPage.ByMarkers("photo", photo, request.Layout!);
-        if (!page.TryGet(out var found))
+        if (request.Layout is null && request.Grid is null && request.Spots.Count == 0)
+            return Outcome.Refused<Answer>("layout", "It is not known where the swatches are.", "Give the sheet's layout, or the corners and the grid, or outline each swatch.");
+        if (request.Corners.Count is not (0 or 4))
+            return Outcome.Refused<Answer>("corners", $"{request.Corners.Count} corners were given.", "Give four, clockwise from the top left.");
+        if (request.Grid is { } size && (size.Columns is < 1 or > 26 || size.Rows is < 1 or > 99))
+            return Outcome.Refused<Answer>("grid", $"A grid of {size.Columns} × {size.Rows} cannot be read.", "Give 1 to 26 columns and 1 to 99 rows, such as 4x6.");
+        var opened = PhotoFile.Open("photo", request.Picture);
+        if (!opened.TryGet(out var photo)) return Outcome.Refused<Answer>(opened.Problems);
+        try
+        {
+            var outcome = Read(request, photo);
+            if (!outcome.TryGet(out _)) photo.Dispose();
+            return outcome;
+        }
+        catch
         {
             photo.Dispose();
-            return Outcome.Refused<Answer>(page.Problems);
+            throw;
+        }
+    }
+
+    private static Outcome<Answer> Read(Request request, Photo photo)
+    {
+        var warnings = new List<ReadingWarning>(photo.Warnings);
+        IReadOnlyList<PointPx> pageCorners = [];
+        PageSamples samples;
+        var isScan = false;
+        if (request.Layout is { } layout)
+        {
+            PagePose pose;
+            IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers = [];
+            PointMm[] corners = [new(0, 0), new(layout.WidthMm, 0), new(layout.WidthMm, layout.HeightMm), new(0, layout.HeightMm)];
+            if (request.Corners.Count == 4)
+            {
+                if (PagePose.FromPoints(corners, request.Corners) is not { } tapped) return BadCorners();
+                pose = tapped;
+            }
+            else
+            {
+                var page = FindPage.ByMarkers("photo", photo, layout);
+                if (!page.TryGet(out var found)) return Outcome.Refused<Answer>(page.Problems);
+                (pose, markers) = (found.Pose, found.Markers);
+                warnings.AddRange(found.Warnings);
+                isScan = FindPage.IsScan(photo, pose, layout.WidthMm, layout.HeightMm);
+            }
+
+            samples = SampleCells.OnPage(photo, layout, pose, markers);
+            pageCorners = pose.Project(corners);
+        }
+        else
+        {
+            var spots = request.Spots.Select(spot => (spot.Id, spot.PolygonPx)).ToList();
+            if (request.Grid is { } grid)
+            {
+                if (request.Corners.Count != 4) return Outcome.Refused<Answer>("corners", "The grid's corners are not known.", "Give its four corners, clockwise from the top left.");
+                if (GridSpots(request.Corners, grid.Columns, grid.Rows) is not { } cells) return BadCorners();
+                spots.InsertRange(0, cells);
+            }
+
+            if (spots.GroupBy(spot => spot.Id).FirstOrDefault(group => group.Count() > 1) is { } twice)
+                return Outcome.Refused<Answer>("spots", $"Two swatches have the name “{twice.Key}”.", "Give each its own.");
+            samples = SampleCells.OnPhoto(photo, spots);
         }
 
-        var samples = SampleCells.OnPage(photo, request.Layout!, found.Pose, found.Markers);
-        var paper = request.Paper is { } known ? PaperColour.Measured(known) : PaperColour.Guess;
-        var (swatches, calibration) = ReadPage.Of(samples.Cells, photo.Colour, paper);
-        var layout = request.Layout!;
-        var corners = found.Pose.Project([new(0, 0), new(layout.WidthMm, 0), new(layout.WidthMm, layout.HeightMm), new(0, layout.HeightMm)]);
+        ShadowEdges(samples, warnings);
+        var measured = new Measured(samples.Cells, samples.Markers, photo.Colour, SampleCells.PictureMean(photo), isScan, samples.Light?.Residual ?? 0.03);
+        Reference? reference = null;
+        if (request.Card is { } card)
+        {
+            if (card.Corners.Count != 4) return Outcome.Refused<Answer>("card-corners", "The card's corners are not known.", "Give its four outer corners, clockwise from the patch that comes first.");
+            var patches = FindCard.Patches(photo, new(card.Corners, card.Columns, card.Rows), card.Patches);
+            reference = new(patches, card.IsStrip, PaperBeside(samples, card.Corners));
+        }
+
+        var (swatches, calibration, more) = ReadPage.Of(measured, request.Paper, reference);
+        warnings.AddRange(more);
         var result = new ReadingResult(
             [.. swatches.Select((swatch, i) => swatch with { OutlinePx = samples.Outlines[i], SampledPx = samples.Sampled[i] })],
             calibration,
-            corners,
-            [.. photo.Warnings, .. found.Warnings]) { PictureSize = (photo.Width, photo.Height) };
+            pageCorners,
+            warnings) { PictureSize = (photo.Width, photo.Height) };
         return Outcome.Of(new Answer(result, samples, photo));
+    }
+
+    private static Outcome<Answer> BadCorners() =>
+        Outcome.Refused<Answer>("corners", "Those four corners do not make a page.", "Give the four corners in order, clockwise from the top left.");
+
+    /// <summary>Cells of a grid between four corners, named A1, B1 … by column letter and row number.</summary>
+    private static List<(string Id, IReadOnlyList<PointPx> PolygonPx)>? GridSpots(IReadOnlyList<PointPx> corners, int columns, int rows)
+    {
+        if (PagePose.FromPoints([new(0, 0), new(1, 0), new(1, 1), new(0, 1)], corners) is not { } pose) return null;
+        var cells = new List<(string, IReadOnlyList<PointPx>)>();
+        for (var row = 0; row < rows; row++)
+        {
+            for (var column = 0; column < columns; column++)
+            {
+                // Painted swatches leave some paper between them: the middle four fifths of each place are taken for the swatch.
+                PointMm At(double u, double v) => new((column + u) / columns, (row + v) / rows);
+                cells.Add(($"{(char)('A' + column)}{row + 1}", pose.Project([At(0.1, 0.1), At(0.9, 0.1), At(0.9, 0.9), At(0.1, 0.9)])));
+            }
+        }
+
+        return cells;
+    }
+
+    /// <summary>Paper of the cell that lies nearest to the card.</summary>
+    private static FileRgb? PaperBeside(PageSamples samples, IReadOnlyList<PointPx> card)
+    {
+        if (samples.Cells.Count == 0) return null;
+        var middle = new PointPx(card.Average(p => p.X), card.Average(p => p.Y));
+        var nearest = Enumerable.Range(0, samples.Cells.Count).MinBy(i => samples.Outlines[i][0].DistanceTo(middle));
+        return samples.Cells[nearest].Paper;
+    }
+
+    private static void ShadowEdges(PageSamples samples, List<ReadingWarning> warnings)
+    {
+        var crossed = samples.Cells.Where(cell => cell.LightStep > 0.06).Select(cell => cell.Id).ToList();
+        if (crossed.Count > 0)
+            warnings.Add(new("shadow", $"A shadow's edge or a strong change of light runs across {string.Join(", ", crossed.Take(8))}{(crossed.Count > 8 ? " and others" : "")}. Move the page, the lamp or your hand."));
     }
 }

@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Readings;
 
 namespace Dyewort.Workshop.Readings;
@@ -15,6 +16,19 @@ public static class ReadingJson
     };
 
     public static string Write(ReadingResult result) => JsonSerializer.Serialize(Shape(result), Options);
+
+    /// <summary>Many photos: one entry per file, with its reading or the reason why there is none.</summary>
+    public static string WriteMany(IReadOnlyList<(string File, Outcome<ReadingResult> Outcome)> photos) => JsonSerializer.Serialize(
+        new
+        {
+            photos = photos.Select(photo => new
+            {
+                file = photo.File,
+                reading = photo.Outcome.TryGet(out var result) ? Shape(result) : null,
+                problem = photo.Outcome.Problems.Count == 0 ? null : photo.Outcome.Problems[0].ToString(),
+            }),
+        },
+        Options);
 
     internal static object Shape(ReadingResult result) => new
     {
