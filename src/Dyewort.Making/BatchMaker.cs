@@ -1,0 +1,117 @@
+using Dyewort.Chemistry;
+using Dyewort.Quantities;
+
+namespace Dyewort.Making;
+
+/// <summary>Plans a batch of a recipe, fills its bottles and finds the facts of their labels.</summary>
+public static class BatchMaker
+{
+    /// <summary>A batch with its planned amounts; nothing is measured yet.</summary>
+    /// <param name="recipe">The recipe.</param>
+    /// <param name="recipeSteps">Its steps, in the order of <paramref name="scaled"/>'s lines.</param>
+    /// <param name="scaled">The recipe at the batch's volume.</param>
+    /// <param name="number">The batch's number in the notebook, from 1.</param>
+    /// <param name="madeOn">The day.</param>
+    /// <param name="newId">Gives a new key each time.</param>
+    /// <param name="now">UTC.</param>
+    /// <exception cref="ArgumentException">Steps and lines do not belong together: a fault of ours.</exception>
+    public static (Batch Batch, IReadOnlyList<BatchStep> Steps) Plan(
+        Recipe recipe, IReadOnlyList<RecipeStep> recipeSteps, ScaledRecipe scaled, int number, DateOnly madeOn, Func<Guid> newId, DateTimeOffset now)
+    {
+        var ordered = recipeSteps.Where(step => step.Counts).OrderBy(step => step.Step).ToList();
+        if (ordered.Count != scaled.Lines.Count) throw new ArgumentException("Another recipe was scaled.", nameof(scaled));
+        var batch = new Batch
+        {
+            Id = newId(),
+            WrittenAt = now,
+            Number = number,
+            Code = BottleCode.ForBatch(number),
+            RecipeId = recipe.Id,
+            MadeOn = madeOn,
+            PlannedLiquorMl = scaled.To.Millilitres,
+            KeepBy = recipe.KeepMonths is { } months ? Keeping.KeepBy(madeOn, months) : null,
+        };
+        var steps = ordered.Zip(scaled.Lines, (step, line) => new BatchStep
+        {
+            Id = newId(),
+            WrittenAt = now,
+            BatchId = batch.Id,
+            Step = step.Step,
+            MaterialId = step.MaterialId,
+            Name = step.Name,
+            PlannedText = line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece || line.Grams is null ? line.Amount.ToString() : line.Grams.Value.ToString(),
+            PlannedGrams = line.Grams?.Grams,
+            PlannedMl = line.Millilitres?.Millilitres,
+        }).ToList();
+        return (batch, steps);
+    }
+
+    /// <summary>Bottles of a batch, numbered on from those it has.</summary>
+    /// <param name="batch">The batch.</param>
+    /// <param name="already">Bottles it has, withdrawn ones too.</param>
+    /// <param name="count">How many more.</param>
+    /// <param name="fill">In each.</param>
+    /// <param name="containerId">The kind of bottle, or null.</param>
+    /// <param name="filledOn">The day.</param>
+    /// <param name="newId">Gives a new key each time.</param>
+    /// <param name="now">UTC.</param>
+    public static Outcome<IReadOnlyList<Bottle>> Fill(Batch batch, int already, int count, Volume fill, Guid? containerId, DateOnly filledOn, Func<Guid> newId, DateTimeOffset now)
+    {
+        if (count < 1 || already + count > BottleCode.LastBottle)
+            return Outcome.Refused<IReadOnlyList<Bottle>>("bottles", $"{count} more bottles do not go into a batch that has {already}.", $"A batch has 1 to {BottleCode.LastBottle} bottles.");
+        if (fill.Millilitres <= 0) return Outcome.Refused<IReadOnlyList<Bottle>>("fill", "Nothing would be filled into a bottle.", "Type millilitres, such as 29.");
+        if (filledOn < batch.MadeOn) return Outcome.Refused<IReadOnlyList<Bottle>>("filledOn", "The bottles were filled before the batch was made.", "Check the two days.");
+        return Outcome.Of<IReadOnlyList<Bottle>>([.. Enumerable.Range(already + 1, count).Select(number => new Bottle
+        {
+            Id = newId(),
+            WrittenAt = now,
+            BatchId = batch.Id,
+            Number = number,
+            Code = BottleCode.ForBottle(batch.Number, number),
+            ContainerId = containerId,
+            FillMl = fill.Millilitres,
+            FilledOn = filledOn,
+            KeepBy = batch.KeepBy,
+        })]);
+    }
+
+    /// <summary>What is known of a bottle for its label. What was measured goes before what was planned.</summary>
+    /// <param name="bottle">The bottle.</param>
+    /// <param name="batch">Its batch.</param>
+    /// <param name="steps">The batch's steps.</param>
+    /// <param name="recipe">Its recipe.</param>
+    /// <param name="hazard">The usual hazard of an addition, by its name; null when the tables have none.</param>
+    /// <param name="link">The address of the bottle's page; null when there is none.</param>
+    public static LabelFacts Facts(Bottle bottle, Batch batch, IReadOnlyList<BatchStep> steps, Recipe recipe, Func<string, Hazard?> hazard, string? link)
+    {
+        var liquor = batch.MeasuredLiquorMl ?? batch.PlannedLiquorMl;
+        var ordered = steps.Where(step => step.Counts).OrderBy(step => step.Step).ToList();
+        return new LabelFacts
+        {
+            Name = recipe.Name,
+            Code = bottle.Code,
+            Recipe = LabelText.RecipeWords(recipe.Liquor, [.. ordered.Select(step => (step.Name, Per100(step, liquor)))], "100 ml"),
+            ChartPosition = recipe.ChartPosition,
+            Colour = recipe.Colour,
+            MadeOn = batch.MadeOn,
+            KeepBy = bottle.KeepBy,
+            Volume = Volume.FromMillilitres(bottle.FillMl).ToString(),
+            Place = batch.Place,
+            Link = link,
+            Contents = [.. ordered.Select(step => new LabelContent(step.Name, hazard(step.Name)))],
+            Caution = recipe.Caution,
+        };
+    }
+
+    private static string Per100(BatchStep step, double liquorMl)
+    {
+        var text = step.MeasuredText ?? step.PlannedText;
+        var counted = Amount.Parse("step", text).TryGet(out var amount) && amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre;
+        var grams = step.MeasuredText is null ? step.PlannedGrams : step.MeasuredGrams;
+        if (grams is { } mass && !counted) return Mass.FromGrams(mass * 100 / liquorMl).ToString();
+        return amount is null ? text : Rounded(amount.Times(100 / liquorMl));
+    }
+
+    private static string Rounded(Amount amount) =>
+        amount.Unit is AmountUnit.Drop or AmountUnit.Piece ? amount.Number >= 1 ? amount.ToString() : $"under {amount.Times(1 / amount.Number)}" : amount.ToString();
+}

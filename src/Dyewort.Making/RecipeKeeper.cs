@@ -1,0 +1,112 @@
+using System.Globalization;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+
+namespace Dyewort.Making;
+
+/// <summary>Turns a sample that is worth keeping into a recipe, and a recipe into a card that can be scaled.</summary>
+public static class RecipeKeeper
+{
+    /// <summary>The code of the next recipe.</summary>
+    /// <param name="recipes">How many the notebook has, withdrawn ones too.</param>
+    public static string NextCode(int recipes) => string.Create(CultureInfo.InvariantCulture, $"R{recipes + 1}");
+
+    /// <summary>What a recipe is made from.</summary>
+    public sealed record Kept
+    {
+        /// <summary>The sample.</summary>
+        public required Sample Sample { get; init; }
+
+        /// <summary>Its proportions, from <see cref="Proportions.Of"/>: every step that made it what it is, in order.</summary>
+        public required IReadOnlyList<Proportions.Part> Parts { get; init; }
+
+        /// <summary>The materials those additions name.</summary>
+        public required IReadOnlyDictionary<Guid, Material> Materials { get; init; }
+
+        /// <summary>The liquor in words: "elderberry EB25-1".</summary>
+        public string? Liquor { get; init; }
+
+        /// <summary>The chosen swatch; null when none was painted.</summary>
+        public Swatch? Swatch { get; init; }
+
+        /// <summary>The chart it lies on; null with <see cref="Swatch"/>.</summary>
+        public Chart? Chart { get; init; }
+
+        /// <summary>The reading that counts; null when it was never read.</summary>
+        public Reading? Reading { get; init; }
+    }
+
+    /// <summary>Writes the recipe of a sample: amounts as they were entered, for the liquor they were measured for.</summary>
+    /// <remarks>A sample that was poured from another has steps that were measured for different volumes; then the amounts of the later ones
+    /// are carried to the volume of the first.</remarks>
+    /// <param name="kept">The sample with what belongs to it.</param>
+    /// <param name="code">The recipe's code, from <see cref="NextCode"/>.</param>
+    /// <param name="name">What the maker calls it.</param>
+    /// <param name="newId">Gives a new key each time.</param>
+    /// <param name="now">UTC.</param>
+    /// <exception cref="ArgumentException">The sample has no volume, or a material is missing: a fault of ours.</exception>
+    public static (Recipe Recipe, IReadOnlyList<RecipeStep> Steps) Keep(Kept kept, string code, string name, Func<Guid> newId, DateTimeOffset now)
+    {
+        if (!(kept.Sample.VolumeMl > 0)) throw new ArgumentException("The sample holds nothing.", nameof(kept));
+        var baseMl = kept.Parts.Count > 0 ? kept.Parts[0].ForMl : kept.Sample.VolumeMl;
+        var recipe = new Recipe
+        {
+            Id = newId(),
+            WrittenAt = now,
+            Code = code,
+            Name = name,
+            SampleId = kept.Sample.Id,
+            PotId = kept.Sample.PotId,
+            SwatchId = kept.Swatch?.Id,
+            ChartPosition = kept is { Chart: { } chart, Swatch: { } swatch } ? $"{chart.Code} {swatch.Cell}" : null,
+            BaseVolumeMl = baseMl,
+            Liquor = kept.Liquor,
+            Colour = kept.Reading?.Colour,
+            UncertaintyDe00 = kept.Reading?.UncertaintyDe00,
+        };
+        var steps = kept.Parts.Select((part, index) =>
+        {
+            var ratio = baseMl / part.ForMl;
+            var isAsEntered = Math.Abs(ratio - 1) < 1e-9;
+            return new RecipeStep
+            {
+                Id = newId(),
+                WrittenAt = now,
+                RecipeId = recipe.Id,
+                Step = index + 1,
+                MaterialId = part.Addition.MaterialId,
+                Name = kept.Materials.TryGetValue(part.Addition.MaterialId, out var material) ? material.Name : throw new ArgumentException($"Material {part.Addition.MaterialId} is missing.", nameof(kept)),
+                AmountText = isAsEntered || !Amount.Parse("amount", part.Addition.AmountText).TryGet(out var amount) ? part.Addition.AmountText : amount.Times(ratio).ToString(),
+                Grams = part.Addition.Grams * ratio,
+                Ml = part.Addition.Ml * ratio,
+            };
+        }).ToList();
+        return (recipe, steps);
+    }
+
+    /// <summary>The card of a recipe, with the pantry's spoon weights.</summary>
+    /// <param name="recipe">The recipe.</param>
+    /// <param name="steps">Its steps.</param>
+    /// <param name="materials">The pantry; a step whose material is not in it gets no spoon weight.</param>
+    public static Outcome<RecipeCard> Card(Recipe recipe, IReadOnlyList<RecipeStep> steps, IReadOnlyDictionary<Guid, Material> materials)
+    {
+        var problems = new List<Problem>();
+        var lines = new List<RecipeLine>();
+        foreach (var step in steps.Where(step => step.Counts).OrderBy(step => step.Step))
+        {
+            var parsed = Amount.Parse("recipe", step.AmountText);
+            if (!parsed.TryGet(out var amount))
+            {
+                problems.AddRange(parsed.Problems.Select(problem => problem with { What = $"{step.Name}: {problem.What}" }));
+                continue;
+            }
+
+            var material = step.MaterialId is { } id ? materials.GetValueOrDefault(id) : null;
+            // The pantry holds grams of a level 5 ml spoon, whatever teaspoon the notebook means.
+            BulkDensity? density = material?.GramsPerTeaspoon is > 0.05 and < 100 and { } grams ? BulkDensity.FromGramsPerTeaspoon(grams, Teaspoon.Metric) : null;
+            lines.Add(new RecipeLine(step.Name, amount, density, material?.GramsPerPiece));
+        }
+
+        return problems.Count > 0 ? Outcome.Refused<RecipeCard>(problems) : Outcome.Of(new RecipeCard(recipe.Name, Volume.FromMillilitres(recipe.BaseVolumeMl), lines));
+    }
+}
