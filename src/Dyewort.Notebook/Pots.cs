@@ -48,6 +48,12 @@ public enum LogKind
 
     /// <summary>Some of the liquor went somewhere else than into a sample or a batch.</summary>
     PouredAway,
+
+    /// <summary>Liquid was poured on.</summary>
+    ToppedUp,
+
+    /// <summary>The pot foamed or boiled over.</summary>
+    FoamedOver,
 }
 
 /// <summary>One line of a pot's log.</summary>

@@ -16,6 +16,14 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
     public DbSet<PotLogEntry> PotLog => Set<PotLogEntry>();
 
+    public DbSet<PotSheet> PotSheets => Set<PotSheet>();
+
+    public DbSet<PotTimer> PotTimers => Set<PotTimer>();
+
+    public DbSet<PotDrop> PotDrops => Set<PotDrop>();
+
+    public DbSet<LotSheet> LotSheets => Set<LotSheet>();
+
     public DbSet<Trial> Trials => Set<Trial>();
 
     public DbSet<Sample> Samples => Set<Sample>();
@@ -52,6 +60,16 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         pot.HasOne<PlantLot>().WithMany().HasForeignKey(one => one.LotId).OnDelete(DeleteBehavior.Restrict);
 
         Entries<PotLogEntry>(modelBuilder, "pot_log").HasOne<Pot>().WithMany().HasForeignKey(entry => entry.PotId).OnDelete(DeleteBehavior.Restrict);
+
+        var potSheet = Entries<PotSheet>(modelBuilder, "pot_sheets");
+        potSheet.HasIndex(one => one.PotId).IsUnique();
+        potSheet.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+        potSheet.HasOne<Pot>().WithMany().HasForeignKey(one => one.RepeatsPotId).OnDelete(DeleteBehavior.Restrict);
+        Entries<PotTimer>(modelBuilder, "pot_timers").HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+        Entries<PotDrop>(modelBuilder, "pot_drops").HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+        var lotSheet = Entries<LotSheet>(modelBuilder, "lot_sheets");
+        lotSheet.HasIndex(one => one.LotId).IsUnique();
+        lotSheet.HasOne<PlantLot>().WithMany().HasForeignKey(one => one.LotId).OnDelete(DeleteBehavior.Restrict);
 
         var trial = Entries<Trial>(modelBuilder, "trials");
         trial.HasIndex(one => new { one.PotId, one.Letter }).IsUnique();

@@ -59,6 +59,8 @@ public static class Words
         LogKind.Ph => "pH",
         LogKind.Strained => "Strained",
         LogKind.Reduced => "Boiled down",
+        LogKind.ToppedUp => "Topped up",
+        LogKind.FoamedOver => "Foamed over",
         _ => "Poured away",
     };
 
