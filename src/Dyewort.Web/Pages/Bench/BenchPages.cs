@@ -1,11 +1,28 @@
+using Dyewort.Workshop;
+using Dyewort.Workshop.Bench;
+using Dyewort.Workshop.Charts;
 using Dyewort.Workshop.Pots;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 
 namespace Dyewort.Web.Pages.Bench;
 
 public sealed class BenchPages : IPages
 {
-    public void Map(IEndpointRouteBuilder app) =>
-        app.MapGet("/", async (ListPots pots, CancellationToken cancel) => Show.Page<BenchPage>(new { Pots = await pots.HandleAsync(cancel) }));
+    public void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/", async (WhatIsNext next, ListPots pots, ListCharts charts, CancellationToken cancel) => Show.Page<BenchPage>(new
+        {
+            Next = await next.HandleAsync(cancel),
+            Pots = await pots.HandleAsync(cancel),
+            Charts = await charts.HandleAsync(cancel),
+        }));
+        app.MapGet("/settings", SettingsAsync);
+        app.MapPost("/settings", (HttpContext http, [FromForm] NotebookSettings.Form form, NotebookSettings settings, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => settings.SaveAsync(form, cancel), _ => "/settings", () => SettingsAsync(settings, cancel)));
+    }
+
+    private static async Task<IResult> SettingsAsync(NotebookSettings settings, CancellationToken cancel) => Show.Page<SettingsPage>(new { Settings = await settings.ReadAsync(cancel) });
 }

@@ -1,0 +1,56 @@
+using Dyewort.Colour;
+using Dyewort.Readings;
+using Dyewort.Testing;
+using SkiaSharp;
+using Xunit;
+
+namespace Dyewort.Web.Tests;
+
+/// <summary>Paints the sheet that the program printed, seen through another program (pdftoppm), and photographs it askew.</summary>
+internal static class PaintedSheet
+{
+    private const int PixelsPerInch = 200;
+
+    public static byte[] Photograph(byte[] pdf, SheetLayout layout, IReadOnlyDictionary<string, Lab> paint)
+    {
+        Assert.SkipWhen(Tool.Find("pdftoppm") is null, "pdftoppm is not on this machine.");
+        var folder = Directory.CreateTempSubdirectory("dyewort-sheet-").FullName;
+        try
+        {
+            File.WriteAllBytes(Path.Combine(folder, "sheet.pdf"), pdf);
+            var (code, _, error) = Tool.Run("pdftoppm", ["-r", $"{PixelsPerInch}", "-png", "-singlefile", "sheet.pdf", "sheet"], TimeSpan.FromMinutes(1), folder);
+            Assert.True(code == 0, error);
+            using var page = SKBitmap.Decode(Path.Combine(folder, "sheet.png"));
+            using (var canvas = new SKCanvas(page))
+            {
+                var scale = (float)(page.Width / layout.WidthMm);
+                foreach (var cell in layout.Cells)
+                {
+                    if (!paint.TryGetValue(cell.Id, out var colour)) continue;
+                    var (r, g, b) = SrgbChip.Of(colour.ToXyz()).Bytes;
+                    using var fill = new SKPaint { Color = new SKColor(r, g, b) };
+                    canvas.DrawRect(
+                        SKRect.Create((float)cell.PolygonMm[0].X * scale, (float)cell.PolygonMm[0].Y * scale, (float)(cell.PolygonMm[1].X - cell.PolygonMm[0].X) * scale, (float)(cell.PolygonMm[2].Y - cell.PolygonMm[1].Y) * scale),
+                        fill);
+                }
+            }
+
+            using var photo = new SKBitmap(1400, 1900);
+            using (var canvas = new SKCanvas(photo))
+            {
+                canvas.Clear(new SKColor(70, 72, 74));
+                canvas.Translate(110, 60);
+                canvas.RotateDegrees(2.5f);
+                canvas.Scale(1180f / page.Width);
+                canvas.DrawBitmap(page, 0, 0, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
+            }
+
+            using var data = photo.Encode(SKEncodedImageFormat.Jpeg, 93);
+            return data.ToArray();
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+}
