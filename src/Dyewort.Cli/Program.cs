@@ -45,8 +45,8 @@ public static class Program
         config.AddCommand<DemoCommand>("demo").WithDescription("A season of invented work, and the web app on it");
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
         config.AddCommand<LiquidCommand>("liquid").WithDescription("What is in the jar: pH, what dissolves, what foams").WithExample("liquid", "--volume", "90ml", "--add", "bicarbonate of soda=1/4 tsp");
-        config.AddCommand<ScaleCommand>("scale").WithDescription("Carry a recipe to another volume, in grams and in spoons.").WithExample("scale", "90ml: bicarbonate of soda=1/4 tsp", "--to", "1.5L");
-        config.AddCommand<ChartCommand>("chart").WithDescription("Print a chart of measured chips.").WithExample("chart", "reading.json", "--out", "chart.pdf", "--title", "Elder by dose", "--chart", "C3");
+        config.AddCommand<ScaleCommand>("scale").WithDescription("Carry a recipe to another volume, in grams and in spoons.").WithExample("scale", "\"90ml: bicarbonate of soda=1/4 tsp\"", "--to", "1.5L");
+        config.AddCommand<ChartCommand>("chart").WithDescription("Print a chart of measured chips.").WithExample("chart", "reading.json", "--out", "chart.pdf", "--title", "\"Elder by dose\"", "--chart", "C3");
         config.AddCommand<LabelsCommand>("labels").WithDescription("Print front and cap labels for bottles.").WithExample("labels", "bottles.json", "--out", "labels.pdf");
         config.AddCommand<SheetCommand>("sheet").WithDescription("Print a sheet to paint swatches on.").WithExample("sheet", "--cells", "4x6", "--page", "A5", "--out", "sheet.pdf", "--layout", "sheet.json");
         config.AddBranch("pot", pot =>
