@@ -83,7 +83,7 @@ internal static class JarRemarks
         if (Fallen("CaTartrate:4H2O", "Ca3Citrate2:4H2O", "Gypsum") is { } white)
             Say("white-sludge", $"A white haze or sludge of {white} falls out: calcium has met sulfate or a fruit acid.", Solver);
         foreach (var portion in contents.Portions.Where(portion => portion.Substance.Form == SubstanceForm.Suspension && portion.Grams > 0).DistinctBy(portion => portion.Substance.Key))
-            Say("suspension", $"{Capital(portion.Substance.Name)} only stays in suspension: shake before every stroke. Its colour is on the particles, not in the liquid.", "such powders do not dissolve in water; common practice");
+            Say("suspension", portion.Substance.Key == "clove" ? "Cloves stay whole: take them out before bottling, or keep them in as a habit of the trade; nobody has measured how long they protect." : $"{Capital(portion.Substance.Name)}: it only stays in suspension. Shake before every stroke; its colour is on the particles, not in the liquid.", "such powders do not dissolve in water; common practice");
 
         // Colour and paper.
         var hasTannin = keys.Contains("tannic-acid") || keys.Contains("gallic-acid") || keys.Contains("gallic-acid-anhydrous") || (contents.Liquor is Liquor.Extract { Belief.Kind.Name: "galls" or "avocado and cones" or "nuts and wood" });

@@ -31,7 +31,7 @@ internal static class Solubility
         return (1 - output.Solids.GetValueOrDefault(solid)) * molarMass / 10;
     }
 
-    /// <summary>ln of the ion activity product in the saturated pure solution.</summary>
+    /// <summary>ln of the ion activity product in the saturated pure solution; crystal water is left out of it here and in the solver.</summary>
     public static double? LnSaturation(Entry entry, double celsius)
     {
         if (SaturationLnK.TryGetValue((entry.Name, celsius), out var known)) return known;
@@ -39,7 +39,7 @@ internal static class Solubility
         var totals = entry.Ions.Moles.Where(pair => pair.Key != "H2O").ToDictionary(pair => pair.Key, pair => pair.Value * molality);
         var output = EquilibriumSolver.Solve(new() { Totals = totals, Celsius = celsius, CarbonDioxide = CarbonDioxide.Sealed, AllowSolids = false });
         if (output is null) return null;
-        var product = entry.Ions.Moles.GetValueOrDefault("H2O") * Math.Log(output.WaterActivity);
+        var product = 0.0;
         foreach (var (component, count) in totals.Keys.Select(key => (key, entry.Ions.Moles[key]))) product += count * output.LnActivity[component];
         SaturationLnK[(entry.Name, celsius)] = product;
         return product;

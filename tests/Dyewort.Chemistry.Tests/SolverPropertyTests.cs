@@ -35,6 +35,23 @@ public sealed class SolverPropertyTests
             iter: 1500, print: Print);
     }
 
+    [Theory]
+    [InlineData(66, CarbonDioxide.Open, "0.0056 g chalk; 2.3337 g copper-sulfate-anhydrous; 27.0999 g slaked-lime")]
+    [InlineData(57, CarbonDioxide.Open, "23.6452 g slaked-lime; 0.0017 g copper-sulfate-anhydrous")]
+    [InlineData(59, CarbonDioxide.Open, "10.4827 g copper-sulfate-anhydrous; 0.0008 g iron-chloride; 10.617 g washing-soda-crystals")]
+    [InlineData(41, CarbonDioxide.Open, "11.5 g chalk; 0.009 g borax; 0.001 g cream-of-tartar; 0.008 g salt")]
+    [InlineData(23, CarbonDioxide.Sealed, "25.1305 g soda-ash; 0.0001 g malt-vinegar")]
+    [InlineData(36, CarbonDioxide.Open, "4.3531 g baking-soda; 12.8173 g copper-sulfate; 0.3 g gypsum; 1.3012 g iron-sulfate")]
+    public void Mixtures_that_were_hard_once_balance(double celsius, CarbonDioxide mode, string additions)
+    {
+        var portions = additions.Split("; ").Select(part => part.Split(" g ")).Select(pair =>
+        {
+            var substance = SubstanceCatalogue.Standard.ByKey(pair[1])!;
+            return Portion.OfGrams(new(substance, substance.UsualStrength, false), PublishedTable.Number(pair[0]));
+        });
+        Assert.InRange(Solve(new() { LiquorMillilitres = 90, Portions = [.. portions] }, celsius, mode).WorstBalance, 0, 1e-9);
+    }
+
     [Fact]
     public void The_order_of_additions_does_not_matter()
     {

@@ -131,8 +131,9 @@ internal sealed class EquilibriumSolver
 
             foreach (var (name, ions, lnSaturation) in input.MoreSolids)
             {
+                // Found from the handbook without the water's activity, so it is compared without it too.
                 var withoutWater = ions.Moles.Where(pair => pair.Key != "H2O").ToDictionary(pair => pair.Key, pair => pair.Value);
-                if (Row(withoutWater) is { } row) limits.Add((name, row, lnSaturation, ions.Moles.GetValueOrDefault("H2O"), false));
+                if (Row(withoutWater) is { } row) limits.Add((name, row, lnSaturation, 0, false));
             }
         }
 
@@ -195,13 +196,16 @@ internal sealed class EquilibriumSolver
         var solver = new EquilibriumSolver(input);
         foreach (var startPh in (ReadOnlySpan<double>)[double.NaN, 7, 4, 10, 2, 12.5])
         {
-            if (solver.MatchIonicStrength(startPh)) return solver.Report();
+            foreach (var mostStrength in (ReadOnlySpan<double>)[0.3, 0.02, 1.5])
+            {
+                if (solver.MatchIonicStrength(startPh, mostStrength)) return solver.Report();
+            }
         }
 
         return null;
     }
 
-    private bool MatchIonicStrength(double startPh)
+    private bool MatchIonicStrength(double startPh, double mostStrength)
     {
         active.Clear();
         Array.Clear(multiplier);
@@ -213,7 +217,10 @@ internal sealed class EquilibriumSolver
 
         var charges = 0.0;
         for (var j = 1; j < nc; j++) charges += 0.5 * total[j] * charge[j] * charge[j];
-        var strength = Math.Min(charges, 0.3);
+        var strength = Math.Min(charges, mostStrength);
+        // Large heaps of solid beside a little dissolved salt leave rounding of this size in the ionic strength.
+        var most = total.Max(Math.Abs);
+        var lastGap = double.PositiveInfinity;
         SetActivities(strength);
         FirstGuess(startPh);
         var (low, high) = (0.0, double.PositiveInfinity);
@@ -225,9 +232,10 @@ internal sealed class EquilibriumSolver
             var (found, solutes) = StrengthNow();
             var gap = found - strength;
             var newLnWater = Math.Log(Math.Max(0.3, 1 - (0.017 * solutes)));
-            var isWaterSettled = Math.Abs(newLnWater - lnWater) < 1e-11;
+            var isWaterSettled = Math.Abs(newLnWater - lnWater) < 1e-10;
             lnWater = newLnWater;
-            if (Math.Abs(gap) <= 1e-12 + (1e-11 * strength) && isWaterSettled) return true;
+            if (Math.Abs(gap) <= 1e-10 + (1e-9 * strength) + (1e-12 * most) && isWaterSettled) return true;
+            lastGap = gap;
             if (gap > 0) low = Math.Max(low, strength);
             else high = Math.Min(high, strength);
             var next = found;
@@ -249,7 +257,8 @@ internal sealed class EquilibriumSolver
             strength = next;
         }
 
-        return false;
+        // A millionth of ionic strength moves no pH anybody could measure.
+        return Math.Abs(lastGap) < 1e-6;
     }
 
     private void SetActivities(double strength)
@@ -344,22 +353,24 @@ internal sealed class EquilibriumSolver
         for (var sweep = 0; sweep < sweeps; sweep++)
         {
             Molalities();
+            Array.Clear(sum);
+            Array.Clear(size);
+            for (var i = 0; i < ns; i++)
+            {
+                for (var p = start[i]; p < start[i + 1]; p++)
+                {
+                    var share = nu[p] * m[i];
+                    sum[column[p]] += share;
+                    if (share <= size[column[p]]) continue;
+                    size[column[p]] = share;
+                    scale[column[p]] = nu[p];
+                }
+            }
+
+            // Each component is moved as far as its dominant species asks.
             for (var j = 1; j < nc; j++)
             {
-                if (total[j] <= 0) continue;
-                var (found, dominant, dominantShare) = (0.0, 1.0, 0.0);
-                for (var i = 0; i < ns; i++)
-                {
-                    for (var p = start[i]; p < start[i + 1]; p++)
-                    {
-                        if (column[p] != j) continue;
-                        var share = nu[p] * m[i];
-                        found += share;
-                        if (share > dominantShare) (dominant, dominantShare) = (nu[p], share);
-                    }
-                }
-
-                if (found > 0) x[j] += Math.Clamp(Math.Log(total[j] / found) / dominant, -60, 6);
+                if (total[j] > 0 && sum[j] > 0) x[j] += Math.Clamp(Math.Log(total[j] / sum[j]) / scale[j], -60, 6);
             }
         }
     }
@@ -504,6 +515,7 @@ internal sealed class EquilibriumSolver
         }
 
         var ridge = new double[nc];
+        (double[] X, double[] Slack, double[] Weight, double[] Multiplier)? best = null;
         for (var step = 0; step < 300; step++)
         {
             steps++;
@@ -529,7 +541,17 @@ internal sealed class EquilibriumSolver
 
             foreach (var k in inequalities) worst = Math.Max(worst, Math.Abs(Excess(k) + slack[k]));
             foreach (var k in equalities) worst = Math.Max(worst, Math.Abs(Excess(k)));
-            if (worst < 1e-11 && complement < 1e-15) break;
+            // Near enough to tell which limits hold; Newton's method on those does the rest. Rounding can spoil later passes, so the best is kept.
+            if (worst < 1e-7 && complement < 1e-8)
+            {
+                best = ((double[])x.Clone(), (double[])slack.Clone(), (double[])weight.Clone(), (double[])multiplier.Clone());
+                if (worst < 1e-10 && complement < 1e-13) break;
+            }
+            else if (best is not null)
+            {
+                break;
+            }
+
             for (var r = 0; r < nc; r++)
             {
                 for (var c = 0; c < nc; c++)
@@ -553,7 +575,7 @@ internal sealed class EquilibriumSolver
             }
 
             for (var e = 0; e < equalities.Count; e++) rhs[nc + e] = -Excess(equalities[e]);
-            if (!DenseSolve.InPlace(matrix, rhs, n, n)) return false;
+            if (!DenseSolve.InPlace(matrix, rhs, n, n)) break;
             var largest = 0.0;
             for (var j = 0; j < nc; j++) largest = Math.Max(largest, Math.Abs(rhs[j] * scale[j]));
             var share = largest > 3 ? 3 / largest : 1;
@@ -577,9 +599,13 @@ internal sealed class EquilibriumSolver
             }
 
             for (var e = 0; e < equalities.Count; e++) multiplier[equalities[e]] += share * (rhs[nc + e] - multiplier[equalities[e]]);
-            if (step == 299) return false;
         }
 
+        if (best is not { } found) return false;
+        Array.Copy(found.X, x, nc);
+        Array.Copy(found.Slack, slack, nk);
+        Array.Copy(found.Weight, weight, nk);
+        Array.Copy(found.Multiplier, multiplier, nk);
         active.Clear();
         active.AddRange(equalities);
         foreach (var k in inequalities)
