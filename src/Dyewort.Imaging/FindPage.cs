@@ -50,6 +50,12 @@ public static class FindPage
             return Outcome.Refused<FoundPage>(field, "The markers in this photo do not fit together as one page.", "Photograph one page at a time, lying flat.");
         }
 
+        if (pose.ResidualPx > 0.25 * pairs.Average(pair => pair.Seen.Side))
+        {
+            return Outcome.Refused<FoundPage>(
+                field, "The markers in this photo lie elsewhere than on the sheet that was named.", "Choose the sheet's own layout, and lay the page flat.");
+        }
+
         var warnings = new List<ReadingWarning>();
         if (pairs.Count == 2) warnings.Add(new("markers", "Only two of the page's markers could be seen, so the places of the cells are rough. Keep all corners free."));
         if (strangers.Count > 0) warnings.Add(new("neighbour", "Another chart is in the picture too; only this page's cells were read."));

@@ -28,15 +28,16 @@ public abstract class PagePose
 }
 
 /// <summary>A camera with one lens-distortion number looking at a page that may be curled like a piece of a cylinder.</summary>
-/// <remarks>Pin-hole camera with its centre in the middle of the picture; distortion by one radial term; the page is a parabolic
-/// cylinder along one of its sides, with true arc length. Unknown: turn (3), place (3), focal length, distortion, curl.
-/// Priors keep what a few markers cannot tell near what is usual: focal length within 35 % of a phone's main lens
-/// (or of what the file says), distortion within ±0.03, curl within ±4 mm (common practice, no source).</remarks>
+/// <remarks>Pin-hole camera; distortion by one radial term; the page is a parabolic cylinder along one of its sides, with true arc length.
+/// Unknown: turn (3), place (3), focal length, distortion, curl, and where the lens looked (2): the middle, unless the photo was cropped.
+/// Priors keep what a few markers cannot tell near what is usual: focal length within 35 % of a phone's main lens (or of what the file
+/// says), distortion within ±0.03, curl within ±4 mm, the lens's centre within 6 % of the diagonal (common practice, no source).</remarks>
 public sealed class CameraPose : PagePose
 {
     private const double SigmaPx = 0.25;
     private const double SigmaDistortion = 0.03;
     private const double SigmaCurlMm = 4;
+    private const double SigmaCentre = 0.06;
 
     private readonly double[] unknowns;
     private readonly int axis;
@@ -52,8 +53,9 @@ public sealed class CameraPose : PagePose
         this.axis = axis;
         widthMm = layout.WidthMm;
         heightMm = layout.HeightMm;
-        centreX = (photo.Width - 1) / 2.0;
-        centreY = (photo.Height - 1) / 2.0;
+        var diagonal = Diagonal(photo);
+        centreX = ((photo.Width - 1) / 2.0) + (unknowns[9] * diagonal);
+        centreY = ((photo.Height - 1) / 2.0) + (unknowns[10] * diagonal);
         rotation = Rotation(unknowns[0], unknowns[1], unknowns[2]);
         ResidualPx = residual;
         CurlMm = unknowns[8];
@@ -100,19 +102,19 @@ public sealed class CameraPose : PagePose
         var flat = Homography.Fit(mm, px);
         if (flat is null) return null;
         var (cx, cy) = ((photo.Width - 1) / 2.0, (photo.Height - 1) / 2.0);
-        var diagonal = Math.Sqrt(((double)photo.Width * photo.Width) + ((double)photo.Height * photo.Height));
+        var diagonal = Diagonal(photo);
         var focal = (photo.FocalLength35mm ?? 27) / 43.27 * diagonal;
         var sigmaFocal = photo.FocalLength35mm is null ? 0.35 : 0.1;
         var start = Decompose(flat, focal, cx, cy, layout);
         if (start is null) return null;
-        var count = (mm.Length * 2) + 3;
+        var count = (mm.Length * 2) + 5;
         var logFocal = Math.Log(focal);
-        var steps = new[] { 1e-5, 1e-5, 1e-5, 1e-3, 1e-3, 1e-2, 1e-5, 1e-5, 1e-3 };
+        var steps = new[] { 1e-5, 1e-5, 1e-5, 1e-3, 1e-3, 1e-2, 1e-5, 1e-5, 1e-3, 1e-5, 1e-5 };
         (double[] Best, double Cost, int Axis) best = ([], double.MaxValue, 0);
         for (var side = 0; side < 2; side++)
         {
             var along = side;
-            var (found, cost) = Algebra.Minimise(start, Residuals, count, steps, 40);
+            var (found, cost) = Algebra.Minimise(start, Residuals, count, steps, 60);
             if (cost < best.Cost) best = (found, cost, side);
 
             void Residuals(double[] at, double[] r)
@@ -121,7 +123,7 @@ public sealed class CameraPose : PagePose
                 for (var i = 0; i < mm.Length; i++)
                 {
                     var (x, y) = Project(at, turn, along, layout.WidthMm, layout.HeightMm, mm[i]);
-                    var (ex, ey) = ((x + cx - px[i].X) / SigmaPx, (y + cy - px[i].Y) / SigmaPx);
+                    var (ex, ey) = ((x + cx + (at[9] * diagonal) - px[i].X) / SigmaPx, (y + cy + (at[10] * diagonal) - px[i].Y) / SigmaPx);
 
                     // A corner that is far off pulls with a bounded force.
                     var e = Math.Sqrt((ex * ex) + (ey * ey));
@@ -130,9 +132,11 @@ public sealed class CameraPose : PagePose
                     r[(2 * i) + 1] = ey * soft;
                 }
 
-                r[count - 3] = (at[6] - logFocal) / sigmaFocal;
-                r[count - 2] = at[7] / SigmaDistortion;
-                r[count - 1] = at[8] / SigmaCurlMm;
+                r[count - 5] = (at[6] - logFocal) / sigmaFocal;
+                r[count - 4] = at[7] / SigmaDistortion;
+                r[count - 3] = at[8] / SigmaCurlMm;
+                r[count - 2] = at[9] / SigmaCentre;
+                r[count - 1] = at[10] / SigmaCentre;
             }
         }
 
@@ -202,8 +206,10 @@ public sealed class CameraPose : PagePose
         double[] r3 = [(r1[1] * r2[2]) - (r1[2] * r2[1]), (r1[2] * r2[0]) - (r1[0] * r2[2]), (r1[0] * r2[1]) - (r1[1] * r2[0])];
         double[] turn = [r1[0], r2[0], r3[0], r1[1], r2[1], r3[1], r1[2], r2[2], r3[2]];
         var (wx, wy, wz) = Rodrigues(turn);
-        return [wx, wy, wz, column[2][0] * scale, column[2][1] * scale, column[2][2] * scale, Math.Log(focal), 0, 0.01];
+        return [wx, wy, wz, column[2][0] * scale, column[2][1] * scale, column[2][2] * scale, Math.Log(focal), 0, 0.01, 0, 0];
     }
+
+    private static double Diagonal(Photo photo) => Math.Sqrt(((double)photo.Width * photo.Width) + ((double)photo.Height * photo.Height));
 
     private static double Norm(double[] v) => Math.Sqrt((v[0] * v[0]) + (v[1] * v[1]) + (v[2] * v[2]));
 

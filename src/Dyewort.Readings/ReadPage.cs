@@ -49,7 +49,9 @@ public static class ReadPage
 
         // The same reading with the curve a standard uncertainty stronger: how much a colour hangs on it.
         var stronger = fit is null ? CameraLook.Of(Math.Min(0.85, look.Curve + look.CurveDoubt), look.Stray, middle) : look with { Curve = look.Curve + 0.04 };
-        var swatches = measured.Cells.Select(cell => Swatch(cell, measured, look, stronger, map, white, bare, seen, fit)).ToList();
+        var pageClipped = measured.Cells.Count == 0 ? 0 : measured.Cells.Average(cell => Math.Max(cell.ClippedHigh, cell.PaperClipped));
+        if (pageClipped > 0.2) warnings.Add(new("overexposed", "Much of the paper in this picture is burnt out, so its readings are rough. Make the picture darker with the camera's exposure slider."));
+        var swatches = measured.Cells.Select(cell => Swatch(cell, measured, look, stronger, map, white, bare, seen, fit, pageClipped)).ToList();
         var residual = fit?.ResidualDe00 ?? PaperResidual(measured, bare);
         var calibration = new Calibration(fit is null ? "paper" : reference!.IsStrip ? "strip" : "card", residual, fit?.LeaveOneOutDe00)
         {
@@ -68,7 +70,7 @@ public static class ReadPage
     }
 
     private static SwatchReading Swatch(
-        CellSample cell, Measured measured, CameraLook look, CameraLook stronger, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit)
+        CellSample cell, Measured measured, CameraLook look, CameraLook stronger, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit, double pageClipped)
     {
         var colour = measured.Colour;
         var wash = ToColour(cell.Wash, look);
@@ -84,7 +86,7 @@ public static class ReadPage
             Spread: spread,
             Coverage: cell.Coverage,
             Glare: cell.Glare,
-            Clipped: Math.Max(cell.ClippedHigh, cell.PaperClipped),
+            Clipped: Math.Max(pageClipped, Math.Max(cell.ClippedHigh, cell.PaperClipped)),
             LightDoubt: cell.LightDoubt,
             LightStep: cell.LightStep,
             Chroma: lab.Chroma,

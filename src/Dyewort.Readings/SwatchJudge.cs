@@ -96,11 +96,17 @@ public static class SwatchJudge
     /// <summary>Marks pixels that shine and returns their share.</summary>
     private static double MarkGlare(CellPixels pixels, bool[] keep)
     {
+        // Shine adds the lamp's light, about the same in all channels, to a wash whose own colour its deeper pixels show.
+        var n = keep.Length;
+        double Own(float[] values) => values.Order().ElementAt(n * 3 / 10);
+        var (r, g, b) = (Own(pixels.R), Own(pixels.G), Own(pixels.B));
+        var limit = 1.08 * Math.Max(1, Math.Max(r, Math.Max(g, b)));
         var shining = 0;
-        for (var i = 0; i < keep.Length; i++)
+        for (var i = 0; i < n; i++)
         {
             var most = Math.Max(pixels.R[i], Math.Max(pixels.G[i], pixels.B[i]));
-            if (most <= 1.12f) continue;
+            var rise = Math.Min(pixels.R[i] - r, Math.Min(pixels.G[i] - g, pixels.B[i] - b));
+            if (most <= limit || rise <= 0.06) continue;
             keep[i] = false;
             shining++;
         }
