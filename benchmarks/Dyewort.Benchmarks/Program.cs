@@ -6,6 +6,7 @@ internal static class Program
     private static readonly Dictionary<string, Action> Areas = new(StringComparer.Ordinal)
     {
         ["colour"] = ColourBenchmarks.Run,
+        ["chemistry"] = ChemistryBenchmarks.Run,
     };
 
     private static int Main(string[] args)

@@ -62,6 +62,19 @@ public sealed class DescribeJarTests
         Assert.Contains(outcome.Problems, problem => problem.What.Contains(says, StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData("vinegar=1 tsp", "vinegar in water")]
+    [InlineData("bicarbonate of soda=1/4 tsp", "bicarbonate of soda")]
+    public void The_ladder_shows_the_pH_its_interval_and_what_it_is_like_without_colour(string addition, string like)
+    {
+        var words = Handle(new() { Volume = "90ml", Additions = [addition] }).Words;
+        var svg = System.Xml.Linq.XElement.Parse(PhLadder.Svg(words));
+        var title = svg.Elements().First(element => element.Name.LocalName == "title").Value;
+        Assert.Contains(words.Ph.ToString("0.0", CultureInfo.InvariantCulture), title, StringComparison.Ordinal);
+        Assert.EndsWith(like, title, StringComparison.Ordinal);
+        Assert.All(svg.Descendants().SelectMany(element => element.Attributes()).Where(attribute => attribute.Name.LocalName is "fill" or "stroke"), attribute => Assert.Equal("currentColor", attribute.Value));
+    }
+
     [Fact]
     public void A_reading_before_and_one_after_an_addition_each_make_the_pH_surer()
     {
