@@ -12,7 +12,18 @@ namespace Dyewort.Making;
 /// <param name="Spoons">The nearest spoons that exist; null when it is too little for ⅛ teaspoon or is no matter for spoons.</param>
 /// <param name="SpoonErrorPercent">What those spoons hold too much (+) or too little (−), in per cent; null with <paramref name="Spoons"/>.</param>
 /// <param name="Remark">What a maker should know about it; null when nothing.</param>
-public sealed record ScaledLine(string Name, Amount Entered, Amount Amount, Mass? Grams, Volume? Millilitres, Spoons? Spoons, double? SpoonErrorPercent, string? Remark);
+public sealed record ScaledLine(string Name, Amount Entered, Amount Amount, Mass? Grams, Volume? Millilitres, Spoons? Spoons, double? SpoonErrorPercent, string? Remark)
+{
+    /// <summary>What a kitchen scale can weigh of it.</summary>
+    /// <param name="step">The smallest difference the scale shows, above zero.</param>
+    /// <returns>The nearest multiple of that step and what it is too much (+) or too little (−), in per cent; null when the grams are unknown or zero.</returns>
+    public (Mass Weighed, double ErrorPercent)? OnAScale(Mass step)
+    {
+        if (Grams is not { Grams: > 0 and var grams }) return null;
+        var weighed = Math.Round(grams / step.Grams, MidpointRounding.AwayFromZero) * step.Grams;
+        return (Mass.FromGrams(weighed), 100 * ((weighed / grams) - 1));
+    }
+}
 
 /// <summary>A volume near the wanted one at which everything that was spooned or counted comes out whole.</summary>
 /// <param name="Volume">The volume.</param>

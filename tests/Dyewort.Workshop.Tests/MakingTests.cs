@@ -43,6 +43,19 @@ public sealed class MakingTests
     }
 
     [Fact]
+    public void What_a_scale_rounds_away_is_said()
+    {
+        Assert.True(new ScaleRecipe().Handle(new() { Recipe = "90ml: alum=2 g, copperas=0.02 g", To = "1.5L", ScaleStep = "1 g" }).TryGet(out var answer));
+        var (alum, copperas) = (answer.Scaled.Lines[0].OnAScale(answer.ScaleStep!.Value)!.Value, answer.Scaled.Lines[1].OnAScale(answer.ScaleStep!.Value)!.Value);
+        // 33.33 g is weighed as 33 g, 1 % too little; 0.33 g is not weighed at all.
+        Assert.Equal(33, alum.Weighed.Grams, 1e-9);
+        Assert.Equal(-1, alum.ErrorPercent, 1e-9);
+        Assert.Equal((0, -100), (copperas.Weighed.Grams, copperas.ErrorPercent));
+        Assert.Equal("scale", Assert.Single(new ScaleRecipe().Handle(new() { Recipe = "90ml: alum=2 g", To = "1.5L", ScaleStep = "0 g" }).Problems).Field);
+        Assert.Equal("scale", Assert.Single(new ScaleRecipe().Handle(new() { Recipe = "90ml: alum=2 g", To = "1.5L", ScaleStep = "fine" }).Problems).Field);
+    }
+
+    [Fact]
     public void Bottles_share_what_is_said_once()
     {
         const string Json = """

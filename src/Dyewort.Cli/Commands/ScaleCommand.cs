@@ -2,6 +2,7 @@ using System.ComponentModel;
 using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Dyewort.Making;
 using Dyewort.Quantities;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Making;
@@ -25,6 +26,9 @@ public sealed class ScaleCommand : Command<ScaleCommand.Settings>
         [CommandOption("--teaspoon <KIND>"), Description("Which teaspoon: metric (5 ml, when not given), US or imperial.")]
         public string? Teaspoon { get; init; }
 
+        [CommandOption("--scale <STEP>"), Description("The smallest step your scale shows, such as 1g; then its rounding is said too.")]
+        public string? ScaleStep { get; init; }
+
         [CommandOption("--json"), Description("Answer as JSON.")]
         public bool Json { get; init; }
     }
@@ -36,6 +40,7 @@ public sealed class ScaleCommand : Command<ScaleCommand.Settings>
             Recipe = InputFile.ReadOrTake("recipe", settings.Recipe),
             To = settings.To,
             Teaspoon = settings.Teaspoon,
+            ScaleStep = settings.ScaleStep,
         });
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         if (settings.Json) Console.Out.WriteLine(ToJson(answer));
@@ -52,6 +57,7 @@ public sealed class ScaleCommand : Command<ScaleCommand.Settings>
         {
             var parts = new List<string>();
             if (line.Grams is { } grams) parts.Add(grams.ToString());
+            if (Weighed(answer, line) is { } weighed) parts.Add(weighed.Weighed.Grams > 0 ? $"on your scale {weighed.Weighed} ({Error(weighed.ErrorPercent)})" : "too little for your scale");
             if (line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece || (line.Grams is null && line.Spoons is null)) parts.Add(line.Amount.ToString());
             if (line.Spoons is { } spoons) parts.Add($"{spoons} ({Error(line.SpoonErrorPercent!.Value)})");
             if (line.Remark is { } remark) parts.Add(remark);
@@ -63,6 +69,9 @@ public sealed class ScaleCommand : Command<ScaleCommand.Settings>
     }
 
     private static string Error(double percent) => Math.Abs(percent) < 0.05 ? "exactly" : string.Create(CultureInfo.InvariantCulture, $"{percent:+0.0;−0.0} %");
+
+    private static (Mass Weighed, double ErrorPercent)? Weighed(ScaleRecipe.Answer answer, ScaledLine line) =>
+        answer.ScaleStep is { } step && line.Amount.Unit is not (AmountUnit.Drop or AmountUnit.Piece) ? line.OnAScale(step) : null;
 
     private static string ToJson(ScaleRecipe.Answer answer) => JsonSerializer.Serialize(
         new
@@ -80,6 +89,8 @@ public sealed class ScaleCommand : Command<ScaleCommand.Settings>
                 spoons = line.Spoons?.ToString(),
                 teaspoons = line.Spoons?.Teaspoons,
                 spoonErrorPercent = line.SpoonErrorPercent,
+                weighedGrams = Weighed(answer, line)?.Weighed.Grams,
+                weighedErrorPercent = Weighed(answer, line)?.ErrorPercent,
                 remark = line.Remark,
             }),
             nearby = answer.Scaled.Nearby is { } nearby ? new { volumeMl = nearby.Volume.Millilitres, lines = nearby.Lines } : null,

@@ -17,11 +17,15 @@ public sealed class ScaleRecipe : IUseCase
 
         /// <summary>metric, US or imperial.</summary>
         public string? Teaspoon { get; init; }
+
+        /// <summary>The smallest step of the maker's scale, such as 1 g; empty when it does not matter.</summary>
+        public string? ScaleStep { get; init; }
     }
 
     /// <param name="Scaled">The recipe at the new volume.</param>
     /// <param name="Cautions">What to be careful of with what goes in, one sentence each.</param>
-    public sealed record Answer(ScaledRecipe Scaled, IReadOnlyList<string> Cautions);
+    /// <param name="ScaleStep">The smallest step of the maker's scale; null when it was not given.</param>
+    public sealed record Answer(ScaledRecipe Scaled, IReadOnlyList<string> Cautions, Mass? ScaleStep);
 
     public Outcome<Answer> Handle(Form form)
     {
@@ -29,9 +33,20 @@ public sealed class ScaleRecipe : IUseCase
         if (!kind.TryGet(out var teaspoon)) return Outcome.Refused<Answer>(kind.Problems);
         var card = RecipeCard.Parse("recipe", form.Recipe, teaspoon);
         var to = Volume.Parse("to", form.To, teaspoon);
-        if (!card.TryGet(out var recipe) || !to.TryGet(out var volume)) return Outcome.Refused<Answer>([.. card.Problems, .. to.Problems]);
+        var step = Step(form.ScaleStep);
+        if (!card.TryGet(out var recipe) || !to.TryGet(out var volume) || !step.TryGet(out var smallest))
+            return Outcome.Refused<Answer>([.. card.Problems, .. to.Problems, .. step.Problems]);
         var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(recipe), volume, teaspoon);
-        return scaled.TryGet(out var answer) ? Outcome.Of(new Answer(answer, Cautions(recipe))) : Outcome.Refused<Answer>(scaled.Problems);
+        return scaled.TryGet(out var answer) ? Outcome.Of(new Answer(answer, Cautions(recipe), smallest.Grams > 0 ? smallest : null)) : Outcome.Refused<Answer>(scaled.Problems);
+    }
+
+    private static Outcome<Mass> Step(string? typed)
+    {
+        if (string.IsNullOrWhiteSpace(typed)) return Outcome.Of(default(Mass));
+        var parsed = Mass.Parse("scale", typed);
+        return parsed.TryGet(out var step) && step.Grams <= 0
+            ? Outcome.Refused<Mass>("scale", "A scale cannot show steps of nothing.", "Type what its last figure counts, such as 1 g or 0.01 g.")
+            : parsed;
     }
 
     /// <summary>Which teaspoon a word means; metric when there is none.</summary>
