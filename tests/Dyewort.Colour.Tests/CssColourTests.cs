@@ -88,7 +88,7 @@ public sealed class CssColourTests
     }, iter: 2000);
 
     [Fact]
-    public void Garbage_never_throws() => Gen.String[Gen.Char["#()/%,. -0123456789abcdefglnorstNRYGBP"], 0, 30].Sample(text => ColourText.Parse("colour", text).Problems.Count >= 0, iter: 20_000);
+    public void Garbage_never_throws() => Gen.String[Gen.Char["#()/%,. -0123456789abcdefglnorstNRYGBP"], 0, 30].Sample(text => ColourText.Parse("colour", text).Problems.Count >= 0, iter: 3000);
 
     [Fact]
     public void A_chip_outside_sRGB_says_so_and_stays_near_in_hue()

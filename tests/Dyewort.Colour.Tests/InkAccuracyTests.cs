@@ -30,6 +30,8 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
         var mixtures = new Table("mixtures 1:1");
         var darkWashes = new Table("washes of the darker inks (peak density of the film 0.3 and more)");
         var darkMixtures = new Table("mixtures of the darker inks");
+        var guessedWashes = new Table("washes, paper not known but guessed");
+        var guessedMixtures = new Table("mixtures, paper not known but guessed");
         foreach (var row in rows)
         {
             Lab At(string name) => new(row.Number("L" + name), row.Number("a" + name), row.Number("b" + name));
@@ -43,11 +45,17 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
                 if (row.Number("c1") >= 0.3) darkWashes.Add(At(name), a.Wash(share), paper, [(first, share), (paper.Colour, 1 - share)]);
             }
 
+            var guess = Paper.DrawingPaperGuess;
+            var (c, d) = (InkFilm.FromColour(first, guess), InkFilm.FromColour(second, guess));
+            foreach (var (share, name) in new[] { (0.5, "Half"), (0.25, "Quarter") })
+                guessedWashes.Add(At(name), c.Wash(share), guess, [(first, share), (guess.Colour, 1 - share)], withCoverage: false);
+            guessedMixtures.Add(At("Mix"), InkFilm.Mix([(c, 1), (d, 1)]), guess, [(first, 0.5), (second, 0.5)], withCoverage: false);
+
             mixtures.Add(At("Mix"), InkFilm.Mix([(a, 1), (b, 1)]), paper, [(first, 0.5), (second, 0.5)]);
             if (row.Number("c1") >= 0.3 && row.Number("c2") >= 0.3) darkMixtures.Add(At("Mix"), InkFilm.Mix([(a, 1), (b, 1)]), paper, [(first, 0.5), (second, 0.5)]);
         }
 
-        Report("inks-simulated.md", washes, mixtures, darkWashes, darkMixtures);
+        Report("inks-simulated.md", washes, mixtures, darkWashes, darkMixtures, guessedWashes, guessedMixtures);
         foreach (var table in new[] { washes, mixtures, darkWashes, darkMixtures })
         {
             Assert.True(table.Spectral.Median() < 0.75 * table.Cone.Median(), table.Name);
@@ -120,11 +128,11 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
 
         private bool HasCoverage { get; set; }
 
-        public void Add(Lab truth, InkFilm film, Paper paper, (Xyz Colour, double Share)[] parts)
+        public void Add(Lab truth, InkFilm film, Paper paper, (Xyz Colour, double Share)[] parts, bool withCoverage = true)
         {
             var predicted = film.UncertainOn(paper);
             Spectral.Add(Difference.Ciede2000(truth, predicted.Lab));
-            HasCoverage = true;
+            HasCoverage = withCoverage;
             if (Spectral[^1] <= predicted.Radius95De00() + 0.05) Covered++;
             Cone.Add(Difference.Ciede2000(truth, ConeBlend(paper, parts)));
             LabBlend.Add(Difference.Ciede2000(truth, Blend(parts, colour => Lab.FromXyz(colour) is var lab ? (lab.L, lab.A, lab.B) : default, (l, a, b) => new(l, a, b))));

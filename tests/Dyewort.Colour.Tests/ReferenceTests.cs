@@ -14,27 +14,7 @@ public sealed class ReferenceTests
     [Fact]
     public void Conversions_and_differences_agree_with_independent_libraries()
     {
-        var npm = Tool.Find("npm");
-        var node = Tool.Find("node");
-        Assert.SkipWhen(npm is null || node is null, "Node and npm are not on this machine.");
-        var folder = Path.Combine(Path.GetTempPath(), "dyewort-reference-" + string.Join('-', Libraries).Replace('@', '-'));
-        Directory.CreateDirectory(folder);
-        if (!Directory.Exists(Path.Combine(folder, "node_modules", "culori")))
-        {
-            File.WriteAllText(Path.Combine(folder, "package.json"), "{\"private\":true,\"type\":\"module\"}");
-            var (installed, _, why) = Tool.Run(npm!, ["install", "--no-audit", "--no-fund", "--silent", .. Libraries], TimeSpan.FromMinutes(2), folder);
-            Assert.SkipWhen(installed != 0, $"npm cannot install {string.Join(" and ", Libraries)} here: {why.Trim()}");
-        }
-
-        File.Copy(Repository.PathOf("tests", "Dyewort.Colour.Tests", "reference.mjs"), Path.Combine(folder, "reference.mjs"), overwrite: true);
-        var file = Path.Combine(folder, $"pairs-{Environment.ProcessId}.bin");
-        var (exit, _, error) = Tool.Run(node!, ["reference.mjs", $"{Count}", file], TimeSpan.FromMinutes(2), folder);
-        Assert.True(exit == 0, error);
-        var bytes = File.ReadAllBytes(file);
-        File.Delete(file);
-        var values = MemoryMarshal.Cast<byte, double>(bytes).ToArray();
-        Assert.Equal(Count * Row, values.Length);
-
+        var values = Ask("reference.mjs", Count, Row);
         Lab? before = null;
         for (var i = 0; i < Count; i++)
         {
@@ -63,6 +43,51 @@ public sealed class ReferenceTests
 
             before = lab;
         }
+    }
+
+    [Fact]
+    public void Colours_no_screen_shows_are_mapped_as_another_library_maps_them()
+    {
+        const int Colours = 3000;
+        var values = Ask("gamut.mjs", Colours, 6);
+        var outside = 0;
+        for (var i = 0; i < Colours; i++)
+        {
+            var row = values.AsSpan(6 * i, 6);
+            var chip = SrgbChip.Of(new Xyz(row[0], row[1], row[2]) * 100);
+            if (!chip.IsTrue) outside++;
+            // Both searches stop within 0.0001 of chroma in OKLCH.
+            var theirs = Lab.FromXyz(RgbSpace.Srgb.ToXyz(new Rgb(row[3], row[4], row[5]).Clipped()));
+            Assert.InRange(Difference.Ciede2000(theirs, Lab.FromXyz(RgbSpace.Srgb.ToXyz(chip.Encoded))), 0, 0.1);
+        }
+
+        Assert.InRange(outside, Colours / 3, Colours);
+    }
+
+    /// <summary>Runs a script of this folder where the libraries are installed, and reads the numbers it writes; skips where they cannot be had.</summary>
+    private static double[] Ask(string script, int count, int row)
+    {
+        var npm = Tool.Find("npm");
+        var node = Tool.Find("node");
+        Assert.SkipWhen(npm is null || node is null, "Node and npm are not on this machine.");
+        var folder = Path.Combine(Path.GetTempPath(), "dyewort-reference-" + string.Join('-', Libraries).Replace('@', '-'));
+        Directory.CreateDirectory(folder);
+        if (!Libraries.All(library => Directory.Exists(Path.Combine(folder, "node_modules", library.Split('@')[0]))))
+        {
+            File.WriteAllText(Path.Combine(folder, "package.json"), "{\"private\":true,\"type\":\"module\"}");
+            var (installed, _, why) = Tool.Run(npm!, ["install", "--no-audit", "--no-fund", "--silent", .. Libraries], TimeSpan.FromMinutes(2), folder);
+            Assert.SkipWhen(installed != 0, $"npm cannot install {string.Join(" and ", Libraries)} here: {why.Trim()}");
+        }
+
+        File.Copy(Repository.PathOf("tests", "Dyewort.Colour.Tests", script), Path.Combine(folder, script), overwrite: true);
+        var file = Path.Combine(folder, $"{script}-{Environment.ProcessId}.bin");
+        var (exit, _, error) = Tool.Run(node!, [script, $"{count}", file], TimeSpan.FromMinutes(2), folder);
+        Assert.True(exit == 0, error);
+        var bytes = File.ReadAllBytes(file);
+        File.Delete(file);
+        var values = MemoryMarshal.Cast<byte, double>(bytes).ToArray();
+        Assert.Equal(count * row, values.Length);
+        return values;
     }
 
     private static void Check(ReadOnlySpan<double> row, int at, double first, double second, double third, double tolerance)
