@@ -39,12 +39,16 @@ public static class BatchMaker
             Step = step.Step,
             MaterialId = step.MaterialId,
             Name = step.Name,
-            PlannedText = line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece || line.Grams is null ? line.Amount.ToString() : line.Grams.Value.ToString(),
+            PlannedText = Say(line),
             PlannedGrams = line.Grams?.Grams,
             PlannedMl = line.Millilitres?.Millilitres,
         }).ToList();
         return (batch, steps);
     }
+
+    /// <summary>An amount as the bench measures it: what was poured, dropped or counted stays so, the rest is weighed where its grams are known.</summary>
+    public static string Say(ScaledLine line) =>
+        line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre || line.Grams is null ? line.Amount.ToString() : line.Grams.Value.ToString();
 
     /// <summary>Bottles of a batch, numbered on from those it has.</summary>
     /// <param name="batch">The batch.</param>

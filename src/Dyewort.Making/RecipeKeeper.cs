@@ -84,7 +84,7 @@ public static class RecipeKeeper
         return (recipe, steps);
     }
 
-    /// <summary>The card of a recipe, with the pantry's spoon weights.</summary>
+    /// <summary>The card of a recipe. What a spoon weighed when it was measured goes before what the pantry says of the jar that stands there today.</summary>
     /// <param name="recipe">The recipe.</param>
     /// <param name="steps">Its steps.</param>
     /// <param name="materials">The pantry; a step whose material is not in it gets no spoon weight.</param>
@@ -103,7 +103,8 @@ public static class RecipeKeeper
 
             var material = step.MaterialId is { } id ? materials.GetValueOrDefault(id) : null;
             // The pantry holds grams of a level 5 ml spoon, whatever teaspoon the notebook means.
-            BulkDensity? density = material?.GramsPerTeaspoon is > 0.05 and < 100 and { } grams ? BulkDensity.FromGramsPerTeaspoon(grams, Teaspoon.Metric) : null;
+            var gramsPerMl = step is { Grams: { } grams, Ml: > 0 and { } ml } ? grams / ml : material?.GramsPerTeaspoon / 5;
+            BulkDensity? density = gramsPerMl is >= 0.01 and <= 20 ? BulkDensity.FromGramsPerMillilitre(gramsPerMl.Value) : null;
             lines.Add(new RecipeLine(step.Name, amount, density, material?.GramsPerPiece));
         }
 

@@ -1,7 +1,9 @@
 using Dyewort.Colour;
+using Dyewort.Making;
 using Dyewort.Notebook;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Batch = Dyewort.Making.Batch;
 
 namespace Dyewort.Store;
 
@@ -39,6 +41,20 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
     public DbSet<Reading> Readings => Set<Reading>();
 
     public DbSet<Settings> Settings => Set<Settings>();
+
+    public DbSet<Recipe> Recipes => Set<Recipe>();
+
+    public DbSet<RecipeStep> RecipeSteps => Set<RecipeStep>();
+
+    public DbSet<Batch> Batches => Set<Batch>();
+
+    public DbSet<BatchLiquor> BatchLiquors => Set<BatchLiquor>();
+
+    public DbSet<BatchStep> BatchSteps => Set<BatchStep>();
+
+    public DbSet<Bottle> Bottles => Set<Bottle>();
+
+    public DbSet<BottleCheck> BottleChecks => Set<BottleCheck>();
 
     public DbSet<Correction> Corrections => Set<Correction>();
 
@@ -109,6 +125,8 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
         Entries<Settings>(modelBuilder, "settings");
 
+        MapMaking(modelBuilder);
+
         var correction = modelBuilder.Entity<Correction>();
         correction.ToTable("corrections");
         correction.HasIndex(one => new { one.EntryId, one.Field });
@@ -117,6 +135,42 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         {
             foreach (var property in entity.GetProperties()) property.SetColumnName(Snake(property.Name));
         }
+    }
+
+    private static void MapMaking(ModelBuilder modelBuilder)
+    {
+        var recipe = Entries<Recipe>(modelBuilder, "recipes");
+        recipe.HasIndex(one => one.Code).IsUnique();
+        recipe.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId).OnDelete(DeleteBehavior.Restrict);
+        recipe.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+        recipe.HasOne<Swatch>().WithMany().HasForeignKey(one => one.SwatchId).OnDelete(DeleteBehavior.Restrict);
+
+        var recipeStep = Entries<RecipeStep>(modelBuilder, "recipe_steps");
+        recipeStep.HasIndex(one => new { one.RecipeId, one.Step }).IsUnique();
+        recipeStep.HasOne<Recipe>().WithMany().HasForeignKey(one => one.RecipeId).OnDelete(DeleteBehavior.Restrict);
+        recipeStep.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
+
+        var batch = Entries<Batch>(modelBuilder, "batches");
+        batch.HasIndex(one => one.Number).IsUnique();
+        batch.HasIndex(one => one.Code).IsUnique();
+        batch.HasOne<Recipe>().WithMany().HasForeignKey(one => one.RecipeId).OnDelete(DeleteBehavior.Restrict);
+
+        var liquor = Entries<BatchLiquor>(modelBuilder, "batch_liquors");
+        liquor.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
+        liquor.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+
+        var batchStep = Entries<BatchStep>(modelBuilder, "batch_steps");
+        batchStep.HasIndex(one => new { one.BatchId, one.Step }).IsUnique();
+        batchStep.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
+        batchStep.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
+
+        var bottle = Entries<Bottle>(modelBuilder, "bottles");
+        bottle.HasIndex(one => one.Code).IsUnique();
+        bottle.HasIndex(one => new { one.BatchId, one.Number }).IsUnique();
+        bottle.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
+        bottle.HasOne<Material>().WithMany().HasForeignKey(one => one.ContainerId).OnDelete(DeleteBehavior.Restrict);
+
+        Entries<BottleCheck>(modelBuilder, "bottle_checks").HasOne<Bottle>().WithMany().HasForeignKey(one => one.BottleId).OnDelete(DeleteBehavior.Restrict);
     }
 
     private static EntityTypeBuilder<T> Entries<T>(ModelBuilder model, string table)

@@ -17,6 +17,467 @@ namespace Dyewort.Store.Sqlite.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("Dyewort.Making.Batch", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<double?>("FilteredMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("filtered_ml");
+
+                    b.Property<DateOnly?>("KeepBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("keep_by");
+
+                    b.Property<double?>("KeptBackMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("kept_back_ml");
+
+                    b.Property<double?>("MadeMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("made_ml");
+
+                    b.Property<DateOnly>("MadeOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("made_on");
+
+                    b.Property<double?>("MeasuredLiquorMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("measured_liquor_ml");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<double?>("Ph")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ph");
+
+                    b.Property<string>("Place")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<double>("PlannedLiquorMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("planned_liquor_ml");
+
+                    b.Property<Guid>("RecipeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("recipe_id");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Code")
+                        .IsUnique();
+
+                    b.HasIndex("Number")
+                        .IsUnique();
+
+                    b.HasIndex("RecipeId");
+
+                    b.ToTable("batches", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BatchLiquor", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<double>("Ml")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ml");
+
+                    b.Property<Guid>("PotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pot_id");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BatchId");
+
+                    b.HasIndex("PotId");
+
+                    b.ToTable("batch_liquors", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BatchStep", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<Guid?>("MaterialId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("material_id");
+
+                    b.Property<double?>("MeasuredGrams")
+                        .HasColumnType("REAL")
+                        .HasColumnName("measured_grams");
+
+                    b.Property<double?>("MeasuredMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("measured_ml");
+
+                    b.Property<string>("MeasuredText")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("measured_text");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<double?>("PlannedGrams")
+                        .HasColumnType("REAL")
+                        .HasColumnName("planned_grams");
+
+                    b.Property<double?>("PlannedMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("planned_ml");
+
+                    b.Property<string>("PlannedText")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("planned_text");
+
+                    b.Property<int>("Step")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("step");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("MaterialId");
+
+                    b.HasIndex("BatchId", "Step")
+                        .IsUnique();
+
+                    b.ToTable("batch_steps", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.Bottle", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<Guid?>("ContainerId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("container_id");
+
+                    b.Property<double>("FillMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("fill_ml");
+
+                    b.Property<DateOnly>("FilledOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("filled_on");
+
+                    b.Property<DateOnly?>("GoneOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("gone_on");
+
+                    b.Property<string>("GoneWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("gone_why");
+
+                    b.Property<DateOnly?>("KeepBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("keep_by");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<string>("Place")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Code")
+                        .IsUnique();
+
+                    b.HasIndex("ContainerId");
+
+                    b.HasIndex("BatchId", "Number")
+                        .IsUnique();
+
+                    b.ToTable("bottles", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BottleCheck", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BottleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("bottle_id");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("on");
+
+                    b.Property<bool>("Passed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("passed");
+
+                    b.Property<double?>("Ph")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ph");
+
+                    b.Property<string>("Seen")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("seen");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BottleId");
+
+                    b.ToTable("bottle_checks", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.Recipe", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<double>("BaseVolumeMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("base_volume_ml");
+
+                    b.Property<string>("Caution")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("caution");
+
+                    b.Property<string>("ChartPosition")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("chart_position");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<string>("Colour")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("colour");
+
+                    b.Property<int?>("KeepMonths")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("keep_months");
+
+                    b.Property<string>("Liquor")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("liquor");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<Guid?>("PotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pot_id");
+
+                    b.Property<Guid?>("SampleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sample_id");
+
+                    b.Property<Guid?>("SwatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("swatch_id");
+
+                    b.Property<double?>("UncertaintyDe00")
+                        .HasColumnType("REAL")
+                        .HasColumnName("uncertainty_de00");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Code")
+                        .IsUnique();
+
+                    b.HasIndex("PotId");
+
+                    b.HasIndex("SampleId");
+
+                    b.HasIndex("SwatchId");
+
+                    b.ToTable("recipes", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.RecipeStep", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("AmountText")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("amount_text");
+
+                    b.Property<double?>("Grams")
+                        .HasColumnType("REAL")
+                        .HasColumnName("grams");
+
+                    b.Property<Guid?>("MaterialId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("material_id");
+
+                    b.Property<double?>("Ml")
+                        .HasColumnType("REAL")
+                        .HasColumnName("ml");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("RecipeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("recipe_id");
+
+                    b.Property<int>("Step")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("step");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("MaterialId");
+
+                    b.HasIndex("RecipeId", "Step")
+                        .IsUnique();
+
+                    b.ToTable("recipe_steps", (string)null);
+                });
+
             modelBuilder.Entity("Dyewort.Notebook.Addition", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1110,6 +1571,99 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("trials", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.Batch", b =>
+                {
+                    b.HasOne("Dyewort.Making.Recipe", null)
+                        .WithMany()
+                        .HasForeignKey("RecipeId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BatchLiquor", b =>
+                {
+                    b.HasOne("Dyewort.Making.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Pot", null)
+                        .WithMany()
+                        .HasForeignKey("PotId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BatchStep", b =>
+                {
+                    b.HasOne("Dyewort.Making.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Material", null)
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.Bottle", b =>
+                {
+                    b.HasOne("Dyewort.Making.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Dyewort.Notebook.Material", null)
+                        .WithMany()
+                        .HasForeignKey("ContainerId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BottleCheck", b =>
+                {
+                    b.HasOne("Dyewort.Making.Bottle", null)
+                        .WithMany()
+                        .HasForeignKey("BottleId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Making.Recipe", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Pot", null)
+                        .WithMany()
+                        .HasForeignKey("PotId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("Dyewort.Notebook.Sample", null)
+                        .WithMany()
+                        .HasForeignKey("SampleId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("Dyewort.Notebook.Swatch", null)
+                        .WithMany()
+                        .HasForeignKey("SwatchId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.RecipeStep", b =>
+                {
+                    b.HasOne("Dyewort.Notebook.Material", null)
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("Dyewort.Making.Recipe", null)
+                        .WithMany()
+                        .HasForeignKey("RecipeId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Dyewort.Notebook.Addition", b =>

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Threads;
 
 /// <summary>The way from plant to bottle as seen from one of its stops.</summary>
-public sealed class FindThread(NotebookDb db) : IUseCase
+public sealed partial class FindThread(NotebookDb db) : IUseCase
 {
     /// <summary>Seen from a pot.</summary>
     public async Task<IReadOnlyList<ThreadStep>> OfPotAsync(Guid potId, CancellationToken cancel)
@@ -61,9 +61,7 @@ public sealed class FindThread(NotebookDb db) : IUseCase
                 [var only] => new($"Chart {only.Code}", Painted(only), $"/charts/{only.Code}"),
                 _ => new($"Charts {charts[0].Code} to {charts[^1].Code}", Painted(charts[^1]), $"/charts/{charts[^1].Code}"),
             });
-        steps.Add(new("Recipe", null));
-        steps.Add(new("Batch", null));
-        steps.Add(new("Bottles", null));
+        steps.AddRange(await AfterChartAsync(potId, ids, cancel));
         return steps;
     }
 

@@ -1,0 +1,63 @@
+using Dyewort.Making;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Dyewort.Workshop.Recipes;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Batches;
+
+/// <summary>A batch with what went into it and where that came from.</summary>
+/// <param name="Batch">The batch.</param>
+/// <param name="Recipe">Its recipe.</param>
+/// <param name="Pours">The liquor, pot by pot.</param>
+/// <param name="Steps">What was added, in order.</param>
+/// <param name="Bottles">What it filled, by number; those written by mistake too.</param>
+public sealed record BatchView(Batch Batch, RecipeView Recipe, IReadOnlyList<BatchView.Pour> Pours, IReadOnlyList<BatchView.Line> Steps, IReadOnlyList<Bottle> Bottles)
+{
+    public sealed record Pour(BatchLiquor Liquor, Origin Origin);
+
+    public sealed record Line(BatchStep Step, Material? Material)
+    {
+        /// <summary>Measured against planned, in per cent: positive is too much; null until measured, or when the two cannot be compared.</summary>
+        public double? OffPercent => (Step.MeasuredGrams, Step.PlannedGrams, Step.MeasuredMl, Step.PlannedMl) switch
+        {
+            ({ } measured, > 0 and { } planned, _, _) => 100 * ((measured / planned) - 1),
+            (_, _, { } measured, > 0 and { } planned) => 100 * ((measured / planned) - 1),
+            _ => null,
+        };
+
+        /// <summary>True for what is poured: its volume counts in the batch, a powder's does not.</summary>
+        public bool IsPoured => Amount.Parse("amount", Step.PlannedText).TryGet(out var amount) && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop;
+    }
+
+    public IReadOnlyList<Caution> Cautions => Caution.For(Steps.Select(step => step.Material).OfType<Material>(), Pours.Select(pour => pour.Origin.Plant.Name));
+
+    /// <summary>Liquor and poured liquids together, millilitres; powders are taken to add nothing (common practice, no source).</summary>
+    public double ComputedMl => (Batch.MeasuredLiquorMl ?? Batch.PlannedLiquorMl) + Steps.Where(line => line.IsPoured).Sum(line => line.Step.MeasuredMl ?? line.Step.PlannedMl ?? 0);
+
+    /// <summary>Millilitres to fill: as filtered, else as made, else as computed; and whether anybody measured that.</summary>
+    public (double Ml, bool Measured) Ready => (Batch.FilteredMl ?? Batch.MadeMl ?? ComputedMl, Batch.FilteredMl is not null || Batch.MadeMl is not null);
+
+    /// <summary>Millilitres in bottles.</summary>
+    public double FilledMl => Bottles.Where(bottle => bottle.Counts).Sum(bottle => bottle.FillMl);
+
+    internal static async Task<BatchView?> LoadAsync(NotebookDb db, string code, CancellationToken cancel) =>
+        await db.Batches.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is { } batch ? await LoadAsync(db, batch, cancel) : null;
+
+    internal static async Task<BatchView> LoadAsync(NotebookDb db, Batch batch, CancellationToken cancel)
+    {
+        var recipe = await RecipeView.LoadAsync(db, await db.Recipes.AsNoTracking().SingleAsync(one => one.Id == batch.RecipeId, cancel), cancel);
+        var liquors = await db.BatchLiquors.AsNoTracking().Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).OrderBy(one => one.Id).ToListAsync(cancel);
+        var origins = (await Origin.LoadAsync(db, [.. liquors.Select(one => one.PotId)], cancel)).ToDictionary(origin => origin.Pot.Id);
+        var steps = await db.BatchSteps.AsNoTracking().Where(step => step.BatchId == batch.Id).OrderBy(step => step.Step).ToListAsync(cancel);
+        var ids = steps.Select(step => step.MaterialId).OfType<Guid>().Distinct().ToList();
+        var materials = await db.Materials.AsNoTracking().Where(material => ids.Contains(material.Id)).ToDictionaryAsync(material => material.Id, cancel);
+        return new(
+            batch,
+            recipe,
+            [.. liquors.Select(liquor => new Pour(liquor, origins[liquor.PotId]))],
+            [.. steps.Select(step => new Line(step, step.MaterialId is { } id ? materials[id] : null))],
+            await db.Bottles.AsNoTracking().Where(bottle => bottle.BatchId == batch.Id).OrderBy(bottle => bottle.Number).ToListAsync(cancel));
+    }
+}

@@ -1,0 +1,26 @@
+using Dyewort.Making;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Batches;
+
+/// <summary>Every batch, newest first.</summary>
+public sealed class ListBatches(NotebookDb db) : IUseCase
+{
+    /// <param name="Batch">The batch.</param>
+    /// <param name="Recipe">Its recipe.</param>
+    /// <param name="Bottles">Bottles it filled.</param>
+    /// <param name="Standing">Those of them that stand on the shelf.</param>
+    public sealed record Line(Batch Batch, Recipe Recipe, int Bottles, int Standing);
+
+    public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
+    {
+        var batches = await (from batch in db.Batches.AsNoTracking()
+                             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
+                             where batch.WithdrawnAt == null
+                             orderby batch.Number descending
+                             select new { batch, recipe }).ToListAsync(cancel);
+        var bottles = (await db.Bottles.AsNoTracking().Where(bottle => bottle.WithdrawnAt == null).Select(bottle => new { bottle.BatchId, bottle.GoneOn }).ToListAsync(cancel)).ToLookup(bottle => bottle.BatchId);
+        return [.. batches.Select(one => new Line(one.batch, one.recipe, bottles[one.batch.Id].Count(), bottles[one.batch.Id].Count(bottle => bottle.GoneOn is null)))];
+    }
+}

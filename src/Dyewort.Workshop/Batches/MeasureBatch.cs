@@ -1,0 +1,73 @@
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Batches;
+
+/// <summary>Writes what was really weighed and measured beside what was planned; an empty field leaves what stands there.</summary>
+public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUseCase
+{
+    public sealed record Form
+    {
+        public string? LiquorMl { get; init; }
+
+        public string? MadeMl { get; init; }
+
+        public string? FilteredMl { get; init; }
+
+        public string? KeptBackMl { get; init; }
+
+        public string? Ph { get; init; }
+
+        public string? Note { get; init; }
+    }
+
+    /// <summary>The field of a step's measured amount.</summary>
+    public static string FieldOf(int step) => FormattableString.Invariant($"Step{step}");
+
+    /// <param name="code">The batch.</param>
+    /// <param name="form">What was measured of the whole.</param>
+    /// <param name="amounts">What was measured of a step, by its number.</param>
+    /// <returns>The batch's code.</returns>
+    public async Task<Outcome<string>> HandleAsync(string code, Form form, IReadOnlyDictionary<int, string?> amounts, CancellationToken cancel)
+    {
+        if (await db.Batches.SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel) is not { } batch)
+            return Outcome.Refused<string>(nameof(form.LiquorMl), $"There is no batch {code} in this notebook.", "Go back to the batches.");
+        var entered = new Entered();
+        var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
+        var liquor = entered.OptionalNumber(nameof(form.LiquorMl), form.LiquorMl, "millilitres", 0.1, 1_000_000, "1200") ?? batch.MeasuredLiquorMl;
+        var made = entered.OptionalNumber(nameof(form.MadeMl), form.MadeMl, "millilitres", 0.1, 1_000_000, "1350") ?? batch.MadeMl;
+        var filtered = entered.OptionalNumber(nameof(form.FilteredMl), form.FilteredMl, "millilitres", 0.1, 1_000_000, "1310") ?? batch.FilteredMl;
+        var kept = entered.OptionalNumber(nameof(form.KeptBackMl), form.KeptBackMl, "millilitres", 0, 1_000_000, "30") ?? batch.KeptBackMl;
+        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5") ?? batch.Ph;
+        var note = entered.OptionalWords(nameof(form.Note), form.Note) ?? batch.Note;
+
+        // A jug is read to about one part in fifty; more than that is a slip.
+        if (filtered > made * 1.02) entered.Refuse(nameof(form.FilteredMl), "After filtering there is more than before.", "Check the two volumes.");
+        if (kept > (filtered ?? made)) entered.Refuse(nameof(form.KeptBackMl), "More is kept back than there is.", "Check the two volumes.");
+
+        var steps = await db.BatchSteps.Where(step => step.BatchId == batch.Id && step.WithdrawnAt == null).ToListAsync(cancel);
+        var materials = (await db.Materials.AsNoTracking().ToListAsync(cancel)).ToDictionary(material => material.Id);
+        foreach (var (number, text) in amounts)
+        {
+            if (string.IsNullOrWhiteSpace(text)) continue;
+            var step = steps.Find(one => one.Step == number);
+            if (step is null)
+            {
+                entered.Refuse(FieldOf(number), "That line is not in the batch.", "Load the page again.");
+                continue;
+            }
+
+            if (entered.Take(Amount.Parse(FieldOf(number), text)) is not { } amount) continue;
+            (step.MeasuredText, (step.MeasuredGrams, step.MeasuredMl)) = (amount.Text, Weigh.Of(amount, step.MaterialId is { } id ? materials[id] : null, teaspoon));
+        }
+
+        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        (batch.MeasuredLiquorMl, batch.MadeMl, batch.FilteredMl, batch.KeptBackMl, batch.Ph, batch.Note) = (liquor, made, filtered, kept, ph, note);
+
+        // With one pot, what was measured is what was drawn from it.
+        if (liquor is { } poured && await db.BatchLiquors.Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).ToListAsync(cancel) is [var only]) only.Ml = poured;
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(batch.Code);
+    }
+}

@@ -1,0 +1,110 @@
+using Dyewort.Chemistry;
+using Dyewort.Making;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Recipes;
+
+/// <summary>“Keep this one”: makes a recipe of a sample's proportions and of the colour that was chosen.</summary>
+public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
+{
+    public sealed record Form
+    {
+        /// <summary>The chosen swatch; goes before <see cref="Sample"/>.</summary>
+        public string? Swatch { get; init; }
+
+        /// <summary>The sample, when it was chosen before it was painted.</summary>
+        public string? Sample { get; init; }
+
+        public string? Name { get; init; }
+
+        public string? KeepMonths { get; init; }
+
+        public string? Caution { get; init; }
+
+        public string? Note { get; init; }
+    }
+
+    /// <summary>What would be kept.</summary>
+    public sealed record Choice(
+        Sample Sample, Origin Origin, Swatch? Swatch, Reading? Reading, Chart? Chart, IReadOnlyList<Proportions.Part> Parts, IReadOnlyDictionary<Guid, Material> Materials, string? KeptAs)
+    {
+        public string? Said => Swatch?.Said ?? Sample.Said;
+
+        public string? Position => Chart is null ? null : $"{Chart.Code} {Swatch!.Cell}";
+
+        /// <summary>Liquor that the recipe will be for, millilitres.</summary>
+        public double LiquorMl => Parts is [var first, ..] ? first.ForMl : Sample.VolumeMl;
+    }
+
+    /// <summary>What a form would keep; null when its sample or swatch is not in the notebook.</summary>
+    public async Task<Choice?> LookAsync(Form form, CancellationToken cancel)
+    {
+        var swatch = Guid.TryParse(form.Swatch, out var swatchId) ? await db.Swatches.AsNoTracking().SingleOrDefaultAsync(one => one.Id == swatchId && one.WithdrawnAt == null, cancel) : null;
+        Guid? sampleId = swatch?.SampleId ?? (Guid.TryParse(form.Sample, out var id) ? id : null);
+        if (sampleId is null || await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId && one.WithdrawnAt == null, cancel) is not { } sample) return null;
+        var jars = await db.Samples.AsNoTracking().Where(one => one.PotId == sample.PotId).ToDictionaryAsync(one => one.Id, cancel);
+        var ids = jars.Keys.ToList();
+        var additions = (await db.Additions.AsNoTracking().Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
+        var parts = Proportions.Of(sample, jars, one => additions[one], step => IsLiquid(step, materials[step.MaterialId]));
+        var chart = swatch is null ? null : await db.Charts.AsNoTracking().SingleAsync(one => one.Id == swatch.ChartId, cancel);
+        return new(
+            sample,
+            (await Origin.LoadAsync(db, [sample.PotId], cancel))[0],
+            swatch,
+            swatch is null ? null : await RecipeView.NewestReadingAsync(db, swatch.Id, cancel),
+            chart,
+            parts,
+            materials,
+            await db.Recipes.Where(one => one.SampleId == sample.Id && one.WithdrawnAt == null).Select(one => one.Code).FirstOrDefaultAsync(cancel));
+    }
+
+    /// <returns>The recipe's code.</returns>
+    public async Task<Outcome<string>> HandleAsync(Form form, CancellationToken cancel)
+    {
+        var entered = new Entered();
+        var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 40);
+        int? months = string.IsNullOrWhiteSpace(form.KeepMonths) ? null : entered.Whole(nameof(form.KeepMonths), form.KeepMonths, "How long it keeps", 1, 120, 12);
+        var caution = entered.OptionalWords(nameof(form.Caution), form.Caution, 120);
+        var note = entered.OptionalWords(nameof(form.Note), form.Note);
+        var choice = await LookAsync(form, cancel);
+        if (choice is null) entered.Refuse(nameof(form.Sample), "Which colour to keep was not said.", "Go back to the chart or the jar and choose one.");
+        if ((await db.Recipes.Where(one => one.WithdrawnAt == null).Select(one => one.Name).ToListAsync(cancel)).Contains(name, StringComparer.OrdinalIgnoreCase))
+            entered.Refuse(nameof(form.Name), $"There is a recipe called “{name}” already.", "Give this one another name, so that labels cannot be mixed up.");
+        if (!entered.Sound || choice is null) return Outcome.Refused<string>(entered.Problems);
+
+        var now = clock.GetUtcNow();
+        var (recipe, steps) = RecipeKeeper.Keep(
+            new RecipeKeeper.Kept
+            {
+                Sample = choice.Sample,
+                Parts = choice.Parts,
+                Materials = choice.Materials,
+                Liquor = $"{choice.Origin.Plant.Name} {choice.Origin.Pot.Code}",
+                Swatch = choice.Swatch,
+                Chart = choice.Chart,
+                Reading = choice.Reading,
+            },
+            RecipeKeeper.NextCode(await db.Recipes.CountAsync(cancel)),
+            name,
+            () => Guid.CreateVersion7(now),
+            now);
+        (recipe.KeepMonths, recipe.Caution, recipe.Note) = (months, caution, note);
+        db.Add(recipe);
+        db.AddRange(steps);
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(recipe.Code);
+    }
+
+    /// <summary>An amount's words for another volume; the words as they were entered when the volume is the same.</summary>
+    internal static string TextAt(string text, double factor) =>
+        Math.Abs(factor - 1) < 1e-9 || !Amount.Parse("amount", text).TryGet(out var amount) ? text : amount.Times(factor).ToString();
+
+    private static bool IsLiquid(Addition step, Material material) =>
+        material.Kind == MaterialKind.Liquid
+        || (Amount.Parse("amount", step.AmountText).TryGet(out var amount) && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop)
+        || (SubstanceCatalogue.Standard.Find("substance", material.Name).TryGet(out var named) && named.Substance.Form is SubstanceForm.Liquid or SubstanceForm.Spirit or SubstanceForm.Water);
+}

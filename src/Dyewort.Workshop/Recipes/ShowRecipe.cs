@@ -1,0 +1,35 @@
+using Dyewort.Making;
+using Dyewort.Notebook;
+using Dyewort.Store;
+using Dyewort.Workshop.Threads;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Recipes;
+
+/// <summary>One recipe: what goes in, what it came from, and every batch and bottle made of it.</summary>
+public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
+{
+    /// <param name="Batch">The batch.</param>
+    /// <param name="Bottles">Bottles it filled that were not written by mistake.</param>
+    public sealed record Made(Batch Batch, IReadOnlyList<Bottle> Bottles);
+
+    public sealed record Answer(
+        RecipeView View, IReadOnlyList<Made> Batches, IReadOnlyList<Material> Materials, IReadOnlyList<ThreadStep> Thread, IReadOnlyList<Correction> Corrections);
+
+    public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
+    {
+        if (await RecipeView.LoadAsync(db, code, cancel) is not { } view) return null;
+        var batches = await db.Batches.AsNoTracking().Where(batch => batch.RecipeId == view.Recipe.Id && batch.WithdrawnAt == null).OrderBy(batch => batch.Number).ToListAsync(cancel);
+        var ids = batches.Select(batch => batch.Id).ToList();
+        var bottles = (await db.Bottles.AsNoTracking().Where(bottle => ids.Contains(bottle.BatchId) && bottle.WithdrawnAt == null).OrderBy(bottle => bottle.Number).ToListAsync(cancel)).ToLookup(bottle => bottle.BatchId);
+        var corrected = view.Lines.Select(line => line.Step.Id).Append(view.Recipe.Id).ToList();
+        return new(
+            view,
+            [.. batches.Select(batch => new Made(batch, [.. bottles[batch.Id]]))],
+            await db.Materials.AsNoTracking()
+                .Where(material => material.WithdrawnAt == null && material.Kind != MaterialKind.Plant && material.Kind != MaterialKind.Paper && material.Kind != MaterialKind.Container)
+                .OrderBy(material => material.Name).ToListAsync(cancel),
+            await thread.OfRecipeAsync(view, cancel),
+            await db.Corrections.AsNoTracking().Where(one => corrected.Contains(one.EntryId)).OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel));
+    }
+}
