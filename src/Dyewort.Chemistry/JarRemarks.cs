@@ -148,7 +148,7 @@ internal static class JarRemarks
         }
 
         // How far the figures can be trusted.
-        if (Has("Al+3") && Has("SO4-2") && isAcid && state.Ph > 3.6 && !keys.Overlaps(Acids))
+        if (Has("Al+3") && Has("SO4-2") && isAcid && state.Ph > 3.6 && Solid("Al(OH)3(am)") == 0 && !keys.Overlaps(Acids))
             Say("model-alum", "Real alum solutions read pH 3 to 3.5: the known constants come out about one unit too high here, so trust the lower end of the interval.", "pharmacopoeia test of a 5 % solution, pH 3.0 to 3.5; the missing species is not settled");
         if (Has("Fe+2") && report.PhLow < state.Ph - 0.5)
             Say("model-iron", "Real iron(II) salt always holds a trace of iron(III), which makes it much sourer than the pure salt: expect the lower end of the interval.", "published pH 3 to 4 for 50 g/L; 0.5 % iron(III) allowed by the pharmacopoeia");

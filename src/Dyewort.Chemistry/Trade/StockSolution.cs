@@ -66,7 +66,7 @@ public sealed record StockSolution
         {
             if (strength > ceiling) continue;
             var planned = doses.Select(dose => Dose(dose, strength, tool)).ToList();
-            if (planned.Any(dose => dose.Millilitres > largestDoseMillilitres || dose.Millilitres <= 0 || Math.Abs(dose.Error) > 0.05)) continue;
+            if (planned.Any(dose => dose.Millilitres > largestDoseMillilitres || dose.Millilitres < LeastReadable(tool) - 1e-9 || Math.Abs(dose.Error) > 0.05)) continue;
             var total = 1.2 * planned.Sum(dose => dose.Millilitres);
             var bottle = Bottles.FirstOrDefault(size => size >= total && strength / 100 * size >= 0.5, Bottles[^1]);
             var grams = strength / 100 * bottle;
@@ -86,6 +86,9 @@ public sealed record StockSolution
         return best is not null ? Outcome.Of(best)
             : Outcome.Refused<StockSolution>("doses", string.Create(CultureInfo.InvariantCulture, $"No one strength makes doses from {doses.Min():0.####} to {doses.Max():0.####} g readable within 5 %."), "Split the ladder between two bottles, or allow larger doses.");
     }
+
+    /// <summary>Three drops, or two marks of a syringe: fewer are off by too much themselves.</summary>
+    private static double LeastReadable(StockTool tool) => tool == StockTool.Drops ? 0.15 : 0.2;
 
     private static StockDose Dose(double grams, double strength, StockTool tool)
     {

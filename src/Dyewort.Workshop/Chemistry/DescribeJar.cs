@@ -53,6 +53,13 @@ public sealed class DescribeJar : IUseCase
         /// <summary>What a pH read in the jar taught about the liquor; empty where none was read.</summary>
         public string Learnt { get; init; } = "";
 
+        /// <summary>What each usual paper may make of it.</summary>
+        public IReadOnlyList<string> OnPapers =>
+            [.. PaperReserve.Usual.Select(paper => paper.Predict(Contents, celsius: Celsius)).Select(outcome => outcome.TryGet(out var dried) ? dried.Words : outcome.Problems[0].What)];
+
+        /// <summary>What to do before it goes down a drain, if it may.</summary>
+        public IReadOnlyList<string> TippingAway => Waste.Of(Contents, Celsius).Words;
+
         /// <summary>pH, interval and remarks as a page or a terminal shows them.</summary>
         public JarWords Words => JarWords.Of(this);
     }
@@ -94,6 +101,17 @@ public sealed class DescribeJar : IUseCase
     {
         var outcome = JarReport.Of(contents, celsius);
         return outcome.TryGet(out var report) ? Outcome.Of(new Answer(contents, report, celsius)) : Outcome.Refused<Answer>(outcome.Problems);
+    }
+
+    /// <summary>How much more of the kitchen's acids or alkalis takes a jar to a pH; empty where none was asked for.</summary>
+    public IReadOnlyList<string> Reaching(Answer answer, string? goal)
+    {
+        ArgumentNullException.ThrowIfNull(answer);
+        if (string.IsNullOrWhiteSpace(goal)) return [];
+        if (!double.TryParse(goal.Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var ph) || ph is not (>= 1 and <= 13.5))
+            return ["The pH wanted must be a number between 1 and 13.5."];
+        var options = Reach.Options(answer.Contents, ph, answer.Celsius);
+        return options.Count > 0 ? [.. options.Select(option => option.Words)] : [Say($"Nothing usual of the kitchen takes this jar to pH {ph:0.0}.")];
     }
 
     /// <summary>Reads “name=AMOUNT”.</summary>
@@ -199,4 +217,6 @@ public sealed class DescribeJar : IUseCase
             ? Outcome.Of(value)
             : Outcome.Refused<double>(field, $"“{text}” is not between 0 and 1000 mg/L.", "Give milligrams per litre as calcium carbonate, as on the water company's sheet.");
     }
+
+    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
