@@ -78,8 +78,8 @@ internal static class ColorantPrior
         if (draw.Chance(0.6))
         {
             Scale(shape);
-            var (much, flat) = (draw.Chance(0.5) ? draw.Between(0.1, 0.5) : draw.Between(0, 0.12), draw.Between(0.2, 0.5));
-            for (var i = 0; i < shape.Length; i++) shape[i] += much * (flat + (0.65 * Math.Exp(-(Spectrum.Nanometres(i) - 400) / 110.0)));
+            var (much, flat, decay) = (draw.Chance(0.5) ? draw.Between(0.1, 0.5) : draw.Between(0, 0.12), draw.Between(0.1, 0.7), draw.Between(60, 200));
+            for (var i = 0; i < shape.Length; i++) shape[i] += much * (flat + ((1 - flat) * Math.Exp(-(Spectrum.Nanometres(i) - 400) / decay)));
         }
 
         Scale(shape);

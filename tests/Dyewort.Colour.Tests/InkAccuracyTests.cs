@@ -19,7 +19,7 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
         Assert.SkipWhen(folder is null, Repository.NoShared);
         Assert.SkipUnless(File.Exists("/usr/bin/python3"), "The simulator runs on Debian's python3 with numpy.");
         var script = Repository.PathOf("tests", "Dyewort.Colour.Tests", "simulated_inks.py");
-        var (exit, text, error) = Tool.Run("/usr/bin/python3", [script, folder!, "400", "31"], TimeSpan.FromMinutes(2));
+        var (exit, text, error) = Tool.Run("/usr/bin/python3", [script, folder!, "400", "4177"], TimeSpan.FromMinutes(2));
         Assert.SkipWhen(exit != 0 && error.Contains("No module", StringComparison.Ordinal), "numpy is missing.");
         Assert.True(exit == 0, error);
 
