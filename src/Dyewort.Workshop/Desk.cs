@@ -20,6 +20,9 @@ public static class Desk
         return services;
     }
 
+    /// <summary>Where a maker's notebook lies unless they say otherwise.</summary>
+    public static string UsualFolder => SqliteNotebook.UsualFolder;
+
     /// <summary>Opens a folder's notebook for a host that has no services of its own.</summary>
     public static async Task<ServiceProvider> OpenAsync(string folder, TimeProvider clock, CancellationToken cancel) =>
         new ServiceCollection().AddDesk(await SqliteNotebook.OpenAsync(folder, clock, cancel), clock).BuildServiceProvider();

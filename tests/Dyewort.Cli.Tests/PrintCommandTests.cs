@@ -1,5 +1,9 @@
 using System.Text.Json;
+using Dyewort.Making;
+using Dyewort.Store;
 using Dyewort.Testing;
+using Dyewort.Workshop;
+using Microsoft.Extensions.DependencyInjection;
 using Xunit;
 
 namespace Dyewort.Cli.Tests;
@@ -68,5 +72,38 @@ public sealed class PrintCommandTests : IDisposable
         Assert.Contains("Not for eating", answer.RootElement[0].GetProperty("warnings")[0].GetString(), StringComparison.Ordinal);
         Assert.Contains("safety data sheets", error, StringComparison.Ordinal);
         Assert.True(File.Exists(Path.Combine(folder, "labels.pdf")));
+    }
+
+    [Fact]
+    public async Task Recipes_and_batches_of_the_notebook_are_known_by_their_codes()
+    {
+        var notebook = Path.Combine(folder, "notebook");
+        var now = new DateTimeOffset(2025, 10, 18, 9, 0, 0, TimeSpan.Zero);
+        await using (var services = await Desk.OpenAsync(notebook, TimeProvider.System, default))
+        {
+            var db = services.GetRequiredService<NotebookDb>();
+            var recipe = new Recipe { Id = Guid.CreateVersion7(now), WrittenAt = now, Code = "R1", Name = "Dusk Elder", BaseVolumeMl = 90 };
+            var step = new RecipeStep { Id = Guid.CreateVersion7(now), WrittenAt = now, RecipeId = recipe.Id, Step = 1, Name = "alum", AmountText = "2 g", Grams = 2 };
+            var batch = new Batch { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 1, Code = BottleCode.ForBatch(1), RecipeId = recipe.Id, MadeOn = new(2025, 10, 18), PlannedLiquorMl = 900 };
+            db.AddRange(recipe, step, batch);
+            for (var number = 1; number <= 2; number++)
+                db.Add(new Bottle { Id = Guid.CreateVersion7(now), WrittenAt = now, BatchId = batch.Id, Number = number, Code = BottleCode.ForBottle(1, number), FillMl = 29, FilledOn = new(2025, 10, 18) });
+            await db.SaveChangesAsync();
+        }
+
+        var (code, output, error) = Run("scale", "R1", "--to", "900ml", "--notebook", notebook, "--json");
+        Assert.True(code == 0, error);
+        using (var answer = JsonDocument.Parse(output)) Assert.Equal(20, answer.RootElement.GetProperty("lines")[0].GetProperty("grams").GetDouble(), 1e-9);
+
+        (code, output, error) = Run("labels", BottleCode.ForBatch(1), "--notebook", notebook, "--site", "http://192.168.1.7:5077", "--out", "labels.pdf", "--json");
+        Assert.True(code == 0, error);
+        using (var answer = JsonDocument.Parse(output))
+        {
+            Assert.Equal(2, answer.RootElement.GetArrayLength());
+            Assert.Equal($"http://192.168.1.7:5077/b/{BottleCode.ForBottle(1, 1)}", answer.RootElement[0].GetProperty("square").GetString());
+        }
+
+        Assert.Equal(2, Run("scale", "R9", "--to", "900ml", "--notebook", notebook).ExitCode);
+        Assert.Equal(2, Run("scale", "R1", "--to", "900ml", "--notebook", Path.Combine(folder, "none")).ExitCode);
     }
 }

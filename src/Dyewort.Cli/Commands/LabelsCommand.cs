@@ -1,21 +1,24 @@
 using System.ComponentModel;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Dyewort.Making;
+using Dyewort.Quantities;
 using Dyewort.Workshop;
+using Dyewort.Workshop.Bottles;
 using Dyewort.Workshop.Making;
 using Spectre.Console.Cli;
 
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Prints front and cap labels.</summary>
-public sealed class LabelsCommand : Command<LabelsCommand.Settings>
+public sealed partial class LabelsCommand : AsyncCommand<LabelsCommand.Settings>
 {
     private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     public sealed class Settings : CommandSettings
     {
-        [CommandArgument(0, "<BOTTLES>"), Description("A JSON file: a list of bottles, or one object with what they share and a list “bottles”.")]
+        [CommandArgument(0, "<BOTTLES>"), Description("A JSON file: a list of bottles, or one object with what they share and a list “bottles”; or the code of a batch in the notebook, such as AAC.")]
         public string Bottles { get; init; } = "";
 
         [CommandOption("--out <FILE>"), Description("The PDF to write.")]
@@ -36,6 +39,12 @@ public sealed class LabelsCommand : Command<LabelsCommand.Settings>
         [CommandOption("--used <COUNT>"), Description("Labels already gone from the first sheet.")]
         public int Used { get; init; }
 
+        [CommandOption("--notebook <DIR>"), Description("The notebook's folder, for a batch's code; ~/Dyewort unless you say otherwise.")]
+        public string? Notebook { get; init; }
+
+        [CommandOption("--site <ADDRESS>"), Description("Where the notebook's pages are served, such as http://192.168.1.7:5077, so that the square codes open the bottles' pages.")]
+        public string? Site { get; init; }
+
         [CommandOption("--jars"), Description("Tags for the jars of a trial instead: the file is a list such as [{\"jar\":\"A1\",\"liquor\":\"20 ml of EB25-1\",\"additions\":[{\"name\":\"alum\",\"amount\":\"0.4 g\"}]}].")]
         public bool Jars { get; init; }
 
@@ -43,19 +52,26 @@ public sealed class LabelsCommand : Command<LabelsCommand.Settings>
         public bool Json { get; init; }
     }
 
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
         if (string.IsNullOrWhiteSpace(settings.Out)) throw new RefusalException("out", "There is no file to write the labels to.", "Give one with --out labels.pdf.");
         if (settings.Jars) return Tags(settings, settings.Out);
-        var outcome = new PrintLabels(TimeProvider.System).Handle(new PrintLabels.Form
+        var isBatch = BatchCode().IsMatch(settings.Bottles.Trim()) && !File.Exists(settings.Bottles);
+        var form = new PrintLabels.Form
         {
-            Bottles = InputFile.Read("bottles", settings.Bottles),
+            Bottles = isBatch ? null : InputFile.Read("bottles", settings.Bottles),
             Front = settings.Front is { } front ? InputFile.Read("front", front) : null,
             Cap = settings.Cap is { } cap ? InputFile.Read("cap", cap) : null,
             NoFronts = settings.NoFronts,
             NoCaps = settings.NoCaps,
             Used = settings.Used,
-        });
+        };
+        Uri? site = null;
+        if (settings.Site is { } address && (!Uri.TryCreate(address, UriKind.Absolute, out site) || site.Scheme is not ("http" or "https")))
+            throw new RefusalException("site", $"“{address}” is not the address of a site.", "Give one such as http://192.168.1.7:5077.");
+        var outcome = isBatch
+            ? await OpenNotebook.WithAsync<LabelBottles, Outcome<PrintLabels.Answer>>(settings.Notebook, useCase => useCase.HandleAsync(settings.Bottles, [], site, form, cancellationToken), cancellationToken)
+            : new PrintLabels(TimeProvider.System).Handle(form);
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         OutputFile.Write("out", settings.Out, answer.Pdf);
         Console.Out.WriteLine(settings.Json
@@ -73,4 +89,7 @@ public sealed class LabelsCommand : Command<LabelsCommand.Settings>
         Console.Out.WriteLine(file);
         return Program.Done;
     }
+
+    [GeneratedRegex("^[A-Za-z0-9]{3}$", RegexOptions.CultureInvariant, 1000)]
+    private static partial Regex BatchCode();
 }

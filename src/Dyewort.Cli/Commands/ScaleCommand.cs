@@ -2,22 +2,24 @@ using System.ComponentModel;
 using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Dyewort.Making;
 using Dyewort.Quantities;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Making;
+using Dyewort.Workshop.Recipes;
 using Spectre.Console.Cli;
 
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Carries a recipe to another volume.</summary>
-public sealed class ScaleCommand : Command<ScaleCommand.Settings>
+public sealed partial class ScaleCommand : AsyncCommand<ScaleCommand.Settings>
 {
     private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     public sealed class Settings : CommandSettings
     {
-        [CommandArgument(0, "<RECIPE>"), Description("A line such as “90ml: bicarbonate of soda=1/4 tsp, alum=2 g”, or a JSON file.")]
+        [CommandArgument(0, "<RECIPE>"), Description("A line such as “90ml: bicarbonate of soda=1/4 tsp, alum=2 g”, a JSON file, or the code of a recipe in the notebook such as R7.")]
         public string Recipe { get; init; } = "";
 
         [CommandOption("--to <VOLUME>"), Description("The new volume of liquor, such as 1.5L.")]
@@ -29,19 +31,34 @@ public sealed class ScaleCommand : Command<ScaleCommand.Settings>
         [CommandOption("--scale <STEP>"), Description("The smallest step your scale shows, such as 1g; then its rounding is said too.")]
         public string? ScaleStep { get; init; }
 
+        [CommandOption("--notebook <DIR>"), Description("The notebook's folder, for a recipe's code; ~/Dyewort unless you say otherwise.")]
+        public string? Notebook { get; init; }
+
         [CommandOption("--json"), Description("Answer as JSON.")]
         public bool Json { get; init; }
     }
 
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var outcome = new ScaleRecipe().Handle(new ScaleRecipe.Form
+        var form = new ScaleRecipe.Form
         {
             Recipe = InputFile.ReadOrTake("recipe", settings.Recipe),
             To = settings.To,
             Teaspoon = settings.Teaspoon,
             ScaleStep = settings.ScaleStep,
-        });
+        };
+        if (RecipeCode().IsMatch(settings.Recipe.Trim()) && !File.Exists(settings.Recipe))
+        {
+            var kept = await OpenNotebook.WithAsync<ScaleKeptRecipe, Outcome<ScaledRecipe>>(
+                settings.Notebook, useCase => useCase.HandleAsync(settings.Recipe, settings.To, cancellationToken), cancellationToken);
+            return Show(settings, kept.TryGet(out var scaled) ? ScaleRecipe.Describe(scaled, settings.ScaleStep) : Outcome.Refused<ScaleRecipe.Answer>(kept.Problems));
+        }
+
+        return Show(settings, new ScaleRecipe().Handle(form));
+    }
+
+    private static int Show(Settings settings, Outcome<ScaleRecipe.Answer> outcome)
+    {
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         if (settings.Json) Console.Out.WriteLine(ToJson(answer));
         else Say(answer);
@@ -97,4 +114,7 @@ public sealed class ScaleCommand : Command<ScaleCommand.Settings>
             cautions = answer.Cautions,
         },
         Json);
+
+    [GeneratedRegex("^[Rr][0-9]{1,6}$", RegexOptions.CultureInvariant, 1000)]
+    private static partial Regex RecipeCode();
 }

@@ -1,5 +1,4 @@
 using System.ComponentModel;
-using Dyewort.Store.Sqlite;
 using Dyewort.Web;
 using Dyewort.Workshop;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -27,7 +26,7 @@ public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
         await ServeAsync(
-            new WebOptions { Notebook = settings.Notebook ?? SqliteNotebook.UsualFolder, Clock = TimeProvider.System, Port = settings.Port, House = settings.House },
+            new WebOptions { Notebook = settings.Notebook ?? Desk.UsualFolder, Clock = TimeProvider.System, Port = settings.Port, House = settings.House },
             cancellationToken);
 
     internal static async Task<int> ServeAsync(WebOptions options, CancellationToken cancel)

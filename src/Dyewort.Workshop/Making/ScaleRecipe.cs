@@ -37,7 +37,16 @@ public sealed class ScaleRecipe : IUseCase
         if (!card.TryGet(out var recipe) || !to.TryGet(out var volume) || !step.TryGet(out var smallest))
             return Outcome.Refused<Answer>([.. card.Problems, .. to.Problems, .. step.Problems]);
         var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(recipe), volume, teaspoon);
-        return scaled.TryGet(out var answer) ? Outcome.Of(new Answer(answer, Cautions(recipe), smallest.Grams > 0 ? smallest : null)) : Outcome.Refused<Answer>(scaled.Problems);
+        return scaled.TryGet(out var answer) ? Outcome.Of(new Answer(answer, Cautions(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)) : Outcome.Refused<Answer>(scaled.Problems);
+    }
+
+    /// <summary>The answer for a recipe that was scaled already, from the notebook.</summary>
+    public static Outcome<Answer> Describe(ScaledRecipe scaled, string? scaleStep)
+    {
+        var step = Step(scaleStep);
+        return step.TryGet(out var smallest)
+            ? Outcome.Of(new Answer(scaled, Cautions(scaled.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null))
+            : Outcome.Refused<Answer>(step.Problems);
     }
 
     private static Outcome<Mass> Step(string? typed)
@@ -58,13 +67,13 @@ public sealed class ScaleRecipe : IUseCase
         _ => Outcome.Refused<Teaspoon>("teaspoon", $"“{typed}” is not a teaspoon that is known here.", "Say metric (5 ml), US (4.929 ml) or imperial (5.919 ml)."),
     };
 
-    private static List<string> Cautions(RecipeCard card)
+    private static List<string> Cautions(IEnumerable<string> names)
     {
         var cautions = new List<string>();
-        foreach (var line in card.Lines)
+        foreach (var name in names)
         {
-            if (KnownMaterials.Find(line.Name)?.Hazard is { Caution.Length: > 0 } hazard)
-                cautions.Add($"{line.Name}: {(hazard.SignalWord is "none" or "" ? "" : $"{hazard.SignalWord}. ")}{hazard.Caution}");
+            if (KnownMaterials.Find(name)?.Hazard is { Caution.Length: > 0 } hazard)
+                cautions.Add($"{name}: {(hazard.SignalWord is "none" or "" ? "" : $"{hazard.SignalWord}. ")}{hazard.Caution}");
         }
 
         if (cautions.Count > 0) cautions.Add(Hazard.GoesFirst);
