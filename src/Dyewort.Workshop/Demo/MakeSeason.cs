@@ -22,8 +22,9 @@ public static class MakeSeason
     /// <summary>Writes the season.</summary>
     /// <param name="folder">A folder without a notebook.</param>
     /// <param name="progress">Told what is being made.</param>
+    /// <param name="only">Letters of the pots to make; all when null.</param>
     /// <exception cref="RefusalException">The folder holds a notebook already.</exception>
-    public static async Task HandleAsync(string folder, Action<string> progress, CancellationToken cancel)
+    public static async Task HandleAsync(string folder, Action<string> progress, CancellationToken cancel, IReadOnlyCollection<string>? only = null)
     {
         if (File.Exists(Path.Combine(folder, SqliteNotebook.FileName)))
             throw new RefusalException("--notebook", "This folder holds a notebook already.", "Choose an empty folder for the invented season, or none for a fresh one.");
@@ -32,7 +33,7 @@ public static class MakeSeason
         progress("the pantry");
         await StockAsync(desk, cancel);
         var jars = Table("season-jars.csv").ToLookup(line => line["pot"]);
-        foreach (var line in Table("season-pots.csv").OrderBy(line => line["made"], StringComparer.Ordinal))
+        foreach (var line in Table("season-pots.csv").Where(line => only?.Contains(line["letters"]) ?? true).OrderBy(line => line["made"], StringComparer.Ordinal))
         {
             progress($"a pot of {line["plant"]}");
             await PotAsync(desk, clock, line, jars, cancel);
@@ -91,7 +92,7 @@ public static class MakeSeason
             await FillAsync(desk, code, $"{letter}{index + 1}", samples[index], cancel);
         }
 
-        await ChartAsync(desk, clock, code, letter, samples, made.AddDays(1), cancel);
+        await ChartAsync(desk, clock, code, letter, samples, [.. line["photos"].Split(' ').Select(Enum.Parse<SwatchState>)], made.AddDays(1), cancel);
     }
 
     private static async Task FillAsync(IServiceProvider desk, string code, string jar, IReadOnlyDictionary<string, string> sample, CancellationToken cancel)
@@ -108,14 +109,14 @@ public static class MakeSeason
             await DoAsync<AddToSample, Guid>(desk, add => add.NoteAsync(code, jar, new AddToSample.Seen { Ph = ph, Said = sample["said"] }, cancel));
     }
 
-    private static async Task ChartAsync(ServiceProvider desk, SeasonClock clock, string code, string letter, List<IReadOnlyDictionary<string, string>> samples, DateOnly painted, CancellationToken cancel)
+    private static async Task ChartAsync(ServiceProvider desk, SeasonClock clock, string code, string letter, List<IReadOnlyDictionary<string, string>> samples, IReadOnlyList<SwatchState> states, DateOnly painted, CancellationToken cancel)
     {
         var paper = await DoAsync<NotebookDb, Guid>(desk, async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == Paper, cancel)).Id));
         var chart = await DoAsync<StartChart, string>(desk, start => start.HandleAsync(code, letter, new StartChart.Form { Page = "A5", Paper = paper.ToString() }, cancel));
         var number = int.Parse(chart.AsSpan(1), CultureInfo.InvariantCulture);
-        foreach (var (state, day, hour) in new[] { (SwatchState.Wet, painted, 15), (SwatchState.Dry, painted, 17), (SwatchState.Aged, painted.AddDays(7), 12) })
+        foreach (var state in states)
         {
-            clock.At(day, hour);
+            clock.At(state == SwatchState.Aged ? painted.AddDays(7) : painted, state == SwatchState.Wet ? 15 : 17);
             var picture = await DoAsync<NotebookDb, byte[]>(desk, async db =>
             {
                 var entry = await db.Charts.AsNoTracking().SingleAsync(one => one.Number == number, cancel);

@@ -1,0 +1,57 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Xunit;
+
+namespace Dyewort.Web.Tests;
+
+/// <summary>Every page on a phone's screen: readable by everybody, nothing sticking out, nothing asked of other machines.</summary>
+public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClassFixture<SeasonNotebook>, IClassFixture<Browser>
+{
+    private static readonly string[] Pages =
+    [
+        "/", "/settings", "/pantry", "/pantry/new", "/pots", "/pots/new", "/pots/BB25-1", "/pots/BB25-1/trials/new", "/pots/BB25-1/trials/A", "/pots/BB25-1/jars/A2",
+        "/pots/BB25-1/trials/A/sheet", "/charts", "/charts/C1", "/nowhere",
+    ];
+
+    [Fact]
+    public async Task Every_page_is_accessible_fits_a_phone_and_stays_at_home()
+    {
+        var page = await browser.OpenAsync();
+        var faults = new List<string>();
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith(notebook.Address.ToString(), StringComparison.Ordinal)) faults.Add($"asks {request.Url}");
+        };
+        page.Console += (_, message) =>
+        {
+            if (message.Type is "error" or "warning" && !message.Text.Contains("404", StringComparison.Ordinal)) faults.Add($"{page.Url}: {message.Text}");
+        };
+        foreach (var path in Pages)
+        {
+            await page.GotoAsync(new Uri(notebook.Address, path).ToString());
+            var result = await page.RunAxe();
+            faults.AddRange(result.Violations.Select(violation => $"{path}: {violation.Id}, {violation.Help}: {string.Join(" | ", violation.Nodes.Take(3).Select(node => node.Html))}"));
+            var width = await page.EvaluateAsync<int>("document.scrollingElement.scrollWidth");
+            if (width > 390) faults.Add($"{path}: {width} pixels wide on a screen of 390");
+        }
+
+        Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults));
+    }
+
+    [Fact]
+    public async Task The_bench_works_without_scripts()
+    {
+        var page = await browser.OpenAsync(script: false);
+        await page.GotoAsync(new Uri(notebook.Address, "/pots/BB25-1/trials/A").ToString());
+        await page.GetByRole(AriaRole.Link, new() { Name = "A1", Exact = true }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "iron sulfate", Exact = true }).ClickAsync();
+        await page.GetByLabel("Another amount").FillAsync("half a shoe");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Added", Exact = true }).ClickAsync();
+        await Assertions.Expect(page.Locator(".field.wrong")).ToHaveCountAsync(1);
+        await page.GetByRole(AriaRole.Button, new() { Name = "1 pinch" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".bench")).ToContainTextAsync("iron sulfate");
+        await Assertions.Expect(page.GetByText("Harmful if swallowed").First).ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take back: iron sulfate 1 pinch" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".bench")).ToContainTextAsync("nothing added yet");
+    }
+}
