@@ -37,6 +37,9 @@ public static class SheetPicture
 {
     private const double Grain = 0.006;
 
+    /// <summary>Toner and black ink reflect about this share of what their paper does (common practice, no source).</summary>
+    private const double PrintedBlack = 0.04;
+
     /// <summary>A JPEG of the sheet on a dark table, in perspective and uneven light.</summary>
     public static byte[] Draw(SheetLayout layout, SheetShot shot)
     {
@@ -66,7 +69,7 @@ public static class SheetPicture
             canvas.DrawPath(outline, hairline);
         }
 
-        foreach (var marker in layout.Markers) Marker(canvas, marker);
+        foreach (var marker in layout.Markers) Marker(canvas, marker, shot.Paper);
     }
 
     // A wash is never flat: broad strokes a little paler and deeper, about even in the middle.
@@ -96,11 +99,11 @@ public static class SheetPicture
         canvas.Restore();
     }
 
-    private static void Marker(SKCanvas canvas, SheetMarker marker)
+    private static void Marker(SKCanvas canvas, SheetMarker marker, Xyz paper)
     {
         var corners = marker.CornersMm;
-        using var black = new SKPaint { IsAntialias = true, Color = new SKColor(28, 28, 28) };
-        using var white = new SKPaint { IsAntialias = false, Color = new SKColor(244, 243, 238) };
+        using var black = new SKPaint { IsAntialias = true, Color = ColourOf(paper * PrintedBlack) };
+        using var white = new SKPaint { IsAntialias = false, Color = ColourOf(paper) };
         using var square = PathOf(corners);
         canvas.DrawPath(square, black);
         var cells = Tag36h11.Cells(marker.Id);

@@ -11,6 +11,19 @@ internal static class PaintedSheet
 {
     private const int PixelsPerInch = 200;
 
+    /// <summary>Ink on paper is never black: 4 % of the light comes back (common practice, no source).</summary>
+    private static void Print(SKBitmap page)
+    {
+        var seen = Enumerable.Range(0, 256).Select(code => (byte)Math.Round(255 * FileColour.LinearToSrgb(0.04 + (0.96 * FileColour.SrgbToLinear(code / 255.0))))).ToArray();
+        var bytes = page.GetPixelSpan().ToArray();
+        for (var at = 0; at < bytes.Length; at++)
+        {
+            if (at % 4 != 3) bytes[at] = seen[bytes[at]];
+        }
+
+        System.Runtime.InteropServices.Marshal.Copy(bytes, 0, page.GetPixels(), bytes.Length);
+    }
+
     public static byte[] Photograph(byte[] pdf, SheetLayout layout, IReadOnlyDictionary<string, Lab> paint)
     {
         Assert.SkipWhen(Tool.Find("pdftoppm") is null, "pdftoppm is not on this machine.");
@@ -21,6 +34,7 @@ internal static class PaintedSheet
             var (code, _, error) = Tool.Run("pdftoppm", ["-r", $"{PixelsPerInch}", "-png", "-singlefile", "sheet.pdf", "sheet"], TimeSpan.FromMinutes(1), folder);
             Assert.True(code == 0, error);
             using var page = SKBitmap.Decode(Path.Combine(folder, "sheet.png"));
+            Print(page);
             using (var canvas = new SKCanvas(page))
             {
                 var scale = (float)(page.Width / layout.WidthMm);
