@@ -32,7 +32,7 @@ public static class Program
         config.SetApplicationName("dyewort");
         // A misspelt option that is passed over would print, read or write something other than what was asked for.
         config.UseStrictParsing();
-        config.AddCommand<PredictCommand>("predict").WithDescription("what unpainted samples would look like");
+        ResponseCommands.Register(config);
         config.AddCommand<ReadCommand>("read");
         config.AddBranch("colour", colour =>
         {

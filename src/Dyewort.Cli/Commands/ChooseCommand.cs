@@ -1,0 +1,50 @@
+using System.ComponentModel;
+using System.Globalization;
+using Dyewort.Workshop;
+using Dyewort.Workshop.Response;
+using Spectre.Console.Cli;
+
+namespace Dyewort.Cli.Commands;
+
+/// <summary>Which recipes are worth bottling.</summary>
+public sealed class ChooseCommand : AsyncCommand<ChooseCommand.Settings>
+{
+    public sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<K>"), Description("How many to choose.")]
+        public int Count { get; init; }
+
+        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b.")]
+        public string? Trials { get; init; }
+
+        [CommandOption("--palette <COLOUR>"), Description("A colour to come near to; repeat it. Without one, the chosen differ from each other as much as possible.")]
+        public string[] Palette { get; init; } = [];
+
+        [CommandOption("--bottle <ML>"), Description("Millilitres one bottle takes; samples with less left (column “left ml”) are passed over.")]
+        public double? Bottle { get; init; }
+
+        [CommandOption("--json"), Description("Answer for machines.")]
+        public bool Json { get; init; }
+    }
+
+    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    {
+        var outcome = await new Choose().HandleAsync(
+            new() { Trials = settings.Trials, Count = settings.Count, Palette = settings.Palette, BottleMillilitres = settings.Bottle }, cancellationToken);
+        if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
+        foreach (var warning in answer.Warnings) await Console.Error.WriteLineAsync(warning);
+        var covers = settings.Palette.Length > 0;
+        if (settings.Json)
+        {
+            if (covers) ResponseJson.Write(new { Chosen = answer.Samples, LargestDe00 = ResponseJson.Rounded(answer.Value), answer.Optimal, BoundDe00 = ResponseJson.Rounded(answer.Bound) });
+            else ResponseJson.Write(new { Chosen = answer.Samples, SmallestDe00 = ResponseJson.Rounded(answer.Value), answer.Optimal, BoundDe00 = ResponseJson.Rounded(answer.Bound) });
+            return Program.Done;
+        }
+
+        foreach (var sample in answer.Samples) Console.WriteLine(sample);
+        var value = answer.Value.ToString("0.0", CultureInfo.InvariantCulture);
+        Console.WriteLine(covers ? $"Every wanted colour has a bottle within ΔE00 {value}." : $"Any two differ by at least ΔE00 {value}.");
+        if (!answer.Optimal) Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"The search was ended; nothing better than {answer.Bound:0.0} exists."));
+        return Program.Done;
+    }
+}

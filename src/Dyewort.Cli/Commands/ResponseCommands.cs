@@ -1,0 +1,13 @@
+using Spectre.Console.Cli;
+
+namespace Dyewort.Cli.Commands;
+
+/// <summary>The commands that work from trials.</summary>
+internal static class ResponseCommands
+{
+    public static void Register(IConfigurator config)
+    {
+        config.AddCommand<PredictCommand>("predict").WithDescription("Say what samples would look like before they are painted.").WithExample("predict", "--trials", "trials.csv", "--at", "points.csv", "--json");
+        config.AddCommand<ChooseCommand>("choose").WithDescription("Choose the recipes that differ most, or that cover a palette.").WithExample("choose", "8", "--trials", "trials.csv", "--json");
+    }
+}

@@ -1,0 +1,91 @@
+using System.Globalization;
+using Dyewort.Colour;
+using Dyewort.Quantities;
+using Dyewort.Response;
+
+namespace Dyewort.Workshop.Response;
+
+/// <summary>Chooses the recipes worth bottling: those that differ most from each other, or those that come nearest to a palette.</summary>
+public sealed class Choose : IUseCase
+{
+    private static readonly TimeSpan TimeLimit = TimeSpan.FromSeconds(8);
+
+    public sealed record Form
+    {
+        public string? Trials { get; init; }
+
+        public int Count { get; init; }
+
+        /// <summary>Colours to cover; empty to choose for variety.</summary>
+        public IReadOnlyList<string> Palette { get; init; } = [];
+
+        /// <summary>Millilitres a bottle needs: samples with less left (column “left ml”) are passed over.</summary>
+        public double? BottleMillilitres { get; init; }
+    }
+
+    /// <param name="Samples">Codes of the chosen samples, in the table's order.</param>
+    /// <param name="Value">Smallest mutual ΔE₀₀, or with a palette the largest ΔE₀₀ from a wanted colour to its nearest bottle.</param>
+    public sealed record Answer(IReadOnlyList<string> Samples, double Value, double Bound, bool Optimal, IReadOnlyList<string> Warnings);
+
+    public async Task<Outcome<Answer>> HandleAsync(Form form, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        var read = await TrialFile.ReadAsync("--trials", form.Trials, needColours: true, cancel);
+        if (!read.TryGet(out var trials)) return Outcome.Refused<Answer>(read.Problems);
+        var palette = new List<Lab>();
+        foreach (var text in form.Palette)
+        {
+            var colour = ColourText.Parse("--palette", text);
+            if (!colour.TryGet(out var wanted)) return Outcome.Refused<Answer>(colour.Problems);
+            palette.Add(Lab.FromXyz(wanted.Colour));
+        }
+
+        var warnings = trials.Warnings.ToList();
+        var rows = Samples(trials, warnings);
+        if (form.BottleMillilitres is { } needed)
+        {
+            var before = rows.Count;
+            rows = rows.FindAll(row => !(row.Point.LeftMillilitres < needed));
+            if (rows.Count < before) warnings.Add(string.Create(CultureInfo.InvariantCulture, $"{before - rows.Count} samples have less than {needed} ml left and were passed over."));
+        }
+
+        var fewest = palette.Count > 0 ? 1 : 2;
+        if (form.Count < fewest || form.Count > rows.Count)
+        {
+            return Outcome.Refused<Answer>("count", $"{form.Count} cannot be chosen from {rows.Count} painted samples.",
+                rows.Count < fewest ? "Paint and read more samples first." : $"Ask for {fewest} to {rows.Count}.");
+        }
+
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        limit.CancelAfter(TimeLimit);
+        var selection = palette.Count > 0
+            ? Dispersion.Cover(Distances(palette, rows.ConvertAll(row => row.Colour)), form.Count, limit.Token)
+            : Dispersion.Farthest(Distances(rows.ConvertAll(row => row.Colour), rows.ConvertAll(row => row.Colour)), form.Count, limit.Token);
+        return Outcome.Of(new Answer([.. selection.Chosen.Select(place => rows[place].Point.Sample)], selection.Value, selection.Bound, selection.Optimal, warnings));
+    }
+
+    /// <summary>One reading per sample: of several, the last dry one on the paper used most.</summary>
+    private static List<TrialRow> Samples(TrialTable trials, List<string> warnings)
+    {
+        var painted = trials.Rows.Where(row => row.Point.Wash > 0).ToList();
+        if (painted.Count == 0) return [];
+        var paper = painted.GroupBy(row => row.Point.Paper, StringComparer.OrdinalIgnoreCase).MaxBy(group => group.Count())!.Key;
+        var samples = painted.GroupBy(row => (row.Point.Plant, row.Point.Pot, row.Point.Sample)).Select(group => group
+            .OrderBy(row => string.Equals(row.Point.State, "wet", StringComparison.OrdinalIgnoreCase))
+            .ThenByDescending(row => string.Equals(row.Point.Paper, paper, StringComparison.OrdinalIgnoreCase))
+            .ThenByDescending(row => row.Point.Wash).First()).ToList();
+        if (samples.Count < painted.Count) warnings.Add($"{painted.Count} readings are of {samples.Count} samples; each sample counts once, dry and on the paper used most.");
+        return samples;
+    }
+
+    private static double[,] Distances(List<Lab> first, List<Lab> second)
+    {
+        var distance = new double[first.Count, second.Count];
+        for (var i = 0; i < first.Count; i++)
+        {
+            for (var j = 0; j < second.Count; j++) distance[i, j] = first[i] == second[j] ? 0 : Difference.Ciede2000(first[i], second[j]);
+        }
+
+        return distance;
+    }
+}
