@@ -27,6 +27,7 @@ public sealed class Film
     private const double MaxDensity = 12;
     private const double MinDensity = -3;
     private readonly double[] weights;
+    private Paper? spectral;
 
     /// <summary>The film on a paper.</summary>
     /// <param name="paper">The bare paper's colour, CIELAB D65; L* from 20 to 100.</param>
@@ -46,6 +47,12 @@ public sealed class Film
 
     /// <summary>The bare paper's colour.</summary>
     public Lab Paper { get; }
+
+    /// <summary>True where the paper's colour is a guess.</summary>
+    public bool IsGuessed { get; init; }
+
+    /// <summary>The same paper for films in full spectra.</summary>
+    public Paper Spectral => spectral ??= Colour.Paper.TryOf(Paper.ToXyz()) ?? Colour.Paper.DrawingPaperGuess;
 
     /// <summary>The density that gives a colour on this paper.</summary>
     /// <remarks>Round trips with <see cref="ColourOf"/> to 1e-6 for colours that inks on paper have; a colour darker or more saturated than any

@@ -8,8 +8,6 @@ internal readonly record struct FilmInput(double Ph, double[] Doses, double Stre
 /// <summary>Which inputs the data have, and what is believed about them before any sample is read.</summary>
 internal sealed record FilmBelief
 {
-    public required bool UsesPh { get; init; }
-
     /// <summary>Per addition: true for acids and bases, which act by way of the pH.</summary>
     public required bool[] Agent { get; init; }
 
@@ -64,7 +62,12 @@ internal sealed class FilmProcess
 
     public double[] PriorSpread { get; }
 
-    public FilmBelief Belief => belief;
+    /// <summary>The same process on some of the rows.</summary>
+    public FilmProcess Part(int[] rows) => new(
+        [.. rows.Select(row => inputs[row])],
+        [.. rows.SelectMany(row => density[(3 * row)..((3 * row) + 3)])],
+        [.. rows.SelectMany(row => noise[(9 * row)..((9 * row) + 9)])],
+        belief);
 
     /// <summary>Normal beliefs about the logarithms of: the densities' spread, the readings' scatter in ΔE₀₀, the pH over which colour changes,
     /// the pH's share, a sample's private scatter in density, and the odds of competition; then per addition half dose, share and the pH below
@@ -137,7 +140,7 @@ internal sealed class FilmProcess
             Variance = Math.Exp(2 * theta[0]),
             Noise = Math.Exp(2 * theta[1]),
             InverseLength = Math.Exp(-theta[2]),
-            PhShare = belief.UsesPh ? Math.Exp(theta[3]) : 0,
+            PhShare = Math.Exp(theta[3]),
             Private = Math.Exp(2 * theta[4]),
             Competition = 1 / (1 + Math.Exp(-theta[5])),
             HalfDose = half,
@@ -158,7 +161,7 @@ internal sealed class FilmProcess
         {
             into[m] = input.Doses[m] / terms.HalfDose[m];
             if (belief.Agent[m]) continue;
-            if (belief.UsesPh) into[m] /= 1 + Math.Pow(10, terms.ReleasePh[m] - input.Ph);
+            into[m] /= 1 + Math.Pow(10, terms.ReleasePh[m] - input.Ph);
             sum += into[m];
         }
 

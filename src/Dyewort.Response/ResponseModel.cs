@@ -12,18 +12,32 @@ public sealed class ResponseModel
     public const int FewestSamples = 4;
 
     private const int Seed = 20261;
+    private const int Members = 12;
     private const int Draws = 24;
+    private const int MostStudied = 60;
+
+    /// <summary>95th percentile of chi-square with three degrees of freedom.</summary>
+    private const double ChiSquare95 = 7.815;
     private readonly FilmProcess process;
     private readonly List<FilmProcess.Settled> ensemble;
     private readonly Dictionary<string, Film> films;
     private readonly TrialRow[] rows;
     private readonly string[] additions;
-    private readonly string[] papers;
-    private readonly string[] states;
-    private readonly string[] pots;
+    private readonly Levels levels;
+    private readonly double[] strengths;
 
-    private ResponseModel(FilmProcess process, List<FilmProcess.Settled> ensemble, Dictionary<string, Film> films, TrialRow[] rows, string[] additions, string[] papers, string[] states, string[] pots) =>
-        (this.process, this.ensemble, this.films, this.rows, this.additions, this.papers, this.states, this.pots) = (process, ensemble, films, rows, additions, papers, states, pots);
+    private ResponseModel(FilmProcess process, List<FilmProcess.Settled> ensemble, Dictionary<string, Film> films, TrialRow[] rows, string[] additions, Levels levels, PhBook phBook)
+    {
+        (this.process, this.ensemble, this.films, this.rows, this.additions, this.levels, Ph) = (process, ensemble, films, rows, additions, levels, phBook);
+        strengths = [.. rows.Select(row => row.Point.Wash * row.Point.Coats).Distinct().Order()];
+        Plant = rows[0].Point.Plant;
+    }
+
+    /// <summary>The plant.</summary>
+    public string Plant { get; }
+
+    /// <summary>What is known of its liquor's pH.</summary>
+    public PhBook Ph { get; }
 
     /// <summary>The rows it learned from.</summary>
     public IReadOnlyList<TrialRow> Rows => rows;
@@ -32,7 +46,7 @@ public sealed class ResponseModel
     public IReadOnlyList<string> Additions => additions;
 
     /// <summary>Learns from the rows of one plant.</summary>
-    /// <param name="rows">At least <see cref="FewestSamples"/> rows with a colour; either all with a pH or none.</param>
+    /// <param name="rows">At least <see cref="FewestSamples"/> rows with a colour; an empty pH is computed.</param>
     /// <param name="additions">The additions to consider, also those not tested yet.</param>
     /// <returns>The model, or “not enough trials yet”.</returns>
     public static Outcome<ResponseModel> Fit(IReadOnlyList<TrialRow> rows, IReadOnlyList<string> additions)
@@ -44,21 +58,23 @@ public sealed class ResponseModel
                 $"Paint and read at least {FewestSamples}.");
         }
 
-        var usesPh = painted.All(row => row.Point.Ph is not null);
-        var filmOf = PaperFilms.Of(rows);
-        string[] paperNames = [.. painted.Select(row => row.Point.Paper).Distinct(StringComparer.OrdinalIgnoreCase)];
-        string[] stateNames = [.. painted.Select(row => row.Point.State).Distinct(StringComparer.OrdinalIgnoreCase)];
-        string[] potNames = [.. painted.Select(row => row.Point.Pot).Distinct(StringComparer.OrdinalIgnoreCase)];
         string[] known = [.. additions];
+        var book = PhBook.Of(painted[0].Point.Plant, painted.Select(row => row.Point), known);
+        var filmOf = PaperFilms.Of(rows);
+        var names = new Levels(
+            [.. painted.Select(row => row.Point.Paper).Distinct(StringComparer.OrdinalIgnoreCase)],
+            [.. painted.Select(row => row.Point.State).Distinct(StringComparer.OrdinalIgnoreCase)],
+            [.. painted.Select(row => row.Point.Pot).Distinct(StringComparer.OrdinalIgnoreCase)]);
+        var agent = known.Select(Agents.ActsThroughPhOnly).ToArray();
         var belief = new FilmBelief
         {
-            UsesPh = usesPh,
+            Agent = agent,
             LogHalfDose = [.. known.Select(name => HalfDose(painted, name))],
-            LogShare = [.. known.Select(name => usesPh && Agents.ActsThroughPhOnly(name) ? Math.Log(0.02) : Math.Log(1.0))],
-            Agent = [.. known.Select(name => usesPh && Agents.ActsThroughPhOnly(name))],
-            Papers = paperNames.Length,
-            States = stateNames.Length,
-            Pots = potNames.Length,
+            // Where no pH was measured the computed one may be off, and acids and bases keep more say of their own.
+            LogShare = [.. agent.Select(isAgent => Math.Log(!isAgent ? 1 : book.Measured > 0 ? 0.02 : 0.08))],
+            Papers = names.Papers.Length,
+            States = names.States.Length,
+            Pots = names.Pots.Length,
             LearnWash = painted.Select(row => row.Point.Wash * row.Point.Coats).Distinct().Count() > 1,
         };
         var inputs = new FilmInput[painted.Length];
@@ -67,16 +83,18 @@ public sealed class ResponseModel
         for (var i = 0; i < painted.Length; i++)
         {
             var film = filmOf[painted[i].Point.Paper.ToLowerInvariant()];
-            inputs[i] = Input(painted[i].Point, known, usesPh, paperNames, stateNames, potNames);
+            inputs[i] = Input(painted[i].Point, book.Of(painted[i].Point).Ph, known, names);
             var d = film.DensityOf(painted[i].Colour);
             for (var k = 0; k < 3; k++) density[(3 * i) + k] = d[k];
             Scatter.InDensity(film, d, noise.AsSpan(9 * i, 9));
         }
 
+        // Hyperparameters need no more than a sample of a large table; the prediction uses all of it.
         var fitted = new FilmProcess(inputs, density, noise, belief);
-        var (summit, _) = HyperSearch.Climb(fitted, fitted.PriorMean, 60);
-        var averaged = HyperSearch.Walk(fitted, summit, 12, 20, Seed).ConvertAll(theta => new FilmProcess.Settled(fitted, theta));
-        return Outcome.Of(new ResponseModel(fitted, averaged, filmOf, painted, known, paperNames, stateNames, potNames));
+        var studied = painted.Length <= MostStudied ? fitted : fitted.Part(Spaced(painted.Length, MostStudied));
+        var (summit, _) = HyperSearch.Climb(studied, studied.PriorMean, 60);
+        var averaged = HyperSearch.Walk(studied, summit, Members, 20, Seed).ConvertAll(theta => new FilmProcess.Settled(fitted, theta));
+        return Outcome.Of(new ResponseModel(fitted, averaged, filmOf, painted, known, names, book));
     }
 
     internal string Describe() => string.Join(' ', ensemble[^1].Theta.Select(value => Math.Exp(value).ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)));
@@ -84,8 +102,19 @@ public sealed class ResponseModel
     /// <summary>The colour a sample is expected to have.</summary>
     public Prediction Predict(TrialPoint point)
     {
-        var film = films.TryGetValue(point.Paper.ToLowerInvariant(), out var known) ? known : PaperFilms.Of(point.Paper);
-        var input = Input(point, additions, process.Belief.UsesPh, papers, states, pots);
+        var draws = Draw(point);
+        var why = Outside(point);
+        if (draws.Leaning > 0.5) why.Add("general belief outweighs the samples");
+        return new(point.Sample, draws.Centre, draws.Radius(0.95), Math.Sqrt(draws.NoiseVariance * ChiSquare95), draws.Leaning, why.Count > 0, why) { Ph = Ph.Of(point) };
+    }
+
+    /// <summary>Colours the sample may have, equally likely.</summary>
+    internal ColourDraws Draw(TrialPoint point)
+    {
+        var film = FilmOf(point.Paper);
+        var strength = point.Wash * point.Coats;
+        var nearest = Nearest(strength);
+        var ph = Ph.Of(point);
         var colours = new Lab[ensemble.Count * Draws];
         var random = new Normal(Seed);
         Span<double> mean = stackalloc double[3];
@@ -95,6 +124,9 @@ public sealed class ResponseModel
         var at = 0;
         foreach (var one in ensemble)
         {
+            // What the measured samples leave open about a computed pH is open in the colour too.
+            var shift = ph.Computed && Ph.Measured > 0 ? ph.Uncertainty * random.Next() : 0;
+            var input = Input(point, ph.Ph + shift, additions, levels) with { Strength = nearest };
             one.Predict(input, mean, covariance, out var leans);
             leaning += leans / ensemble.Count;
             noise += one.NoiseVariance / ensemble.Count;
@@ -109,45 +141,66 @@ public sealed class ResponseModel
             }
         }
 
-        var centre = new Lab(colours.Average(c => c.L), colours.Average(c => c.A), colours.Average(c => c.B));
-        var distances = colours.Select(c => Difference.Ciede2000(centre, c)).Order().ToArray();
-        var radius = distances[(int)Math.Ceiling(0.95 * distances.Length) - 1];
-        var why = Outside(point);
-        if (leaning > 0.5) why.Add("general belief outweighs the samples");
-        return new(point.Sample, centre, radius, Math.Sqrt(noise * 7.815), leaning, why.Count > 0, why);
+        var draws = new ColourDraws(colours, leaning, noise);
+        return nearest == strength ? draws : WashedInk.Thin(draws, film, IsGuessed(point.Paper), strength / nearest);
     }
+
+    /// <summary>The most probable colour without its uncertainty: quick enough for a search.</summary>
+    internal FilmDensity QuickDensity(TrialPoint point)
+    {
+        Span<double> mean = stackalloc double[3];
+        Span<double> sum = stackalloc double[3];
+        var strength = point.Wash * point.Coats;
+        var nearest = Nearest(strength);
+        var input = Input(point, Ph.Of(point).Ph, additions, levels) with { Strength = nearest };
+        for (var member = 0; member < ensemble.Count; member += 4)
+        {
+            ensemble[member].Predict(input, mean, default, out _);
+            for (var k = 0; k < 3; k++) sum[k] += mean[k] * strength / nearest / ((ensemble.Count + 3) / 4);
+        }
+
+        return new(sum[0], sum[1], sum[2]);
+    }
+
+    internal Film FilmOf(string paper) => films.TryGetValue(paper.ToLowerInvariant(), out var known) ? known : PaperFilms.Of(paper);
+
+    internal bool IsGuessed(string paper) => FilmOf(paper).IsGuessed;
+
+    /// <summary>The strength itself where it lies within what was tested, else the nearest tested one.</summary>
+    private double Nearest(double strength) =>
+        strength >= strengths[0] && strength <= strengths[^1] ? strength : strength < strengths[0] ? strengths[0] : strengths[^1];
 
     private List<string> Outside(TrialPoint point)
     {
         var why = new List<string>();
-        if (process.Belief.UsesPh && point.Ph is { } ph)
-        {
-            var low = rows.Min(row => row.Point.Ph!.Value);
-            var high = rows.Max(row => row.Point.Ph!.Value);
-            if (ph < low - 0.3 || ph > high + 0.3) why.Add("pH outside the tested range");
-        }
-
+        var ph = Ph.Of(point).Ph;
+        var tested = rows.Select(row => Ph.Of(row.Point).Ph).ToArray();
+        if (ph < tested.Min() - 0.3 || ph > tested.Max() + 0.3) why.Add("pH outside the tested range");
         foreach (var name in point.GramsPerLitre.Keys)
         {
             var highest = rows.Max(row => row.Point.Dose(name));
             if (point.Dose(name) > highest * 1.1) why.Add(highest == 0 ? $"{name} was never tested" : $"more {name} than was tested");
         }
 
-        if (!papers.Contains(point.Paper, StringComparer.OrdinalIgnoreCase)) why.Add("paper not tested");
-        if (!states.Contains(point.State, StringComparer.OrdinalIgnoreCase)) why.Add("state not tested");
-        if (point.Wash < rows.Min(row => row.Point.Wash) * 0.5) why.Add("thinner wash than was tested");
+        if (!levels.Papers.Contains(point.Paper, StringComparer.OrdinalIgnoreCase)) why.Add("paper not tested");
+        if (!levels.States.Contains(point.State, StringComparer.OrdinalIgnoreCase)) why.Add("state not tested");
+        if (point.Wash * point.Coats < strengths[0] * 0.5) why.Add("thinner wash than was tested");
         return why;
     }
 
-    private static FilmInput Input(TrialPoint point, string[] additions, bool usesPh, string[] papers, string[] states, string[] pots) => new(
-        usesPh ? point.Ph ?? 7 : 0,
+    private static FilmInput Input(TrialPoint point, double ph, string[] additions, Levels levels) => new(
+        ph,
         [.. additions.Select(name => point.Dose(name))],
         point.Wash * point.Coats,
-        Place(papers, point.Paper),
-        Place(states, point.State),
-        Place(pots, point.Pot));
+        Place(levels.Papers, point.Paper),
+        Place(levels.States, point.State),
+        Place(levels.Pots, point.Pot));
 
     private static int Place(string[] names, string name) => Array.FindIndex(names, known => string.Equals(known, name, StringComparison.OrdinalIgnoreCase));
+
+    private static int[] Spaced(int all, int some) => [.. Enumerable.Range(0, some).Select(i => (int)((long)i * all / some))];
+
+    private sealed record Levels(string[] Papers, string[] States, string[] Pots);
 
     private static double HalfDose(TrialRow[] rows, string addition)
     {

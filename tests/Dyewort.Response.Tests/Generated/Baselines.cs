@@ -36,8 +36,8 @@ internal static class Baselines
             sum += d * d;
         }
 
-        var phs = rows.Select(row => row.Point.Ph!.Value).ToArray();
-        var ph = (one.Ph!.Value - two.Ph!.Value) / Math.Max(phs.Max() - phs.Min(), 0.1);
+        var phs = rows.Select(row => row.Point.Ph ?? 7).ToArray();
+        var ph = ((one.Ph ?? 7) - (two.Ph ?? 7)) / Math.Max(phs.Max() - phs.Min(), 0.1);
         return Math.Sqrt(sum + (ph * ph));
     }
 }

@@ -131,6 +131,20 @@ public sealed class PlantMaker
         return Eye.Colour(reflectance);
     }
 
+    /// <summary>Makes up a proposal and paints it: doses and washes by their chemistry, mixtures as the composition they have once stirred.</summary>
+    public Lab Paint(Proposal proposal, IReadOnlyList<TrialRow> rows)
+    {
+        if (proposal.Parts.Count == 0) return ColourOf(proposal.Point);
+        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        foreach (var part in proposal.Parts)
+        {
+            foreach (var (name, dose) in rows.First(row => row.Point.Sample == part.Sample).Point.GramsPerLitre)
+                doses[name] = doses.GetValueOrDefault(name) + (part.Share * dose);
+        }
+
+        return ColourOf(proposal.Point with { GramsPerLitre = doses });
+    }
+
     public double[] Absorbance(TrialPoint point)
     {
         var ph = PhOf(point.GramsPerLitre);

@@ -1,0 +1,333 @@
+using Dyewort.Colour;
+
+namespace Dyewort.Response;
+
+/// <summary>How a wanted colour is proposed to be made.</summary>
+public enum MatchKind
+{
+    /// <summary>A tested sample as it is.</summary>
+    AsIs = 0,
+
+    /// <summary>Doses inside the tested range that nobody has painted yet.</summary>
+    Dose,
+
+    /// <summary>An ink thinned with water.</summary>
+    Wash,
+
+    /// <summary>Two inks mixed by volume.</summary>
+    Mix,
+}
+
+/// <summary>One part of a mixture.</summary>
+/// <param name="Plant">The plant the sample is of.</param>
+/// <param name="Sample">The sample's code.</param>
+/// <param name="Share">Its share by volume, 0 to 1; all shares sum to one.</param>
+public sealed record MatchPart(string Plant, string Sample, double Share);
+
+/// <summary>A way to make a wanted colour.</summary>
+public sealed record Proposal
+{
+    /// <summary>How.</summary>
+    public required MatchKind Kind { get; init; }
+
+    /// <summary>What to make: additions in g/L, pH where known, wash and paper. Of a mixture of two plants only the paper counts.</summary>
+    public required TrialPoint Point { get; init; }
+
+    /// <summary>The tested sample it starts from, empty where none.</summary>
+    public string Sample { get; init; } = "";
+
+    /// <summary>The inks of a mixture.</summary>
+    public IReadOnlyList<MatchPart> Parts { get; init; } = [];
+
+    /// <summary>The colour to expect.</summary>
+    public required Lab Colour { get; init; }
+
+    /// <summary>ΔE₀₀ to the wanted colour, averaged over what the painted colour may turn out to be.</summary>
+    public required double ExpectedDe00 { get; init; }
+
+    /// <summary>95 % radius around <see cref="Colour"/>.</summary>
+    public required double UncertaintyDe00 { get; init; }
+
+    /// <summary>Chance that nobody sees the difference: ΔE₀₀ at most <see cref="Match.JustVisibleDe00"/>.</summary>
+    public required double ChanceWithinJustVisible { get; init; }
+
+    /// <summary>What would make this surer, one sentence.</summary>
+    public required string Surer { get; init; }
+}
+
+/// <summary>What a search for a colour found.</summary>
+/// <param name="Proposals">Best first.</param>
+/// <param name="Reached">False where even the best is surely a visible way off.</param>
+/// <param name="Why">One sentence where it is not reached: what the wanted colour has that these inks have not.</param>
+public sealed record MatchResult(IReadOnlyList<Proposal> Proposals, bool Reached, string Why);
+
+/// <summary>Searches what the trials taught for ways to make a colour.</summary>
+public static class Match
+{
+    /// <summary>Side by side in daylight most people see a difference from about here (common practice, no source).</summary>
+    public const double JustVisibleDe00 = 1;
+
+    private const int Steps = 7;
+    private const int Refined = 6;
+
+    /// <summary>Ways to make a wanted colour from every plant that has enough trials, best first.</summary>
+    /// <param name="wanted">The wanted colour, CIELAB D65.</param>
+    /// <param name="models">What the trials of each plant taught; at least one.</param>
+    /// <param name="paper">The paper to paint on; empty for the paper each plant was tested on most.</param>
+    public static MatchResult Find(Lab wanted, IReadOnlyList<ResponseModel> models, string paper = "")
+    {
+        ArgumentNullException.ThrowIfNull(models);
+        if (models.Count == 0) throw new ArgumentException("A search needs a model.", nameof(models));
+        var proposals = new List<Proposal>();
+        foreach (var model in models)
+        {
+            var setting = Setting(model, paper);
+            var tested = model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
+                .Select(point => point with { Paper = setting.Paper, State = setting.State, Wash = setting.Wash, Coats = setting.Coats }).ToArray();
+            var asIs = tested.Select(point => Judge(model, MatchKind.AsIs, point, wanted, point.Sample)).OrderBy(one => one.ExpectedDe00).ToArray();
+            var doses = Doses(model, setting, tested, wanted);
+            proposals.AddRange(asIs.Take(3));
+            proposals.AddRange(doses.Take(3));
+            proposals.AddRange(Washes(model, [.. tested, .. doses.Take(3).Select(one => one.Point)], wanted).Take(3));
+            proposals.AddRange(MixesOfOne(model, tested, wanted).Take(2));
+        }
+
+        proposals.AddRange(MixesOfTwo(models, paper, wanted).Take(2));
+        Proposal[] ranked = [.. proposals.OrderBy(one => one.ExpectedDe00 + Trouble(one.Kind)).ThenBy(one => one.Kind).Take(10)];
+        var best = ranked[0];
+        var reached = best.ExpectedDe00 - (best.UncertaintyDe00 / 2) <= 2 * JustVisibleDe00;
+        return new(ranked, reached, reached ? "" : Why(wanted, best.Colour));
+    }
+
+    /// <summary>What separates a wanted colour from the nearest that can be made, in words.</summary>
+    internal static string Why(Lab wanted, Lab nearest)
+    {
+        var words = new List<string>();
+        if (wanted.L - nearest.L > 3) words.Add("lighter");
+        if (nearest.L - wanted.L > 3) words.Add("darker");
+        if (wanted.Chroma - nearest.Chroma > 3) words.Add("more saturated");
+        if (nearest.Chroma - wanted.Chroma > 3) words.Add("greyer");
+        var turn = Math.Abs(((wanted.HueDegrees - nearest.HueDegrees + 540) % 360) - 180);
+        if (wanted.Chroma > 5 && nearest.Chroma > 5 && turn > 12) words.Add("of another hue");
+        return words.Count == 0
+            ? "The wanted colour lies a little beyond what these inks can make."
+            : $"The wanted colour is {string.Join(" and ", words)} than anything these inks can make.";
+    }
+
+    private static double Trouble(MatchKind kind) => kind switch { MatchKind.AsIs => 0, MatchKind.Dose => 0.05, MatchKind.Wash => 0.08, _ => 0.2 };
+
+    /// <summary>The paper, state and wash that most of the trial was painted with.</summary>
+    private static TrialPoint Setting(ResponseModel model, string paper)
+    {
+        var points = model.Rows.Select(row => row.Point).ToArray();
+        string Most(Func<TrialPoint, string> pick) => points.GroupBy(pick, StringComparer.OrdinalIgnoreCase).MaxBy(group => group.Count())!.Key;
+        var strongest = points.GroupBy(point => point.Wash).OrderByDescending(group => group.Key == 1).ThenByDescending(group => group.Count()).First().Key;
+        var dry = points.Where(point => !string.Equals(point.State, "wet", StringComparison.OrdinalIgnoreCase)).ToArray();
+        return new()
+        {
+            Sample = "",
+            Plant = model.Plant,
+            Paper = paper.Length > 0 ? paper : Most(point => point.Paper),
+            State = dry.Length == 0 ? Most(point => point.State) : dry.GroupBy(point => point.State, StringComparer.OrdinalIgnoreCase).MaxBy(group => group.Count())!.Key,
+            Pot = Most(point => point.Pot),
+            Wash = strongest,
+            Coats = points.GroupBy(point => point.Coats).MaxBy(group => group.Count())!.Key,
+        };
+    }
+
+    private static Proposal Judge(ResponseModel model, MatchKind kind, TrialPoint point, Lab wanted, string sample) =>
+        Judge(model.Draw(point), kind, point with { Ph = model.Ph.Of(point).Ph }, wanted, sample, []);
+
+    private static Proposal Judge(ColourDraws draws, MatchKind kind, TrialPoint point, Lab wanted, string sample, IReadOnlyList<MatchPart> parts) => new()
+    {
+        Kind = kind,
+        Point = point,
+        Sample = sample,
+        Parts = parts,
+        Colour = draws.Centre,
+        ExpectedDe00 = draws.Expected(wanted),
+        UncertaintyDe00 = draws.Radius(0.95),
+        ChanceWithinJustVisible = draws.Chance(wanted, JustVisibleDe00),
+        Surer = kind switch
+        {
+            MatchKind.AsIs => "Paint this sample twice more: its own scatter is most of what is open.",
+            MatchKind.Dose => "Paint one sample at these doses, and one a step either side.",
+            MatchKind.Wash => "Paint a row of washes of this ink (1, 1/2, 1/4) on this paper.",
+            _ => "Mix a spoonful at these shares and paint it beside its parts.",
+        },
+    };
+
+    /// <summary>Tested doses and what lies between them: a grid over every addition and pair, the best climbed to their nearest optimum.</summary>
+    private static List<Proposal> Doses(ResponseModel model, TrialPoint setting, TrialPoint[] tested, Lab wanted)
+    {
+        var ladders = new Dictionary<string, double[]>(StringComparer.OrdinalIgnoreCase);
+        foreach (var name in model.Additions)
+        {
+            var doses = tested.Select(point => point.Dose(name)).Where(dose => dose > 0).Order().ToArray();
+            if (doses.Length == 0) continue;
+            var (low, high) = (doses[0], doses[^1]);
+            ladders[name] = low == high ? [low] : [.. Enumerable.Range(0, Steps).Select(i => low * Math.Pow(high / low, i / (Steps - 1.0)))];
+        }
+
+        double?[] phs = model.Ph.IsFree ? [.. Spread([.. tested.Where(point => point.Ph is not null).Select(point => point.Ph!.Value).Distinct().Order()], 6).Select(ph => (double?)ph)] : [null];
+        var starts = new List<TrialPoint>();
+        foreach (var ph in phs)
+        {
+            var plain = setting with { Ph = ph };
+            foreach (var (name, ladder) in ladders)
+            {
+                starts.AddRange(ladder.Select(dose => With(plain, name, dose)));
+                foreach (var (other, otherLadder) in ladders)
+                {
+                    if (string.CompareOrdinal(name, other) >= 0) continue;
+                    starts.AddRange(ladder.SelectMany(dose => otherLadder.Select(second => With(With(plain, name, dose), other, second))));
+                }
+            }
+        }
+
+        // Samples with three additions and more are starts of their own.
+        starts.AddRange(tested.Where(point => point.GramsPerLitre.Count > 2).Select(point => point with { Sample = "", Ph = model.Ph.IsFree ? point.Ph : null }));
+        var film = model.FilmOf(setting.Paper);
+        var best = starts.Select(point => (Point: point, Off: Difference.Ciede2000(wanted, film.ColourOf(model.QuickDensity(point))))).OrderBy(one => one.Off).ToArray();
+        var chosen = new List<TrialPoint>();
+        foreach (var (point, _) in best)
+        {
+            // One start per set of additions and neighbourhood: the climb finds the rest.
+            if (chosen.Count == Refined) break;
+            if (!chosen.Exists(known => Near(known, point))) chosen.Add(point);
+        }
+
+        var ranges = ladders.ToDictionary(pair => pair.Key, pair => (Low: pair.Value[0] / 2, High: pair.Value[^1]), StringComparer.OrdinalIgnoreCase);
+        return [.. chosen.Select(point => Climb(model, point, wanted, ranges)).OrderBy(one => one.ExpectedDe00)];
+    }
+
+    private static IEnumerable<double> Spread(double[] sorted, int count) =>
+        sorted.Length <= count ? sorted : Enumerable.Range(0, count).Select(i => sorted[i * (sorted.Length - 1) / (count - 1)]);
+
+    private static bool Near(TrialPoint one, TrialPoint two) =>
+        one.GramsPerLitre.Count == two.GramsPerLitre.Count
+        && one.GramsPerLitre.All(pair => two.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.8)
+        && Math.Abs((one.Ph ?? 0) - (two.Ph ?? 0)) < 0.5;
+
+    private static TrialPoint With(TrialPoint point, string name, double dose) =>
+        point with { GramsPerLitre = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = dose } };
+
+    /// <summary>Coordinate steps in the logarithms of the doses, halved when none helps, on the expected difference itself.</summary>
+    private static Proposal Climb(ResponseModel model, TrialPoint start, Lab wanted, Dictionary<string, (double Low, double High)> ranges)
+    {
+        var best = Judge(model, MatchKind.Dose, start, wanted, "");
+        var at = start;
+        for (var step = 0.3; step > 0.03; step /= 2)
+        {
+            for (var improved = true; improved;)
+            {
+                improved = false;
+                foreach (var name in at.GramsPerLitre.Keys.ToArray())
+                {
+                    foreach (var sign in new[] { 1, -1 })
+                    {
+                        var dose = Math.Clamp(at.Dose(name) * Math.Exp(sign * step), ranges[name].Low, ranges[name].High);
+                        if (dose == at.Dose(name)) continue;
+                        var tried = With(at, name, dose);
+                        var judged = Judge(model, MatchKind.Dose, tried, wanted, "");
+                        if (judged.ExpectedDe00 >= best.ExpectedDe00 - 1e-3) continue;
+                        (best, at, improved) = (judged, tried, true);
+                    }
+                }
+            }
+        }
+
+        // Nobody weighs to the milligram: three figures are more than any kitchen scale gives.
+        var rounded = at with { GramsPerLitre = at.GramsPerLitre.ToDictionary(pair => pair.Key, pair => Rounded(pair.Value), StringComparer.OrdinalIgnoreCase) };
+        return Judge(model, MatchKind.Dose, rounded, wanted, "");
+    }
+
+    private static double Rounded(double dose)
+    {
+        var unit = Math.Pow(10, Math.Floor(Math.Log10(dose)) - 2);
+        return Math.Round(dose / unit) * unit;
+    }
+
+    private static List<Proposal> Washes(ResponseModel model, IEnumerable<TrialPoint> inks, Lab wanted)
+    {
+        var quick = new List<(TrialPoint Point, double Off)>();
+        foreach (var ink in inks)
+        {
+            var film = model.FilmOf(ink.Paper);
+            var density = model.QuickDensity(ink);
+            var share = Enumerable.Range(2, 38).Select(i => i / 40.0)
+                .MinBy(share => Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share))));
+            var point = ink with { Wash = Math.Round(ink.Wash * share, 4) };
+            quick.Add((point, Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share)))));
+        }
+
+        return [.. quick.OrderBy(one => one.Off).Take(5).Select(one => Judge(model, MatchKind.Wash, one.Point, wanted, one.Point.Sample)).OrderBy(one => one.ExpectedDe00)];
+    }
+
+    /// <summary>Two samples of one pot: the dye may stay as it was in each jar, or settle to what the mixed additions make of it; both are counted.</summary>
+    private static List<Proposal> MixesOfOne(ResponseModel model, TrialPoint[] tested, Lab wanted)
+    {
+        var film = model.FilmOf(tested[0].Paper);
+        var inks = tested.Select(point => (Model: model, Point: point, Density: model.QuickDensity(point))).ToArray();
+        return [.. Pairs(inks, film, wanted).Take(4).Select(pair =>
+        {
+            var (first, second, share) = (inks[pair.First].Point, inks[pair.Second].Point, pair.Share);
+            var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+            foreach (var name in first.GramsPerLitre.Keys.Union(second.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase))
+                doses[name] = Rounded((share * first.Dose(name)) + ((1 - share) * second.Dose(name)));
+            double? ph = model.Ph.IsFree && first.Ph is { } a && second.Ph is { } b ? (share * a) + ((1 - share) * b) : null;
+            var together = first with { Sample = "", GramsPerLitre = doses, Ph = ph };
+            var apart = WashedInk.Mix([(model.Draw(first), share), (model.Draw(second), 1 - share)], film, film.IsGuessed);
+            var settled = model.Draw(together);
+            var both = new ColourDraws([.. apart.Colours, .. settled.Colours], Math.Max(apart.Leaning, settled.Leaning), settled.NoiseVariance);
+            return Judge(both, MatchKind.Mix, together with { Ph = model.Ph.Of(together).Ph }, wanted, "",
+                [new(model.Plant, first.Sample, share), new(model.Plant, second.Sample, 1 - share)]);
+        }).OrderBy(one => one.ExpectedDe00)];
+    }
+
+    /// <summary>Two samples of different plants, each keeping its dye.</summary>
+    private static List<Proposal> MixesOfTwo(IReadOnlyList<ResponseModel> models, string paper, Lab wanted)
+    {
+        if (models.Count < 2) return [];
+        var setting = Setting(models[0], paper);
+        var film = models[0].FilmOf(setting.Paper);
+        var inks = models.SelectMany(model =>
+        {
+            var own = Setting(model, setting.Paper);
+            return model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
+                .Select(point => point with { Paper = own.Paper, State = own.State, Wash = own.Wash, Coats = own.Coats })
+                .Select(point => (Model: model, Point: point, Density: model.QuickDensity(point)));
+        }).ToArray();
+        return [.. Pairs(inks, film, wanted).Where(pair => inks[pair.First].Model != inks[pair.Second].Model).Take(4).Select(pair =>
+        {
+            var (first, second) = (inks[pair.First], inks[pair.Second]);
+            var draws = WashedInk.Mix([(first.Model.Draw(first.Point), pair.Share), (second.Model.Draw(second.Point), 1 - pair.Share)], film, film.IsGuessed);
+            return Judge(draws, MatchKind.Mix, new() { Sample = "", Paper = setting.Paper, State = setting.State }, wanted, "",
+                [new(first.Model.Plant, first.Point.Sample, pair.Share), new(second.Model.Plant, second.Point.Sample, 1 - pair.Share)]);
+        }).OrderBy(one => one.ExpectedDe00)];
+    }
+
+    private static IEnumerable<(int First, int Second, double Share)> Pairs((ResponseModel Model, TrialPoint Point, FilmDensity Density)[] inks, Film film, Lab wanted)
+    {
+        var found = new List<(int First, int Second, double Share, double Off)>();
+        for (var i = 0; i < inks.Length; i++)
+        {
+            for (var j = 0; j < i; j++)
+            {
+                var (one, two) = (inks[i].Density, inks[j].Density);
+                var best = (Share: 0.5, Off: double.PositiveInfinity);
+                for (var eighth = 1; eighth < 8; eighth++)
+                {
+                    var share = eighth / 8.0;
+                    var off = Difference.Ciede2000(wanted, film.ColourOf(new(
+                        (share * one.Blue) + ((1 - share) * two.Blue), (share * one.Green) + ((1 - share) * two.Green), (share * one.Red) + ((1 - share) * two.Red))));
+                    if (off < best.Off) best = (share, off);
+                }
+
+                found.Add((i, j, best.Share, best.Off));
+            }
+        }
+
+        return found.OrderBy(one => one.Off).Select(one => (one.First, one.Second, one.Share));
+    }
+}
