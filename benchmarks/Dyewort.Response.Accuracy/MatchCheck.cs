@@ -8,7 +8,7 @@ internal static class MatchCheck
 {
     public static void Run(int plants, int samples, double scatter, bool washes, int first = 4000)
     {
-        double off = 0, nearest = 0;
+        var factors = new List<double>(); double off = 0, nearest = 0, miss = 0, radius = 0;
         int within = 0, count = 0;
         var byKind = new Dictionary<MatchKind, (int Count, int Within, double Off)>();
         var clock = System.Diagnostics.Stopwatch.StartNew();
@@ -24,7 +24,7 @@ internal static class MatchCheck
                 var painted = plant.Paint(best, rows);
                 var d = Difference.Ciede2000(painted, wanted);
                 var inside = Difference.Ciede2000(painted, best.Colour) <= best.UncertaintyDe00;
-                off += d;
+                factors.Add(Difference.Ciede2000(painted, best.Colour) / best.UncertaintyDe00); off += d; miss += Difference.Ciede2000(painted, best.Colour); radius += best.UncertaintyDe00;
                 nearest += rows.Min(row => Difference.Ciede2000(row.Colour, wanted));
                 within += inside ? 1 : 0;
                 count++;
@@ -33,7 +33,8 @@ internal static class MatchCheck
             }
         }
 
-        Console.WriteLine(FormattableString.Invariant($"match from {samples} samples, scatter {scatter}, washes {washes}: painted {off / count:0.00}, nearest tested {nearest / count:0.00}, ratio {off / nearest:0.00}, within radius {100.0 * within / count:0.0} %, {clock.Elapsed.TotalSeconds / count:0.00} s each"));
+        Console.WriteLine(FormattableString.Invariant($"match from {samples} samples, scatter {scatter}, washes {washes}: painted {off / count:0.00}, nearest tested {nearest / count:0.00}, missed by {miss / count:0.00} radius {radius / count:0.00}, ratio {off / nearest:0.00}, within radius {100.0 * within / count:0.0} %, {clock.Elapsed.TotalSeconds / count:0.00} s each"));
+        factors.Sort(); Console.WriteLine(FormattableString.Invariant($"  factors 90 % {factors[(int)(.9 * count)]:0.00} 95 % {factors[(int)(.95 * count)]:0.00} 98 % {factors[(int)(.98 * count)]:0.00}"));
         foreach (var (kind, (n, inside, d)) in byKind.OrderBy(pair => pair.Key)) Console.WriteLine(FormattableString.Invariant($"  {kind}: {n}, off {d / n:0.00}, within {100.0 * inside / n:0} %"));
     }
 }

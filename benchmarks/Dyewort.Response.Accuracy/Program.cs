@@ -8,7 +8,7 @@ if (args is ["match", ..])
 {
     var n = args.Length > 1 ? int.Parse(args[1]) : 24;
     Dyewort.Response.Accuracy.MatchCheck.Run(n, 16, 1, false);
-    Dyewort.Response.Accuracy.MatchCheck.Run(n, 16, 1, true);
+    if (args.Length < 3) Dyewort.Response.Accuracy.MatchCheck.Run(n, 16, 1, true);
     return;
 }
 
@@ -58,6 +58,13 @@ foreach (var n in sizes)
     var sorted = errors.Order().ToArray();
     double Cover(List<double> e) => 100.0 * e.Zip(radii).Count(pair => pair.First <= pair.Second) / e.Count;
     Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{n},{plants},{errors.Average():0.00},{sorted[sorted.Length / 2]:0.00},{sorted[(int)(0.95 * sorted.Length)]:0.00},{Cover(errors):0.0},{Cover(readErrors):0.0},{radii.Average():0.00},{nearest.Average():0.00},{weighted.Average():0.00},{100 * (1 - (errors.Average() / nearest.Average())):0.0},{100 * (1 - (errors.Average() / weighted.Average())):0.0},{clock.Elapsed.TotalSeconds:0.0}"));
+    if (Environment.GetEnvironmentVariable("BINS") is not null)
+    foreach (var (lo, hi) in new[] { (0.0, 1.0), (1.0, 1.5), (1.5, 2.0), (2.0, 3.0), (3.0, 5.0), (5.0, 10.0), (10.0, 99.0) })
+    {
+        var pick = errors.Zip(radii).Where(z => z.Second >= lo && z.Second < hi).ToArray();
+        if (pick.Length > 5) { var q = pick.Select(z => z.First / z.Second).Order().ToArray(); Console.WriteLine($"  radius {lo}-{hi}: {pick.Length}, mean error {pick.Average(z => z.First):0.00}, mean radius {pick.Average(z => z.Second):0.00}, cover {100.0 * pick.Count(z => z.First <= z.Second) / pick.Length:0.0}, factor for 95% {q[(int)(0.95 * q.Length)]:0.00}"); }
+    }
+
     Console.WriteLine($"  pH error {phErrors.Average():0.00} p95 {phErrors.Order().ElementAt((int)(.95 * phErrors.Count)):0.00} z p95 {phZ.Order().ElementAt((int)(.95 * phZ.Count)):0.0}");
     Console.WriteLine("  " + string.Join("  ", perKind.Select(kind => $"{kind.Key} {kind.Value.Average():0.00}")));
 }

@@ -74,7 +74,7 @@ internal sealed class FilmProcess
     /// which it lets go; then what papers, states and pots do not have in common, and the power by which a wash thins.</summary>
     private (double[] Mean, double[] Spread) Prior()
     {
-        var mean = new List<double> { Math.Log(0.9), Math.Log(0.6), Math.Log(1.6), Math.Log(0.8), Math.Log(0.018), 1.5 };
+        var mean = new List<double> { Math.Log(0.9), Math.Log(0.6), Math.Log(1.6), Math.Log(0.8), Math.Log(0.01), 1.5 };
         var spread = new List<double> { 0.5, 0.5, 0.35, 0.8, 0.5, 1.5 };
         for (var m = 0; m < additions; m++)
         {
