@@ -1,5 +1,4 @@
 using System.Net;
-using Dyewort.Store.Sqlite;
 using Dyewort.Workshop;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
@@ -42,8 +41,8 @@ public static class WebHost
     /// <summary>Opens the notebook and makes the web app; the caller starts and stops it.</summary>
     public static async Task<WebApplication> BuildAsync(WebOptions options, CancellationToken cancel)
     {
-        var notebook = await SqliteNotebook.OpenAsync(options.Notebook, options.Clock, cancel);
-        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = typeof(WebHost).Assembly.GetName().Name, ContentRootPath = notebook.Folder });
+        var desk = await Desk.OpenNotebookAsync(options.Notebook, options.Clock, cancel);
+        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = typeof(WebHost).Assembly.GetName().Name, ContentRootPath = desk.Folder });
         builder.Logging.ClearProviders();
         builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
@@ -63,7 +62,7 @@ public static class WebHost
         });
 
         // Kept with the notebook, so that a form on a sleeping phone still posts after the program was restarted.
-        builder.Services.AddDataProtection().SetApplicationName("Dyewort").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(notebook.Folder, "keys")));
+        builder.Services.AddDataProtection().SetApplicationName("Dyewort").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(desk.Folder, "keys")));
         builder.Services.AddAntiforgery(antiforgery =>
         {
             antiforgery.Cookie.Name = "dyewort";
@@ -73,7 +72,7 @@ public static class WebHost
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddSingleton(options);
         builder.Services.AddScoped<Typed>();
-        builder.Services.AddDesk(notebook, options.Clock);
+        desk.AddTo(builder.Services);
 
         var app = builder.Build();
         app.Use(Guard.Headers);

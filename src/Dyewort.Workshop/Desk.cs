@@ -5,10 +5,33 @@ using Microsoft.Extensions.DependencyInjection;
 namespace Dyewort.Workshop;
 
 /// <summary>An open notebook and everything that can be done with it.</summary>
-public static class Desk
+public sealed class Desk
 {
+    private readonly SqliteNotebook notebook;
+    private readonly TimeProvider clock;
+
+    private Desk(SqliteNotebook notebook, TimeProvider clock) => (this.notebook, this.clock) = (notebook, clock);
+
+    /// <summary>Where a maker's notebook lies unless they say otherwise.</summary>
+    public static string UsualFolder => SqliteNotebook.UsualFolder;
+
+    /// <summary>The full path of the notebook's folder.</summary>
+    public string Folder => notebook.Folder;
+
+    /// <summary>Opens a folder's notebook, and makes it when there is none.</summary>
+    public static async Task<Desk> OpenNotebookAsync(string folder, TimeProvider clock, CancellationToken cancel) =>
+        new(await SqliteNotebook.OpenAsync(folder, clock, cancel), clock);
+
+    /// <summary>Opens a folder's notebook for a host that has no services of its own.</summary>
+    public static async Task<ServiceProvider> OpenAsync(string folder, TimeProvider clock, CancellationToken cancel)
+    {
+        var services = new ServiceCollection();
+        (await OpenNotebookAsync(folder, clock, cancel)).AddTo(services);
+        return services.BuildServiceProvider();
+    }
+
     /// <summary>Adds the notebook and every use case to a host's services.</summary>
-    public static IServiceCollection AddDesk(this IServiceCollection services, SqliteNotebook notebook, TimeProvider clock)
+    public void AddTo(IServiceCollection services)
     {
         services.AddSingleton(clock);
         services.AddSingleton(notebook);
@@ -17,13 +40,5 @@ public static class Desk
         services.AddScoped<NotebookDb>(_ => notebook.NewDb());
         foreach (var useCase in typeof(IUseCase).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IUseCase))))
             services.AddScoped(useCase);
-        return services;
     }
-
-    /// <summary>Where a maker's notebook lies unless they say otherwise.</summary>
-    public static string UsualFolder => SqliteNotebook.UsualFolder;
-
-    /// <summary>Opens a folder's notebook for a host that has no services of its own.</summary>
-    public static async Task<ServiceProvider> OpenAsync(string folder, TimeProvider clock, CancellationToken cancel) =>
-        new ServiceCollection().AddDesk(await SqliteNotebook.OpenAsync(folder, clock, cancel), clock).BuildServiceProvider();
 }

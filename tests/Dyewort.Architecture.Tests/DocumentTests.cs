@@ -10,7 +10,7 @@ public sealed partial class DocumentTests
     [Fact]
     public void Every_citation_key_resolves()
     {
-        var known = Key().Matches(File.ReadAllText(Repository.PathOf("docs", "REFERENCES.md"))).Select(match => match.Groups["key"].Value).ToHashSet();
+        var known = Entry().Matches(File.ReadAllText(Repository.PathOf("docs", "REFERENCES.md"))).Select(match => match.Groups["key"].Value).ToHashSet();
         var missing = new List<string>();
         foreach (var file in Sources())
         {
@@ -57,8 +57,11 @@ public sealed partial class DocumentTests
 
     private static IEnumerable<string> CommentLines(string text) => text.Split('\n').Where(line => line.Contains("///", StringComparison.Ordinal));
 
-    [GeneratedRegex(@"\[(?<key>[A-Z][A-Za-z]+[-.]?[A-Za-z0-9.-]*\d[A-Za-z0-9.-]*)\](?!\()", RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(@"\[(?<key>[A-Z][A-Za-z0-9.-]*\d[A-Za-z0-9.-]*)\](?!\()", RegexOptions.ExplicitCapture)]
     private static partial Regex Key();
+
+    [GeneratedRegex(@"^- \[(?<key>[^\]]+)\] ", RegexOptions.ExplicitCapture | RegexOptions.Multiline)]
+    private static partial Regex Entry();
 
     [GeneratedRegex("""Published\("(?<key>[^"]+)"\s*,""", RegexOptions.ExplicitCapture)]
     private static partial Regex PublishedUse();
