@@ -30,5 +30,5 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
             : null;
 
     private static IEnumerable<Caution> OfPlant(string plant) => PlantHazard.For(plant)
-        .Select(hazard => new Caution($"{hazard.Plant} ({hazard.PartAndUse})", hazard.Hazard, null, ""));
+        .Select(hazard => new Caution(hazard.Plant, $"{char.ToUpperInvariant(hazard.Hazard[0])}{hazard.Hazard[1..]}.", null, ""));
 }

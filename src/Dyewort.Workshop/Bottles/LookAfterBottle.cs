@@ -55,6 +55,23 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         return Outcome.Of(bottle.Code);
     }
 
+    /// <summary>Writes down that every bottle of a batch on the shelf was looked at and may stay; those that failed a look are left out.</summary>
+    /// <returns>How many.</returns>
+    public async Task<Outcome<int>> LookAtBatchAsync(string batchCode, CancellationToken cancel)
+    {
+        var standing = await (from bottle in db.Bottles.AsNoTracking()
+                              join batch in db.Batches on bottle.BatchId equals batch.Id
+                              where batch.Code == batchCode && bottle.GoneOn == null && bottle.WithdrawnAt == null
+                              select bottle.Id).ToListAsync(cancel);
+        var last = (await db.BottleChecks.AsNoTracking().Where(check => standing.Contains(check.BottleId) && check.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(check => check.BottleId);
+        var passed = standing.Where(id => last[id].OrderBy(check => check.On).ThenBy(check => check.Id).LastOrDefault() is not { Passed: false }).ToList();
+        if (passed.Count == 0) return Outcome.Refused<int>(nameof(Look.Passed), $"No bottle of batch {batchCode} is there to be passed.", "Look at each one, and say what you see.");
+        var now = clock.GetUtcNow();
+        db.AddRange(passed.Select(id => new BottleCheck { Id = Guid.CreateVersion7(now), WrittenAt = now, BottleId = id, On = Today(), Passed = true }));
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(passed.Count);
+    }
+
     /// <summary>Corrects where it stands and its last day; what was written before stays readable.</summary>
     public async Task<Outcome<string>> CorrectAsync(string code, Form form, CancellationToken cancel)
     {

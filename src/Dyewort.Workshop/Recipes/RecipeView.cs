@@ -17,7 +17,12 @@ namespace Dyewort.Workshop.Recipes;
 public sealed record RecipeView(
     Recipe Recipe, IReadOnlyList<RecipeView.Line> Lines, Origin? Origin, Sample? Sample, Trial? Trial, Swatch? Swatch, Reading? Newest)
 {
-    public sealed record Line(RecipeStep Step, Material? Material);
+    public sealed record Line(RecipeStep Step, Material? Material)
+    {
+        /// <summary>The amount in 100 ml of liquor.</summary>
+        /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>
+        public string Per100Ml(double baseMl) => Step.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : KeepRecipe.TextAt(Step.AmountText, 100 / baseMl);
+    }
 
     public IEnumerable<Line> Counting => Lines.Where(line => line.Step.Counts);
 

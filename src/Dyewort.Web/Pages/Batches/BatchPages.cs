@@ -14,12 +14,12 @@ public sealed class BatchPages : IPages
     {
         app.MapGet("/batches", async (ListBatches list, CancellationToken cancel) => Show.Page<BatchesPage>(new { Batches = await list.HandleAsync(cancel) }));
         app.MapGet("/batches/{code}", OneAsync);
-        app.MapPost("/batches/{code}/measured", (HttpContext http, string code, [FromForm] MeasureBatch.Form form, [FromForm] IFormCollection posted, MeasureBatch measure, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => measure.HandleAsync(code, form, Steps(posted), cancel), made => $"/batches/{made}", () => OneAsync(code, show, cancel)));
-        app.MapPost("/batches/{code}/bottles", (HttpContext http, string code, [FromForm] FillBottles.Form form, FillBottles fill, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => fill.HandleAsync(code, form, cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
-        app.MapPost("/batches/{code}/withdraw", (HttpContext http, string code, [FromForm] LookAfterBottle.Leaving form, LookAfterBottle look, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => look.WithdrawBatchAsync(code, form, cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
+        app.MapPost("/batches/{code}/measured", (HttpContext http, string code, [FromForm] MeasureBatch.Form? form, [FromForm] IFormCollection posted, MeasureBatch measure, ShowBatch show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => measure.HandleAsync(code, form ?? new(), Steps(posted), cancel), made => $"/batches/{made}", () => OneAsync(code, show, cancel)));
+        app.MapPost("/batches/{code}/bottles", (HttpContext http, string code, [FromForm] FillBottles.Form? form, FillBottles fill, ShowBatch show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => fill.HandleAsync(code, form ?? new(), cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
+        app.MapPost("/batches/{code}/withdraw", (HttpContext http, string code, [FromForm] LookAfterBottle.Leaving? form, LookAfterBottle look, ShowBatch show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => look.WithdrawBatchAsync(code, form ?? new(), cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
     }
 
     private static Dictionary<int, string?> Steps(IFormCollection posted) => posted

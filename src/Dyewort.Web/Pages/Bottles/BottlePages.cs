@@ -17,17 +17,19 @@ public sealed class BottlePages : IPages
     public void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/bottles", async (ListBottles list, CancellationToken cancel) => Show.Page<BottlesPage>(new { Answer = await list.HandleAsync(cancel) }));
+        app.MapPost("/batches/{code}/look", (HttpContext http, string code, LookAfterBottle look, ListBottles list, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => look.LookAtBatchAsync(code, cancel), _ => "/bottles", async () => Show.Page<BottlesPage>(new { Answer = await list.HandleAsync(cancel) })));
         app.MapGet("/lots/{id:guid}", async (Guid id, TraceLot trace, CancellationToken cancel) =>
             await trace.HandleAsync(id, cancel) is { } answer ? Show.Page<LotPage>(new { Answer = answer }) : Show.Missing("This lot is not in the notebook."));
         app.MapGet("/batches/{code}/labels", (string code, ShowBatch show, CancellationToken cancel) => LabelsAsync(code, show, cancel));
         app.MapGet("/batches/{code}/labels.pdf", PdfAsync);
         app.MapGet("/b/{code}", (string code, ShowBottle show, CancellationToken cancel) => OneAsync(code, show, cancel));
-        app.MapPost("/b/{code}/look", (HttpContext http, string code, [FromForm] LookAfterBottle.Look form, LookAfterBottle look, ShowBottle show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => look.LookAsync(code, form, cancel), Own, () => OneAsync(code, show, cancel)));
-        app.MapPost("/b/{code}", (HttpContext http, string code, [FromForm] LookAfterBottle.Form form, LookAfterBottle look, ShowBottle show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => look.CorrectAsync(code, form, cancel), Own, () => OneAsync(code, show, cancel)));
-        app.MapPost("/b/{code}/gone", (HttpContext http, string code, [FromForm] LookAfterBottle.Leaving form, LookAfterBottle look, ShowBottle show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => look.LeaveAsync(code, form, cancel), Own, () => OneAsync(code, show, cancel)));
+        app.MapPost("/b/{code}/look", (HttpContext http, string code, [FromForm] LookAfterBottle.Look? form, LookAfterBottle look, ShowBottle show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => look.LookAsync(code, form ?? new(), cancel), Own, () => OneAsync(code, show, cancel)));
+        app.MapPost("/b/{code}", (HttpContext http, string code, [FromForm] LookAfterBottle.Form? form, LookAfterBottle look, ShowBottle show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => look.CorrectAsync(code, form ?? new(), cancel), Own, () => OneAsync(code, show, cancel)));
+        app.MapPost("/b/{code}/gone", (HttpContext http, string code, [FromForm] LookAfterBottle.Leaving? form, LookAfterBottle look, ShowBottle show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => look.LeaveAsync(code, form ?? new(), cancel), Own, () => OneAsync(code, show, cancel)));
         app.MapPost("/b/{code}/back", (HttpContext http, string code, LookAfterBottle look, ShowBottle show, CancellationToken cancel) =>
             Show.PostedAsync(http, () => look.ReturnAsync(code, cancel), Own, () => OneAsync(code, show, cancel)));
     }

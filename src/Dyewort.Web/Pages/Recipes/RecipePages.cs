@@ -18,17 +18,17 @@ public sealed class RecipePages : IPages
     {
         app.MapGet("/recipes", async (ListRecipes list, CancellationToken cancel) => Show.Page<RecipesPage>(new { Recipes = await list.HandleAsync(cancel) }));
         app.MapGet("/recipes/keep", (string? swatch, string? sample, KeepRecipe keep, CancellationToken cancel) => KeepAsync(new() { Swatch = swatch, Sample = sample }, keep, cancel));
-        app.MapPost("/recipes/keep", (HttpContext http, [FromForm] KeepRecipe.Form form, KeepRecipe keep, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => keep.HandleAsync(form, cancel), code => $"/recipes/{code}", () => KeepAsync(form, keep, cancel)));
+        app.MapPost("/recipes/keep", (HttpContext http, [FromForm] KeepRecipe.Form? form, KeepRecipe keep, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => keep.HandleAsync(form ?? new(), cancel), code => $"/recipes/{code}", () => KeepAsync(form ?? new(), keep, cancel)));
         app.MapGet("/recipes/{code}", async (HttpContext http, string code, string? to, CancellationToken cancel) => await OneAsync(http, code, to, cancel));
-        app.MapPost("/recipes/{code}", (HttpContext http, string code, [FromForm] CorrectRecipe.Form form, CorrectRecipe correct, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => correct.HandleAsync(code, form, cancel), Own, () => OneAsync(http, code, null, cancel)));
-        app.MapPost("/recipes/{code}/lines", (HttpContext http, string code, [FromForm] CorrectRecipe.Line form, CorrectRecipe correct, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => correct.AddLineAsync(code, form, cancel), Own, () => OneAsync(http, code, null, cancel)));
+        app.MapPost("/recipes/{code}", (HttpContext http, string code, [FromForm] CorrectRecipe.Form? form, CorrectRecipe correct, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => correct.HandleAsync(code, form ?? new(), cancel), Own, () => OneAsync(http, code, null, cancel)));
+        app.MapPost("/recipes/{code}/lines", (HttpContext http, string code, [FromForm] CorrectRecipe.Line? form, CorrectRecipe correct, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => correct.AddLineAsync(code, form ?? new(), cancel), Own, () => OneAsync(http, code, null, cancel)));
         app.MapPost("/recipes/{code}/lines/{step:int}/out", (HttpContext http, string code, int step, CorrectRecipe correct, CancellationToken cancel) =>
             Show.PostedAsync(http, () => correct.TakeOutAsync(code, step, cancel), Own, () => OneAsync(http, code, null, cancel)));
-        app.MapPost("/recipes/{code}/batches", (HttpContext http, string code, [FromForm] StartBatch.Form form, StartBatch start, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => start.HandleAsync(code, form, cancel), batch => $"/batches/{batch}", () => OneAsync(http, code, form.Volume, cancel)));
+        app.MapPost("/recipes/{code}/batches", (HttpContext http, string code, [FromForm] StartBatch.Form? form, StartBatch start, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => start.HandleAsync(code, form ?? new(), cancel), batch => $"/batches/{batch}", () => OneAsync(http, code, form?.Volume, cancel)));
     }
 
     private static string Own(string code) => $"/recipes/{code}";
