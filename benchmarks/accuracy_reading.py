@@ -1,0 +1,101 @@
+#!/usr/bin/python3
+"""How well `dyewort read` reads simulated photos whose truth is known; prints the table of docs/accuracy.md.
+
+usage: benchmarks/accuracy_reading.py [--seed 90210] [--scenes 5] [--page A4] [--cells 4x6] [--presets easy,phone,hard,scan]
+                                      [--work DIR] [--simulator ../shared/sim] [--oracle]
+
+Makes a sheet with `dyewort sheet`, renders it with pdftoppm, has the simulator paint and photograph it, reads every photo four ways
+(paper guessed or known, without and with the reference card) and compares with the true median ink colours by the simulator's own
+CIEDE2000. `--oracle` adds the plain readers and the cross-validated oracle that come with the simulator, given the true geometry.
+Needs /usr/bin/python3 with numpy, scipy, opencv and PIL, pdftoppm, and the simulator's folder beside the checkout. Scenes already
+made in DIR are used again."""
+import argparse, json, os, subprocess, sys
+import numpy as np
+
+root = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+ap = argparse.ArgumentParser()
+ap.add_argument("--seed", type=int, default=90210)
+ap.add_argument("--scenes", type=int, default=5)
+ap.add_argument("--page", default="A4")
+ap.add_argument("--cells", default="4x6")
+ap.add_argument("--presets", default="easy,phone,hard,scan")
+ap.add_argument("--work", default="/tmp/dyewort-accuracy")
+ap.add_argument("--simulator", default=os.path.join(os.path.dirname(root), "shared", "sim"))
+ap.add_argument("--oracle", action="store_true")
+a = ap.parse_args()
+if not os.path.exists(os.path.join(a.simulator, "simulate.py")):
+    sys.exit("The simulator is not at %s; give its folder with --simulator." % a.simulator)
+sys.path.insert(0, a.simulator)
+import spectral as S
+
+dyewort = os.path.join(root, "dyewort")
+os.makedirs(a.work, exist_ok=True)
+path = lambda *p: os.path.join(a.work, *p)
+run = lambda *c: subprocess.run(c, check=True, stdout=subprocess.PIPE, text=True).stdout
+if not os.path.exists(path("sheet.json")):
+    run(dyewort, "sheet", "--cells", a.cells, "--page", a.page, "--out", path("sheet.pdf"), "--layout", path("sheet.json"))
+    run("pdftoppm", "-r", "300", "-png", "-singlefile", path("sheet.pdf"), path("sheet"))
+layout = json.load(open(path("sheet.json")))
+size = layout["page"]
+json.dump([dict(id=c["id"], polygon=c["polygonMm"]) for c in layout["cells"]], open(path("cells.json"), "w"))
+
+
+def scene(preset, i):
+    folder = path(preset, "scene_%03d" % i)
+    if not os.path.exists(os.path.join(folder, "truth.json")):
+        run("/usr/bin/python3", os.path.join(a.simulator, "simulate.py"), "--sheet", path("sheet.png"), "--size-mm", "%gx%g" % (size["widthMm"], size["heightMm"]),
+            "--cells", path("cells.json"), "--out", path(preset), "--scenes", "1", "--first", str(i), "--seed", str(a.seed), "--preset", preset, "--card", "always")
+    return folder
+
+
+def card_file(truth):
+    lines = ["CGATS.17", 'ORIGINATOR "accuracy run"', "NUMBER_OF_FIELDS 4", "BEGIN_DATA_FORMAT", "SAMPLE_ID LAB_L LAB_A LAB_B", "END_DATA_FORMAT",
+             "NUMBER_OF_SETS %d" % len(truth["card"]["patches"]), "BEGIN_DATA"]
+    lines += ["%d %.3f %.3f %.3f" % (i + 1, *p["published_lab_d50"]) for i, p in enumerate(truth["card"]["patches"])]
+    open(path("card.txt"), "w").write("\n".join(lines + ["END_DATA", ""]))
+    return path("card.txt")
+
+
+def oracle(folder, truth):
+    """The simulator's plain readers with the true geometry in place of their own marker finder."""
+    import cv2, baseline
+    mm = np.array([c["polygonMm"] for c in layout["cells"]], float).reshape(-1, 2)
+    px = np.array([{c["id"]: c for c in truth["cells"]}[c["id"]]["polygon_px"] for c in layout["cells"]], float).reshape(-1, 2)
+    H = cv2.findHomography(mm, px, 0)[0]
+    baseline.find_sheet = lambda img, markers: (H, 4)
+    rect = lambda p: [p[0][0], p[0][1], p[1][0] - p[0][0], p[2][1] - p[1][1]]
+    return baseline.read_scene(folder, dict(cells=[dict(id=c["id"], rect=rect(c["polygonMm"])) for c in layout["cells"]], markers=[]))["de"]
+
+
+ways = ["sheet alone", "sheet + card", "paper known", "paper known + card"]
+print("| preset | way | scenes | mean | median | 95th | within ± | median ± |\n|---|---|---|---|---|---|---|---|")
+for preset in a.presets.split(","):
+    errors, inside, bounds, plain, found = {w: [] for w in ways}, {w: [] for w in ways}, {w: [] for w in ways}, {}, 0
+    for i in range(a.scenes):
+        folder = scene(preset, i)
+        truth = json.load(open(os.path.join(folder, "truth.json")))
+        corners = ",".join("%.2f,%.2f" % tuple(p) for p in truth["card"]["corners_px_displayed"])
+        for way in ways:
+            command = [dyewort, "read", os.path.join(folder, "photo.jpg"), "--layout", path("sheet.json"), "--json"]
+            if "known" in way: command += ["--paper", "%.3f,%.3f,%.3f" % tuple(truth["sheet"]["paper_lab_d65"])]
+            if "card" in way: command += ["--card", card_file(truth), "--card-corners", corners, "--card-grid", "6x4"]
+            done = subprocess.run(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+            if done.returncode != 0:
+                print("%s: %s" % (folder, done.stderr.strip().splitlines()[0] if done.stderr else done.returncode), file=sys.stderr)
+                continue
+            if way == ways[0]: found += 1
+            swatches = {s["id"]: s for s in json.loads(done.stdout)["swatches"]}
+            for c in truth["cells"]:
+                if not c.get("true"): continue
+                s = swatches[c["id"]]
+                e = float(S.de2000(np.array(s["lab"]), np.array(c["true"]["ink_median_lab_d65"])))
+                errors[way].append(e); inside[way].append(e <= s["uncertaintyDe00"]); bounds[way].append(s["uncertaintyDe00"])
+        if a.oracle:
+            for name, de in oracle(folder, truth).items(): plain.setdefault(name, []).extend(de)
+    for way in ways:
+        e = np.array(errors[way])
+        print("| %s | %s | %d/%d | %.2f | %.2f | %.2f | %.0f %% | %.1f |" % (preset, way, found, a.scenes, e.mean(), np.median(e), np.quantile(e, .95), 100 * np.mean(inside[way]), np.median(bounds[way])), flush=True)
+    for name in ("paper guessed 95,-0.5,3", "paper known", "card 3x3 + paper known", "oracle 3x3 (4-fold)"):
+        if name in plain:
+            e = np.array(plain[name])
+            print("| %s | *plain: %s* | %d | %.2f | %.2f | %.2f | – | – |" % (preset, name, a.scenes, e.mean(), np.median(e), np.quantile(e, .95)), flush=True)
