@@ -7,6 +7,7 @@ internal static class Program
     {
         ["colour"] = ColourBenchmarks.Run,
         ["chemistry"] = ChemistryBenchmarks.Run,
+        ["reading"] = ReadingBenchmarks.Run,
     };
 
     private static int Main(string[] args)

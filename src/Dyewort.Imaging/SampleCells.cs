@@ -229,7 +229,8 @@ public static class SampleCells
                 white.Add(((int)Math.Round(p.X), (int)Math.Round(p.Y), 0, 0));
         }
 
-        return new(Robust(photo, black).Mean, Robust(photo, white).Mean, cell);
+        var (paper, _, clipped, flat) = Robust(photo, white);
+        return new(Robust(photo, black).Mean, paper, cell, flat || clipped > 0.2);
     }
 
     private static double Size(IReadOnlyList<PointMm> outline) =>

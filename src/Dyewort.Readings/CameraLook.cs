@@ -55,8 +55,8 @@ public sealed record CameraLook
     {
         var priorStray = Math.Max(2e-4, (scan ? 0.003 : 0.008) * Math.Clamp(pictureMean, 0.1, 2));
         const double StrayDoubt = 0.8;
-        var usable = markers.Where(marker => marker.CellPx > 5 && Most(marker.White) < 0.97).ToList();
-        if (usable.Count < 2) usable = [.. markers.Where(marker => marker.CellPx > 3)];
+        var usable = markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 5 && Most(marker.White) < 0.97).ToList();
+        if (usable.Count < 2) usable = [.. markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 3)];
         usable = [.. usable.Where(marker => Mixed(marker.White) > 0.01 && Mixed(marker.Black) > 1e-5 && Mixed(marker.Black) < 0.5 * Mixed(marker.White))];
 
         double total = 0, sumCurve = 0, sumSquare = 0, sumStray = 0, best = double.MaxValue;

@@ -12,7 +12,8 @@ public readonly record struct PaperSample(double X, double Y, FileRgb Light, dou
 /// <param name="Black">Linear channels of the black, mean over the marker's border.</param>
 /// <param name="White">Linear channels of the paper around it.</param>
 /// <param name="CellPx">Size of one of its cells in pixels: below about four, blur mixes black and white.</param>
-public readonly record struct InkSample(FileRgb Black, FileRgb White, double CellPx);
+/// <param name="WhiteIsFull">True where the paper beside it is burnt out, so that black over white says nothing.</param>
+public readonly record struct InkSample(FileRgb Black, FileRgb White, double CellPx, bool WhiteIsFull = false);
 
 /// <summary>What one cell shows, before any correction of colour.</summary>
 /// <param name="Id">The cell's code.</param>

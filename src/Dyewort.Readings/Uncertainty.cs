@@ -40,7 +40,7 @@ public static class Uncertainty
         var white = Square(f.WhiteOff / 5);
         var paper = Square(f.PaperDoubt * f.PaperShare);
         var variance = 0.85
-            + (0.8 * paper)
+            + (1.1 * paper)
             + (0.4 * paper * white)
             + (2.5 * Square(f.ByLook))
             + (0.1 * Square(f.Spread / 10))

@@ -81,13 +81,13 @@ public sealed class BadFileTests
     public void A_picture_without_a_page_is_read_or_refused_and_shows_no_page(string name)
     {
         if (!PhotoFile.OpenFile("photo", Bad(name)).TryGet(out var photo)) return;
-        using (photo) Assert.False(FindPage.ByMarkers("photo", photo, Sheets.Small()).TryGet(out _));
+        using (photo) Assert.False(FindPage.ByMarkers("photo", photo, TestSheets.Small()).TryGet(out _));
     }
 
     [Fact]
     public void Every_orientation_is_turned_upright_once() => Assert.All(Enumerable.Range(1, 8), orientation =>
     {
-        var sheet = Sheets.Small();
+        var sheet = TestSheets.Small();
         var painted = new PaintedPhoto { Layout = sheet, Width = 320, Height = 240 };
         Assert.True(PhotoFile.Open("photo", painted.Jpeg(orientation)).TryGet(out var photo));
         using (photo) Assert.Equal((320, 240), (photo.Width, photo.Height));
@@ -107,7 +107,7 @@ public sealed class BadFileTests
     [Theory, InlineData(0), InlineData(1), InlineData(11), InlineData(40)]
     public void Any_beginning_of_a_picture_is_refused(int bytes)
     {
-        var jpeg = new PaintedPhoto { Layout = Sheets.Small(), Width = 320, Height = 240 }.Jpeg();
+        var jpeg = new PaintedPhoto { Layout = TestSheets.Small(), Width = 320, Height = 240 }.Jpeg();
         Assert.False(PhotoFile.Open("photo", jpeg[..bytes]).TryGet(out _));
         Assert.False(PhotoFile.Open("photo", jpeg[..(jpeg.Length - 1 - bytes)]).TryGet(out _));
     }
@@ -115,7 +115,7 @@ public sealed class BadFileTests
     [Fact]
     public void Random_changes_to_a_picture_never_crash_the_reader()
     {
-        var jpeg = new PaintedPhoto { Layout = Sheets.Small(), Width = 320, Height = 240 }.Jpeg(6);
+        var jpeg = new PaintedPhoto { Layout = TestSheets.Small(), Width = 320, Height = 240 }.Jpeg(6);
         var random = new Random(20261125);
         for (var round = 0; round < 200; round++)
         {

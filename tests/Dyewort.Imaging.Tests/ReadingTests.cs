@@ -22,28 +22,28 @@ public sealed class ReadingTests
     [Fact]
     public void With_edge_markers_any_three_not_in_a_line_suffice()
     {
-        var sheet = Sheets.Small(edges: true);
-        Check(new() { Layout = sheet, Paint = Sheets.Paint(sheet), HiddenMarkers = new HashSet<int> { 0, 1, 2, 560, 562 } }, 1);
+        var sheet = TestSheets.Small(edges: true);
+        Check(new() { Layout = sheet, Paint = TestSheets.Paint(sheet), HiddenMarkers = new HashSet<int> { 0, 1, 2, 560, 562 } }, 1);
     }
 
     [Fact]
     public void The_page_of_another_chart_is_refused()
     {
-        var outcome = Page(Photo() with { Layout = Sheets.Small(chart: 5), Paint = Sheets.Paint(Sheets.Small(5)) }, Sheets.Small());
+        var outcome = Page(Photo() with { Layout = TestSheets.Small(chart: 5), Paint = TestSheets.Paint(TestSheets.Small(5)) }, TestSheets.Small());
         Assert.Contains("another chart", outcome);
     }
 
     [Fact]
     public void A_photo_without_a_page_is_refused()
     {
-        var sheet = Sheets.Small();
+        var sheet = TestSheets.Small();
         Assert.Contains("No page was found", Page(Photo() with { HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 } }, sheet));
     }
 
     [Fact]
     public void The_same_markers_on_another_sheet_are_refused()
     {
-        var other = Sheets.Small() with { WidthMm = 210, HeightMm = 148 };
+        var other = TestSheets.Small() with { WidthMm = 210, HeightMm = 148 };
         var turned = other with { Markers = [.. other.Markers.Select(m => m with { CornersMm = [.. m.CornersMm.Select(p => new PointMm(p.Y, p.X))] })] };
         Assert.NotEmpty(Page(Photo(), turned));
     }
@@ -51,8 +51,8 @@ public sealed class ReadingTests
     [Fact]
     public void Bare_cells_are_told_from_painted_ones()
     {
-        var sheet = Sheets.Small();
-        var paint = Sheets.Paint(sheet).Where(pair => pair.Key[0] != 'B').ToDictionary();
+        var sheet = TestSheets.Small();
+        var paint = TestSheets.Paint(sheet).Where(pair => pair.Key[0] != 'B').ToDictionary();
         using var photo = Open(Photo() with { Paint = paint });
         FindPage.ByMarkers("photo", photo, sheet).TryGet(out var page);
         foreach (var cell in SampleCells.OnPage(photo, sheet, page!.Pose, page.Markers).Cells)
@@ -74,8 +74,8 @@ public sealed class ReadingTests
 
     private static PaintedPhoto Photo()
     {
-        var sheet = Sheets.Small();
-        return new() { Layout = sheet, Paint = Sheets.Paint(sheet) };
+        var sheet = TestSheets.Small();
+        return new() { Layout = sheet, Paint = TestSheets.Paint(sheet) };
     }
 
     private static void Check(PaintedPhoto painted, int orientation)

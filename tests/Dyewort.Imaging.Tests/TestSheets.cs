@@ -4,7 +4,7 @@ using Dyewort.Readings;
 namespace Dyewort.Imaging.Tests;
 
 /// <summary>Sheets for tests, laid out here and nowhere else.</summary>
-internal static class Sheets
+internal static class TestSheets
 {
     public static SheetLayout Small(int chart = 0, bool edges = false)
     {
