@@ -63,9 +63,10 @@ public sealed class IndependentFinderTests
                 var n = lines.Count * 4;
                 Assert.True(Math.Sqrt(apart / n) < 0.5, $"{Math.Sqrt(apart / n):0.00} px apart.");
                 Assert.True(own < other, $"Ours {Math.Sqrt(own / n):0.00} px from the truth, the other {Math.Sqrt(other / n):0.00} px.");
+                // The picture is made with two samples along each side of a pixel, so its own edges are true to a quarter pixel each way.
                 foreach (var printed in sheet.Markers)
                 {
-                    for (var k = 0; k < 4; k++) Assert.True(ours[printed.Id].Corners[k].DistanceTo(painted.Project(printed.CornersMm[k])) < 0.3);
+                    for (var k = 0; k < 4; k++) Assert.True(ours[printed.Id].Corners[k].DistanceTo(painted.Project(printed.CornersMm[k])) < 0.5);
                 }
             }
         }
