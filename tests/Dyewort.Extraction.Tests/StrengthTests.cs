@@ -139,7 +139,7 @@ public sealed class StrengthTests
                 var ke = prior.UptakePerMinuteAt75 * Math.Exp(prior.UptakeSpread * Gauss(random));
                 var kd = prior.LossPerHourAt80 / 60 * Math.Exp(prior.LossSpread * Gauss(random)) * Arrhenius.Factor(prior.LossKilojoules, 80, 75);
                 var cmax = 0.15 + (0.3 * random.NextDouble());
-                var drops = minutes.Select(minute => (minute, Read(Look(absorbance, CurveFit.Strength(cmax, ke, kd, minute) * (1 + (0.04 * Gauss(random)))), 1.0, random))).ToList();
+                var drops = minutes.Select(minute => (minute, Read(Look(absorbance, CurveFit.Strength(cmax, ke, kd, minute) * (1 + (0.05 * Gauss(random)))), 1.0, random))).ToList();
                 Assert.True(LiquorStrength.Timed(drops, Paper.ToXyz()).TryGet(out var timed));
                 Assert.True(CurveFit.Fit(timed, HeatHistory.Steady(75), prior, seed: pot).TryGet(out var fit));
 
