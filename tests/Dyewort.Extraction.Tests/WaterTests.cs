@@ -5,7 +5,7 @@ namespace Dyewort.Extraction.Tests;
 
 public sealed class WaterTests
 {
-    [Fact, Published("CrcWater", "enthalpy of vaporization of water, 100 °C: 40.657 kJ/mol")]
+    [Fact, Published("CrcWater2010", "enthalpy of vaporization of water, 100 °C: 40.657 kJ/mol")]
     public void A_kilowatt_drives_off_at_most_1_6_litres_an_hour()
     {
         const double molarMass = 18.015;

@@ -15,7 +15,7 @@ public static class Steam
     /// <param name="celsius">0 to 100 °C.</param>
     /// <returns>kJ per kg, within 0.3 of the table (straight lines between its rows).</returns>
     /// <exception cref="ArgumentOutOfRangeException">Outside 0 to 100 °C, or NaN.</exception>
-    /// <remarks>Source: enthalpy of vaporisation of water along the saturation line [CrcWater].</remarks>
+    /// <remarks>Source: enthalpy of vaporisation of water along the saturation line [CrcWater2010].</remarks>
     public static double HeatOfVaporisation(double celsius)
     {
         if (celsius is not (>= 0 and <= 100)) throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: 0 to 100 °C.");
