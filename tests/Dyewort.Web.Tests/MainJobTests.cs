@@ -22,7 +22,7 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
     };
 
     [Fact]
-    public async Task From_an_empty_notebook_to_a_measured_chart()
+    public async Task From_an_empty_notebook_to_a_label_whose_code_opens_the_bottle()
     {
         var page = await browser.OpenAsync();
         var complaints = new List<string>();
@@ -98,6 +98,32 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
         await HoldsAsync(SwatchState.Wet, Wet);
         await HoldsAsync(SwatchState.Dry, Dry);
 
+        // Keep one, carry it to a volume, make the batch, fill the bottles.
+        await page.Locator("#B1").GetByRole(AriaRole.Link, new() { Name = "Keep this one" }).ClickAsync();
+        await page.GetByLabel("What you call it").FillAsync("Dusk Elder");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep it" }).ClickAsync();
+        await page.Locator("#f-to").FillAsync("1.2 L");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Work it out" }).ClickAsync();
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("72 g");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Start the batch" }).ClickAsync();
+        await page.GetByLabel("How many", new() { Exact = true }).FillAsync("3");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Fill them" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Print the labels" }).ClickAsync();
+
+        // The label's code, read by others, opens the right bottle.
+        var labels = await page.RunAndWaitForDownloadAsync(() => page.GetByRole(AriaRole.Button, new() { Name = "Make the PDF" }).ClickAsync());
+        var codes = PrintedCodes.Read(await File.ReadAllBytesAsync(await labels.PathAsync()));
+        Assert.Equal(3, codes.Distinct(StringComparer.Ordinal).Count());
+        await using (var db = (await SqliteNotebook.OpenAsync(browser.Folder, TimeProvider.System, CancellationToken.None)).NewDb())
+        {
+            var bottle = await db.Bottles.OrderBy(one => one.Number).LastAsync();
+            await page.GotoAsync(Assert.Single(codes.Distinct(StringComparer.Ordinal), code => code.EndsWith($"/b/{bottle.Code}", StringComparison.Ordinal)));
+            await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync(bottle.Code);
+        }
+
+        await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync("Dusk Elder");
+        await Assertions.Expect(page.Locator(".thread")).ToContainTextAsync("Elderberry");
+        await Assertions.Expect(page.Locator(".thread")).ToContainTextAsync("Chart C1");
         Assert.Empty(complaints);
     }
 

@@ -10,7 +10,7 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
     private static readonly string[] Pages =
     [
         "/", "/settings", "/pantry", "/pantry/new", "/pots", "/pots/new", "/pots/BB25-1", "/pots/BB25-1/trials/new", "/pots/BB25-1/trials/A", "/pots/BB25-1/jars/A2",
-        "/pots/BB25-1/trials/A/sheet", "/charts", "/charts/C1", "/nowhere",
+        "/pots/BB25-1/trials/A/sheet", "/charts", "/charts/C1", "/recipes", "/batches", "/bottles", "/find", "/find?q=bean", "/nowhere",
     ];
 
     [Fact]

@@ -5,9 +5,12 @@ using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Store.Sqlite;
+using Dyewort.Workshop.Batches;
+using Dyewort.Workshop.Bottles;
 using Dyewort.Workshop.Charts;
 using Dyewort.Workshop.Pantry;
 using Dyewort.Workshop.Pots;
+using Dyewort.Workshop.Recipes;
 using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -37,6 +40,7 @@ public static class MakeSeason
         {
             progress($"a pot of {line["plant"]}");
             await PotAsync(desk, clock, line, jars, cancel);
+            if (line["recipe"].Length > 0) await BottleAsync(desk, clock, line, cancel);
         }
     }
 
@@ -131,6 +135,28 @@ public static class MakeSeason
             });
             await DoAsync<SendPhoto, Guid>(desk, send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel));
         }
+    }
+
+    private static async Task BottleAsync(ServiceProvider desk, SeasonClock clock, IReadOnlyDictionary<string, string> line, CancellationToken cancel)
+    {
+        var made = DateOnly.ParseExact(line["bottled"], "yyyy-MM-dd", CultureInfo.InvariantCulture);
+        clock.At(made, 10);
+        var (pot, swatch, container) = await DoAsync<NotebookDb, (Guid, Guid, Guid)>(desk, async db =>
+        {
+            var found = await (from one in db.Swatches
+                               join sample in db.Samples on one.SampleId equals sample.Id
+                               join source in db.Pots on sample.PotId equals source.Id
+                               where sample.Jar == line["jar"] && source.Code.StartsWith(line["letters"])
+                               select new { Pot = source.Id, Swatch = one.Id }).SingleAsync(cancel);
+            return Outcome.Of((found.Pot, found.Swatch, (await db.Materials.SingleAsync(one => one.Name == "bottle 30 ml", cancel)).Id));
+        });
+        var recipe = await DoAsync<KeepRecipe, string>(desk, keep => keep.HandleAsync(
+            new KeepRecipe.Form { Swatch = swatch.ToString(), Name = line["recipe"], KeepMonths = "12", Caution = line["label"] }, cancel));
+        var batch = await DoAsync<StartBatch, string>(desk, start => start.HandleAsync(
+            recipe, new StartBatch.Form { Volume = line["batch"], Pot = pot.ToString(), MadeOn = line["bottled"] }, cancel));
+        clock.At(made, 12);
+        await DoAsync<FillBottles, int>(desk, fill => fill.HandleAsync(
+            batch, new FillBottles.Form { Container = container.ToString(), FillMl = "29", FilledOn = line["bottled"], Place = "cool shelf (invented)" }, cancel));
     }
 
     // Wet washes are invented from the dry ones: a little darker and stronger, as wet paint mostly is.
