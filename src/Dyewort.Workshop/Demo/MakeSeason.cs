@@ -141,19 +141,19 @@ public static class MakeSeason
     {
         var made = DateOnly.ParseExact(line["bottled"], "yyyy-MM-dd", CultureInfo.InvariantCulture);
         clock.At(made, 10);
-        var (pot, swatch, container) = await DoAsync<NotebookDb, (Guid, Guid, Guid)>(desk, async db =>
+        var (pot, swatch, container) = await DoAsync<NotebookDb, (string, Guid, Guid)>(desk, async db =>
         {
             var found = await (from one in db.Swatches
                                join sample in db.Samples on one.SampleId equals sample.Id
                                join source in db.Pots on sample.PotId equals source.Id
                                where sample.Jar == line["jar"] && source.Code.StartsWith(line["letters"])
-                               select new { Pot = source.Id, Swatch = one.Id }).SingleAsync(cancel);
+                               select new { Pot = source.Code, Swatch = one.Id }).SingleAsync(cancel);
             return Outcome.Of((found.Pot, found.Swatch, (await db.Materials.SingleAsync(one => one.Name == "bottle 30 ml", cancel)).Id));
         });
         var recipe = await DoAsync<KeepRecipe, string>(desk, keep => keep.HandleAsync(
             new KeepRecipe.Form { Swatch = swatch.ToString(), Name = line["recipe"], KeepMonths = "12", Caution = line["label"] }, cancel));
         var batch = await DoAsync<StartBatch, string>(desk, start => start.HandleAsync(
-            recipe, new StartBatch.Form { Volume = line["batch"], Pot = pot.ToString(), MadeOn = line["bottled"] }, cancel));
+            recipe, new StartBatch.Form { Volume = line["batch"], Pot = pot, MadeOn = line["bottled"] }, cancel));
         clock.At(made, 12);
         await DoAsync<FillBottles, int>(desk, fill => fill.HandleAsync(
             batch, new FillBottles.Form { Container = container.ToString(), FillMl = "29", FilledOn = line["bottled"], Place = "cool shelf (invented)" }, cancel));
