@@ -157,11 +157,24 @@ public sealed class BatchTests : IAsyncLifetime
         foreach (var number in (int[])[1, 2, 3])
             await bench.DoneAsync<LookAfterBottle, string>(look => look.LookAsync(BottleCode.ForBottle(1, number), new() { Passed = "yes" }, default));
         Assert.Equal(3, (await ShelfAsync()).Standing.Count);
+        bench.Clock.Pass(TimeSpan.FromMinutes(1));
         await bench.DoneAsync<LookAfterBottle, string>(look => look.LookAsync(BottleCode.ForBottle(1, 2), new() { Passed = "no", Seen = "fur under the cap" }, default));
         Assert.True(Assert.Single((await ShelfAsync()).Due).Failed);
         var beside = (await bench.DoAsync<ShowBottle, ShowBottle.Answer?>(show => show.HandleAsync(BottleCode.ForBottle(1, 1), default)))!;
         Assert.Equal(BottleCode.ForBottle(1, 2), Assert.Single(beside.FailedBeside).Code);
         Assert.Equal(new DateOnly(2025, 12, 6), beside.LookAgainOn);
+    }
+
+    [Fact]
+    public async Task Looking_at_a_whole_batch_passes_every_bottle_but_the_one_that_failed()
+    {
+        var batch = await BatchAsync("100 ml");
+        await FillAsync(batch, new() { FillMl = "29", KeepBy = "2026-09-06" });
+        bench.Clock.Pass(TimeSpan.FromDays(14));
+        await bench.DoneAsync<LookAfterBottle, string>(look => look.LookAsync(BottleCode.ForBottle(1, 2), new() { Passed = "no", Seen = "fur under the cap" }, default));
+        Assert.Equal(2, await bench.DoneAsync<LookAfterBottle, int>(look => look.LookAtBatchAsync(batch, default)));
+        Assert.Equal(BottleCode.ForBottle(1, 2), Assert.Single((await ShelfAsync()).Due).Bottle.Code);
+        Assert.Single((await bench.DoAsync<LookAfterBottle, Outcome<int>>(look => look.LookAtBatchAsync("XYZ", default))).Problems);
     }
 
     [Fact]

@@ -45,7 +45,7 @@ public sealed partial class LabelsCommand : AsyncCommand<LabelsCommand.Settings>
         [CommandOption("--site <ADDRESS>"), Description("Where the notebook's pages are served, such as http://192.168.1.7:5077, so that the square codes open the bottles' pages.")]
         public string? Site { get; init; }
 
-        [CommandOption("--jars"), Description("Tags for the jars of a trial instead: the file is a list such as [{\"jar\":\"A1\",\"liquor\":\"20 ml of EB25-1\",\"additions\":[{\"name\":\"alum\",\"amount\":\"0.4 g\"}]}].")]
+        [CommandOption("--jars"), Description("Tags for the jars of a trial instead: the file is a list such as [[{\"jar\":\"A1\",\"liquor\":\"20 ml of EB25-1\",\"additions\":[[{\"name\":\"alum\",\"amount\":\"0.4 g\"}]]}]].")]
         public bool Jars { get; init; }
 
         [CommandOption("--json"), Description("Answer with the labels' words as JSON.")]

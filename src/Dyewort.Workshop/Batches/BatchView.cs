@@ -48,7 +48,7 @@ public sealed record BatchView(Batch Batch, RecipeView Recipe, IReadOnlyList<Bat
     internal static async Task<BatchView> LoadAsync(NotebookDb db, Batch batch, CancellationToken cancel)
     {
         var recipe = await RecipeView.LoadAsync(db, await db.Recipes.AsNoTracking().SingleAsync(one => one.Id == batch.RecipeId, cancel), cancel);
-        var liquors = await db.BatchLiquors.AsNoTracking().Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).OrderBy(one => one.Id).ToListAsync(cancel);
+        var liquors = await db.BatchLiquors.AsNoTracking().Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).ToListAsync(cancel);
         var origins = (await Origin.LoadAsync(db, [.. liquors.Select(one => one.PotId)], cancel)).ToDictionary(origin => origin.Pot.Id);
         var steps = await db.BatchSteps.AsNoTracking().Where(step => step.BatchId == batch.Id).OrderBy(step => step.Step).ToListAsync(cancel);
         var ids = steps.Select(step => step.MaterialId).OfType<Guid>().Distinct().ToList();
@@ -56,7 +56,7 @@ public sealed record BatchView(Batch Batch, RecipeView Recipe, IReadOnlyList<Bat
         return new(
             batch,
             recipe,
-            [.. liquors.Select(liquor => new Pour(liquor, origins[liquor.PotId]))],
+            [.. liquors.Select(liquor => new Pour(liquor, origins[liquor.PotId])).OrderBy(pour => pour.Origin.Pot.MadeOn).ThenBy(pour => pour.Origin.Pot.Code, StringComparer.Ordinal)],
             [.. steps.Select(step => new Line(step, step.MaterialId is { } id ? materials[id] : null))],
             await db.Bottles.AsNoTracking().Where(bottle => bottle.BatchId == batch.Id).OrderBy(bottle => bottle.Number).ToListAsync(cancel));
     }

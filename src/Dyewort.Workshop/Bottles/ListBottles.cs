@@ -37,7 +37,7 @@ public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
         });
         bool IsDue(Line line) => line.Failed || line.LookAgainOn <= today || line.Bottle.KeepBy < today;
         return new(
-            [.. lines.Where(line => line.Bottle.GoneOn is null && IsDue(line))],
+            [.. lines.Where(line => line.Bottle.GoneOn is null && IsDue(line)).OrderByDescending(line => line.Failed)],
             [.. lines.Where(line => line.Bottle.GoneOn is null && !IsDue(line))],
             [.. lines.Where(line => line.Bottle.GoneOn is not null).OrderByDescending(line => line.Bottle.GoneOn)],
             today);
