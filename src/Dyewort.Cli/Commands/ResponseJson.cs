@@ -7,7 +7,11 @@ namespace Dyewort.Cli.Commands;
 /// <summary>How the commands of the response room write for machines.</summary>
 internal static class ResponseJson
 {
-    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web) { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        DefaultIgnoreCondition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingNull,
+    };
 
     public static void Write<T>(T answer) => Console.WriteLine(JsonSerializer.Serialize(answer, Options));
 

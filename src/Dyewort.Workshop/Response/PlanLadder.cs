@@ -1,0 +1,28 @@
+using Dyewort.Quantities;
+using Dyewort.Response;
+
+namespace Dyewort.Workshop.Response;
+
+/// <summary>Plans a dose ladder whose steps look even.</summary>
+public sealed class PlanLadder : IUseCase
+{
+    public sealed record Answer(string Plant, string Addition, IReadOnlyList<LadderStep> Steps, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
+
+    public async Task<Outcome<Answer>> HandleAsync(string? addition, string? trialsPath, string plant, int steps, CancellationToken cancel)
+    {
+        var read = await TrialFile.ReadAsync("--trials", trialsPath, needColours: true, cancel);
+        if (!read.TryGet(out var trials)) return Outcome.Refused<Answer>(read.Problems);
+        if (steps is < 2 or > 24) return Outcome.Refused<Answer>("--steps", $"A ladder of {steps} samples cannot be planned.", "Ask for 2 to 24.");
+        var fitted = new PlantModels(trials).Of(plant);
+        if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
+        string[] tested = [.. trials.Additions.Where(name => model.Rows.Any(row => row.Point.Dose(name) > 0))];
+        var known = tested.FirstOrDefault(name => string.Equals(name, addition?.Trim(), StringComparison.OrdinalIgnoreCase));
+        if (known is null)
+        {
+            return Outcome.Refused<Answer>("--ladder", $"“{addition}” was never tested on this plant.",
+                tested.Length > 0 ? $"Name one of {string.Join(", ", tested)}." : "Paint a sample with it first.");
+        }
+
+        return Outcome.Of(new Answer(model.Plant, known, TrialPlan.Ladder(model, known, steps), MatchColour.Cautions([known]), trials.Warnings));
+    }
+}

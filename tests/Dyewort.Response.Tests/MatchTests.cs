@@ -1,0 +1,55 @@
+using Dyewort.Colour;
+using Dyewort.Response.Tests.Generated;
+
+namespace Dyewort.Response.Tests;
+
+public sealed class MatchTests
+{
+    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed)
+    {
+        var plant = new PlantMaker(seed);
+        var rows = Enumerable.Range(0, 16).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
+        Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
+        return (model, plant, rows);
+    }
+
+    [Fact]
+    public void The_best_proposal_painted_by_the_generator_is_nearer_than_the_nearest_tested_square()
+    {
+        double off = 0, nearest = 0;
+        for (var seed = 901; seed < 909; seed++)
+        {
+            var (model, plant, rows) = Learn(seed);
+            for (var w = 0; w < 3; w++)
+            {
+                var wanted = plant.ColourOf(plant.Draw("W"));
+                off += Difference.Ciede2000(wanted, plant.Paint(Match.Find(wanted, [model]).Proposals[0], rows));
+                nearest += rows.Min(row => Difference.Ciede2000(wanted, row.Colour));
+            }
+        }
+
+        Assert.True(off <= 0.6 * nearest, $"{off:0.0} against {nearest:0.0}");
+    }
+
+    [Fact]
+    public void A_colour_no_ink_makes_is_said_to_be_out_of_reach()
+    {
+        var (model, _, _) = Learn(903);
+        var result = Match.Find(new Lab(85, -70, 80), [model]);
+        Assert.False(result.Reached);
+        Assert.Contains("saturated", result.Why, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_ladder_starts_plain_ends_at_the_largest_dose_and_steps_evenly()
+    {
+        var (model, plant, rows) = Learn(905);
+        var name = plant.Used.First(one => rows.Any(row => row.Point.Dose(one) > 0));
+        var ladder = TrialPlan.Ladder(model, name, 5);
+        Assert.Equal(0, ladder[0].GramsPerLitre);
+        Assert.Equal(rows.Max(row => row.Point.Dose(name)), ladder[^1].GramsPerLitre);
+        Assert.Equal(ladder.Select(step => step.GramsPerLitre).Order(), ladder.Select(step => step.GramsPerLitre));
+        var steps = ladder.Skip(1).Select(step => step.StepDe00).ToArray();
+        Assert.True(steps.Max() < (2 * steps.Average()) + 0.5, string.Join(' ', steps));
+    }
+}
