@@ -28,6 +28,7 @@ public static class Words
     /// <summary>Level teaspoons as a hand counts them: to the nearest eighth where that is honest, else as a decimal.</summary>
     public static string Teaspoons(double spoons)
     {
+        if (spoons < 0.11) return $"less than ⅛ level teaspoon ({Figures.Say(spoons, 2)})";
         var eighths = Math.Round(spoons * 8) / 8;
         var number = eighths > 0 && Math.Abs(eighths - spoons) < 0.01 * eighths ? Figures.SayFraction(eighths) : Figures.Say(spoons, 2);
         return $"{number} level {(spoons > 1.001 ? "teaspoons" : "teaspoon")}";
