@@ -55,9 +55,7 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
         var (curve, curveProblems) = Curve(drops, sheet, temperatures, heat, CurvePrior.For(colourants, tissue));
         var rate = await RateAsync(pot, sheet, mean, cancel);
         var (water, waterProblems) = Water(pot, sheet, counted, form, mean, rate);
-        var setting = Setting(pot, sheet);
-        var hidden = HiddenAdditions.Of(setting, acid: counted.LastOrDefault(entry => entry.Ph is not null)?.Ph < 5 || colourants == ColourantClass.Anthocyanin, Math.Clamp(sheet?.HoursWarm ?? 0.5, 0, 1000))
-            .TryGet(out var found) ? found : [];
+        var hidden = HiddenIn(pot, sheet, counted, colourants);
         var left = lot.Grams is { } grams && LotRules.Left(grams, [.. drawn.Select(one => new LotDraw(one.Code, one.PlantGrams ?? 0))]).TryGet(out var rest) ? rest : (double?)null;
         var strained = counted.Where(entry => entry.Kind == LogKind.Strained).Select(entry => entry.Ml).FirstOrDefault();
         var units = sheet?.Strength is { } strength && strained is { } ml && pot.PlantGrams is { } plantGrams && ColourSums.UnitsPerGram(strength, ml, plantGrams).TryGet(out var perGram) ? perGram : (double?)null;
@@ -68,7 +66,7 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
             pot, lot, plant, sheet, lotSheet, colourants, form, tissue, heat,
             timers, drops, [.. log.Select(entry => new LogLine(entry, sheet?.StartedAt is { } zero ? (entry.At - zero).TotalMinutes : null))],
             curve, curveProblems, water, waterProblems, rate,
-            hidden, repeated, repeated is null ? [] : HiddenAdditions.Differences(Setting(repeated, repeatedSheet), setting),
+            hidden, repeated, repeated is null ? [] : HiddenAdditions.Differences(Setting(repeated, repeatedSheet), Setting(pot, sheet)),
             left, LotRules.Against(lotSheet?.Bought ?? false, Leave(lotSheet), PlantUse.Sale, lot.GatheredOn, DateOnly.FromDateTime(clock.GetLocalNow().DateTime)),
             PlantHazard.For(plant.Name), cautions, units, clock.GetUtcNow());
     }
@@ -83,6 +81,11 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
         "seed" or "seeds" => PlantForm.Seed,
         _ => null,
     };
+
+    /// <summary>What pot, spoon and water gave to a liquor without anybody adding it.</summary>
+    internal static IReadOnlyList<HiddenAddition> HiddenIn(Pot pot, PotSheet? sheet, IReadOnlyList<PotLogEntry> counted, ColourantClass colourants) =>
+        HiddenAdditions.Of(Setting(pot, sheet), acid: counted.LastOrDefault(entry => entry.Ph is not null)?.Ph < 5 || colourants == ColourantClass.Anthocyanin, Math.Clamp(sheet?.HoursWarm ?? 0.5, 0, 1000))
+            .TryGet(out var found) ? found : [];
 
     private static PotSetting Setting(Pot pot, PotSheet? sheet) => new(
         pot.Vessel ?? "the pot", sheet?.Metal ?? PotMetal.None, sheet?.EnamelChipped ?? false, sheet?.SpoonMetal ?? PotMetal.None,

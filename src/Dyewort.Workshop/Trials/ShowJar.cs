@@ -6,10 +6,14 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Trials;
 
 /// <summary>One jar at the bench, with what could be added to it.</summary>
-public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
+public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings settings, JarChemistry chemistry) : IUseCase
 {
     public sealed record Answer(
-        Pot Pot, Trial Trial, JarView Jar, string? Before, string? After, IReadOnlyList<Material> Materials, double TeaspoonMl, IReadOnlyList<ThreadStep> Thread);
+        Pot Pot, Trial Trial, JarView Jar, string? Before, string? After, IReadOnlyList<Material> Materials, double TeaspoonMl, IReadOnlyList<ThreadStep> Thread)
+    {
+        /// <summary>What the jar holds by the sums of chemistry; null when they give no answer.</summary>
+        public JarChemistry.Answer? Chemistry { get; init; }
+    }
 
     public async Task<Answer?> HandleAsync(string code, string jar, CancellationToken cancel)
     {
@@ -42,6 +46,9 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
             place >= 0 && place + 1 < row.Count ? row[place + 1] : null,
             [.. materials.OrderBy(material => order.GetValueOrDefault(material.Id, int.MaxValue)).ThenBy(material => material.Kind).ThenBy(material => material.Name, StringComparer.OrdinalIgnoreCase)],
             teaspoon,
-            await thread.OfTrialAsync(found.trial, cancel));
+            await thread.OfTrialAsync(found.trial, cancel))
+        {
+            Chemistry = (await chemistry.HandleAsync(found.pot, view, cancel)).TryGet(out var holds) ? holds : null,
+        };
     }
 }

@@ -1,0 +1,72 @@
+using Dyewort.Chemistry;
+using Dyewort.Extraction;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Dyewort.Workshop.Chemistry;
+using Dyewort.Workshop.Extraction;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Trials;
+
+/// <summary>What is in a jar of the notebook: its pot's liquor, what pot and water added unasked, and the additions in order.</summary>
+public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUseCase
+{
+    /// <param name="Words">pH with its interval, what dissolved, what did not, what to look out for.</param>
+    /// <param name="Liquor">What is believed of the liquor, and from how many tests.</param>
+    /// <param name="Hidden">What pot, spoon and water added, one sentence each.</param>
+    /// <param name="NotCounted">Materials in the jar that the chemistry does not know.</param>
+    public sealed record Answer(JarWords Words, string Liquor, IReadOnlyList<string> Hidden, IReadOnlyList<string> NotCounted);
+
+    public async Task<Outcome<Answer>> HandleAsync(Pot pot, JarView jar, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(pot);
+        ArgumentNullException.ThrowIfNull(jar);
+        var plant = await (from lot in db.PlantLots.AsNoTracking()
+                           join material in db.Materials on lot.PlantId equals material.Id
+                           where lot.Id == pot.LotId
+                           select material.Name).SingleAsync(cancel);
+        var sheet = await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel);
+        var log = (await db.PotLog.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.At).ToListAsync(cancel)).Where(one => one.Counts).ToList();
+        var spoon = Spoon(await settings.TeaspoonMlAsync(cancel));
+        var volume = jar.Sample.VolumeMl;
+
+        // What boils off leaves its salts behind, so the jar holds those of all the liquid that went into it.
+        var poured = (pot.LiquidMl ?? 0) + log.Where(one => one.Kind == LogKind.ToppedUp).Sum(one => one.Ml ?? 0);
+        var poursPerMl = LiquorSum.MeasuredMl(log) is > 0 and var measured && poured > 0 ? poured / measured : 1;
+        var hidden = ShowPotWork.HiddenIn(pot, sheet, log, sheet?.Colourants ?? PlantGuide.Find(plant)?.Colourants ?? ColourantClass.Unknown);
+        var contents = new JarContents { LiquorMillilitres = volume, Portions = HiddenAdditions.Portions(hidden, volume * poursPerMl) };
+
+        var belief = ExtractBuffer.Find("plant", plant).TryGet(out var known) ? known : ExtractBuffer.Prior(ExtractBuffer.Kinds.First(kind => kind.Name == "any plant"));
+        if (log.LastOrDefault(one => one.Ph is not null)?.Ph is { } potPh) belief = belief.Learn(PhNote.InSample(contents, potPh, PhTool.Strip));
+        List<string> unknown = [];
+        foreach (var step in jar.Counting)
+        {
+            if (Portion(step, spoon) is { } portion) contents = contents.Plus(portion);
+            else unknown.Add(step.Material.Name);
+            if (step.Addition.Ph is { } ph && unknown.Count == 0) belief = belief.Learn(PhNote.InSample(contents, ph, PhTool.Strip));
+        }
+
+        var described = DescribeJar.Handle(contents with { Liquor = Dyewort.Chemistry.Liquor.Of(belief) });
+        return described.TryGet(out var answer)
+            ? Outcome.Of(new Answer(answer.Words, belief.Words(), [.. hidden.Select(one => FormattableString.Invariant($"{one.Substance}, about {one.GramsPerLitre:0.##} g per litre of liquid: {one.Why}."))], [.. unknown.Distinct()]))
+            : Outcome.Refused<Answer>(described.Problems);
+    }
+
+    private static Portion? Portion(JarView.Step step, Teaspoon spoon)
+    {
+        if (!SubstanceCatalogue.Standard.Find("material", step.Material.Name).TryGet(out var named)) return null;
+
+        // The notebook's own grams carry the spoon as this maker weighed it.
+        if (step.Addition.Grams is { } grams) return Dyewort.Chemistry.Portion.OfGrams(named, grams);
+        if (Amount.Parse("amount", step.Addition.AmountText).TryGet(out var amount) && Dyewort.Chemistry.Portion.Measured("amount", named, amount, spoon).TryGet(out var portion)) return portion;
+        return null;
+    }
+
+    private static Teaspoon Spoon(double millilitres) => millilitres switch
+    {
+        < 4.99 => Teaspoon.UsCustomary,
+        > 5.5 => Teaspoon.Imperial,
+        _ => Teaspoon.Metric,
+    };
+}

@@ -1,0 +1,54 @@
+using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pots;
+using Dyewort.Workshop.Trials;
+using Xunit;
+
+namespace Dyewort.Workshop.Tests;
+
+public sealed class JarChemistryTests
+{
+    [Fact]
+    public async Task Vinegar_and_alum_make_the_jar_sourer_than_the_plain_one()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var plain = await HoldsAsync(bench, "A1");
+        var added = await HoldsAsync(bench, "A2");
+        Assert.True(added.Words.Ph < plain.Words.Ph - 0.05, $"{added.Words.Ph} should lie below {plain.Words.Ph}.");
+        Assert.InRange(added.Words.Ph, added.Words.PhLow, added.Words.PhHigh);
+        Assert.Contains(added.Words.Dissolved, line => line.Contains("alum", StringComparison.OrdinalIgnoreCase));
+        Assert.Empty(added.NotCounted);
+    }
+
+    [Fact]
+    public async Task A_tested_pot_narrows_what_is_believed_of_its_jars()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var before = await HoldsAsync(bench, "A1");
+        await bench.DoneAsync<AddToLog, Guid>(log => log.HandleAsync(bench.Pot, new() { Kind = "Ph", Ph = "4.5" }, default));
+        var after = await HoldsAsync(bench, "A1");
+        Assert.NotEqual(before.Liquor, after.Liquor);
+        Assert.True(Math.Abs(after.Words.Ph - 4.5) < Math.Abs(before.Words.Ph - 4.5), $"{after.Words.Ph} should lie nearer to the strip's 4.5 than {before.Words.Ph}.");
+        Assert.True(after.Words.PhHigh - after.Words.PhLow < before.Words.PhHigh - before.Words.PhLow);
+    }
+
+    [Fact]
+    public async Task An_iron_pot_and_hard_water_are_counted_in_every_jar()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var before = await HoldsAsync(bench, "A1");
+        Assert.Empty(before.Hidden);
+        await bench.DoneAsync<SavePotSheet, string>(save => save.HandleAsync(bench.Pot, new() { Metal = "Iron", Water = "tap", Hardness = "300", Alkalinity = "250" }, default));
+        var after = await HoldsAsync(bench, "A1");
+        Assert.Contains(after.Hidden, line => line.Contains("copperas", StringComparison.Ordinal));
+        Assert.Contains(after.Hidden, line => line.Contains("chalk", StringComparison.Ordinal));
+        Assert.True(after.Words.Ph > before.Words.Ph, $"{after.Words.Ph} should lie above {before.Words.Ph}: the water is alkaline.");
+        Assert.Contains(after.Words.Dissolved, line => line.Contains("iron", StringComparison.OrdinalIgnoreCase) || line.Contains("copperas", StringComparison.OrdinalIgnoreCase));
+    }
+
+    private static async Task<JarChemistry.Answer> HoldsAsync(Bench bench, string jar)
+    {
+        var shown = await bench.DoAsync<ShowJar, ShowJar.Answer?>(show => show.HandleAsync(bench.Pot, jar, default));
+        Assert.NotNull(shown?.Chemistry);
+        return shown.Chemistry;
+    }
+}
