@@ -23,6 +23,15 @@ public static class Words
     /// <summary>A name at the start of a sentence.</summary>
     public static string Capital(string name) => name.Length == 0 ? name : char.ToUpperInvariant(name[0]) + name[1..];
 
+    /// <summary>A figure's source as a page says it; the page, book or person it was seen at stands in the room's table.</summary>
+    public static string Source(string source)
+    {
+        ArgumentNullException.ThrowIfNull(source);
+        if (source.Contains("common practice", StringComparison.OrdinalIgnoreCase)) return "common practice, no source";
+        if (source.Contains("from memory", StringComparison.OrdinalIgnoreCase)) return "from memory";
+        return "makers' pages read";
+    }
+
     private static string Whole(double number) => Math.Round(number) is var whole && whole < 0 ? $"−{(-whole).ToString("0", Plain)}" : Math.Abs(Math.Round(number)).ToString("0", Plain);
 
     /// <summary>Level teaspoons as a hand counts them: to the nearest eighth where that is honest, else as a decimal.</summary>

@@ -128,7 +128,7 @@ public static class PotPlanner
             reduceTo = wish.ReduceTo;
             double Needed(double chance) => liquor / reduceTo / volumes.Quantile(chance);
             (middle, low, high, safe) = (Needed(0.5), Needed(0.9), Needed(0.1), Needed(0.2));
-            source = past.Count > 0 ? Sentence.Of($"liquor per gram of {past.Count} of your own pots") : $"the table's ratio ({row?.Source ?? "as given"}) and what plants usually give and keep: nothing of yours yet";
+            source = past.Count > 0 ? Sentence.Of($"liquor per gram of {past.Count} of your own pots") : "the table's ratio and what plants usually give and keep: nothing of yours yet";
         }
 
         var strained = liquor / reduceTo;
