@@ -47,6 +47,15 @@ public static class Show
         return new Unprocessable(await again());
     }
 
+    /// <summary>A file that a form sent; empty when none was chosen.</summary>
+    public static async Task<byte[]> BytesAsync(IFormFile? file, CancellationToken cancel)
+    {
+        if (file is null) return [];
+        using var copy = new MemoryStream((int)Math.Min(file.Length, WebHost.LargestUpload));
+        await file.CopyToAsync(copy, cancel);
+        return copy.ToArray();
+    }
+
     private sealed class Unprocessable(IResult page) : IResult
     {
         public Task ExecuteAsync(HttpContext httpContext)

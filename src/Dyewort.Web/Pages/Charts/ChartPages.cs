@@ -25,7 +25,7 @@ public sealed class ChartPages : IPages
         app.MapPost("/charts/C{number:int}/photo", (HttpContext http, int number, [FromForm] IFormCollection form, SendPhoto send, ShowChart show, CancellationToken cancel) =>
             Show.PostedAsync(
                 http,
-                async () => await send.HandleAsync(number, await BytesAsync(form.Files["Picture"], cancel), new SendPhoto.Form { State = form["State"], PaperColour = form["PaperColour"], TakenOn = form["TakenOn"] }, cancel),
+                async () => await send.HandleAsync(number, await Show.BytesAsync(form.Files["Picture"], cancel), new SendPhoto.Form { State = form["State"], PaperColour = form["PaperColour"], TakenOn = form["TakenOn"] }, cancel),
                 _ => $"/charts/C{number}",
                 () => ShowAsync(number, show, cancel)));
         app.MapPost("/charts/C{number:int}/said", (HttpContext http, int number, [FromForm] IFormCollection form, NameSwatch name, ShowChart show, CancellationToken cancel) =>
@@ -55,14 +55,6 @@ public sealed class ChartPages : IPages
         Frame = form.TryGetValue("Frame", out var frame) ? frame.ToString() : null,
         Title = form["Title"],
     };
-
-    private static async Task<byte[]> BytesAsync(IFormFile? file, CancellationToken cancel)
-    {
-        if (file is null) return [];
-        using var copy = new MemoryStream((int)Math.Min(file.Length, WebHost.LargestUpload));
-        await file.CopyToAsync(copy, cancel);
-        return copy.ToArray();
-    }
 
     private static async Task<IResult> NewAsync(string code, string letter, ShowTrial show, ListMaterials materials, CancellationToken cancel) =>
         await show.HandleAsync(code, letter, cancel) is { } answer

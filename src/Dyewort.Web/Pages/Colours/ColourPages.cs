@@ -15,7 +15,7 @@ public sealed class ColourPages : IPages
         app.MapPost("/colour/photo", (HttpContext http, [FromForm] IFormCollection form, PhotographColour take, LookAtColour look, CancellationToken cancel) =>
             Show.PostedAsync(
                 http,
-                async () => take.Handle("Picture", await BytesAsync(form.Files["Picture"], cancel), form["PaperAround"].Count > 0),
+                async () => take.Handle("Picture", await Show.BytesAsync(form.Files["Picture"], cancel), form["PaperAround"].Count > 0),
                 answer => string.Create(CultureInfo.InvariantCulture, $"/colour?c=color(xyz-d65%20{answer.Colour.X / 100:0.#####}%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})&from={(answer.AgainstPaper ? "paper" : "photo")}"),
                 () => Task.FromResult(ShowPage(null, null, null, null, look))));
     }
@@ -27,13 +27,5 @@ public sealed class ColourPages : IPages
         return outcome.TryGet(out var answer)
             ? Show.Page<ColourPage>(new { Answer = answer, Text = c, With = with, Paper = paper, From = from })
             : Show.Page<ColourPage>(new { Refused = outcome.Problems, Text = c, With = with, Paper = paper }, StatusCodes.Status422UnprocessableEntity);
-    }
-
-    private static async Task<byte[]> BytesAsync(IFormFile? file, CancellationToken cancel)
-    {
-        if (file is null) return [];
-        using var memory = new MemoryStream();
-        await file.CopyToAsync(memory, cancel);
-        return memory.ToArray();
     }
 }

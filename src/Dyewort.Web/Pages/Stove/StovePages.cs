@@ -47,6 +47,13 @@ public sealed class StovePages : IPages
             Show.PostedAsync(http, () => add.ReadAsync(code, drop, form, cancel), _ => $"/pots/{code}/stove#drops", () => ShowAsync<StovePage>(code, show, cancel)));
         app.MapPost("/pots/{code}/drops/{drop:guid}/withdraw", (HttpContext http, string code, Guid drop, [FromForm] IFormCollection form, AddDrop add, ShowPotWork show, CancellationToken cancel) =>
             Show.PostedAsync(http, () => add.WithdrawAsync(code, drop, cancel), _ => $"/pots/{code}/stove#drops", () => ShowAsync<StovePage>(code, show, cancel)));
+        app.MapGet("/pots/{code}/drops.pdf", async (string code, DropStrip strip, CancellationToken cancel) =>
+            await strip.PrintAsync(code, cancel) is { } pdf ? Results.File(pdf, "application/pdf", $"{code}-drops.pdf") : Show.Missing($"There is no pot {code} in this notebook."));
+        app.MapPost("/pots/{code}/strip", async (HttpContext http, string code, [FromForm] IFormCollection form, DropStrip strip, ShowPotWork show, CancellationToken cancel) =>
+        {
+            var picture = await Show.BytesAsync(form.Files.GetFile("Strip"), cancel);
+            return await Show.PostedAsync(http, () => strip.ReadAsync(code, picture, new() { DropMinutes = form["DropMinutes"] }, cancel), _ => $"/pots/{code}/curve", () => ShowAsync<StovePage>(code, show, cancel));
+        });
     }
 
     private static void Page<TPage>(IEndpointRouteBuilder app, string name)
