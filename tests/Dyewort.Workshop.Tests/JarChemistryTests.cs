@@ -1,6 +1,9 @@
+using Dyewort.Quantities;
 using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pantry;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Trials;
+using Microsoft.EntityFrameworkCore;
 using Xunit;
 
 namespace Dyewort.Workshop.Tests;
@@ -43,6 +46,32 @@ public sealed class JarChemistryTests
         Assert.Contains(after.Hidden, line => line.Contains("chalk", StringComparison.Ordinal));
         Assert.True(after.Words.Ph > before.Words.Ph, $"{after.Words.Ph} should lie above {before.Words.Ph}: the water is alkaline.");
         Assert.Contains(after.Words.Dissolved, line => line.Contains("iron", StringComparison.OrdinalIgnoreCase) || line.Contains("copperas", StringComparison.OrdinalIgnoreCase));
+    }
+
+    [Fact]
+    public async Task A_powder_of_the_makers_own_is_weighed_by_ten_spoons_and_counted_by_what_it_is()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var unknown = await bench.DoneAsync<SaveMaterial, Guid>(save => save.HandleAsync(null, new() { Name = "grey crystals of the blue tin", Kind = "Addition", GramsPerTeaspoon = "5" }, default));
+        await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, "A3", new() { Material = unknown.ToString(), Amount = "¼ tsp" }, default));
+        var before = await HoldsAsync(bench, "A3");
+        Assert.Equal(["grey crystals of the blue tin"], before.NotCounted);
+
+        await bench.DoneAsync<SaveMaterial, Guid>(save => save.HandleAsync(unknown, new() { Name = "grey crystals of the blue tin", Kind = "Addition", TenSpoons = "40", Substance = "bicarbonate of soda" }, default));
+        await using (var db = bench.Read())
+        {
+            var material = await db.Materials.SingleAsync(one => one.Id == unknown);
+            Assert.Equal(4, material.GramsPerTeaspoon);
+            Assert.Contains("ten level spoons", material.GramsPerTeaspoonSource, StringComparison.Ordinal);
+        }
+
+        var after = await HoldsAsync(bench, "A3");
+        Assert.Empty(after.NotCounted);
+        Assert.True(after.Words.Ph > before.Words.Ph + 0.5, $"{after.Words.Ph} should lie well above {before.Words.Ph}.");
+
+        var refused = await bench.DoAsync<SaveMaterial, Outcome<Guid>>(save => save.HandleAsync(unknown, new() { Name = "grey crystals of the blue tin", Kind = "Addition", Substance = "unobtainium" }, default));
+        Assert.False(refused.TryGet(out _));
+        Assert.Contains(refused.Problems, problem => problem.Field == "Substance");
     }
 
     private static async Task<JarChemistry.Answer> HoldsAsync(Bench bench, string jar)

@@ -1,3 +1,4 @@
+using Dyewort.Chemistry;
 using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
@@ -7,7 +8,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pantry;
 
 /// <summary>Writes a material into the pantry, or corrects one that is there.</summary>
-public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
+public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeProvider clock) : IUseCase
 {
     public sealed record Form
     {
@@ -18,6 +19,12 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
         public string? StrengthPercent { get; init; }
 
         public string? GramsPerTeaspoon { get; init; }
+
+        /// <summary>Grams of ten level teaspoons weighed together; takes the place of <see cref="GramsPerTeaspoon"/>.</summary>
+        public string? TenSpoons { get; init; }
+
+        /// <summary>What the chemistry tables know it as, when its name is the maker's own.</summary>
+        public string? Substance { get; init; }
 
         public string? GramsPerPiece { get; init; }
 
@@ -48,6 +55,9 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, MaterialKind.Addition);
         var strength = entered.OptionalNumber(nameof(form.StrengthPercent), form.StrengthPercent, "per cent", 0.01, 100, "5");
         var spoon = entered.OptionalNumber(nameof(form.GramsPerTeaspoon), form.GramsPerTeaspoon, "grams", 0.05, 60, "4.8");
+        var ten = entered.OptionalNumber(nameof(form.TenSpoons), form.TenSpoons, "grams", 0.5, 600, "48");
+        var substance = entered.OptionalWords(nameof(form.Substance), form.Substance, longest: 80);
+        if (substance is not null) entered.Take(SubstanceCatalogue.Standard.Find(nameof(form.Substance), substance));
         var piece = entered.OptionalNumber(nameof(form.GramsPerPiece), form.GramsPerPiece, "grams", 0.001, 1000, "0.08");
         var price = entered.OptionalNumber(nameof(form.UnitPrice), form.UnitPrice, "the price of one gram, millilitre or piece", 0, 10000, "0.02");
         var stock = entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250");
@@ -63,6 +73,8 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
             entered.Refuse(nameof(form.Name), $"“{name}” is in the pantry already.", "Correct that one, or give this one another name.");
         if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
 
+        var source = "entered here";
+        if (ten is { } weighed) (spoon, source) = (weighed / 10 * 5 / await settings.TeaspoonMlAsync(cancel), "ten level spoons weighed here");
         var now = clock.GetUtcNow();
         var material = id is { } known ? await db.Materials.SingleOrDefaultAsync(one => one.Id == known, cancel) : null;
         if (material is null)
@@ -76,7 +88,8 @@ public sealed class SaveMaterial(NotebookDb db, TimeProvider clock) : IUseCase
         material.Name = name;
         material.Kind = kind;
         material.StrengthPercent = strength;
-        if (material.GramsPerTeaspoon != spoon) material.GramsPerTeaspoonSource = spoon is null ? null : "entered here";
+        material.Substance = substance;
+        if (material.GramsPerTeaspoon != spoon) material.GramsPerTeaspoonSource = spoon is null ? null : source;
         material.GramsPerTeaspoon = spoon;
         material.GramsPerPiece = piece;
         material.UnitPrice = price;

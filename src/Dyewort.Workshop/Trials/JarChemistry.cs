@@ -55,12 +55,19 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
 
     private static Portion? Portion(JarView.Step step, Teaspoon spoon)
     {
-        if (!SubstanceCatalogue.Standard.Find("material", step.Material.Name).TryGet(out var named)) return null;
+        if (Known(step.Material) is not { } named) return null;
 
         // The notebook's own grams carry the spoon as this maker weighed it.
         if (step.Addition.Grams is { } grams) return Dyewort.Chemistry.Portion.OfGrams(named, grams);
         if (Amount.Parse("amount", step.Addition.AmountText).TryGet(out var amount) && Dyewort.Chemistry.Portion.Measured("amount", named, amount, spoon).TryGet(out var portion)) return portion;
         return null;
+    }
+
+    private static NamedSubstance? Known(Material material)
+    {
+        var name = material.Substance ?? material.Name;
+        if (material.StrengthPercent is { } strength && SubstanceCatalogue.Standard.Find("material", FormattableString.Invariant($"{name} {strength} %")).TryGet(out var diluted)) return diluted;
+        return SubstanceCatalogue.Standard.Find("material", name).TryGet(out var named) ? named : null;
     }
 
     private static Teaspoon Spoon(double millilitres) => millilitres switch

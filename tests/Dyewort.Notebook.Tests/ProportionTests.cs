@@ -1,7 +1,6 @@
-using Dyewort.Notebook;
 using Xunit;
 
-namespace Dyewort.Workshop.Tests;
+namespace Dyewort.Notebook.Tests;
 
 public sealed class ProportionTests
 {

@@ -1,0 +1,44 @@
+using Xunit;
+
+namespace Dyewort.Notebook.Tests;
+
+public sealed class CodesTests
+{
+    [Theory]
+    [InlineData("elderberry", "EB")]
+    [InlineData("Black bean", "BB")]
+    [InlineData("weld", "WL")]
+    public void A_plant_gets_letters_that_remind_of_it(string name, string letters) =>
+        Assert.Equal(letters, Codes.LettersFor(name, new HashSet<string>()));
+
+    [Fact]
+    public void Letters_are_never_given_twice()
+    {
+        var taken = new HashSet<string>();
+        for (var i = 0; i < 60; i++)
+        {
+            var letters = Codes.LettersFor("weld", taken);
+            Assert.True(taken.Add(letters), $"{letters} was given twice.");
+            Assert.StartsWith("W", letters, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Pots_count_on_within_a_plant_and_year()
+    {
+        var day = new DateOnly(2025, 9, 6);
+        Assert.Equal("EB25-1", Codes.Pot("EB", day, new HashSet<string>()));
+        Assert.Equal("EB25-3", Codes.Pot("EB", day, new HashSet<string> { "EB25-1", "EB25-2", "WL25-1" }));
+        Assert.Equal("EB26-1", Codes.Pot("EB", day.AddYears(1), new HashSet<string> { "EB25-1" }));
+    }
+
+    [Theory]
+    [InlineData(0, "A")]
+    [InlineData(25, "Z")]
+    [InlineData(26, "AA")]
+    [InlineData(53, "BB")]
+    public void Trials_are_lettered(int earlier, string letter) => Assert.Equal(letter, Codes.TrialLetter(earlier));
+
+    [Fact]
+    public void Cells_run_as_one_reads() => Assert.Equal(["A1", "B1", "A2", "B2", "A3", "B3"], Codes.Cells(2, 3));
+}

@@ -1,0 +1,16 @@
+using Dyewort.Chemistry;
+using Xunit;
+
+namespace Dyewort.Notebook.Tests;
+
+public sealed class CommonMaterialsTests
+{
+    [Fact]
+    public void Every_substance_that_a_common_material_names_is_in_the_chemistry_tables()
+    {
+        var named = CommonMaterial.All.Where(material => material.Substance is not null).ToList();
+        Assert.NotEmpty(named);
+        var unknown = named.Where(material => !SubstanceCatalogue.Standard.Find("substance", material.Substance).TryGet(out _)).Select(material => $"{material.Name} ({material.Substance})").ToList();
+        Assert.True(unknown.Count == 0, $"Unknown: {string.Join(", ", unknown)}.");
+    }
+}
