@@ -36,6 +36,16 @@ public sealed partial class DocumentTests
     }
 
     [Fact]
+    public void The_documents_name_every_command()
+    {
+        var commands = Command().Matches(File.ReadAllText(Repository.PathOf("src", "Dyewort.Cli", "Program.cs"))).Select(match => match.Groups["name"].Value).Distinct().ToList();
+        var text = string.Join('\n', Directory.EnumerateFiles(Repository.PathOf("docs", "handbook"), "*.md").Append(Repository.PathOf("README.md")).Select(File.ReadAllText));
+        var unnamed = commands.Where(name => !Regex.IsMatch(text, $@"dyewort( \w+)? {Regex.Escape(name)}\b", RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(5))).ToList();
+        Assert.True(commands.Count > 10, "Program.cs registers fewer commands than this test expects to read.");
+        Assert.True(unnamed.Count == 0, $"No document shows how to use {string.Join(", ", unnamed)}.");
+    }
+
+    [Fact]
     public void Links_in_the_documents_lead_somewhere()
     {
         var broken = new List<string>();
@@ -65,6 +75,9 @@ public sealed partial class DocumentTests
 
     [GeneratedRegex("""Published\("(?<key>[^"]+)"\s*,""", RegexOptions.ExplicitCapture)]
     private static partial Regex PublishedUse();
+
+    [GeneratedRegex("""Add(Command<\w+>|Branch)\("(?<name>\w+)"\s*""", RegexOptions.ExplicitCapture)]
+    private static partial Regex Command();
 
     [GeneratedRegex(@"\]\((?<target>[^)\s]+)\)", RegexOptions.ExplicitCapture)]
     private static partial Regex Link();

@@ -20,7 +20,7 @@ public sealed class StoveTests(Browser browser) : IClassFixture<Browser>
 
         await page.GetByRole(AriaRole.Link, new() { Name = "At the stove" }).ClickAsync();
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("never above 85 °C");
-        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("raw berries sicken");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Raw berries sicken");
         await page.GetByRole(AriaRole.Button, new() { Name = "The plant meets the liquid now" }).ClickAsync();
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Minute 0");
 
