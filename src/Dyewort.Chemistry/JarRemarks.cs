@@ -119,7 +119,7 @@ internal static class JarRemarks
         {
             var hazard = portion.Substance.Hazard;
             if (hazard is null || hazard.SignalWord == "none" || portion.Substance.Key is "bleach" or "household-ammonia" or "copper-sulfate" or "iron-sulfate" or "slaked-lime" or "caustic-soda") continue;
-            Say("care", $"{Capital(portion.Substance.Name)}: {hazard.Caution}", $"{hazard.SignalWord}; {hazard.HCodes}; {hazard.Source}. {Hazard.GoesFirst}", hazard.SignalWord == "Danger" ? RemarkWeight.Caution : RemarkWeight.Note);
+            Say("care", $"{Capital(portion.Substance.Name)}: {hazard.Caution}", hazard.HCodes.Length > 0 ? $"{hazard.SignalWord}; {hazard.HCodes}. {Hazard.GoesFirst}" : Hazard.GoesFirst, hazard.SignalWord == "Danger" ? RemarkWeight.Caution : RemarkWeight.Note);
         }
 
         // Keeping.

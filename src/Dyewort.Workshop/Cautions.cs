@@ -25,9 +25,7 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
 
     /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have none.</summary>
     internal static Hazard? HazardOf(string? substance, string name) =>
-        SubstanceCatalogue.Standard.Find("substance", substance).TryGet(out var named) || SubstanceCatalogue.Standard.Find("substance", name).TryGet(out named)
-            ? named.Substance.Hazard
-            : null;
+        KnownMaterials.Of(substance, name)?.Substance.Hazard;
 
     private static IEnumerable<Caution> OfPlant(string plant) => PlantHazard.For(plant)
         .Select(hazard => new Caution(hazard.Plant, $"{char.ToUpperInvariant(hazard.Hazard[0])}{hazard.Hazard[1..]}.", null, ""));

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json;
 using Dyewort.Colour;
 using Dyewort.Imaging;
@@ -53,7 +52,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         {
             var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
             var taken = takenOn == today ? now : new DateTimeOffset(takenOn.ToDateTime(new TimeOnly(12, 0)), TimeSpan.Zero);
-            var extension = Extension(answer.Photo.Kind);
+            var extension = PhotoNames.Extension(answer.Photo.Kind);
             var photo = new Photo
             {
                 Id = Guid.CreateVersion7(now),
@@ -97,11 +96,4 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
 
     private static string Polygon(IReadOnlyList<PointPx> outline) =>
         JsonSerializer.Serialize(outline.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) }));
-
-    private static string Extension(PictureKind kind) => kind switch
-    {
-        PictureKind.Jpeg => "jpg",
-        PictureKind.Heif => "heic",
-        _ => kind.ToString().ToLower(CultureInfo.InvariantCulture),
-    };
 }

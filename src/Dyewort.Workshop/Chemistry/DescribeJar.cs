@@ -77,7 +77,7 @@ public sealed class DescribeJar : IUseCase
     public Outcome<Answer> Handle(Form form)
     {
         ArgumentNullException.ThrowIfNull(form);
-        var spoon = Spoon(form.Teaspoon);
+        var spoon = TeaspoonWords.Parse(form.Teaspoon);
         var kind = spoon.TryGet(out var known) ? known : Teaspoon.Metric;
         var volume = Volume(form.Volume, kind);
         var temperature = Celsius(form.Temperature);
@@ -161,14 +161,6 @@ public sealed class DescribeJar : IUseCase
             ? Outcome.Of(celsius)
             : Outcome.Refused<double>("temperature", $"“{text.Trim()}” is not a temperature between 0 and 100 °C.", "Give degrees Celsius, such as 20.");
     }
-
-    private static Outcome<Teaspoon> Spoon(string? text) => (text ?? "").Trim().ToLowerInvariant() switch
-    {
-        "" or "metric" or "5" or "5ml" or "5 ml" => Outcome.Of(Teaspoon.Metric),
-        "us" or "us customary" or "4.93" or "4.929" => Outcome.Of(Teaspoon.UsCustomary),
-        "imperial" or "uk" or "5.919" => Outcome.Of(Teaspoon.Imperial),
-        _ => Outcome.Refused<Teaspoon>("teaspoon", $"“{text}” is not a teaspoon.", "Use metric (5 ml), US (4.929 ml) or imperial (5.919 ml)."),
-    };
 
     private static Outcome<Liquor> Liquid(Form form)
     {

@@ -14,7 +14,10 @@ namespace Dyewort.Workshop.Extraction;
 public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printer, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
     /// <summary>Drops on one strip.</summary>
-    public const int Places = 12;
+    public const int Places = Columns * Rows;
+
+    private const int Columns = 4;
+    private const int Rows = 3;
 
     /// <summary>The marker number that strips carry, so that a photo of a chart is not taken for one.</summary>
     private const int StripNumber = 139;
@@ -57,7 +60,7 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
             var read = answer.Result.Swatches.ToDictionary(swatch => swatch.Id);
             var now = clock.GetUtcNow();
             var drops = new List<PotDrop>();
-            foreach (var (minute, cell) in minutes.Zip(PlacesInOrder(layout)))
+            foreach (var (minute, cell) in minutes.Zip(Codes.Cells(Columns, Rows)))
             {
                 if (!read.TryGetValue(cell, out var swatch) || !double.IsFinite(swatch.Colour.Y) || swatch.Coverage < LeastCoverage)
                     problems.Add(new(nameof(Form.DropMinutes), string.Create(CultureInfo.InvariantCulture, $"Place {cell}, minute {minute:0.##}, looks bare in the photo."), "Give one minute for each drop, in the order of the places: A1, B1, C1 and on."));
@@ -66,21 +69,18 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
             }
 
             if (problems.Count > 0) return Outcome.Refused<int>(problems);
-            await shelf.KeepAsync(picture, "jpg", cancel);
+            await shelf.KeepAsync(picture, PhotoNames.Extension(answer.Photo.Kind), cancel);
             db.AddRange(drops);
             await db.SaveChangesAsync(cancel);
             return Outcome.Of(drops.Count);
         }
     }
 
-    /// <summary>Row by row, as one reads.</summary>
-    private static IEnumerable<string> PlacesInOrder(SheetLayout layout) => layout.Cells.Select(cell => cell.Id).OrderBy(id => int.Parse(id[1..], CultureInfo.InvariantCulture)).ThenBy(id => id[0]);
-
     private PrintSheet.Answer Make(string code)
     {
         var form = new PrintSheet.Form
         {
-            Cells = "4x3",
+            Cells = $"{Columns}x{Rows}",
             Page = "A6",
             Chart = $"{code}/{StripNumber}",
             Title = "Drops",

@@ -29,7 +29,7 @@ public sealed class ScaleRecipe : IUseCase
 
     public Outcome<Answer> Handle(Form form)
     {
-        var kind = Kind(form.Teaspoon);
+        var kind = TeaspoonWords.Parse(form.Teaspoon);
         if (!kind.TryGet(out var teaspoon)) return Outcome.Refused<Answer>(kind.Problems);
         var card = RecipeCard.Parse("recipe", form.Recipe, teaspoon);
         var to = Volume.Parse("to", form.To, teaspoon);
@@ -58,21 +58,12 @@ public sealed class ScaleRecipe : IUseCase
             : parsed;
     }
 
-    /// <summary>Which teaspoon a word means; metric when there is none.</summary>
-    public static Outcome<Teaspoon> Kind(string? typed) => (typed ?? "").Trim().ToUpperInvariant() switch
-    {
-        "" or "METRIC" or "5 ML" or "5ML" => Outcome.Of(Teaspoon.Metric),
-        "US" => Outcome.Of(Teaspoon.UsCustomary),
-        "IMPERIAL" or "UK" => Outcome.Of(Teaspoon.Imperial),
-        _ => Outcome.Refused<Teaspoon>("teaspoon", $"“{typed}” is not a teaspoon that is known here.", "Say metric (5 ml), US (4.929 ml) or imperial (5.919 ml)."),
-    };
-
     private static List<string> Cautions(IEnumerable<string> names)
     {
         var cautions = new List<string>();
         foreach (var name in names)
         {
-            if (KnownMaterials.Find(name)?.Hazard is { Caution.Length: > 0 } hazard)
+            if (KnownMaterials.Of(name)?.Substance.Hazard is { Caution.Length: > 0 } hazard)
                 cautions.Add($"{name}: {(hazard.SignalWord is "none" or "" ? "" : $"{hazard.SignalWord}. ")}{hazard.Caution}");
         }
 

@@ -1,4 +1,3 @@
-using Dyewort.Chemistry;
 using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
@@ -106,5 +105,5 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     private static bool IsLiquid(Addition step, Material material) =>
         material.Kind == MaterialKind.Liquid
         || (Amount.Parse("amount", step.AmountText).TryGet(out var amount) && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop)
-        || (SubstanceCatalogue.Standard.Find("substance", material.Name).TryGet(out var named) && named.Substance.Form is SubstanceForm.Liquid or SubstanceForm.Spirit or SubstanceForm.Water);
+        || (KnownMaterials.Of(material) is { } named && KnownMaterials.IsPoured(named.Substance));
 }

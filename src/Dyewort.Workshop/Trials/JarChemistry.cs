@@ -28,7 +28,7 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
                            select material.Name).SingleAsync(cancel);
         var sheet = await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel);
         var log = (await db.PotLog.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.At).ToListAsync(cancel)).Where(one => one.Counts).ToList();
-        var spoon = Spoon(await settings.TeaspoonMlAsync(cancel));
+        var spoon = (await settings.ReadAsync(cancel)).Teaspoon;
         var volume = jar.Sample.VolumeMl;
 
         // What boils off leaves its salts behind, so the jar holds those of all the liquid that went into it.
@@ -55,25 +55,11 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
 
     private static Portion? Portion(JarView.Step step, Teaspoon spoon)
     {
-        if (Known(step.Material) is not { } named) return null;
+        if (KnownMaterials.Of(step.Material) is not { } named) return null;
 
         // The notebook's own grams carry the spoon as this maker weighed it.
         if (step.Addition.Grams is { } grams) return Dyewort.Chemistry.Portion.OfGrams(named, grams);
         if (Amount.Parse("amount", step.Addition.AmountText).TryGet(out var amount) && Dyewort.Chemistry.Portion.Measured("amount", named, amount, spoon).TryGet(out var portion)) return portion;
         return null;
     }
-
-    private static NamedSubstance? Known(Material material)
-    {
-        var name = material.Substance ?? material.Name;
-        if (material.StrengthPercent is { } strength && SubstanceCatalogue.Standard.Find("material", FormattableString.Invariant($"{name} {strength} %")).TryGet(out var diluted)) return diluted;
-        return SubstanceCatalogue.Standard.Find("material", name).TryGet(out var named) ? named : null;
-    }
-
-    private static Teaspoon Spoon(double millilitres) => millilitres switch
-    {
-        < 4.99 => Teaspoon.UsCustomary,
-        > 5.5 => Teaspoon.Imperial,
-        _ => Teaspoon.Metric,
-    };
 }
