@@ -362,6 +362,85 @@ internal sealed class FilmProcess
         /// <summary>Variance of a reading along each axis, ΔE₀₀².</summary>
         public double NoiseVariance => terms.Noise;
 
+        /// <summary>Mean and covariance of the densities of some rows, had none of those rows been read; in the order of the rows, without the reader's scatter.</summary>
+        public void LeaveOut(ReadOnlySpan<int> rows, double[] inverse, double[] mean, double[] covariance)
+        {
+            var (all, size) = (3 * process.n, 3 * rows.Length);
+            var block = new double[size * size];
+            for (var i = 0; i < size; i++)
+            {
+                for (var j = 0; j < size; j++) block[(i * size) + j] = inverse[(((3 * rows[i / 3]) + (i % 3)) * all) + (3 * rows[j / 3]) + (j % 3)];
+            }
+
+            // [K⁻¹]ᵦ⁻¹ is the covariance of the block given the rest, and y − [K⁻¹]ᵦ⁻¹ αᵦ its mean.
+            if (!Matrix.Cholesky(block, size)) throw new InvalidOperationException("The covariance is not positive definite.");
+            Matrix.Inverse(block, size).CopyTo(covariance, 0);
+            for (var i = 0; i < size; i++)
+            {
+                var sum = 0.0;
+                for (var j = 0; j < size; j++) sum += covariance[(i * size) + j] * alpha[(3 * rows[j / 3]) + (j % 3)];
+                mean[i] = process.density[(3 * rows[i / 3]) + (i % 3)] - sum;
+            }
+
+            for (var r = 0; r < rows.Length; r++)
+            {
+                for (var a = 0; a < 3; a++)
+                {
+                    for (var b = 0; b < 3; b++) covariance[(((3 * r) + a) * size) + (3 * r) + b] -= terms.Noise * process.noise[(9 * rows[r]) + (3 * a) + b];
+                }
+            }
+        }
+
+        /// <summary>The inverse of the covariance of all rows.</summary>
+        public double[] Inverse() => Matrix.Inverse(factor, 3 * process.n);
+
+        /// <summary>Means and joint covariance of the densities of several samples.</summary>
+        public void Predict(IReadOnlyList<FilmInput> points, double[] mean, double[] covariance)
+        {
+            var (n, m, size, width) = (process.n, points.Count, 3 * process.n, process.additions + 1);
+            var own = new double[m * width];
+            for (var p = 0; p < m; p++) process.Features(terms, points[p], own.AsSpan(p * width, width));
+            var solved = new double[3 * m * size];
+            Array.Clear(mean);
+            for (var p = 0; p < m; p++)
+            {
+                for (var i = 0; i < n; i++)
+                {
+                    var k = process.Kernel(terms, points[p], own.AsSpan(p * width, width), process.inputs[i], features.AsSpan(i * width, width));
+                    for (var a = 0; a < 3; a++)
+                    {
+                        for (var b = 0; b < 3; b++)
+                        {
+                            solved[(((3 * p) + a) * size) + (3 * i) + b] = k * Between(a, b);
+                            mean[(3 * p) + a] += k * Between(a, b) * alpha[(3 * i) + b];
+                        }
+                    }
+                }
+
+                for (var a = 0; a < 3; a++) Matrix.Forward(factor, size, solved.AsSpan(((3 * p) + a) * size, size));
+            }
+
+            for (var p = 0; p < m; p++)
+            {
+                for (var q = 0; q <= p; q++)
+                {
+                    var prior = p == q
+                        ? process.OwnKernel(terms, points[p], own.AsSpan(p * width, width))
+                        : process.Kernel(terms, points[p], own.AsSpan(p * width, width), points[q], own.AsSpan(q * width, width));
+                    for (var a = 0; a < 3; a++)
+                    {
+                        for (var b = 0; b < 3; b++)
+                        {
+                            var (row, column) = ((3 * p) + a, (3 * q) + b);
+                            var value = (prior * Between(a, b)) - TensorPrimitives.Dot<double>(solved.AsSpan(row * size, size), solved.AsSpan(column * size, size));
+                            covariance[(row * 3 * m) + column] = value;
+                            covariance[(column * 3 * m) + row] = value;
+                        }
+                    }
+                }
+            }
+        }
+
         /// <summary>Mean of the three densities, and, where wanted, their covariance (nine numbers) and the share of the prior spread that is left.</summary>
         public void Predict(in FilmInput input, Span<double> mean, Span<double> covariance, out double leaning)
         {

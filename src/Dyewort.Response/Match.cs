@@ -81,7 +81,7 @@ public static class Match
         var proposals = new List<Proposal>();
         foreach (var model in models)
         {
-            var setting = Setting(model, paper);
+            var setting = model.UsualSetting(paper);
             var tested = model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
                 .Select(point => point with { Paper = setting.Paper, State = setting.State, Wash = setting.Wash, Coats = setting.Coats }).ToArray();
             var asIs = tested.Select(point => Judge(model, MatchKind.AsIs, point, wanted, point.Sample)).OrderBy(one => one.ExpectedDe00).ToArray();
@@ -115,25 +115,6 @@ public static class Match
     }
 
     private static double Trouble(MatchKind kind) => kind switch { MatchKind.AsIs => 0, MatchKind.Dose => 0.05, MatchKind.Wash => 0.08, _ => 0.2 };
-
-    /// <summary>The paper, state and wash that most of the trial was painted with.</summary>
-    private static TrialPoint Setting(ResponseModel model, string paper)
-    {
-        var points = model.Rows.Select(row => row.Point).ToArray();
-        string Most(Func<TrialPoint, string> pick) => points.GroupBy(pick, StringComparer.OrdinalIgnoreCase).MaxBy(group => group.Count())!.Key;
-        var strongest = points.GroupBy(point => point.Wash).OrderByDescending(group => group.Key == 1).ThenByDescending(group => group.Count()).First().Key;
-        var dry = points.Where(point => !string.Equals(point.State, "wet", StringComparison.OrdinalIgnoreCase)).ToArray();
-        return new()
-        {
-            Sample = "",
-            Plant = model.Plant,
-            Paper = paper.Length > 0 ? paper : Most(point => point.Paper),
-            State = dry.Length == 0 ? Most(point => point.State) : dry.GroupBy(point => point.State, StringComparer.OrdinalIgnoreCase).MaxBy(group => group.Count())!.Key,
-            Pot = Most(point => point.Pot),
-            Wash = strongest,
-            Coats = points.GroupBy(point => point.Coats).MaxBy(group => group.Count())!.Key,
-        };
-    }
 
     private static Proposal Judge(ResponseModel model, MatchKind kind, TrialPoint point, Lab wanted, string sample) =>
         Judge(model.Draw(point), kind, point with { Ph = model.Ph.Of(point).Ph }, wanted, sample, []);
@@ -289,11 +270,11 @@ public static class Match
     private static List<Proposal> MixesOfTwo(IReadOnlyList<ResponseModel> models, string paper, Lab wanted)
     {
         if (models.Count < 2) return [];
-        var setting = Setting(models[0], paper);
+        var setting = models[0].UsualSetting(paper);
         var film = models[0].FilmOf(setting.Paper);
         var inks = models.SelectMany(model =>
         {
-            var own = Setting(model, setting.Paper);
+            var own = model.UsualSetting(setting.Paper);
             return model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
                 .Select(point => point with { Paper = own.Paper, State = own.State, Wash = own.Wash, Coats = own.Coats })
                 .Select(point => (Model: model, Point: point, Density: model.QuickDensity(point)));
