@@ -26,7 +26,7 @@ public sealed class PhBook
     private readonly double length;
     private readonly double scatter;
     private readonly double typicalPh;
-    private readonly Dictionary<string, double> cache = [];
+    private readonly System.Collections.Concurrent.ConcurrentDictionary<string, double> cache = new();
 
     private PhBook(Liquor liquor, Dictionary<string, NamedSubstance> substances, string[] additions, TrialPoint[] measured, double typicalPh)
     {

@@ -70,6 +70,16 @@ public sealed partial class TrialTable
     /// <summary>What was set aside and why: unknown columns, lines without a colour.</summary>
     public IReadOnlyList<string> Warnings { get; }
 
+    /// <summary>A table of rows that were not typed: out of a notebook, or made by a test.</summary>
+    /// <param name="rows">Rows whose doses, pH, wash and coats keep the limits of <see cref="TrialPoint"/>.</param>
+    /// <param name="additions">The additions, in the order to name them.</param>
+    /// <param name="warnings">What was set aside and why.</param>
+    public static TrialTable Of(IReadOnlyList<TrialRow> rows, IReadOnlyList<string> additions, IReadOnlyList<string> warnings)
+    {
+        ArgumentNullException.ThrowIfNull(rows);
+        return new([.. rows.Select(row => row.Point)], rows, additions, warnings);
+    }
+
     /// <summary>Reads a table.</summary>
     /// <param name="field">What to call the table in refusals, such as "trials".</param>
     /// <param name="text">Comma-separated text with a line of headings; quotes as in RFC 4180.</param>

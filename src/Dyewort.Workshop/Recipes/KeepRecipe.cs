@@ -102,7 +102,8 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     internal static string TextAt(string text, double factor) =>
         Math.Abs(factor - 1) < 1e-9 || !Amount.Parse("amount", text).TryGet(out var amount) ? text : amount.Times(factor).ToString();
 
-    private static bool IsLiquid(Addition step, Material material) =>
+    /// <summary>True for a step that was poured and so adds to the volume.</summary>
+    internal static bool IsLiquid(Addition step, Material material) =>
         material.Kind == MaterialKind.Liquid
         || (Amount.Parse("amount", step.AmountText).TryGet(out var amount) && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop)
         || (KnownMaterials.Of(material) is { } named && KnownMaterials.IsPoured(named.Substance));

@@ -1,0 +1,206 @@
+using System.Globalization;
+using Dyewort.Chemistry;
+using Dyewort.Colour;
+using Dyewort.Notebook;
+using Dyewort.Response;
+using Dyewort.Store;
+using Dyewort.Workshop.Pots;
+using Dyewort.Workshop.Recipes;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Response;
+
+/// <summary>The painted and read samples of the notebook as a table of trials: what a maker would have typed into a file.</summary>
+public sealed class NotebookTrials(NotebookDb db, LiquorLeft left) : IUseCase
+{
+    /// <summary>The bare paper's own row in a table: nothing painted on it.</summary>
+    public const string BarePaper = "bare paper";
+
+    /// <summary>One row of the table and where in the notebook it stands.</summary>
+    public sealed record Painted(TrialRow Row, Sample Sample, Pot Pot, Swatch Swatch, Chart Chart, Reading Reading)
+    {
+        /// <summary>Where its chart shows it.</summary>
+        public string Path => $"/charts/{Chart.Code}#{Swatch.Cell}";
+
+        /// <summary>Where its jar stands.</summary>
+        public string JarPath => $"/pots/{Pot.Code}/jars/{Sample.Jar}";
+    }
+
+    /// <param name="Table">The table; the additions' names are those of the pantry.</param>
+    /// <param name="Painted">Its rows that were painted, with their origin.</param>
+    /// <param name="Materials">The pantry's entry of each addition, by its name in the table.</param>
+    public sealed record Answer(TrialTable Table, IReadOnlyList<Painted> Painted, IReadOnlyDictionary<string, Material> Materials)
+    {
+        /// <summary>The plants that were painted, those with most readings first.</summary>
+        public IReadOnlyList<string> Plants => [.. Painted.GroupBy(one => one.Row.Point.Plant, StringComparer.OrdinalIgnoreCase).OrderByDescending(group => group.Count()).Select(group => group.Key)];
+
+        /// <summary>The painted rows of a sample, by its code in the table.</summary>
+        public IEnumerable<Painted> Of(string sample) => Painted.Where(one => string.Equals(one.Row.Point.Sample, sample, StringComparison.OrdinalIgnoreCase));
+    }
+
+    /// <summary>A sample's code in tables: its pot and its jar.</summary>
+    public static string CodeOf(Pot pot, Sample sample) => $"{pot?.Code} {sample?.Jar}";
+
+    /// <summary>The state's name in tables.</summary>
+    public static string StateOf(SwatchState state) => state switch { SwatchState.Wet => "wet", SwatchState.Dry => "dry", SwatchState.Aged => "settled", _ => "after light" };
+
+    /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the table.</summary>
+    public async Task<Answer> HandleAsync(CancellationToken cancel)
+    {
+        var samples = await db.Samples.AsNoTracking().ToDictionaryAsync(sample => sample.Id, cancel);
+        var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
+        var plants = await (from lot in db.PlantLots.AsNoTracking() join plant in db.Materials on lot.PlantId equals plant.Id select new { lot.Id, plant.Name }).ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
+        var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
+        var additions = (await db.Additions.AsNoTracking().Where(addition => addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var charts = await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToDictionaryAsync(chart => chart.Id, cancel);
+        var swatches = (await db.Swatches.AsNoTracking().Where(swatch => swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel)).Where(swatch => charts.ContainsKey(swatch.ChartId)).ToList();
+        var readings = (await db.Readings.AsNoTracking().Where(reading => reading.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(reading => reading.SwatchId);
+        var potPh = (await db.PotLog.AsNoTracking().Where(line => line.WithdrawnAt == null && line.Ph != null).ToListAsync(cancel)).ToLookup(line => line.PotId);
+        var liquor = new Dictionary<Guid, double?>();
+        foreach (var pot in pots) liquor[pot.Id] = await left.HandleAsync(pot.Id, cancel) is { } ml ? Math.Max(0, ml) : null;
+
+        var potOf = pots.ToDictionary(pot => pot.Id);
+        var names = new Names(materials);
+        var warnings = new List<string>();
+        var painted = new List<Painted>();
+        foreach (var swatch in swatches)
+        {
+            if (samples[swatch.SampleId] is not { Counts: true } sample || !potOf.TryGetValue(sample.PotId, out var pot)) continue;
+            var standing = Standing(readings[swatch.Id]);
+            if (standing.Count == 0) continue;
+            var chart = charts[swatch.ChartId];
+            var again = swatches.Where(other => other.SampleId == sample.Id && charts[other.ChartId].Id != chart.Id).Select(other => charts[other.ChartId].WrittenAt).ToList();
+            var firstRead = readings[swatch.Id].Min(reading => reading.At);
+            IEnumerable<Addition> InJar(Guid id) => id == sample.Id ? Before(firstRead, [.. additions[id]], again) : additions[id];
+            if (Compose(sample, samples, InJar, materials, names, warnings, CodeOf(pot, sample)) is not { } made) continue;
+            var paper = (swatch.PaperId ?? chart.PaperId) is { } paperId ? materials[paperId] : null;
+            var point = new TrialPoint
+            {
+                Sample = CodeOf(pot, sample),
+                Plant = plants[pot.LotId],
+                Pot = pot.Code,
+                GramsPerLitre = made.GramsPerLitre,
+                Ph = PhOf(sample, samples, additions, InJar, [.. potPh[pot.Id]]),
+                Wash = swatch.Wash * made.Wash,
+                Coats = swatch.Coats,
+                Paper = paper?.Name ?? "",
+                LeftMillilitres = liquor[pot.Id],
+            };
+            painted.AddRange(standing.Select(reading => new Painted(
+                new(point with { State = StateOf(reading.State) }, Lab.FromXyz(reading.Colour), reading.UncertaintyDe00), sample, pot, swatch, chart, reading)));
+        }
+
+        var papers = materials.Values.Where(material => material is { Kind: MaterialKind.Paper, BareColour: not null }).ToDictionary(material => material.Name, StringComparer.OrdinalIgnoreCase);
+        var bare = painted.Select(one => (one.Row.Point.Plant, one.Row.Point.Paper)).Distinct().Where(pair => papers.ContainsKey(pair.Paper))
+            .Select(pair => new TrialRow(new() { Sample = BarePaper, Plant = pair.Plant, Paper = pair.Paper, Wash = 0 }, Lab.FromXyz(papers[pair.Paper].BareColour!.Value)));
+        TrialRow[] rows = [.. painted.Select(one => one.Row), .. bare];
+        string[] used = [.. names.Materials.Keys.Where(name => painted.Exists(one => one.Row.Point.Dose(name) > 0)).Order(StringComparer.OrdinalIgnoreCase)];
+        return new(TrialTable.Of(rows, used, [.. warnings.Distinct()]), painted, names.Materials);
+    }
+
+    /// <summary>What one sample of the notebook is made of, painted or not; null when it is not there or holds something that was never weighed.</summary>
+    public async Task<TrialPoint?> PointAsync(Guid sampleId, CancellationToken cancel)
+    {
+        if (await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId, cancel) is not { } sample) return null;
+        var pot = await db.Pots.AsNoTracking().SingleAsync(one => one.Id == sample.PotId, cancel);
+        var samples = await db.Samples.AsNoTracking().Where(one => one.PotId == pot.Id).ToDictionaryAsync(one => one.Id, cancel);
+        var ids = samples.Keys.ToList();
+        var additions = (await db.Additions.AsNoTracking().Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
+        var plant = await (from lot in db.PlantLots join material in db.Materials on lot.PlantId equals material.Id where lot.Id == pot.LotId select material.Name).SingleAsync(cancel);
+        var log = await db.PotLog.AsNoTracking().Where(line => line.PotId == pot.Id && line.WithdrawnAt == null && line.Ph != null).ToListAsync(cancel);
+        if (Compose(sample, samples, id => additions[id], materials, new Names(materials), [], CodeOf(pot, sample)) is not { } made) return null;
+        return new()
+        {
+            Sample = CodeOf(pot, sample),
+            Plant = plant,
+            Pot = pot.Code,
+            GramsPerLitre = made.GramsPerLitre,
+            Ph = PhOf(sample, samples, additions, id => additions[id], log),
+            Wash = made.Wash,
+        };
+    }
+
+    /// <summary>One reading per state: an instrument before a scan before a photo before the eye, the newest of these.</summary>
+    private static List<Reading> Standing(IEnumerable<Reading> readings)
+    {
+        var all = readings.ToList();
+        var corrected = all.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
+        return [.. all.Where(reading => reading.State != SwatchState.Exposed && !corrected.Contains(reading.Id)).GroupBy(reading => reading.State)
+            .Select(group => group.OrderBy(reading => reading.Source switch { ReadingSource.Instrument => 0, ReadingSource.Scan => 1, ReadingSource.Photo => 2, _ => 3 }).ThenByDescending(reading => reading.At).First())
+            .OrderBy(reading => reading.State)];
+    }
+
+    /// <summary>The steps that were in a jar when a swatch was painted from it. Steps written down only after its first photo are kept where they look like
+    /// a jar written up late: nothing stood before, and the jar was not painted again after them.</summary>
+    private static IEnumerable<Addition> Before(DateTimeOffset read, List<Addition> steps, List<DateTimeOffset> paintedAgain)
+    {
+        var after = steps.FindAll(step => step.At > read);
+        var writtenUpLate = after.Count == steps.Count && !after.Exists(step => paintedAgain.Exists(chart => chart > step.At));
+        return after.Count == 0 || writtenUpLate ? steps : steps.Except(after);
+    }
+
+    /// <summary>Grams per litre of liquor of everything that was stirred in; water stirred in is a wash.</summary>
+    private static (IReadOnlyDictionary<string, double> GramsPerLitre, double Wash)? Compose(
+        Sample sample, Dictionary<Guid, Sample> samples, Func<Guid, IEnumerable<Addition>> inJar, Dictionary<Guid, Material> materials, Names names, List<string> warnings, string code)
+    {
+        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var wash = 1.0;
+        foreach (var (step, forMl) in Proportions.Of(sample, samples, inJar, step => KeepRecipe.IsLiquid(step, materials[step.MaterialId])))
+        {
+            var material = materials[step.MaterialId];
+            var known = KnownMaterials.Of(material);
+            if (known?.Substance.Form == SubstanceForm.Water && step.Ml is { } water)
+            {
+                wash *= forMl / (forMl + water);
+                continue;
+            }
+
+            if ((step.Grams ?? (known is not null && step.Ml is { } ml ? ml * known.Substance.Density(known.Strength) : null)) is not { } grams)
+            {
+                warnings.Add(string.Create(CultureInfo.InvariantCulture, $"{code} was left out: nobody said what {step.AmountText} of {material.Name} weighs. Weigh a level spoon of it and write that into the pantry."));
+                return null;
+            }
+
+            var name = names.Of(material);
+            doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / forMl);
+        }
+
+        return (doses, wash);
+    }
+
+    /// <summary>pH as it was tested when everything was in; of an untouched jar the pot's.</summary>
+    private static double? PhOf(Sample sample, Dictionary<Guid, Sample> samples, ILookup<Guid, Addition> all, Func<Guid, IEnumerable<Addition>> inJar, List<PotLogEntry> log)
+    {
+        var own = inJar(sample.Id).OrderBy(step => step.Step).ToList();
+        if (own.Count > 0) return own[^1].Ph;
+        if (sample.ParentId is { } parent && samples.TryGetValue(parent, out var before))
+            return PhOf(before, samples, all, id => all[id].Where(step => step.At <= sample.PouredAt), log);
+        return log.Where(line => line.At <= sample.PouredAt).OrderBy(line => line.At).LastOrDefault()?.Ph;
+    }
+
+    /// <summary>Names of additions that the chemistry understands: the pantry's own, else what the pantry says a powder is.</summary>
+    private sealed class Names(Dictionary<Guid, Material> materials)
+    {
+        private readonly Dictionary<Guid, string> given = [];
+
+        public Dictionary<string, Material> Materials { get; } = new(StringComparer.OrdinalIgnoreCase);
+
+        public string Of(Material material)
+        {
+            if (given.TryGetValue(material.Id, out var known)) return known;
+            var name = Spelled(material);
+            if (materials.Values.Any(other => other.Id != material.Id && string.Equals(other.Name, name, StringComparison.OrdinalIgnoreCase))) name = material.Name;
+            given[material.Id] = name;
+            Materials.TryAdd(name, material);
+            return name;
+        }
+
+        private static string Spelled(Material material)
+        {
+            if (KnownMaterials.Of(material) is not { } meant) return material.Name;
+            if (KnownMaterials.Of(material.Name) is { } byName && byName.Strength?.Value == meant.Strength?.Value && byName.Strength?.Unit == meant.Strength?.Unit && (byName.IsStrengthStated || byName.Substance.Name == meant.Substance.Name)) return material.Name;
+            return material.StrengthPercent is { } strength ? FormattableString.Invariant($"{material.Substance ?? material.Name} {strength} %") : material.Substance ?? material.Name;
+        }
+    }
+}
