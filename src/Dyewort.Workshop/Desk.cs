@@ -37,6 +37,7 @@ public sealed class Desk
         services.AddSingleton(notebook);
         services.AddSingleton(notebook.Photos);
         services.AddSingleton(notebook.Made);
+        services.AddSingleton<Response.ModelShelf>();
         services.AddScoped<NotebookDb>(_ => notebook.NewDb());
         foreach (var useCase in typeof(IUseCase).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IUseCase))))
             services.AddScoped(useCase);

@@ -14,8 +14,11 @@ public sealed class ChooseCommand : AsyncCommand<ChooseCommand.Settings>
         [CommandArgument(0, "<K>"), Description("How many to choose.")]
         public int Count { get; init; }
 
-        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b.")]
+        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
         public string? Trials { get; init; }
+
+        [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
+        public string? Notebook { get; init; }
 
         [CommandOption("--palette <COLOUR>"), Description("A colour to come near to; repeat it. Without one, the chosen differ from each other as much as possible.")]
         public string[] Palette { get; init; } = [];
@@ -29,8 +32,8 @@ public sealed class ChooseCommand : AsyncCommand<ChooseCommand.Settings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var outcome = await new Choose().HandleAsync(
-            new() { Trials = settings.Trials, Count = settings.Count, Palette = settings.Palette, BottleMillilitres = settings.Bottle }, cancellationToken);
+        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var outcome = new Choose().Handle(new() { Count = settings.Count, Palette = settings.Palette, BottleMillilitres = settings.Bottle }, trials, cancellationToken);
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         foreach (var warning in answer.Warnings) await Console.Error.WriteLineAsync(warning);
         var covers = settings.Palette.Length > 0;

@@ -15,8 +15,11 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
         [CommandArgument(0, "<COLOUR>"), Description("The wanted colour: #5b3f7a, lab(40 20 -30), 5P 4/8, or an ISCC–NBS name.")]
         public string Colour { get; init; } = "";
 
-        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b.")]
+        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
         public string? Trials { get; init; }
+
+        [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
+        public string? Notebook { get; init; }
 
         [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
         public string Paper { get; init; } = "";
@@ -27,7 +30,8 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var outcome = await new MatchColour().HandleAsync(new() { Wanted = settings.Colour, Trials = settings.Trials, Paper = settings.Paper }, cancellationToken);
+        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var outcome = new MatchColour(new()).Handle(new() { Wanted = settings.Colour, Paper = settings.Paper }, trials);
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         foreach (var line in answer.Warnings.Concat(answer.Cautions)) await Console.Error.WriteLineAsync(line);
         if (!answer.Result.Reached) await Console.Error.WriteLineAsync($"This colour cannot be reached; the nearest comes first. {answer.Result.Why}");

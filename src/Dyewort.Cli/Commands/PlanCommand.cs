@@ -11,8 +11,11 @@ public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
 {
     public sealed class Settings : CommandSettings
     {
-        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b.")]
+        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
         public string? Trials { get; init; }
+
+        [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
+        public string? Notebook { get; init; }
 
         [CommandOption("--ladder <ADDITION>"), Description("The addition whose doses to set out so that the steps look even.")]
         public string? Ladder { get; init; }
@@ -29,7 +32,8 @@ public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var outcome = await new PlanLadder().HandleAsync(settings.Ladder, settings.Trials, settings.Plant, settings.Steps, cancellationToken);
+        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var outcome = new PlanLadder(new()).Handle(settings.Ladder, trials, settings.Plant, settings.Steps);
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         foreach (var line in answer.Warnings.Concat(answer.Cautions)) await Console.Error.WriteLineAsync(line);
         if (settings.Json)

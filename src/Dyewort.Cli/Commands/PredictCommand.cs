@@ -11,9 +11,11 @@ public sealed class PredictCommand : AsyncCommand<PredictCommand.Settings>
 {
     public sealed class Settings : CommandSettings
     {
-        [CommandOption("--trials <FILE>")]
-        [Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b")]
+        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
         public string? Trials { get; init; }
+
+        [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
+        public string? Notebook { get; init; }
 
         [CommandOption("--at <FILE>")]
         [Description("Samples to predict, with the same columns; L, a, b may be missing")]
@@ -26,7 +28,7 @@ public sealed class PredictCommand : AsyncCommand<PredictCommand.Settings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var outcome = await new Predict().HandleAsync(settings.Trials, settings.At, cancellationToken);
+        var outcome = await new Predict(new()).HandleAsync(await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken), settings.At, cancellationToken);
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         foreach (var warning in answer.Warnings) await Console.Error.WriteLineAsync(warning);
         if (settings.Json)

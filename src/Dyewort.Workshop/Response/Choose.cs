@@ -12,8 +12,6 @@ public sealed class Choose : IUseCase
 
     public sealed record Form
     {
-        public string? Trials { get; init; }
-
         public int Count { get; init; }
 
         /// <summary>Colours to cover; empty to choose for variety.</summary>
@@ -27,11 +25,12 @@ public sealed class Choose : IUseCase
     /// <param name="Value">Smallest mutual ΔE₀₀, or with a palette the largest ΔE₀₀ from a wanted colour to its nearest bottle.</param>
     public sealed record Answer(IReadOnlyList<string> Samples, double Value, double Bound, bool Optimal, IReadOnlyList<string> Warnings);
 
-    public async Task<Outcome<Answer>> HandleAsync(Form form, CancellationToken cancel)
+    /// <param name="form">How many, and to what end.</param>
+    /// <param name="trials">What was painted, from a file or from the notebook.</param>
+    public Outcome<Answer> Handle(Form form, TrialTable trials, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
-        var read = await TrialFile.ReadAsync("--trials", form.Trials, needColours: true, cancel);
-        if (!read.TryGet(out var trials)) return Outcome.Refused<Answer>(read.Problems);
+        ArgumentNullException.ThrowIfNull(trials);
         var palette = new List<Lab>();
         foreach (var text in form.Palette)
         {

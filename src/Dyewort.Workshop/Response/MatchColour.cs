@@ -6,13 +6,11 @@ using Dyewort.Response;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>Proposes ways to make a wanted colour out of what the trials teach.</summary>
-public sealed class MatchColour : IUseCase
+public sealed class MatchColour(ModelShelf shelf) : IUseCase
 {
     public sealed record Form
     {
         public string? Wanted { get; init; }
-
-        public string? Trials { get; init; }
 
         /// <summary>The paper to paint on; empty for the one the trials used most.</summary>
         public string Paper { get; init; } = "";
@@ -22,26 +20,19 @@ public sealed class MatchColour : IUseCase
     /// <param name="Cautions">One sentence per hazardous addition in the proposals.</param>
     public sealed record Answer(Lab Wanted, string ReadAs, MatchResult Result, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
 
-    public async Task<Outcome<Answer>> HandleAsync(Form form, CancellationToken cancel)
+    /// <param name="form">What is wanted.</param>
+    /// <param name="trials">What was painted, from a file or from the notebook.</param>
+    public Outcome<Answer> Handle(Form form, TrialTable trials)
     {
         ArgumentNullException.ThrowIfNull(form);
+        ArgumentNullException.ThrowIfNull(trials);
         var colour = ColourText.Parse("COLOUR", form.Wanted);
-        var read = await TrialFile.ReadAsync("--trials", form.Trials, needColours: true, cancel);
-        if (!colour.TryGet(out var wanted) || !read.TryGet(out var trials)) return Outcome.Refused<Answer>([.. colour.Problems, .. read.Problems]);
+        if (!colour.TryGet(out var wanted)) return Outcome.Refused<Answer>(colour.Problems);
 
         var warnings = trials.Warnings.ToList();
-        var all = new PlantModels(trials);
-        var models = new List<ResponseModel>();
-        var refused = new List<Problem>();
-        foreach (var plant in all.Plants)
-        {
-            var fitted = all.Of(plant);
-            if (fitted.TryGet(out var model)) models.Add(model);
-            else refused.AddRange(fitted.Problems);
-        }
-
+        var (models, refused) = shelf.All(trials);
         if (models.Count == 0)
-            return refused.Count > 0 ? Outcome.Refused<Answer>(refused) : Outcome.Refused<Answer>("--trials", "Not enough trials yet: the table has no painted sample.", $"Paint and read at least {ResponseModel.FewestSamples}.");
+            return refused.Count > 0 ? Outcome.Refused<Answer>(refused) : Outcome.Refused<Answer>("trials", "Not enough trials yet: no painted sample was read.", $"Paint and read at least {ResponseModel.FewestSamples}.");
         warnings.AddRange(refused.Select(problem => problem.ToString()));
         var lab = Lab.FromXyz(wanted.Colour);
         var result = Match.Find(lab, models, form.Paper);

@@ -4,16 +4,15 @@ using Dyewort.Response;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>Plans a dose ladder whose steps look even.</summary>
-public sealed class PlanLadder : IUseCase
+public sealed class PlanLadder(ModelShelf shelf) : IUseCase
 {
     public sealed record Answer(string Plant, string Addition, IReadOnlyList<LadderStep> Steps, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
 
-    public async Task<Outcome<Answer>> HandleAsync(string? addition, string? trialsPath, string plant, int steps, CancellationToken cancel)
+    public Outcome<Answer> Handle(string? addition, TrialTable trials, string plant, int steps)
     {
-        var read = await TrialFile.ReadAsync("--trials", trialsPath, needColours: true, cancel);
-        if (!read.TryGet(out var trials)) return Outcome.Refused<Answer>(read.Problems);
+        ArgumentNullException.ThrowIfNull(trials);
         if (steps is < 2 or > 24) return Outcome.Refused<Answer>("--steps", $"A ladder of {steps} samples cannot be planned.", "Ask for 2 to 24.");
-        var fitted = new PlantModels(trials).Of(plant);
+        var fitted = shelf.Of(trials, plant);
         if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
         string[] tested = [.. trials.Additions.Where(name => model.Rows.Any(row => row.Point.Dose(name) > 0))];
         var known = tested.FirstOrDefault(name => string.Equals(name, addition?.Trim(), StringComparison.OrdinalIgnoreCase));

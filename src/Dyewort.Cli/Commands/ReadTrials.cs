@@ -1,0 +1,23 @@
+using Dyewort.Response;
+using Dyewort.Workshop;
+using Dyewort.Workshop.Response;
+
+namespace Dyewort.Cli.Commands;
+
+/// <summary>Where the trials of a command come from: the file that was named, else the notebook.</summary>
+internal static class ReadTrials
+{
+    /// <exception cref="RefusalException">The file cannot be read, or there is no notebook.</exception>
+    public static async Task<TrialTable> FromAsync(string? file, string? notebook, CancellationToken cancel)
+    {
+        if (!string.IsNullOrWhiteSpace(file))
+        {
+            var read = await TrialFile.ReadAsync("--trials", file, needColours: true, cancel);
+            return read.TryGet(out var table) ? table : throw new RefusalException(read.Problems);
+        }
+
+        var place = notebook ?? Desk.UsualFolder;
+        if (!Directory.Exists(place)) throw new RefusalException("--trials", $"No file of trials was named, and there is no notebook in “{place}”.", "Add --trials trials.csv, or the notebook's folder with --notebook.");
+        return (await OpenNotebook.WithAsync<NotebookTrials, NotebookTrials.Answer>(place, trials => trials.HandleAsync(cancel), cancel)).Table;
+    }
+}
