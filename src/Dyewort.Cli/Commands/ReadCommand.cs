@@ -33,6 +33,9 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         [CommandOption("--spots <FILE>"), Description("Swatches outlined on the photo: [{\"id\":\"s1\",\"polygonPx\":[[x,y],…]}]")]
         public string? Spots { get; init; }
 
+        [CommandOption("--propose <FILE>"), Description("Look for swatches on unmarked paper and write them as spots to correct and read with --spots")]
+        public string? Propose { get; init; }
+
         [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour, when it is known")]
         public string? Paper { get; init; }
 
@@ -48,6 +51,9 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         [CommandOption("--card-grid <COLUMNSxROWS>"), Description("Its patches, such as 6x4")]
         public string? CardGrid { get; init; }
 
+        [CommandOption("--check <FILE>"), Description("An instrument's readings of the same swatches: a CGATS.17 text file with CIELAB, XYZ or spectra, named by the cells' codes")]
+        public string? Check { get; init; }
+
         [CommandOption("--picture <FILE>"), Description("Write the photo with what was read where drawn on it (PNG); for a folder, a folder")]
         public string? Picture { get; init; }
 
@@ -57,12 +63,15 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
+        if (settings.Propose is not null) return ReadPropose.Run(settings);
         var request = Prepare(settings);
+        if (Directory.Exists(settings.Photo) && settings.Check is not null) throw new RefusalException("check", "A folder was given.", "Check one photo at a time.");
         if (Directory.Exists(settings.Photo)) return ReadFolder(settings, request, cancellationToken);
         var outcome = ReadOne(request, settings.Photo, settings.Picture);
         if (!outcome.TryGet(out var result)) throw new RefusalException(outcome.Problems);
-        if (settings.Json) Console.WriteLine(ReadingJson.Write(result));
-        else Print(result);
+        var check = settings.Check is { } instrument ? Got(new CheckReading().Handle(new(Text("check", instrument), result.Swatches))) : null;
+        if (settings.Json) Console.WriteLine(ReadingJson.Write(result, check));
+        else Print(result, check);
         return Program.Done;
     }
 
@@ -92,21 +101,25 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         return request;
     }
 
-    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture)
+    internal static Outcome<byte[]> PictureBytes(string path)
     {
-        byte[] bytes;
         try
         {
             var info = new FileInfo(path);
-            if (!info.Exists) return Outcome.Refused<ReadingResult>("photo", $"There is no file “{path}”.", "Check the name and the folder.");
-            if (info.Length > 80L << 20) return Outcome.Refused<ReadingResult>("photo", "The file is larger than 80 MB.", "Make it smaller first: 4000 pixels on the long side are plenty.");
-            bytes = File.ReadAllBytes(path);
+            if (!info.Exists) return Outcome.Refused<byte[]>("photo", $"There is no file “{path}”.", "Check the name and the folder.");
+            if (info.Length > 80L << 20) return Outcome.Refused<byte[]>("photo", "The file is larger than 80 MB.", "Make it smaller first: 4000 pixels on the long side are plenty.");
+            return Outcome.Of(File.ReadAllBytes(path));
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
-            return Outcome.Refused<ReadingResult>("photo", $"The file “{path}” could not be read.", "Check that it is a file you may open.");
+            return Outcome.Refused<byte[]>("photo", $"The file “{path}” could not be read.", "Check that it is a file you may open.");
         }
+    }
 
+    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture)
+    {
+        var read = PictureBytes(path);
+        if (!read.TryGet(out var bytes)) return Outcome.Refused<ReadingResult>(read.Problems);
         var outcome = new ReadPhoto().Handle(request with { Picture = bytes });
         if (!outcome.TryGet(out var answer)) return Outcome.Refused<ReadingResult>(outcome.Problems);
         using (answer)
@@ -151,13 +164,17 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         return outcomes.Any(outcome => outcome.TryGet(out _)) ? Program.Done : Program.Refused;
     }
 
-    private static void Print(ReadingResult result)
+    private static void Print(ReadingResult result, InstrumentCheck? check = null)
     {
+        var known = check?.Swatches.ToDictionary(swatch => swatch.Id);
         foreach (var swatch in result.Swatches)
         {
             var words = string.Join(", ", swatch.Warnings.Select(warning => warning.Code));
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{swatch.Id,-6} L* {swatch.Lab.L,5:0.0}  a* {swatch.Lab.A,6:0.0}  b* {swatch.Lab.B,6:0.0}  ± {swatch.UncertaintyDe00:0.0}  {words}").TrimEnd());
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{swatch.Id,-6} L* {swatch.Lab.L,5:0.0}  a* {swatch.Lab.A,6:0.0}  b* {swatch.Lab.B,6:0.0}  ± {swatch.UncertaintyDe00:0.0}  {(known?.GetValueOrDefault(swatch.Id) is { } held ? $"off by {held.De00:0.0}{(held.IsInside ? "" : ", more than stated")}  " : "")}{words}").TrimEnd());
         }
+
+        if (check is not null)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Against the instrument, {check.Swatches.Count} swatches: ΔE00 mean {check.MeanDe00:0.0}, median {check.MedianDe00:0.0}, 95 in 100 below {check.P95De00:0.0}; {100 * check.InsideShare:0} % within what is stated; all together L* {check.MeanShift.L:+0.0;-0.0}, a* {check.MeanShift.A:+0.0;-0.0}, b* {check.MeanShift.B:+0.0;-0.0}."));
 
         foreach (var text in result.Swatches.SelectMany(swatch => swatch.Warnings).Select(warning => warning.Text).Concat(result.Warnings.Select(warning => warning.Text)))
             Console.Error.WriteLine(text);

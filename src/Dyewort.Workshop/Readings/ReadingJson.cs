@@ -15,7 +15,13 @@ public static class ReadingJson
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
-    public static string Write(ReadingResult result) => JsonSerializer.Serialize(Shape(result), Options);
+    /// <summary>One reading, with how it stands against an instrument where it was checked.</summary>
+    public static string Write(ReadingResult result, InstrumentCheck? check = null)
+    {
+        var shape = JsonSerializer.SerializeToNode(Shape(result), Options)!;
+        if (check is not null) shape["check"] = JsonSerializer.SerializeToNode(Shape(check), Options);
+        return shape.ToJsonString(Options);
+    }
 
     /// <summary>Many photos: one entry per file, with its reading or the reason why there is none.</summary>
     public static string WriteMany(IReadOnlyList<(string File, Outcome<ReadingResult> Outcome)> photos) => JsonSerializer.Serialize(
@@ -57,6 +63,25 @@ public static class ReadingJson
         picture = new { widthPx = result.PictureSize.Width, heightPx = result.PictureSize.Height },
         warnings = result.Warnings.Select(warning => warning.Text),
         warningCodes = result.Warnings.Select(warning => warning.Code),
+    };
+
+    private static object Shape(InstrumentCheck check) => new
+    {
+        swatches = check.Swatches.Select(swatch => new
+        {
+            id = swatch.Id,
+            instrumentLab = Numbers(swatch.Instrument),
+            de00 = Round(swatch.De00),
+            statedDe00 = Round(swatch.StatedDe00),
+            inside = swatch.IsInside,
+        }),
+        meanDe00 = Round(check.MeanDe00),
+        medianDe00 = Round(check.MedianDe00),
+        p95De00 = Round(check.P95De00),
+        insideShare = Round(check.InsideShare, 3),
+        meanShift = new[] { Round(check.MeanShift.L), Round(check.MeanShift.A), Round(check.MeanShift.B) },
+        onlyInstrument = check.OnlyInstrument,
+        onlyPhoto = check.OnlyPhoto,
     };
 
     private static double[] Numbers(Lab lab) => [Round(lab.L), Round(lab.A), Round(lab.B)];

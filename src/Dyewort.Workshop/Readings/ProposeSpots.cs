@@ -1,0 +1,58 @@
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Dyewort.Imaging;
+using Dyewort.Quantities;
+using Dyewort.Readings;
+
+namespace Dyewort.Workshop.Readings;
+
+/// <summary>Proposes where the swatches are on a photo of unmarked paper; the maker corrects them and reads.</summary>
+public sealed class ProposeSpots : IUseCase
+{
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web) { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>The picture to look at.</summary>
+    public sealed record Request
+    {
+        /// <summary>The picture file's bytes.</summary>
+        public required byte[] Picture { get; init; }
+
+        /// <summary>Proposals of less confidence are left out, 0 to 1.</summary>
+        public double LeastConfidence { get; init; } = 0.15;
+    }
+
+    /// <summary>A proposed swatch.</summary>
+    /// <param name="Id">s1, s2 … in reading order.</param>
+    /// <param name="PolygonPx">Convex, at most eight corners, clockwise, upright pixels.</param>
+    /// <param name="Confidence">0 to 1; not a probability.</param>
+    public sealed record Proposal(string Id, IReadOnlyList<PointPx> PolygonPx, double Confidence);
+
+    /// <summary>What was found.</summary>
+    /// <param name="Spots">In reading order; may be empty.</param>
+    /// <param name="PaperPx">Outline of the paper; empty where none was found.</param>
+    /// <param name="Width">Upright picture width, pixels.</param>
+    /// <param name="Height">Upright picture height, pixels.</param>
+    public sealed record Answer(IReadOnlyList<Proposal> Spots, IReadOnlyList<PointPx> PaperPx, int Width, int Height)
+    {
+        /// <summary>The spots as a file that <c>dyewort read --spots</c> takes.</summary>
+        public string ToJson() =>
+            "[\n" + string.Join(",\n", Spots.Select(spot => "  " + JsonSerializer.Serialize(new { id = spot.Id, polygonPx = Pairs(spot.PolygonPx), confidence = spot.Confidence }, Options))) + "\n]\n";
+
+        private static IEnumerable<double[]> Pairs(IReadOnlyList<PointPx> points) => points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) });
+    }
+
+    /// <summary>Looks at a photo. Finding nothing is an answer; a picture that cannot be opened is refused.</summary>
+    public Outcome<Answer> Handle(Request request)
+    {
+        var opened = PhotoFile.Open("photo", request.Picture);
+        if (!opened.TryGet(out var photo)) return Outcome.Refused<Answer>(opened.Problems);
+        using (photo)
+        {
+            var found = FindSwatches.In(photo);
+            var spots = found.Swatches.Where(swatch => swatch.Confidence >= request.LeastConfidence)
+                .Select((swatch, i) => new Proposal(string.Create(CultureInfo.InvariantCulture, $"s{i + 1}"), swatch.OutlinePx, swatch.Confidence)).ToList();
+            return Outcome.Of(new Answer(spots, found.PaperPx, photo.Width, photo.Height));
+        }
+    }
+}
