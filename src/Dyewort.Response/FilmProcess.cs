@@ -395,7 +395,11 @@ internal sealed class FilmProcess
         public double[] Inverse() => Matrix.Inverse(factor, 3 * process.n);
 
         /// <summary>Means and joint covariance of the densities of several samples.</summary>
-        public void Predict(IReadOnlyList<FilmInput> points, double[] mean, double[] covariance)
+        /// <param name="points">The samples.</param>
+        /// <param name="mean">Three numbers per sample.</param>
+        /// <param name="covariance">Row by row.</param>
+        /// <param name="oneJar">True where they are stages of one jar, whose private quirk is then the same in all.</param>
+        public void Predict(IReadOnlyList<FilmInput> points, double[] mean, double[] covariance, bool oneJar = false)
         {
             var (n, m, size, width) = (process.n, points.Count, 3 * process.n, process.additions + 1);
             var own = new double[m * width];
@@ -426,7 +430,8 @@ internal sealed class FilmProcess
                 {
                     var prior = p == q
                         ? process.OwnKernel(terms, points[p], own.AsSpan(p * width, width))
-                        : process.Kernel(terms, points[p], own.AsSpan(p * width, width), points[q], own.AsSpan(q * width, width));
+                        : process.Kernel(terms, points[p], own.AsSpan(p * width, width), points[q], own.AsSpan(q * width, width))
+                            + (oneJar ? terms.Private * own[(p * width) + process.additions] * own[(q * width) + process.additions] : 0);
                     for (var a = 0; a < 3; a++)
                     {
                         for (var b = 0; b < 3; b++)

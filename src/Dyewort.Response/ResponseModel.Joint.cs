@@ -1,0 +1,86 @@
+using Dyewort.Colour;
+
+namespace Dyewort.Response;
+
+public sealed partial class ResponseModel
+{
+    /// <summary>Film densities that several samples may have at once: what is open about one is open about its neighbours too.</summary>
+    /// <param name="points">The samples.</param>
+    /// <param name="oneJar">True where they are stages of one jar.</param>
+    /// <param name="phDoubt">Standard deviation of each sample's pH beyond what its estimate says; none where left out.</param>
+    /// <returns>Per sample equally likely densities; the same place belongs to the same state of the world in every sample.</returns>
+    internal FilmDensity[][] DensitiesTogether(IReadOnlyList<TrialPoint> points, bool oneJar, double[]? phDoubt = null)
+    {
+        var m = points.Count;
+        var wide = 3 * m;
+        var result = points.Select(_ => new FilmDensity[ensemble.Count * Draws]).ToArray();
+        var random = new Normal(Seed);
+        var mean = new double[wide];
+        var covariance = new double[wide * wide];
+        var z = new double[wide];
+        var d = new double[3];
+        var phs = points.Select(Ph.Of).ToArray();
+        var at = 0;
+        foreach (var one in ensemble)
+        {
+            // One doubt about the liquor's acids moves the computed pH of every sample the same way.
+            var doubt = random.Next();
+            var inputs = new FilmInput[m];
+            var thinned = new double[m];
+            for (var p = 0; p < m; p++)
+            {
+                var strength = points[p].Wash * points[p].Coats;
+                var nearest = Nearest(strength);
+                thinned[p] = strength / nearest;
+                inputs[p] = Input(points[p], phs[p].Ph + (phs[p].Computed && Ph.Measured > 0 ? phs[p].Uncertainty * doubt : 0) + ((phDoubt?[p] ?? 0) * doubt), additions, levels) with { Strength = nearest };
+            }
+
+            one.Predict(inputs, mean, covariance, oneJar);
+            Factor(covariance, wide);
+            Widen(covariance, rows.Length);
+            for (var draw = 0; draw < Draws; draw++, at++)
+            {
+                for (var i = 0; i < wide; i++) z[i] = random.Next();
+                for (var p = 0; p < m; p++)
+                {
+                    for (var k = 0; k < 3; k++)
+                    {
+                        var row = (3 * p) + k;
+                        var sum = 0.0;
+                        for (var i = 0; i <= row; i++) sum += covariance[(row * wide) + i] * z[i];
+                        d[k] = (mean[row] + sum) * thinned[p];
+                    }
+
+                    result[p][at] = new(d[0], d[1], d[2]);
+                }
+            }
+        }
+
+        return result;
+    }
+
+    /// <summary>The same as colours, each on its own paper.</summary>
+    internal Lab[][] ColoursTogether(IReadOnlyList<TrialPoint> points, bool oneJar, double[]? phDoubt = null)
+    {
+        var densities = DensitiesTogether(points, oneJar, phDoubt);
+        return [.. points.Select((point, p) => FilmOf(point.Paper) is var film ? Array.ConvertAll(densities[p], density => film.ColourOf(density)) : [])];
+    }
+
+    /// <summary>Means and covariances of several samples' densities, one pair for each of a few sets of hyperparameters.</summary>
+    /// <remarks>Strengths outside what was tested are taken as the nearest tested one.</remarks>
+    internal IReadOnlyList<(double[] Mean, double[] Covariance, double NoiseVariance)> BeliefsTogether(IReadOnlyList<TrialPoint> points, int sets)
+    {
+        var inputs = points.Select(point => Input(point, Ph.Of(point).Ph, additions, levels) with { Strength = Nearest(point.Wash * point.Coats) }).ToArray();
+        var wide = 3 * inputs.Length;
+        var beliefs = new List<(double[], double[], double)>();
+        for (var set = 0; set < sets; set++)
+        {
+            var one = ensemble[set * ensemble.Count / sets];
+            var (mean, covariance) = (new double[wide], new double[wide * wide]);
+            one.Predict(inputs, mean, covariance);
+            beliefs.Add((mean, covariance, one.NoiseVariance));
+        }
+
+        return beliefs;
+    }
+}
