@@ -23,7 +23,7 @@ public static class FindCard
             {
                 var (tryX, tryY) = (i * 0.012, j * 0.012);
                 var spreads = Enumerable.Range(0, place.Columns * place.Rows)
-                    .Select(index => SampleCells.Patch(photo, Outline(map, place, index, tryX, tryY), 0.66).Spread).Order().ToArray();
+                    .Select(index => SampleCells.Patch(photo, Outline(map, place, index, tryX, tryY), 0.66, 12).Spread).Order().ToArray();
                 var sum = spreads.Take((spreads.Length * 9 / 10) + 1).Sum();
                 if (sum < best) (best, rimX, rimY) = (sum, tryX, tryY);
             }

@@ -16,7 +16,7 @@ public static class FindPage
     /// <summary>Finds the page of a layout; two markers suffice at need, three give a good fit.</summary>
     public static Outcome<FoundPage> ByMarkers(string field, Photo photo, SheetLayout layout)
     {
-        var seen = FindMarkers.In(photo, Math.Min(layout.Markers.Count, 4));
+        var seen = FindMarkers.In(photo, Math.Min(layout.Markers.Count, 4), layout.Markers.Count);
         var printed = layout.Markers.ToDictionary(marker => marker.Id);
         var corners = layout.Markers.Where(marker => marker.Id < 560).Select(marker => marker.Id).ToHashSet();
         var strangers = seen.Where(marker => marker.Id < 560 && !corners.Contains(marker.Id)).ToList();

@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Runtime.InteropServices;
 
 namespace Dyewort.Imaging;
@@ -16,7 +17,7 @@ internal sealed class GreyPicture
     /// <summary>Photo pixels per pixel here.</summary>
     public int Factor { get; }
 
-    /// <summary>Reduces a photo by averaging blocks.</summary>
+    /// <summary>Reduces a photo by averaging blocks; of blocks of four rows and more, every second row.</summary>
     public static GreyPicture Reduce(Photo photo, int factor)
     {
         var (width, height) = (photo.Width / factor, photo.Height / factor);
@@ -26,32 +27,30 @@ internal sealed class GreyPicture
         // Stored rows are walked in their own order: a turned picture is written across, because reads are the dearer part.
         var (rows, columns) = turned ? (width, height) : (height, width);
         var (rowStep, columnStep) = turned ? (photo.StepX, photo.StepY) : (photo.StepY, photo.StepX);
+        var skip = factor >= 4 ? 2 : 1;
+        var used = (factor + skip - 1) / skip;
+        var length = columns * factor;
         Parallel.For(0, 2, half =>
         {
+            // Greens of the rows of a block are added up first, many at once; a block is then a few neighbours of that sum.
             var pixels = photo.Pixels;
-            Span<int> sums = columns <= 4096 ? stackalloc int[columns] : new int[columns];
-            var divisor = factor * factor;
+            var sums = new uint[length];
+            var divisor = (uint)(factor * used);
             for (var row = rows * half / 2; row < rows * (half + 1) / 2; row++)
             {
-                sums.Clear();
-                for (var k = 0; k < factor; k++)
+                Array.Clear(sums);
+                for (var k = 0; k < factor; k += skip)
                 {
-                    var at = photo.Start + (((row * factor) + k) * rowStep);
-                    for (var column = 0; column < columns; column++)
-                    {
-                        var sum = 0;
-                        for (var j = 0; j < factor; j++, at += columnStep) sum += (int)(pixels[at] >> 8) & 0xFF;
-                        sums[column] += sum;
-                    }
+                    var first = photo.Start + (((row * factor) + k) * rowStep);
+                    AddGreens(sums, pixels.Slice(columnStep > 0 ? first : first - length + 1, length));
                 }
 
-                if (turned)
+                for (var column = 0; column < columns; column++)
                 {
-                    for (var column = 0; column < columns; column++) values[(column * width) + row] = (byte)(sums[column] / divisor);
-                }
-                else
-                {
-                    for (var column = 0; column < columns; column++) values[(row * width) + column] = (byte)(sums[column] / divisor);
+                    uint sum = 0;
+                    var at = columnStep > 0 ? column * factor : length - ((column + 1) * factor);
+                    for (var j = 0; j < factor; j++) sum += sums[at + j];
+                    values[turned ? (column * width) + row : (row * width) + column] = (byte)(sum / divisor);
                 }
             }
         });
@@ -87,6 +86,19 @@ internal sealed class GreyPicture
         }
 
         return dark;
+    }
+
+    private static void AddGreens(uint[] sums, ReadOnlySpan<uint> row)
+    {
+        var x = 0;
+        var mask = new Vector<uint>(0xFF);
+        for (; x + Vector<uint>.Count <= sums.Length; x += Vector<uint>.Count)
+        {
+            var greens = Vector.ShiftRightLogical(new Vector<uint>(row[x..]), 8) & mask;
+            (new Vector<uint>(sums, x) + greens).CopyTo(sums, x);
+        }
+
+        for (; x < sums.Length; x++) sums[x] += (row[x] >> 8) & 0xFF;
     }
 
     private static void Add(int[] sums, ReadOnlySpan<byte> row)

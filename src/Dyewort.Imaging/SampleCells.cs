@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using Dyewort.Readings;
 
 namespace Dyewort.Imaging;
@@ -23,6 +24,12 @@ public static class SampleCells
 {
     /// <summary>Side of the read part of a cell, as a share of the cell's.</summary>
     public const double ReadShare = 0.54;
+
+    /// <summary>Most pixels taken along a side of a cell's middle: some 2,300 in all, whose median is surer than the light is.</summary>
+    private const int MostAlongCell = 48;
+
+    /// <summary>The same along a side of a strip of paper.</summary>
+    private const int MostAlongStrip = 14;
 
     /// <summary>Reads all cells of a page.</summary>
     public static PageSamples OnPage(Photo photo, SheetLayout layout, PagePose pose, IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers)
@@ -62,10 +69,14 @@ public static class SampleCells
     }
 
     /// <summary>Mean linear channels of a small patch, such as one of a reference card.</summary>
-    public static (FileRgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share)
+    /// <param name="photo">The photo.</param>
+    /// <param name="outline">The patch's outline, upright pixels.</param>
+    /// <param name="share">Side of the part to read, as a share of the patch's.</param>
+    /// <param name="most">Most pixels to take along each side.</param>
+    public static (FileRgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share, int most = 40)
     {
         var grid = new Grid(photo, [.. outline.Select(p => new PointMm(p.X, p.Y))], point => new PointPx(point.X, point.Y), share);
-        var (mean, spread, clipped, _) = Robust(photo, grid.Points(40));
+        var (mean, spread, clipped, _) = Robust(photo, grid.Points(most).At);
         return (mean, spread, clipped);
     }
 
@@ -90,23 +101,26 @@ public static class SampleCells
         var nothing = new FileRgb(1, 1, 1);
         var (cx, cy, size) = (grid.CentreX, grid.CentreY, Math.Max(1e-6, grid.HalfSize));
         var local = light?.Around(around, cx, cy, size);
-        var points = grid.Points(64);
+        var points = grid.Points(MostAlongCell);
+        var across = Array.ConvertAll(points.X, x => local?.Across(x) ?? nothing);
+        var down = Array.ConvertAll(points.Y, y => local?.Down(y) ?? nothing);
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
-        var (r, g, b) = (new float[points.Count], new float[points.Count], new float[points.Count]);
+        var count = points.At.Length;
+        var (r, g, b) = (new float[count], new float[count], new float[count]);
         int n = 0, high = 0, low = 0;
-        foreach (var (x, y, mmX, mmY) in points)
+        for (var i = 0; i < count; i++)
         {
-            if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height) continue;
-            var pixel = pixels[photo.Start + (x * photo.StepX) + (y * photo.StepY)];
+            var pixel = pixels[points.At[i]];
             if (pixel >> 24 < 250) continue;
             var (red, green, blue) = ((int)pixel & 0xFF, (int)(pixel >> 8) & 0xFF, (int)(pixel >> 16) & 0xFF);
             if (red >= 254 || green >= 254 || blue >= 254) high++;
             if (red <= 1 || green <= 1 || blue <= 1) low++;
-            var paper = local?.At(mmX, mmY) ?? nothing;
-            r[n] = (float)(linear[red] / paper.R);
-            g[n] = (float)(linear[green] / paper.G);
-            b[n] = (float)(linear[blue] / paper.B);
+            ref readonly var column = ref across[points.Column[i]];
+            ref readonly var row = ref down[points.Row[i]];
+            r[n] = (float)(linear[red] / (column.R * row.R));
+            g[n] = (float)(linear[green] / (column.G * row.G));
+            b[n] = (float)(linear[blue] / (column.B * row.B));
             n++;
         }
 
@@ -140,7 +154,7 @@ public static class SampleCells
                 var (from, to) = (segment / (double)segments, (segment + 1) / (double)segments);
                 PointMm At(double along, double off) => new(a.X + ((b.X - a.X) * along) + (nx * off), a.Y + ((b.Y - a.Y) * along) + (ny * off));
                 var strip = new Grid(photo, [At(from, near), At(to, near), At(to, far), At(from, far)], project, 1);
-                var (mean, spread, clipped, flat) = Robust(photo, strip.Points(18));
+                var (mean, spread, clipped, flat) = Robust(photo, strip.Points(MostAlongStrip).At);
                 if (mean.G <= 0) continue;
                 if (flat) clipped = 1;
                 var middle = At((from + to) / 2, (near + far) / 2);
@@ -152,33 +166,39 @@ public static class SampleCells
     }
 
     /// <summary>Paper under thin print and specks: the mean of what lies near the median, darker strays dropped.</summary>
-    private static (FileRgb Mean, double Spread, double Clipped, bool Flat) Robust(Photo photo, List<(int X, int Y, double MmX, double MmY)> points)
+    private static (FileRgb Mean, double Spread, double Clipped, bool Flat) Robust(Photo photo, ReadOnlySpan<int> at)
     {
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
-        var values = new List<FileRgb>(points.Count);
-        var clipped = 0;
-        foreach (var (x, y, _, _) in points)
+        Span<int> seen = stackalloc int[256];
+        seen.Clear();
+        int count = 0, clipped = 0;
+        foreach (var place in at)
         {
-            if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height) continue;
-            var pixel = pixels[photo.Start + (x * photo.StepX) + (y * photo.StepY)];
+            var pixel = pixels[place];
             if (pixel >> 24 < 250) continue;
-            var (red, green, blue) = ((int)pixel & 0xFF, (int)(pixel >> 8) & 0xFF, (int)(pixel >> 16) & 0xFF);
-            if (red >= 254 || green >= 254 || blue >= 254) clipped++;
-            values.Add(new(linear[red], linear[green], linear[blue]));
+            if (((int)pixel & 0xFF) >= 254 || ((int)(pixel >> 8) & 0xFF) >= 254 || ((int)(pixel >> 16) & 0xFF) >= 254) clipped++;
+            seen[(int)(pixel >> 8) & 0xFF]++;
+            count++;
         }
 
-        if (values.Count < 4) return default;
-        values.Sort((first, second) => first.G.CompareTo(second.G));
-        var median = values[values.Count / 2].G;
-        var spread = 1.4826 * values.Select(value => Math.Abs(value.G - median)).Order().ElementAt(values.Count / 2);
+        // Eight-bit greens are counted rather than sorted: rank and spread come out of 256 numbers.
+        if (count < 4) return default;
+        var middle = 0;
+        for (var below = seen[0]; below <= count / 2; below += seen[middle]) middle++;
+        var median = linear[middle];
+        var spread = 1.4826 * MedianAway(seen, linear, middle, count / 2);
         var limit = Math.Max(2.5 * spread, 0.02 * median);
         var sum = default(FileRgb);
         var squares = default(FileRgb);
         var n = 0;
-        foreach (var value in values)
+        foreach (var place in at)
         {
-            if (Math.Abs(value.G - median) > limit) continue;
+            var pixel = pixels[place];
+            if (pixel >> 24 < 250) continue;
+            var green = linear[(int)(pixel >> 8) & 0xFF];
+            if (Math.Abs(green - median) > limit) continue;
+            var value = new FileRgb(linear[(int)pixel & 0xFF], green, linear[(int)(pixel >> 16) & 0xFF]);
             sum += value;
             squares += new FileRgb(value.R * value.R, value.G * value.G, value.B * value.B);
             n++;
@@ -190,7 +210,22 @@ public static class SampleCells
         // A sensor that is full shows no grain: a bright channel without any is burnt out, whatever number the camera then wrote.
         double Deviation(int channel) => Math.Sqrt(Math.Max(0, (squares[channel] / n) - (mean[channel] * mean[channel]))) / Math.Max(mean[channel], 1e-6);
         var flat = n >= 40 && mean.G > 0.35 && Math.Min(Deviation(0), Math.Min(Deviation(1), Deviation(2))) < 0.0012;
-        return (mean, Math.Max(spread / Math.Max(median, 1e-6), Deviation(1)), clipped / (double)values.Count, flat);
+        return (mean, Math.Max(spread / Math.Max(median, 1e-6), Deviation(1)), clipped / (double)count, flat);
+    }
+
+    /// <summary>The distance from the middle that a given number of values stay within, walking outwards on both sides.</summary>
+    private static double MedianAway(ReadOnlySpan<int> seen, ReadOnlySpan<double> linear, int middle, int rank)
+    {
+        var (low, high) = (middle, middle + 1);
+        var passed = 0;
+        while (true)
+        {
+            var (down, up) = (low >= 0 ? linear[middle] - linear[low] : double.MaxValue, high < 256 ? linear[high] - linear[middle] : double.MaxValue);
+            passed += down <= up ? seen[low] : seen[high];
+            if (passed > rank) return Math.Min(down, up);
+            if (down <= up) low--;
+            else high++;
+        }
     }
 
     private static InkSample Ink(Photo photo, SeenMarker marker)
@@ -210,31 +245,40 @@ public static class SampleCells
         }
 
         var reach = Math.Max(0.5, cell * 0.18) / cell;
-        var black = new List<(int, int, double, double)>();
+        var black = new List<int>();
         foreach (var (u, v) in far)
         {
             for (var k = 0; k < 9; k++)
             {
                 var p = map.Map((u + (((k % 3) - 1) * reach)) / Tag36h11.Side, (v + (((k / 3) - 1) * reach)) / Tag36h11.Side);
-                black.Add(((int)Math.Round(p.X), (int)Math.Round(p.Y), 0, 0));
+                AddPlace(photo, p, black);
             }
         }
 
-        var white = new List<(int, int, double, double)>();
+        var white = new List<int>();
         for (var i = 0; i < 60; i++)
         {
             var t = i / 59.0;
             const double Off = 0.95 / Tag36h11.Side;
             foreach (var p in new[] { map.Map(t, -Off), map.Map(t, 1 + Off), map.Map(-Off, t), map.Map(1 + Off, t) })
-                white.Add(((int)Math.Round(p.X), (int)Math.Round(p.Y), 0, 0));
+                AddPlace(photo, p, white);
         }
 
-        var (paper, _, clipped, flat) = Robust(photo, white);
-        return new(Robust(photo, black).Mean, paper, cell, flat || clipped > 0.2);
+        var (paper, _, clipped, flat) = Robust(photo, CollectionsMarshal.AsSpan(white));
+        return new(Robust(photo, CollectionsMarshal.AsSpan(black)).Mean, paper, cell, flat || clipped > 0.2);
+    }
+
+    private static void AddPlace(Photo photo, PointPx point, List<int> places)
+    {
+        var (x, y) = ((int)Math.Round(point.X), (int)Math.Round(point.Y));
+        if (x >= 0 && y >= 0 && x < photo.Width && y < photo.Height) places.Add(photo.Start + (x * photo.StepX) + (y * photo.StepY));
     }
 
     private static double Size(IReadOnlyList<PointMm> outline) =>
         Math.Sqrt((outline.Max(p => p.X) - outline.Min(p => p.X)) * (outline.Max(p => p.Y) - outline.Min(p => p.Y)));
+
+    /// <summary>Points of a grid that lie in the picture: places among the stored pixels, and where on the page their columns and rows lie.</summary>
+    private readonly record struct GridPoints(int[] At, ushort[] Column, ushort[] Row, double[] X, double[] Y);
 
     /// <summary>An even grid of points over the middle of an outline, as pixels.</summary>
     private sealed class Grid
@@ -261,7 +305,7 @@ public static class SampleCells
         public IReadOnlyList<PointPx> Outline => [.. inner.Select(project)];
 
         /// <summary>At most <paramref name="most"/> points along each side; fewer where pixels are fewer.</summary>
-        public List<(int X, int Y, double MmX, double MmY)> Points(int most)
+        public GridPoints Points(int most)
         {
             var (minX, maxX) = (inner.Min(p => p.X), inner.Max(p => p.X));
             var (minY, maxY) = (inner.Min(p => p.Y), inner.Max(p => p.Y));
@@ -275,43 +319,39 @@ public static class SampleCells
 
             var across = Math.Max(nodes[0, 0].DistanceTo(nodes[2, 0]), nodes[0, 2].DistanceTo(nodes[2, 2]));
             var down = Math.Max(nodes[0, 0].DistanceTo(nodes[0, 2]), nodes[2, 0].DistanceTo(nodes[2, 2]));
-            if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height) return [];
+            if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height) return new([], [], [], [], []);
             var columns = (int)Math.Clamp(across, 2, most);
             var rows = (int)Math.Clamp(down, 2, most);
             var isBox = inner.Length == 4 && inner.All(p => (p.X - minX < 1e-6 || maxX - p.X < 1e-6) && (p.Y - minY < 1e-6 || maxY - p.Y < 1e-6));
-            var points = new List<(int, int, double, double)>(columns * rows);
+            double[] xs = [.. Enumerable.Range(0, columns).Select(column => minX + ((maxX - minX) * (column + 0.5) / columns))];
+            double[] ys = [.. Enumerable.Range(0, rows).Select(row => minY + ((maxY - minY) * (row + 0.5) / rows))];
+            var (at, ofColumn, ofRow) = (new int[columns * rows], new ushort[columns * rows], new ushort[columns * rows]);
+            var count = 0;
             for (var row = 0; row < rows; row++)
             {
+                // One row of the grid is a parabola through three points.
                 var v = (row + 0.5) / rows;
+                var (left, centre, right) = (Along(nodes[0, 0], nodes[0, 1], nodes[0, 2], v), Along(nodes[1, 0], nodes[1, 1], nodes[1, 2], v), Along(nodes[2, 0], nodes[2, 1], nodes[2, 2], v));
                 for (var column = 0; column < columns; column++)
                 {
-                    var u = (column + 0.5) / columns;
-                    var (x, y) = (minX + ((maxX - minX) * u), minY + ((maxY - minY) * v));
-                    if (!isBox && !Contains(x, y)) continue;
-                    var px = Between(nodes, u, v);
-                    points.Add(((int)Math.Round(px.X), (int)Math.Round(px.Y), x, y));
+                    if (!isBox && !Contains(xs[column], ys[row])) continue;
+                    var px = Along(left, centre, right, (column + 0.5) / columns);
+                    var (x, y) = ((int)Math.Round(px.X), (int)Math.Round(px.Y));
+                    if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height) continue;
+                    (at[count], ofColumn[count], ofRow[count]) = (photo.Start + (x * photo.StepX) + (y * photo.StepY), (ushort)column, (ushort)row);
+                    count++;
                 }
             }
 
-            return points;
+            Array.Resize(ref at, count);
+            return new(at, ofColumn, ofRow, xs, ys);
         }
 
-        /// <summary>Quadratic interpolation through the nine nodes.</summary>
-        private static PointPx Between(PointPx[,] nodes, double u, double v)
+        /// <summary>Quadratic interpolation through three points at 0, ½ and 1.</summary>
+        private static PointPx Along(PointPx start, PointPx middle, PointPx end, double at)
         {
-            Span<double> a = [(1 - u) * (1 - (2 * u)), 4 * u * (1 - u), u * ((2 * u) - 1)];
-            Span<double> b = [(1 - v) * (1 - (2 * v)), 4 * v * (1 - v), v * ((2 * v) - 1)];
-            double x = 0, y = 0;
-            for (var j = 0; j < 3; j++)
-            {
-                for (var i = 0; i < 3; i++)
-                {
-                    x += a[i] * b[j] * nodes[i, j].X;
-                    y += a[i] * b[j] * nodes[i, j].Y;
-                }
-            }
-
-            return new(x, y);
+            var (a, b, c) = ((1 - at) * (1 - (2 * at)), 4 * at * (1 - at), at * ((2 * at) - 1));
+            return new((a * start.X) + (b * middle.X) + (c * end.X), (a * start.Y) + (b * middle.Y) + (c * end.Y));
         }
 
         private bool Contains(double x, double y)

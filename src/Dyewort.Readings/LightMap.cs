@@ -182,22 +182,25 @@ public sealed class LightMap
     private static double Value(double[] coefficients, (double X, double Y, double Scale) frame, double x, double y)
     {
         var (u, v) = ((x - frame.X) / frame.Scale, (y - frame.Y) / frame.Scale);
+        Span<double> basis = stackalloc double[10];
+        basis = basis[..coefficients.Length];
+        Basis(basis, u, v, coefficients.Length switch { 1 => 0, 3 => 1, 6 => 2, _ => 3 });
         double sum = 0;
-        var at = 0;
-        for (var total = 0; at < coefficients.Length; total++)
-        {
-            for (var j = 0; j <= total; j++) sum += coefficients[at++] * Math.Pow(u, total - j) * Math.Pow(v, j);
-        }
-
+        for (var i = 0; i < basis.Length; i++) sum += coefficients[i] * basis[i];
         return sum;
     }
 
-    private static void Basis(double[] basis, double u, double v, int order)
+    private static void Basis(Span<double> basis, double u, double v, int order)
     {
-        var at = 0;
-        for (var total = 0; total <= order; total++)
+        basis[0] = 1;
+        var at = 1;
+        for (var total = 1; total <= order; total++)
         {
-            for (var j = 0; j <= total; j++) basis[at++] = Math.Pow(u, total - j) * Math.Pow(v, j);
+            // Each power is one more factor on a power of the order before.
+            var before = at - total;
+            for (var j = 0; j < total; j++) basis[at + j] = basis[before + j] * u;
+            basis[at + total] = basis[at - 1] * v;
+            at += total + 1;
         }
     }
 }
@@ -213,13 +216,24 @@ public sealed class LightMap
 /// <param name="Scatter">Relative scatter of the paper around the cell against the slope.</param>
 public sealed record LocalLight(FileRgb Level, double[] SlopeX, double[] SlopeY, double X, double Y, double Size, double Doubt, double Scatter)
 {
-    /// <summary>Linear channels of bare paper at a place in the cell.</summary>
+    /// <summary>Linear channels of bare paper at a place in the cell: the product of <see cref="Across"/> and <see cref="Down"/>.</summary>
     public FileRgb At(double x, double y)
     {
-        var (u, v) = ((x - X) / Size, (y - Y) / Size);
-        return new(
-            Level.R * Math.Exp((SlopeX[0] * u) + (SlopeY[0] * v)),
-            Level.G * Math.Exp((SlopeX[1] * u) + (SlopeY[1] * v)),
-            Level.B * Math.Exp((SlopeX[2] * u) + (SlopeY[2] * v)));
+        var (across, down) = (Across(x), Down(y));
+        return new(across.R * down.R, across.G * down.G, across.B * down.B);
+    }
+
+    /// <summary>Linear channels of bare paper at a place straight left or right of the cell's middle.</summary>
+    public FileRgb Across(double x)
+    {
+        var u = (x - X) / Size;
+        return new(Level.R * Math.Exp(SlopeX[0] * u), Level.G * Math.Exp(SlopeX[1] * u), Level.B * Math.Exp(SlopeX[2] * u));
+    }
+
+    /// <summary>Factor of the light at a place straight above or below the cell's middle.</summary>
+    public FileRgb Down(double y)
+    {
+        var v = (y - Y) / Size;
+        return new(Math.Exp(SlopeY[0] * v), Math.Exp(SlopeY[1] * v), Math.Exp(SlopeY[2] * v));
     }
 }

@@ -26,7 +26,7 @@ public sealed record Judgement(FileRgb Wash, FileRgb Pale, FileRgb Deep, double 
 /// and lighter than the paper in one) are set aside first.</remarks>
 public static class SwatchJudge
 {
-    private const double Gap = 0.25;
+    private const float Gap = 0.25f;
 
     /// <summary>Judges the pixels of one cell; with no pixels, the paper itself.</summary>
     public static Judgement Judge(CellPixels pixels)
@@ -36,77 +36,126 @@ public static class SwatchJudge
         if (n < 8) return new(paper, paper, paper, 0, 0, 0);
         var keep = new bool[n];
         Array.Fill(keep, true);
-        var glare = MarkGlare(pixels, keep);
-        var logs = new double[3][];
-        for (var channel = 0; channel < 3; channel++)
+        var work = new float[n];
+        var glare = MarkGlare(pixels, keep, work);
+        var kept = new int[n];
+        var count = 0;
+        for (var i = 0; i < n; i++)
         {
-            var source = channel switch { 0 => pixels.R, 1 => pixels.G, _ => pixels.B };
-            logs[channel] = [.. source.Select(value => Math.Log(Math.Max(value, 2e-3f)))];
+            if (keep[i]) kept[count++] = i;
         }
 
-        var kept = Enumerable.Range(0, n).Where(i => keep[i]).ToArray();
-        if (kept.Length < 8) kept = [.. Enumerable.Range(0, n)];
-        var middle = new double[3];
-        for (var channel = 0; channel < 3; channel++) middle[channel] = kept.Select(i => logs[channel][i]).Order().ElementAt(kept.Length / 2);
-        var depth = new double[n];
-        var coloured = kept;
-        double scale = 0;
+        if (count < 8)
+        {
+            for (var i = 0; i < n; i++) kept[i] = i;
+            count = n;
+        }
+
+        Array.Resize(ref kept, count);
+        float[][] logs = [Logs(pixels.R, kept), Logs(pixels.G, kept), Logs(pixels.B, kept)];
+        Span<float> middle = stackalloc float[3];
+        for (var channel = 0; channel < 3; channel++)
+        {
+            logs[channel].CopyTo(work, 0);
+            middle[channel] = Ranks.Select(work.AsSpan(0, count), count / 2);
+        }
+
+        var depth = new float[count];
+        var coloured = count;
+        float scale = 0, gap = float.NegativeInfinity;
         for (var round = 0; round < 3; round++)
         {
             scale = (middle[0] * middle[0]) + (middle[1] * middle[1]) + (middle[2] * middle[2]);
-            if (scale < 0.0004) break;
-            foreach (var i in kept) depth[i] = ((logs[0][i] * middle[0]) + (logs[1][i] * middle[1]) + (logs[2][i] * middle[2])) / scale;
-            coloured = [.. kept.Where(i => depth[i] > Gap).OrderBy(i => depth[i])];
-            if (coloured.Length < 8)
+            if (scale < 0.0004f) break;
+            coloured = 0;
+            for (var i = 0; i < count; i++)
             {
-                coloured = kept;
+                depth[i] = ((logs[0][i] * middle[0]) + (logs[1][i] * middle[1]) + (logs[2][i] * middle[2])) / scale;
+                if (depth[i] > Gap) work[coloured++] = depth[i];
+            }
+
+            gap = Gap;
+            if (coloured < 8)
+            {
+                (coloured, gap) = (count, float.NegativeInfinity);
                 break;
             }
 
-            var next = Mean(coloured.AsSpan(coloured.Length / 4, Math.Max(1, coloured.Length / 2)));
-            middle = next;
+            MeanBetween(pixels, kept, depth, Depth(work, coloured, coloured / 4), Depth(work, coloured, (coloured / 4) + Math.Max(1, coloured / 2) - 1), middle);
         }
 
         // Less than about one per cent of the light missing: the cell is not painted, or nobody could see that it is.
-        var empty = scale < 0.0012;
-        if (empty)
+        if (scale < 0.0012f)
         {
             var level = Exp(middle);
-            return new(level, level, level, 0, glare, Deviation(kept, logs[1], middle[1]));
+            return new(level, level, level, 0, glare, Deviation(logs[1], depth, float.NegativeInfinity, middle[1], work));
         }
 
-        var tenth = Math.Max(1, coloured.Length / 5);
-        var pale = Mean(coloured.AsSpan(0, tenth));
-        var deep = Mean(coloured.AsSpan(coloured.Length - tenth));
-        return new(Exp(middle), Exp(pale), Exp(deep), coloured.Length / (double)kept.Length, glare, Deviation(coloured, logs[1], middle[1]));
-
-        double[] Mean(ReadOnlySpan<int> chosen)
+        var tenth = Math.Max(1, coloured / 5);
+        coloured = 0;
+        foreach (var value in depth)
         {
-            var mean = new double[3];
-            foreach (var i in chosen)
-            {
-                for (var channel = 0; channel < 3; channel++) mean[channel] += channel switch { 0 => pixels.R[i], 1 => pixels.G[i], _ => pixels.B[i] };
-            }
-
-            for (var channel = 0; channel < 3; channel++) mean[channel] = Math.Log(Math.Max(mean[channel] / chosen.Length, 1e-3));
-            return mean;
+            if (value > gap) work[coloured++] = value;
         }
+
+        Span<float> pale = stackalloc float[3];
+        Span<float> deep = stackalloc float[3];
+        var (paleEnd, deepStart) = (Depth(work, coloured, tenth - 1), Depth(work, coloured, coloured - tenth));
+        MeanBetween(pixels, kept, depth, gap, paleEnd, pale);
+        MeanBetween(pixels, kept, depth, deepStart, float.MaxValue, deep);
+        return new(Exp(middle), Exp(pale), Exp(deep), coloured / (double)count, glare, Deviation(logs[1], depth, gap, middle[1], work));
+    }
+
+    private static float Depth(float[] work, int count, int rank) => Ranks.Select(work.AsSpan(0, count), Math.Clamp(rank, 0, count - 1));
+
+    private static float[] Logs(float[] values, int[] kept)
+    {
+        var logs = new float[kept.Length];
+        for (var i = 0; i < logs.Length; i++) logs[i] = MathF.Log(MathF.Max(values[kept[i]], 2e-3f));
+        return logs;
+    }
+
+    /// <summary>Logarithm of the mean of the pixels whose depth lies between two bounds.</summary>
+    private static void MeanBetween(CellPixels pixels, int[] kept, float[] depth, float from, float to, Span<float> mean)
+    {
+        double r = 0, g = 0, b = 0;
+        var count = 0;
+        for (var i = 0; i < depth.Length; i++)
+        {
+            if (depth[i] < from || depth[i] > to) continue;
+            var at = kept[i];
+            r += pixels.R[at];
+            g += pixels.G[at];
+            b += pixels.B[at];
+            count++;
+        }
+
+        if (count == 0) return;
+        (mean[0], mean[1], mean[2]) = (Log(r / count), Log(g / count), Log(b / count));
+
+        static float Log(double value) => (float)Math.Log(Math.Max(value, 1e-3));
     }
 
     /// <summary>Marks pixels that shine and returns their share.</summary>
-    private static double MarkGlare(CellPixels pixels, bool[] keep)
+    private static double MarkGlare(CellPixels pixels, bool[] keep, float[] work)
     {
         // Shine adds the lamp's light, about the same in all channels, to a wash whose own colour its deeper pixels show.
         var n = keep.Length;
-        double Own(float[] values) => values.Order().ElementAt(n * 3 / 10);
+        float Own(float[] values)
+        {
+            values.CopyTo(work, 0);
+            return Ranks.Select(work.AsSpan(0, n), n * 3 / 10);
+        }
+
         var (r, g, b) = (Own(pixels.R), Own(pixels.G), Own(pixels.B));
-        var limit = 1.08 * Math.Max(1, Math.Max(r, Math.Max(g, b)));
+        var limit = 1.08f * MathF.Max(1, MathF.Max(r, MathF.Max(g, b)));
         var shining = 0;
         for (var i = 0; i < n; i++)
         {
-            var most = Math.Max(pixels.R[i], Math.Max(pixels.G[i], pixels.B[i]));
-            var rise = Math.Min(pixels.R[i] - r, Math.Min(pixels.G[i] - g, pixels.B[i] - b));
-            if (most <= limit || rise <= 0.06) continue;
+            var most = MathF.Max(pixels.R[i], MathF.Max(pixels.G[i], pixels.B[i]));
+            if (most <= limit) continue;
+            var rise = MathF.Min(pixels.R[i] - r, MathF.Min(pixels.G[i] - g, pixels.B[i] - b));
+            if (rise <= 0.06f) continue;
             keep[i] = false;
             shining++;
         }
@@ -118,12 +167,17 @@ public static class SwatchJudge
         return share;
     }
 
-    private static double Deviation(int[] chosen, double[] logs, double middle)
+    /// <summary>Robust standard deviation of the logarithms of pixels deeper than a bound.</summary>
+    private static double Deviation(float[] logs, float[] depth, float above, float middle, float[] work)
     {
-        if (chosen.Length == 0) return 0;
-        var off = chosen.Select(i => Math.Abs(logs[i] - middle)).Order().ToArray();
-        return 1.4826 * off[off.Length / 2];
+        var count = 0;
+        for (var i = 0; i < logs.Length; i++)
+        {
+            if (depth[i] > above) work[count++] = MathF.Abs(logs[i] - middle);
+        }
+
+        return count == 0 ? 0 : 1.4826 * Ranks.Select(work.AsSpan(0, count), count / 2);
     }
 
-    private static FileRgb Exp(double[] logs) => new(Math.Exp(logs[0]), Math.Exp(logs[1]), Math.Exp(logs[2]));
+    private static FileRgb Exp(Span<float> logs) => new(Math.Exp(logs[0]), Math.Exp(logs[1]), Math.Exp(logs[2]));
 }
