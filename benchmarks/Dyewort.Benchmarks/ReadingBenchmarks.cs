@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using Dyewort.Imaging;
 using Dyewort.Imaging.Tests;
 using Dyewort.Workshop.Readings;
 using SkiaSharp;
@@ -9,6 +10,21 @@ namespace Dyewort.Benchmarks;
 /// <summary>Reading a 12-megapixel photo against decoding the same JPEG and nothing else.</summary>
 public static class ReadingBenchmarks
 {
+    private const string OtherFinder = """
+        import sys, time
+        import cv2
+        d = cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_APRILTAG_36h11)
+        grey = cv2.cvtColor(cv2.imread(sys.argv[1]), cv2.COLOR_BGR2GRAY)
+        new = hasattr(cv2.aruco, "ArucoDetector")
+        p = cv2.aruco.DetectorParameters() if new else cv2.aruco.DetectorParameters_create()
+        p.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX
+        find = cv2.aruco.ArucoDetector(d, p).detectMarkers if new else lambda g: cv2.aruco.detectMarkers(g, d, parameters=p)
+        times = []
+        for k in range(11):
+            start = time.perf_counter(); corners, ids, _ = find(grey); times.append(time.perf_counter() - start)
+        print(sorted(times[2:])[4] * 1000, 0 if ids is None else len(ids))
+        """;
+
     public static void Run()
     {
         var sheet = TestSheets.Small(edges: true);
@@ -26,9 +42,45 @@ public static class ReadingBenchmarks
         var two = PerMinute(2, request);
         Line("decode alone (SkiaSharp to RGBA, 12 MP)", $"{decode:0} ms", "floor");
         Line("read, warm process", $"{read:0} ms", string.Create(CultureInfo.InvariantCulture, $"{read / decode:0.00} × decoding"));
+        Finders(photo);
         Line("photos a minute, one at a time", $"{one:0}", "floor");
         Line("photos a minute, two at a time", $"{two:0}", string.Create(CultureInfo.InvariantCulture, $"{two / one:0.00} × one"));
         Line("peak working set of this process", $"{Process.GetCurrentProcess().PeakWorkingSet64 / 1048576.0:0} MB", "");
+    }
+
+    /// <summary>Our marker finder beside OpenCV's on the same pixels, each as its users call it, on as many cores as it takes.</summary>
+    private static void Finders(byte[] photo)
+    {
+        if (!PhotoFile.Open("photo", photo).TryGet(out var open)) throw new InvalidOperationException("The benchmark's own photo does not open.");
+        using (open)
+        {
+            var found = 0;
+            for (var warm = 0; warm < 6; warm++) FindMarkers.In(open, 4);
+            var own = Median(() => found = FindMarkers.In(open, 4).Count);
+            var path = Path.Combine(Path.GetTempPath(), $"dyewort-benchmark-{Environment.ProcessId}.jpg");
+            try
+            {
+                File.WriteAllBytes(path, photo);
+                var start = new ProcessStartInfo("/usr/bin/python3") { UseShellExecute = false, RedirectStandardOutput = true, RedirectStandardError = true };
+                foreach (var argument in new[] { "-c", OtherFinder, path }) start.ArgumentList.Add(argument);
+                using var python = File.Exists(start.FileName) ? Process.Start(start) : null;
+                var words = python?.StandardOutput.ReadToEnd().Split(' ', StringSplitOptions.RemoveEmptyEntries) ?? [];
+                python?.WaitForExit();
+                if (words.Length != 2)
+                {
+                    Line("OpenCV's marker detector", "not on this machine (Debian: python3-opencv)", "");
+                    return;
+                }
+
+                var other = double.Parse(words[0], CultureInfo.InvariantCulture);
+                Line($"OpenCV's marker detector, whole picture ({words[1].Trim()} markers)", $"{other:0} ms", "floor");
+                Line($"marker finder, whole picture ({found} markers)", $"{own:0} ms", string.Create(CultureInfo.InvariantCulture, $"{own / other:0.00} × OpenCV"));
+            }
+            finally
+            {
+                File.Delete(path);
+            }
+        }
     }
 
     private static void Line(string what, string value, string ratio) => Console.WriteLine($"| {what} | {value} | {ratio} |");
