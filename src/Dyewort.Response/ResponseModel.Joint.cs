@@ -66,21 +66,38 @@ public sealed partial class ResponseModel
         return [.. points.Select((point, p) => FilmOf(point.Paper) is var film ? Array.ConvertAll(densities[p], density => film.ColourOf(density)) : [])];
     }
 
-    /// <summary>Means and covariances of several samples' densities, one pair for each of a few sets of hyperparameters.</summary>
+    /// <summary>What is open about several samples' densities together: covariance (three rows and columns per sample) with the share that comes
+    /// from not knowing the hyperparameters, and the variance of one reading along each axis, ΔE₀₀².</summary>
     /// <remarks>Strengths outside what was tested are taken as the nearest tested one.</remarks>
-    internal IReadOnlyList<(double[] Mean, double[] Covariance, double NoiseVariance)> BeliefsTogether(IReadOnlyList<TrialPoint> points, int sets)
+    internal (double[] Covariance, double NoiseVariance) OpenTogether(IReadOnlyList<TrialPoint> points)
     {
         var inputs = points.Select(point => Input(point, Ph.Of(point).Ph, additions, levels) with { Strength = Nearest(point.Wash * point.Coats) }).ToArray();
         var wide = 3 * inputs.Length;
-        var beliefs = new List<(double[], double[], double)>();
-        for (var set = 0; set < sets; set++)
+        var means = new List<double[]>();
+        var total = new double[wide * wide];
+        var covariance = new double[wide * wide];
+        foreach (var one in ensemble)
         {
-            var one = ensemble[set * ensemble.Count / sets];
-            var (mean, covariance) = (new double[wide], new double[wide * wide]);
+            var mean = new double[wide];
             one.Predict(inputs, mean, covariance);
-            beliefs.Add((mean, covariance, one.NoiseVariance));
+            means.Add(mean);
+            for (var i = 0; i < total.Length; i++) total[i] += covariance[i] / ensemble.Count;
         }
 
-        return beliefs;
+        var centre = new double[wide];
+        foreach (var mean in means)
+        {
+            for (var i = 0; i < wide; i++) centre[i] += mean[i] / means.Count;
+        }
+
+        foreach (var mean in means)
+        {
+            for (var i = 0; i < wide; i++)
+            {
+                for (var j = 0; j < wide; j++) total[(i * wide) + j] += (mean[i] - centre[i]) * (mean[j] - centre[j]) / means.Count;
+            }
+        }
+
+        return (total, ensemble.Average(one => one.NoiseVariance));
     }
 }
