@@ -65,7 +65,8 @@ public static class BenchAdvice
     /// <summary>Below this chance of being seen, over every step looked at, the colour counts as standing still.</summary>
     private const double HardlyEver = 0.1;
 
-    private const double PhStepDoubt = 0.33;
+    /// <summary>How far a reckoned step of pH may be off, as a share of the step (one standard deviation).</summary>
+    internal const double PhStepDoubt = 0.33;
     private const int Rungs = 14;
 
     /// <summary>What a step is expected to do.</summary>

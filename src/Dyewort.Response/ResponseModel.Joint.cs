@@ -100,4 +100,47 @@ public sealed partial class ResponseModel
 
         return (total, ensemble.Average(one => one.NoiseVariance));
     }
+
+    /// <summary>The same beliefs without some of the rows: hyperparameters, papers and pH stay as the whole table taught them.</summary>
+    internal ResponseModel Without(Predicate<TrialRow> left)
+    {
+        int[] kept = [.. Enumerable.Range(0, rows.Length).Where(i => !left(rows[i]))];
+        if (kept.Length == rows.Length || kept.Length == 0) return this;
+        var part = process.Part(kept);
+        return new(part, ensemble.ConvertAll(one => new FilmProcess.Settled(part, one.Theta)), films, [.. kept.Select(i => rows[i])], additions, levels, Ph);
+    }
+
+    /// <summary>Logarithm of how probable a reading of a sample is, as a density over the film's three densities.</summary>
+    /// <param name="point">What the sample is made of.</param>
+    /// <param name="colour">What was read.</param>
+    /// <remarks>Comparable between compositions for one and the same reading only.</remarks>
+    internal double LogLikelihood(TrialPoint point, Lab colour)
+    {
+        var film = FilmOf(point.Paper);
+        var strength = point.Wash * point.Coats;
+        var input = Input(point, Ph.Of(point).Ph, additions, levels) with { Strength = Nearest(strength) };
+        var thinned = strength / Nearest(strength);
+        var read = film.DensityOf(colour);
+        Span<double> noise = stackalloc double[9];
+        Scatter.InDensity(film, read, noise);
+        Span<double> mean = stackalloc double[3];
+        Span<double> covariance = stackalloc double[9];
+        Span<double> off = stackalloc double[3];
+        var logs = new List<double>();
+        foreach (var one in ensemble)
+        {
+            one.Predict(input, mean, covariance, out _);
+            for (var i = 0; i < 9; i++) covariance[i] = (covariance[i] * thinned * thinned * Math.Pow(1 + (0.8 / rows.Length), 2)) + (one.NoiseVariance * noise[i]);
+            for (var k = 0; k < 3; k++) off[k] = read[k] - (mean[k] * thinned);
+            Scatter.Factor3(covariance);
+            var (a, b, c) = (Math.Max(covariance[0], 1e-6), Math.Max(covariance[4], 1e-6), Math.Max(covariance[8], 1e-6));
+            var x = off[0] / a;
+            var y = (off[1] - (covariance[3] * x)) / b;
+            var z = (off[2] - (covariance[6] * x) - (covariance[7] * y)) / c;
+            logs.Add((-0.5 * ((x * x) + (y * y) + (z * z))) - Math.Log(a * b * c));
+        }
+
+        var most = logs.Max();
+        return most + Math.Log(logs.Average(log => Math.Exp(log - most))) - (1.5 * Math.Log(2 * Math.PI));
+    }
 }

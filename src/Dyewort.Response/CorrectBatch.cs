@@ -1,0 +1,320 @@
+using System.Globalization;
+using Dyewort.Colour;
+using Dyewort.Quantities;
+
+namespace Dyewort.Response;
+
+/// <summary>How a batch may be brought nearer to its recipe's colour.</summary>
+public enum CorrectionKind
+{
+    /// <summary>Leave it.</summary>
+    Leave = 0,
+
+    /// <summary>Stir something in.</summary>
+    Add,
+
+    /// <summary>Thin it with water.</summary>
+    Water,
+
+    /// <summary>Pour another ink to it.</summary>
+    Blend,
+}
+
+/// <summary>Another ink at hand.</summary>
+/// <param name="Name">Its code or name.</param>
+/// <param name="Colour">Its colour on the batch's paper, undiluted.</param>
+/// <param name="Point">What it is made of, where it is of the same plant; null where only its colour is known.</param>
+public sealed record BlendInk(string Name, Lab Colour, TrialPoint? Point = null);
+
+/// <summary>A batch that came out wrong.</summary>
+public sealed record WrongBatch
+{
+    /// <summary>What is believed to be in it.</summary>
+    public required TrialPoint Believed { get; init; }
+
+    /// <summary>The colour that was read, CIELAB D65.</summary>
+    public required Lab Measured { get; init; }
+
+    /// <summary>95 % radius of that reading, ΔE₀₀, above 0.</summary>
+    public double MeasuredUncertaintyDe00 { get; init; } = 1.5;
+
+    /// <summary>The recipe's colour.</summary>
+    public required Lab Wanted { get; init; }
+
+    /// <summary>Its volume, ml, above 0.</summary>
+    public required double Millilitres { get; init; }
+
+    /// <summary>The most of each addition that is safe or sensible, g/L in all; missing where only the tested range limits it.</summary>
+    public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>Inks at hand to blend it with.</summary>
+    public IReadOnlyList<BlendInk> Inks { get; init; } = [];
+}
+
+/// <summary>One way to correct a batch.</summary>
+public sealed record Correction
+{
+    /// <summary>How.</summary>
+    public required CorrectionKind Kind { get; init; }
+
+    /// <summary>What to stir in, grams for the whole batch.</summary>
+    public IReadOnlyDictionary<string, double> AddGrams { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>Water to pour to it, ml.</summary>
+    public double WaterMillilitres { get; init; }
+
+    /// <summary>The ink to pour to it; empty where none.</summary>
+    public string Ink { get; init; } = "";
+
+    /// <summary>How much of that ink, ml.</summary>
+    public double InkMillilitres { get; init; }
+
+    /// <summary>The colour to expect then.</summary>
+    public required Lab Colour { get; init; }
+
+    /// <summary>95 % radius around it, ΔE₀₀.</summary>
+    public required double UncertaintyDe00 { get; init; }
+
+    /// <summary>Distance from the recipe's colour to expect, averaged over what is open, ΔE₀₀.</summary>
+    public required double ExpectedDe00 { get; init; }
+
+    /// <summary>Chance that nobody sees a difference from the recipe.</summary>
+    public required double ChanceWithinJustVisible { get; init; }
+
+    /// <summary>What to do, one sentence.</summary>
+    public required string Words { get; init; }
+}
+
+/// <summary>What was found for a wrong batch.</summary>
+/// <param name="Ranked">Best first; leaving it is always among them.</param>
+/// <param name="Advice">One or two sentences.</param>
+public sealed record CorrectionAnswer(IReadOnlyList<Correction> Ranked, string Advice);
+
+/// <summary>Corrects batches: nothing can be taken out of a jar, so doses only grow, water only thins, and blending shares.</summary>
+/// <remarks>What sets the batch apart from its forecast (a weaker liquor, an unknown slip) is carried along as film density: it stays in the jar
+/// whatever is stirred in, and thins with it.</remarks>
+public static class BatchCorrection
+{
+    private const double WorthWhile = 0.3;
+    private const double CarriedDoubt = 0.5;
+    private const int Rungs = 9;
+    private static readonly double[] Waters = [1, 0.92, 0.85, 0.75, 0.65, 0.55, 0.45, 0.35];
+
+    /// <summary>Ways to bring a batch nearer to its recipe.</summary>
+    /// <param name="model">What the trials of the plant taught.</param>
+    /// <param name="batch">The batch.</param>
+    public static Outcome<CorrectionAnswer> Find(ResponseModel model, WrongBatch batch)
+    {
+        ArgumentNullException.ThrowIfNull(model);
+        ArgumentNullException.ThrowIfNull(batch);
+        var problems = new List<Problem>();
+        if (!(batch.Millilitres is > 0 and <= 1e6)) problems.Add(new("volume", "The batch's volume is missing.", "Give more than 0 ml."));
+        if (!(batch.MeasuredUncertaintyDe00 is > 0 and <= 50)) problems.Add(new("measured", "The reading's ± is not above 0.", "Give its 95 % radius in ΔE00, such as 1.5."));
+        if (problems.Count > 0) return Outcome.Refused<CorrectionAnswer>(problems);
+        var usual = model.UsualSetting(batch.Believed.Paper);
+        var now = batch.Believed with { Paper = usual.Paper, State = batch.Believed.State.Length > 0 ? batch.Believed.State : usual.State, Pot = batch.Believed.Pot.Length > 0 ? batch.Believed.Pot : usual.Pot };
+        var film = model.FilmOf(now.Paper);
+        var measured = film.DensityOf(batch.Measured);
+        var quick = model.QuickDensity(now);
+        FilmDensity apart = new(measured.Blue - quick.Blue, measured.Green - quick.Green, measured.Red - quick.Red);
+        Lab Guess(TrialPoint point, double share) => model.QuickDensity(point) is var d ? film.ColourOf(new((d.Blue + apart.Blue) * share, (d.Green + apart.Green) * share, (d.Red + apart.Red) * share)) : default;
+
+        var plans = new List<(TrialPoint Point, double Share, double Off)>();
+        var ladders = Compositions.Ranges(model).Select(range =>
+        {
+            var most = Math.Min(range.High, batch.MostGramsPerLitre.FirstOrDefault(pair => string.Equals(pair.Key, range.Name, StringComparison.OrdinalIgnoreCase)) is { Key: not null } limit ? limit.Value : double.PositiveInfinity);
+            var room = most - now.Dose(range.Name);
+            return (range.Name, Room: room, Steps: room > 0 ? (double[])[.. Compositions.Ladder(Math.Min(range.Low / 4, room), room, Rungs)] : []);
+        }).Where(one => one.Steps.Length > 0).ToArray();
+        var points = new List<TrialPoint> { now };
+        foreach (var (name, _, steps) in ladders)
+        {
+            var singles = steps.Select(step => Compositions.WithDose(model, now, name, now.Dose(name) + step)).ToArray();
+            points.AddRange(singles);
+            foreach (var (other, _, otherSteps) in ladders)
+            {
+                if (string.CompareOrdinal(name, other) >= 0) continue;
+                points.AddRange(singles.Where((_, i) => i % 2 == 0).SelectMany(single => otherSteps.Where((_, i) => i % 2 == 0).Select(step => Compositions.WithDose(model, single, other, now.Dose(other) + step))));
+            }
+        }
+
+        foreach (var point in points)
+        {
+            foreach (var share in Waters) plans.Add((point, share, Difference.Ciede2000(batch.Wanted, Guess(point, share))));
+        }
+
+        // The best of each set of additions, with and without water, climbed to its optimum.
+        var best = plans.GroupBy(plan => (string.Join('|', Added(now, plan.Point).Keys.Order(StringComparer.OrdinalIgnoreCase)), plan.Share < 1))
+            .Select(group => group.MinBy(plan => plan.Off)).OrderBy(plan => plan.Off).Take(8)
+            .Select(plan => Climb(model, now, plan.Point, plan.Share, ladders.ToDictionary(one => one.Name, one => now.Dose(one.Name) + one.Room, StringComparer.OrdinalIgnoreCase), (point, share) => Difference.Ciede2000(batch.Wanted, Guess(point, share))))
+            .ToList();
+        var leave = Judge(batch, CorrectionKind.Leave, Read(batch, film, measured), []);
+        var ranked = new List<Correction> { leave };
+        foreach (var (point, share) in best)
+        {
+            var added = Added(now, point);
+            if (added.Count == 0 && share > 0.97) continue;
+            var grams = added.ToDictionary(pair => pair.Key, pair => Figures(pair.Value * batch.Millilitres / 1000), StringComparer.OrdinalIgnoreCase);
+            var rounded = now;
+            foreach (var (name, gram) in grams) rounded = Compositions.WithDose(model, rounded, name, now.Dose(name) + (1000 * gram / batch.Millilitres));
+            var water = share > 0.97 ? 0 : Figures(batch.Millilitres * ((1 / share) - 1));
+            var kept = batch.Millilitres / (batch.Millilitres + water);
+            ranked.Add(Judge(batch, added.Count > 0 ? CorrectionKind.Add : CorrectionKind.Water, After(model, batch, film, measured, now, rounded, kept), [.. grams]) with { WaterMillilitres = water });
+        }
+
+        foreach (var ink in batch.Inks) ranked.AddRange(Blends(model, batch, film, measured, now, ink));
+        ranked = [.. ranked.Select(one => one with { Words = Say(one) }).OrderBy(one => one.ExpectedDe00 + Trouble(one)).Take(8)];
+        if (!ranked.Exists(one => one.Kind == CorrectionKind.Leave)) ranked[^1] = leave with { Words = Say(leave) };
+        return Outcome.Of(new CorrectionAnswer(ranked, Advise(ranked, leave, batch)));
+    }
+
+    private static Dictionary<string, double> Added(TrialPoint before, TrialPoint after)
+    {
+        var added = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        foreach (var (name, dose) in after.GramsPerLitre)
+        {
+            if (dose - before.Dose(name) > 1e-9) added[name] = dose - before.Dose(name);
+        }
+
+        return added;
+    }
+
+    private static (TrialPoint Point, double Share) Climb(
+        ResponseModel model, TrialPoint now, TrialPoint start, double startShare, Dictionary<string, double> most, Func<TrialPoint, double, double> off)
+    {
+        var (point, share) = (start, startShare);
+        var least = off(point, share);
+        for (var step = 0.25; step > 0.02; step /= 2)
+        {
+            for (var improved = true; improved;)
+            {
+                improved = false;
+                foreach (var factor in new[] { 1 + step, 1 / (1 + step) })
+                {
+                    foreach (var (name, extra) in Added(now, point))
+                    {
+                        var dose = Math.Min(now.Dose(name) + (extra * factor), most[name]);
+                        var moved = Compositions.WithDose(model, point, name, dose);
+                        if (off(moved, share) is var reached && reached < least - 1e-3) (point, least, improved) = (moved, reached, true);
+                    }
+
+                    if (startShare == 1) continue;
+                    var thinner = Math.Clamp(share * factor, 0.2, 1);
+                    if (off(point, thinner) is var thinned && thinned < least - 1e-3) (share, least, improved) = (thinner, thinned, true);
+                }
+            }
+        }
+
+        return (point, share);
+    }
+
+    /// <summary>Colours the batch may have now: the reading and its scatter.</summary>
+    private static Lab[] Read(WrongBatch batch, Film film, FilmDensity measured) => [.. Readings(batch, film, measured, 288).Select(film.ColourOf)];
+
+    private static IEnumerable<FilmDensity> Readings(WrongBatch batch, Film film, FilmDensity measured, int count)
+    {
+        // The 95 % radius of three equal axes is 2.7955 standard deviations.
+        var scale = batch.MeasuredUncertaintyDe00 / 2.7955;
+        var factor = new double[9];
+        Scatter.InDensity(film, measured, factor);
+        for (var i = 0; i < 9; i++) factor[i] *= scale * scale;
+        Scatter.Factor3(factor);
+        var random = new Normal(407);
+        return [.. Enumerable.Range(0, count).Select(_ =>
+        {
+            var (x, y, z) = (random.Next(), random.Next(), random.Next());
+            return new FilmDensity(measured.Blue + (factor[0] * x), measured.Green + (factor[3] * x) + (factor[4] * y), measured.Red + (factor[6] * x) + (factor[7] * y) + (factor[8] * z));
+        })];
+    }
+
+    private static Lab[] After(ResponseModel model, WrongBatch batch, Film film, FilmDensity measured, TrialPoint now, TrialPoint then, double share)
+    {
+        // A measured pH holds for the batch as it is; how far the addition moves it is reckoned.
+        double[]? doubt = now.Ph is { } before && then.Ph is { } after ? [0, BenchAdvice.PhStepDoubt * Math.Abs(after - before)] : null;
+        var together = model.DensitiesTogether([now, then], oneJar: true, doubt);
+        var random = new Normal(11);
+        return [.. Readings(batch, film, measured, together[0].Length).Select((read, i) =>
+        {
+            // What sets the batch apart may grow or shrink with what is stirred in.
+            var carried = now == then ? 1 : 1 + (CarriedDoubt * random.Next());
+            return film.ColourOf(new(
+                share * (together[1][i].Blue + (carried * (read.Blue - together[0][i].Blue))),
+                share * (together[1][i].Green + (carried * (read.Green - together[0][i].Green))),
+                share * (together[1][i].Red + (carried * (read.Red - together[0][i].Red)))));
+        })];
+    }
+
+    private static IEnumerable<Correction> Blends(ResponseModel model, WrongBatch batch, Film film, FilmDensity measured, TrialPoint now, BlendInk ink)
+    {
+        var other = film.DensityOf(ink.Colour);
+        var shares = Enumerable.Range(1, 30).Select(i => i * 0.02).ToArray();
+        Lab Plain(double share) => film.ColourOf(new(
+            ((1 - share) * measured.Blue) + (share * other.Blue), ((1 - share) * measured.Green) + (share * other.Green), ((1 - share) * measured.Red) + (share * other.Red)));
+        var first = shares.MinBy(share => Difference.Ciede2000(batch.Wanted, Plain(share)));
+        foreach (var share in new[] { first / 2, first })
+        {
+            // Either each keeps its dye as it was, or the additions settle to what they make together; both are counted.
+            Lab[] apart = [.. Readings(batch, film, measured, 288).Select(read => film.ColourOf(new(
+                ((1 - share) * read.Blue) + (share * other.Blue), ((1 - share) * read.Green) + (share * other.Green), ((1 - share) * read.Red) + (share * other.Red))))];
+            Lab[] settled = [];
+            if (ink.Point is { } made)
+            {
+                var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+                foreach (var name in now.GramsPerLitre.Keys.Union(made.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase)) doses[name] = ((1 - share) * now.Dose(name)) + (share * made.Dose(name));
+                var mixed = now with { Ph = now.Ph is { } one && made.Ph is { } two && model.Ph.IsFree ? ((1 - share) * one) + (share * two) : null, GramsPerLitre = doses };
+                var mine = now with { Ph = mixed.Ph is null ? null : now.Ph };
+                var together = model.DensitiesTogether([mine, mixed], oneJar: false);
+                settled = [.. Readings(batch, film, measured, together[0].Length).Select((read, i) => film.ColourOf(new(
+                    together[1][i].Blue + ((1 - share) * (read.Blue - together[0][i].Blue)),
+                    together[1][i].Green + ((1 - share) * (read.Green - together[0][i].Green)),
+                    together[1][i].Red + ((1 - share) * (read.Red - together[0][i].Red)))))];
+            }
+
+            yield return Judge(batch, CorrectionKind.Blend, [.. apart, .. settled], []) with { Ink = ink.Name, InkMillilitres = Figures(batch.Millilitres * share / (1 - share)) };
+        }
+    }
+
+    private static Correction Judge(WrongBatch batch, CorrectionKind kind, Lab[] colours, IReadOnlyList<KeyValuePair<string, double>> grams)
+    {
+        var draws = new ColourDraws(colours, 0, 0);
+        return new()
+        {
+            Kind = kind,
+            AddGrams = grams.ToDictionary(pair => pair.Key, pair => pair.Value, StringComparer.OrdinalIgnoreCase),
+            Colour = draws.Centre,
+            UncertaintyDe00 = draws.Radius(0.95),
+            ExpectedDe00 = draws.Expected(batch.Wanted),
+            ChanceWithinJustVisible = draws.Chance(batch.Wanted, Match.JustVisibleDe00),
+            Words = "",
+        };
+    }
+
+    /// <summary>Each thing stirred in is a chance of another slip, worth a little.</summary>
+    private static double Trouble(Correction one) => (0.1 * one.AddGrams.Count) + (one.WaterMillilitres > 0 ? 0.05 : 0) + (one.Kind == CorrectionKind.Blend ? 0.15 : 0);
+
+    private static string Say(Correction one)
+    {
+        var parts = one.AddGrams.Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g of {pair.Key}")).ToList();
+        if (one.WaterMillilitres > 0) parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.WaterMillilitres:0.#} ml of water"));
+        if (one.Ink.Length > 0) parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.InkMillilitres:0.#} ml of {one.Ink}"));
+        var end = string.Create(CultureInfo.InvariantCulture, $"expected ΔE00 {one.ExpectedDe00:0.0} from the recipe, unseen {100 * one.ChanceWithinJustVisible:0} times of 100");
+        return parts.Count == 0 ? $"Leave it: {end}." : $"Add {string.Join(" and ", parts)}: {end}.";
+    }
+
+    private static string Advise(List<Correction> ranked, Correction leave, WrongBatch batch)
+    {
+        var off = Difference.Ciede2000(batch.Measured, batch.Wanted);
+        var best = ranked[0];
+        if (off <= Match.JustVisibleDe00) return string.Create(CultureInfo.InvariantCulture, $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, which hardly anybody sees.");
+        if (best.Kind == CorrectionKind.Leave || leave.ExpectedDe00 - best.ExpectedDe00 < WorthWhile)
+            return string.Create(CultureInfo.InvariantCulture, $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, and no addition, water or ink at hand is expected to bring it nearer.");
+        return string.Create(CultureInfo.InvariantCulture, $"It is ΔE00 {off:0.0} from the recipe. {best.Words} Try it on a spoonful first: what is in cannot be taken out.");
+    }
+
+    private static double Figures(double value)
+    {
+        if (value <= 0) return 0;
+        var unit = Math.Pow(10, Math.Floor(Math.Log10(value)) - 1);
+        return Math.Round(value / unit) * unit;
+    }
+}
