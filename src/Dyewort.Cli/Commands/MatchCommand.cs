@@ -1,7 +1,9 @@
 using System.ComponentModel;
 using System.Globalization;
+using Dyewort.Colour;
 using Dyewort.Response;
 using Dyewort.Workshop;
+using Dyewort.Workshop.Colours;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -12,8 +14,14 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
 {
     public sealed class Settings : CommandSettings
     {
-        [CommandArgument(0, "<COLOUR>"), Description("The wanted colour: #5b3f7a, lab(40 20 -30), 5P 4/8, or an ISCC–NBS name.")]
-        public string Colour { get; init; } = "";
+        [CommandArgument(0, "[COLOUR]"), Description("The wanted colour: #5b3f7a, lab(40 20 -30), 5P 4/8, or an ISCC–NBS name.")]
+        public string? Colour { get; init; }
+
+        [CommandOption("--photo <FILE>"), Description("A close photo of a thread, a petal or a chip instead: the colour in its middle is wanted.")]
+        public string? Photo { get; init; }
+
+        [CommandOption("--paper-around"), Description("White paper shows all around the edge of that photo: the colour is reckoned against it.")]
+        public bool PaperAround { get; init; }
 
         [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
         public string? Trials { get; init; }
@@ -30,8 +38,9 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
+        var wanted = await WantedAsync(settings, cancellationToken);
         var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var outcome = new MatchColour(new()).Handle(new() { Wanted = settings.Colour, Paper = settings.Paper }, trials);
+        var outcome = new MatchColour(new()).Handle(new() { Wanted = wanted, Paper = settings.Paper }, trials);
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         foreach (var line in answer.Warnings.Concat(answer.Cautions)) await Console.Error.WriteLineAsync(line);
         if (!answer.Result.Reached) await Console.Error.WriteLineAsync($"This colour cannot be reached; the nearest comes first. {answer.Result.Why}");
@@ -62,6 +71,22 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
         }
 
         return Program.Done;
+    }
+
+    private static async Task<string?> WantedAsync(Settings settings, CancellationToken cancel)
+    {
+        if (settings.Photo is not { } path)
+            return string.IsNullOrWhiteSpace(settings.Colour) ? throw new RefusalException("COLOUR", "No colour was named.", "Give one, such as #5b3f7a, or a photo with --photo.") : settings.Colour;
+        if (!string.IsNullOrWhiteSpace(settings.Colour)) throw new RefusalException("COLOUR", "A colour and a photo were given.", "Give one of them.");
+        if (!File.Exists(path)) throw new RefusalException("--photo", $"There is no file “{path}”.", "Check its name and folder.");
+        var seen = new PhotographColour().Handle("--photo", await File.ReadAllBytesAsync(path, cancel), settings.PaperAround);
+        if (!seen.TryGet(out var answer)) throw new RefusalException(seen.Problems);
+        var lab = Lab.FromXyz(answer.Colour);
+        var words = string.Create(CultureInfo.InvariantCulture, $"{lab.L:0.00},{lab.A:0.00},{lab.B:0.00}");
+        await Console.Error.WriteLineAsync(answer.AgainstPaper
+            ? $"The middle of the photo, reckoned against the paper around it: {words}."
+            : $"The middle of the photo as the camera saw it: {words}. With white paper all around and --paper-around it is surer.");
+        return words;
     }
 
     private static string Word(MatchKind kind) => kind switch { MatchKind.AsIs => "asIs", MatchKind.Dose => "dose", MatchKind.Wash => "wash", _ => "mix" };

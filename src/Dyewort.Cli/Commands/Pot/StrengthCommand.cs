@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
 namespace Dyewort.Cli.Commands.Pot;
@@ -18,6 +19,12 @@ public sealed class StrengthCommand : Command<StrengthCommand.Settings>
         [CommandOption("--yield <LIQUOR=ML/G>"), Description("Strained liquor and plant, such as EB25-1=790ml/900g: gives colour units per gram; may be given again")]
         public string[] Yield { get; init; } = [];
 
+        [CommandOption("--carry <VOLUME>"), Description("Volume of the second liquor: says how far to boil it down or thin it so that recipes made from the first hold")]
+        public string? Carry { get; init; }
+
+        [CommandOption("--dose <ADDITION=G/L>"), Description("With --carry: a recipe's dose, such as alum=10; may be given again")]
+        public string[] Dose { get; init; } = [];
+
         [CommandOption("--json"), Description("Answer for machines")]
         public bool Json { get; init; }
     }
@@ -25,9 +32,10 @@ public sealed class StrengthCommand : Command<StrengthCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
         var answer = new CompareStrength().Handle(PotAnswer.ReadFile("drops", settings.Drops), settings.Paper, settings.Yield).OrRefuse();
+        var carried = settings.Carry is null && settings.Dose.Length == 0 ? null : new CarryRecipe().Handle(answer, settings.Carry, settings.Dose).OrRefuse();
         if (settings.Json)
         {
-            PotAnswer.Json(answer);
+            PotAnswer.Json(carried is null ? answer : new { answer.Liquors, answer.Remarks, Carry = carried });
             return Program.Done;
         }
 
@@ -37,6 +45,7 @@ public sealed class StrengthCommand : Command<StrengthCommand.Settings>
             if (line.UnitsPerGram is { } units) PotAnswer.Line($"{"",-14} {units:0.000} colour units per gram of plant");
         }
 
+        foreach (var words in carried?.Words ?? []) Console.WriteLine(words);
         PotAnswer.Say(answer.Remarks);
         return Program.Done;
     }

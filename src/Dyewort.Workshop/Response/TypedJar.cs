@@ -1,0 +1,109 @@
+using System.Globalization;
+using Dyewort.Chemistry;
+using Dyewort.Colour;
+using Dyewort.Quantities;
+using Dyewort.Response;
+
+namespace Dyewort.Workshop.Response;
+
+/// <summary>Reads what a maker types about jars, additions and colours beside a table of trials.</summary>
+internal static class TypedJar
+{
+    /// <summary>An addition and its amount, such as "alum=1/4 tsp" or "copperas=0.2 g", as the trials name it and in grams.</summary>
+    public static (string Name, double Grams)? Addition(this Entered entered, string field, string? text, TrialTable? trials, string example = "alum=1/4 tsp")
+    {
+        var sign = (text ?? "").LastIndexOf('=');
+        if (sign <= 0)
+        {
+            entered.Refuse(field, $"“{text}” does not say how much of what.", $"Write it as \"{example}\".");
+            return null;
+        }
+
+        var name = Named(trials, text![..sign].Trim());
+        var amount = Amount.Parse(field, text[(sign + 1)..].Trim());
+        if (!amount.TryGet(out var measured))
+        {
+            entered.Take(amount);
+            return null;
+        }
+
+        if (KnownMaterials.Of(name) is { } known)
+        {
+            var portion = Portion.Measured(field, known, measured, Teaspoon.Metric);
+            if (portion.TryGet(out var read)) return (name, read.Grams);
+            entered.Take(portion);
+            return null;
+        }
+
+        var mass = measured.ToMass(field, Teaspoon.Metric, null);
+        if (mass.TryGet(out var grams)) return (name, grams.Grams);
+        entered.Refuse(field, $"What a spoon of {name} weighs is not known.", "Give grams instead.");
+        return null;
+    }
+
+    /// <summary>A number after a name, such as "copperas=4".</summary>
+    public static (string Name, double Number)? Number(this Entered entered, string field, string? text, TrialTable? trials, string unit, string example)
+    {
+        var sign = (text ?? "").LastIndexOf('=');
+        if (sign > 0 && double.TryParse(text![(sign + 1)..].Trim().Replace(unit, "", StringComparison.OrdinalIgnoreCase).Trim(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && number is > 0 and <= 2000)
+            return (Named(trials, text[..sign].Trim()), number);
+        entered.Refuse(field, $"“{text}” is not an addition and its {unit}.", $"Write it as \"{example}\".");
+        return null;
+    }
+
+    /// <summary>The colour of a sample of the table (the mean of its dry, undiluted readings), or a colour as it is typed.</summary>
+    public static Lab? ColourOf(this Entered entered, string field, string? text, TrialTable trials, out TrialPoint? sample)
+    {
+        sample = null;
+        var typed = (text ?? "").Trim();
+        var rows = trials.Rows.Where(row => row.Point.Wash > 0 && string.Equals(row.Point.Sample, typed, StringComparison.OrdinalIgnoreCase)).ToList();
+        if (rows.Count > 0)
+        {
+            var best = rows.GroupBy(row => (Wet: string.Equals(row.Point.State, "wet", StringComparison.OrdinalIgnoreCase), row.Point.Wash, row.Point.Paper)).OrderBy(group => group.Key.Wet).ThenByDescending(group => group.Key.Wash).First().ToList();
+            sample = best[0].Point;
+            return new Lab(best.Average(row => row.Colour.L), best.Average(row => row.Colour.A), best.Average(row => row.Colour.B));
+        }
+
+        var colour = ColourText.Parse(field, typed);
+        if (colour.TryGet(out var read)) return Lab.FromXyz(read.Colour);
+        entered.Refuse(field, $"“{typed}” is neither a sample of the trials nor a colour.", "Give a sample's code, or a colour such as #5b3f7a.");
+        return null;
+    }
+
+    /// <summary>A jar: a sample of the table, with further additions or with additions alone.</summary>
+    public static TrialPoint? Jar(this Entered entered, TrialTable trials, string plant, string? sample, IReadOnlyList<string> inJar, double? millilitres, string? ph)
+    {
+        var point = new TrialPoint { Sample = "", Plant = plant };
+        if (!string.IsNullOrWhiteSpace(sample))
+        {
+            if (trials.Points.FirstOrDefault(one => one.Wash > 0 && string.Equals(one.Sample, sample.Trim(), StringComparison.OrdinalIgnoreCase)) is not { } known)
+            {
+                entered.Refuse("--jar", $"There is no sample “{sample}” in the trials.", "Give its code as the trials write it.");
+                return null;
+            }
+
+            point = known with { Wash = 1, Coats = 1 };
+        }
+
+        if (inJar.Count > 0)
+        {
+            if (millilitres is not > 0)
+            {
+                entered.Refuse("--volume", "The jar's volume is missing.", "Add --volume 90ml.");
+                return null;
+            }
+
+            var doses = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+            foreach (var text in inJar)
+            {
+                if (entered.Addition("--in", text, trials) is { } added) doses[added.Name] = doses.GetValueOrDefault(added.Name) + (1000 * added.Grams / millilitres.Value);
+            }
+
+            point = point with { Sample = "", GramsPerLitre = doses, Ph = null };
+        }
+
+        return entered.OptionalNumber("--ph", ph, "pH", -1, 15, "4.5") is { } tested ? point with { Ph = tested } : point;
+    }
+
+    private static string Named(TrialTable? trials, string name) => trials?.Additions.FirstOrDefault(known => string.Equals(known, name, StringComparison.OrdinalIgnoreCase)) ?? name;
+}
