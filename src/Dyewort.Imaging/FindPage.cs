@@ -64,6 +64,14 @@ public static class FindPage
         return Outcome.Of(new FoundPage(pose, pairs, warnings));
     }
 
+    /// <summary>True when a photo shows the markers of other charts and none of this one's.</summary>
+    public static bool ShowsAnother(Photo photo, SheetLayout layout)
+    {
+        var own = layout.Markers.Where(marker => marker.Id < 560).Select(marker => marker.Id).ToHashSet();
+        var seen = FindMarkers.In(photo, Math.Min(layout.Markers.Count, 4)).Where(marker => marker.Id < 560).ToList();
+        return seen.Count > 0 && own.Count > 0 && !seen.Exists(marker => own.Contains(marker.Id));
+    }
+
     /// <summary>True when the page is exactly as large in the picture as the resolution that the file states: only a flatbed scanner does that.</summary>
     public static bool IsScan(Photo photo, PagePose pose, double widthMm, double heightMm)
     {

@@ -108,6 +108,39 @@ public sealed class Photo : Entry
     /// <summary>The state the swatches were in.</summary>
     public SwatchState? State { get; set; }
 
+    /// <summary>How the picture was made: <see cref="ReadingSource.Photo"/> or <see cref="ReadingSource.Scan"/>.</summary>
+    public ReadingSource Source { get; set; }
+
+    /// <summary>Pixels from left to right as it stands upright; null when nobody looked.</summary>
+    public int? WidthPx { get; set; }
+
+    /// <summary>Pixels from top to bottom as it stands upright; null when nobody looked.</summary>
+    public int? HeightPx { get; set; }
+
+    /// <summary>The bare paper's colour as the maker gave it for this picture alone.</summary>
+    public Xyz? PaperColour { get; set; }
+
+    /// <summary>Where the maker pointed to the swatches, as JSON; null where markers showed the place.</summary>
+    public string? PlacingJson { get; set; }
+
+    /// <summary>Why it could not be read, in a sentence; null when it was, or was never meant to be.</summary>
+    public string? WhyNotRead { get; set; }
+
+    /// <summary>Which half of every swatch had been kept covered from light; null when none had.</summary>
+    public CoveredHalf? Covered { get; set; }
+
+    /// <summary>Hours of light that the open part had, above 0.</summary>
+    public double? ExposedHours { get; set; }
+
+    /// <summary>Which light, in the maker's words.</summary>
+    public string? ExposedTo { get; set; }
+
+    /// <summary>The house strip that lies in the picture, a <see cref="HouseStrip"/>.</summary>
+    public Guid? StripId { get; set; }
+
+    /// <summary>Where the strip lies, as JSON: its four corners in pixels, clockwise from the patch that comes first; null where it finds itself.</summary>
+    public string? StripCornersJson { get; set; }
+
     /// <summary>The reader's answer about the whole picture, as JSON: the page's corners and the method; null when it was not read.</summary>
     public string? ReadingJson { get; set; }
 }
@@ -148,4 +181,52 @@ public sealed class Reading : Entry
 
     /// <summary>The reading that this one corrects.</summary>
     public Guid? CorrectsId { get; init; }
+
+    /// <summary>Hours of light that it had, above 0; null where it was kept in the dark.</summary>
+    public double? ExposedHours { get; init; }
+
+    /// <summary>Which light, in the maker's words.</summary>
+    public string? ExposedTo { get; init; }
+
+    /// <summary>What it was measured with, in the maker's words.</summary>
+    public string? MeasuredWith { get; init; }
+}
+
+/// <summary>The half of a swatch that was kept covered, seen with the sheet upright.</summary>
+public enum CoveredHalf
+{
+    /// <summary>Left.</summary>
+    Left,
+
+    /// <summary>Right.</summary>
+    Right,
+
+    /// <summary>Upper.</summary>
+    Upper,
+
+    /// <summary>Lower.</summary>
+    Lower,
+}
+
+/// <summary>Stable patches that the maker owns and photographs beside charts, so that readings of different days agree.</summary>
+/// <remarks>Its first reading defines it: whatever its patches truly are, later photos are brought back to that day.</remarks>
+public sealed class HouseStrip : Entry
+{
+    /// <summary>What the maker calls it.</summary>
+    public required string Name { get; set; }
+
+    /// <summary>Patches along its first side, 1 to 26.</summary>
+    public required int Columns { get; init; }
+
+    /// <summary>Patches along its second side, 1 to 26.</summary>
+    public required int Rows { get; init; }
+
+    /// <summary>What its patches are, as a CGATS.17 text: SAMPLE_ID and CIELAB.</summary>
+    public required string Patches { get; init; }
+
+    /// <summary>The photo that defined it; null when its figures were brought along.</summary>
+    public Guid? PhotoId { get; init; }
+
+    /// <summary>Where it lay on that photo, as JSON: its four corners in pixels, clockwise from the patch that comes first.</summary>
+    public string? CornersJson { get; init; }
 }

@@ -73,6 +73,18 @@ public sealed class Material : Entry
     /// <summary>For papers: the bare paper's own colour, when it was measured.</summary>
     public Colour.Xyz? BareColour { get; set; }
 
+    /// <summary>For papers: 95 % uncertainty of <see cref="BareColour"/>, ΔE₀₀; null where nobody said.</summary>
+    public double? BareUncertaintyDe00 { get; set; }
+
+    /// <summary>For papers: how <see cref="BareColour"/> was measured: "instrument", "card", "scan" or "typed".</summary>
+    public string? BareMethod { get; set; }
+
+    /// <summary>For papers: the day it was measured.</summary>
+    public DateOnly? BareMeasuredOn { get; set; }
+
+    /// <summary>For papers: what kind it is, for a guess at its colour until it is measured.</summary>
+    public Readings.PaperKind? PaperKind { get; set; }
+
     /// <summary>Anything else worth knowing.</summary>
     public string? Note { get; set; }
 }

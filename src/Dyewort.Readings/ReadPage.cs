@@ -27,8 +27,10 @@ public static class ReadPage
     /// <param name="measured">What was measured.</param>
     /// <param name="paper">The bare paper's colour, when it is known.</param>
     /// <param name="reference">A card or strip in the picture, or null.</param>
+    /// <param name="paperDoubt">Standard uncertainty of a known paper, ΔE₀₀; that of a good instrument when null.</param>
+    /// <param name="kind">The kind of paper where its colour is not known.</param>
     public static (IReadOnlyList<SwatchReading> Swatches, Calibration Calibration, IReadOnlyList<ReadingWarning> Warnings) Of(
-        Measured measured, Lab? paper, Reference? reference)
+        Measured measured, Lab? paper, Reference? reference, double? paperDoubt = null, PaperKind? kind = null)
     {
         var warnings = new List<ReadingWarning>();
         var colour = measured.Colour;
@@ -42,9 +44,9 @@ public static class ReadPage
         look = fit?.Look ?? look;
 
         var seen = Lab.FromXyz(Level(colour.ToXyz(map.Map(look.Undo(middle)))));
-        var guess = PaperColour.Guess(seen, measured.IsScan);
+        var guess = PaperColour.Guess(seen, measured.IsScan, kind);
         if (fit is not null && reference?.PaperBeside is { } beside) guess = Together(guess, look.Undo(beside), fit, colour);
-        var bare = paper is { } known ? PaperColour.Measured(known) : guess;
+        var bare = paper is { } known ? PaperColour.Measured(known, paperDoubt ?? 0.3) : guess;
         var white = map.Inverse(colour.FromXyz(bare.Colour.ToXyz()));
 
         // The same reading with the curve a standard uncertainty stronger: how much a colour hangs on it.

@@ -40,6 +40,8 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
     public DbSet<Reading> Readings => Set<Reading>();
 
+    public DbSet<HouseStrip> HouseStrips => Set<HouseStrip>();
+
     public DbSet<Settings> Settings => Set<Settings>();
 
     public DbSet<Recipe> Recipes => Set<Recipe>();
@@ -117,6 +119,11 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         var photo = Entries<Photo>(modelBuilder, "photos");
         photo.HasIndex(one => one.Sha256);
         photo.HasOne<Chart>().WithMany().HasForeignKey(one => one.ChartId).OnDelete(DeleteBehavior.Restrict);
+        photo.HasOne<HouseStrip>().WithMany().HasForeignKey(one => one.StripId).OnDelete(DeleteBehavior.Restrict);
+        photo.Property(one => one.Source).HasDefaultValue(ReadingSource.Photo);
+
+        // Without a foreign key to its photo: a photo may name a strip, and two tables that name each other cannot be filled in order.
+        Entries<HouseStrip>(modelBuilder, "house_strips");
 
         var reading = Entries<Reading>(modelBuilder, "readings");
         reading.HasOne<Swatch>().WithMany().HasForeignKey(one => one.SwatchId).OnDelete(DeleteBehavior.Restrict);

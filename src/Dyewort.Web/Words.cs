@@ -43,6 +43,14 @@ public static class Words
         return $"{number} level {(spoons > 1.001 ? "teaspoons" : "teaspoon")}";
     }
 
+    /// <summary>Hours as people count them: days and weeks where there are many.</summary>
+    public static string Hours(double hours) => hours switch
+    {
+        < 48 => $"{Figures.Say(hours)} hours",
+        < 24 * 21 => $"{Figures.Say(hours / 24, 2)} days",
+        _ => $"{Figures.Say(hours / 168, 2)} weeks",
+    };
+
     public static string Kind(MaterialKind kind) => kind switch
     {
         MaterialKind.Plant => "Plants",

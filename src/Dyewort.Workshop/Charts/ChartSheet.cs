@@ -11,9 +11,10 @@ public sealed class ChartSheet(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <param name="number">The chart's number.</param>
     /// <param name="link">The address of the chart's page, for the square code.</param>
+    /// <returns>The PDF; null where there is no such chart, or none with a sheet.</returns>
     public async Task<byte[]?> HandleAsync(int number, Uri link, CancellationToken cancel)
     {
-        if (await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart) return null;
+        if (await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart || LayoutOf(chart).Markers.Count == 0) return null;
         var plan = PlanOf(chart);
         var painted = await (from swatch in db.Swatches.AsNoTracking()
                              join sample in db.Samples on swatch.SampleId equals sample.Id

@@ -1,6 +1,4 @@
-using System.Text.Json;
 using Dyewort.Imaging;
-using Dyewort.Readings;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
@@ -21,10 +19,8 @@ public sealed class FindCrop(NotebookDb db, PhotoShelf shelf, MadeShelf made) : 
         if (!PhotoFile.OpenFile("photo", shelf.PathOf(found.photo.Sha256, found.photo.Extension)).TryGet(out var picture)) return null;
         using (picture)
         {
-            var outline = JsonSerializer.Deserialize<double[][]>(polygon)!.Select(point => new PointPx(point[0], point[1])).ToList();
-            var (x, y) = (outline.Average(point => point.X), outline.Average(point => point.Y));
-            var inner = outline.Select(point => new PointPx(x + ((point.X - x) * SampleCells.ReadShare), y + ((point.Y - y) * SampleCells.ReadShare))).ToList();
-            if (CellCrop.Cut(picture, outline, inner, found.reading.Colour, 192) is not { } crop) return null;
+            var outline = Placing.PointsOf(polygon);
+            if (CellCrop.Cut(picture, outline, PhotoPicture.Inner(outline), found.reading.Colour, 192) is not { } crop) return null;
             await made.KeepAsync(name, crop, cancel);
             return crop;
         }

@@ -1,9 +1,7 @@
-using System.Text.Json;
 using Dyewort.Colour;
 using Dyewort.Imaging;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
-using Dyewort.Readings;
 using Dyewort.Store;
 using Dyewort.Workshop.Readings;
 using Microsoft.EntityFrameworkCore;
@@ -11,89 +9,133 @@ using Photo = Dyewort.Notebook.Photo;
 
 namespace Dyewort.Workshop.Charts;
 
-/// <summary>Takes a photo of a chart in: keeps it, reads it, and writes a reading for every swatch.</summary>
+/// <summary>Takes a photo of a chart in: keeps it, reads it, and writes a reading for every swatch. A picture whose swatches cannot be found is kept all the same, so that the maker can point to them.</summary>
 public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
-    /// <summary>Pixels along a crop's side.</summary>
-    private const int CropSide = 192;
-
     public sealed record Form
     {
         public string? State { get; init; }
+
+        /// <summary>"Photo" or "Scan".</summary>
+        public string? Source { get; init; }
 
         /// <summary>The bare paper's own colour, when it is known.</summary>
         public string? PaperColour { get; init; }
 
         /// <summary>The day it was taken; now when empty.</summary>
         public string? TakenOn { get; init; }
+
+        /// <summary>The half that had been covered, where one had.</summary>
+        public string? Covered { get; init; }
+
+        /// <summary>Hours of light.</summary>
+        public string? ExposedHours { get; init; }
+
+        /// <summary>Which light.</summary>
+        public string? ExposedTo { get; init; }
+
+        /// <summary>The house strip in the picture, by its key; none when empty.</summary>
+        public string? Strip { get; init; }
+
+        /// <summary>Anything when the maker wants to point to the swatches whatever the markers say.</summary>
+        public string? Point { get; init; }
     }
+
+    /// <param name="Id">The photo's key.</param>
+    /// <param name="IsRead">False when the maker has to point to something on it first.</param>
+    public sealed record Sent(Guid Id, bool IsRead);
 
     /// <param name="number">The chart's number.</param>
     /// <param name="picture">The file as it came; empty when none was chosen.</param>
-    /// <returns>The photo's key.</returns>
-    public async Task<Outcome<Guid>> HandleAsync(int number, byte[] picture, Form form, CancellationToken cancel)
+    public async Task<Outcome<Sent>> HandleAsync(int number, byte[] picture, Form form, CancellationToken cancel)
     {
         if (await db.Charts.SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel) is not { } chart)
-            return Outcome.Refused<Guid>("Picture", $"There is no chart C{number} in this notebook.", "Go back to the charts.");
-        if (picture.Length == 0) return Outcome.Refused<Guid>("Picture", "No picture came.", "Take a photo of the whole sheet, with all its corner markers.");
+            return Outcome.Refused<Sent>("Picture", $"There is no chart C{number} in this notebook.", "Go back to the charts.");
+        var layout = ChartSheet.LayoutOf(chart);
+        if (picture.Length == 0)
+            return Outcome.Refused<Sent>("Picture", "No picture came.", layout.Markers.Count > 0 ? "Take a photo of the whole sheet, with all its corner markers." : "Take a photo of all swatches, with bare paper around them.");
         var entered = new Entered();
         var now = clock.GetUtcNow();
+        var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        var takenOn = entered.Day(nameof(form.TakenOn), form.TakenOn, today);
         var state = entered.OneOf(nameof(form.State), form.State, SwatchState.Dry);
-        var takenOn = entered.Day(nameof(form.TakenOn), form.TakenOn, DateOnly.FromDateTime(clock.GetLocalNow().DateTime));
-        Lab? paper = string.IsNullOrWhiteSpace(form.PaperColour)
-            ? null
-            : entered.Take(ColourText.Parse(nameof(form.PaperColour), form.PaperColour)) is { } named ? Lab.FromXyz(named.Colour) : null;
-        if (paper is null && chart.PaperId is { } paperId && (await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paperId, cancel)).BareColour is { } bare) paper = Lab.FromXyz(bare);
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
-
-        var outcome = reader.Handle(new ReadPhoto.Request { Picture = picture, Layout = ChartSheet.LayoutOf(chart), Paper = paper });
-        if (!outcome.TryGet(out var answer)) return Outcome.Refused<Guid>([.. outcome.Problems.Select(problem => problem with { Field = "Picture" })]);
-        using (answer)
+        var source = entered.OneOf(nameof(form.Source), form.Source, ReadingSource.Photo);
+        if (source is not (ReadingSource.Photo or ReadingSource.Scan)) entered.Refuse(nameof(form.Source), "A picture is a photo or a scan.", "Choose one of the two.");
+        var paper = string.IsNullOrWhiteSpace(form.PaperColour) ? null : entered.Take(ColourText.Parse(nameof(form.PaperColour), form.PaperColour));
+        var strip = await StripAsync(form.Strip, entered, cancel);
+        var exposed = state == SwatchState.Exposed;
+        CoveredHalf? covered = exposed && !string.IsNullOrWhiteSpace(form.Covered) ? entered.OneOf(nameof(form.Covered), form.Covered, CoveredHalf.Left) : null;
+        var hours = exposed ? entered.OptionalNumber(nameof(form.ExposedHours), form.ExposedHours, "hours", 0.01, 200_000, "40") : null;
+        var light = exposed ? entered.OptionalWords(nameof(form.ExposedTo), form.ExposedTo, 120) : null;
+        Photo Entry(string sha256, string extension, Imaging.Photo? seen) => new()
         {
-            var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
-            var taken = takenOn == today ? now : new DateTimeOffset(takenOn.ToDateTime(new TimeOnly(12, 0)), TimeSpan.Zero);
-            var extension = PhotoNames.Extension(answer.Photo.Kind);
-            var photo = new Photo
-            {
-                Id = Guid.CreateVersion7(now),
-                WrittenAt = now,
-                Sha256 = await shelf.KeepAsync(picture, extension, cancel),
-                Extension = extension,
-                ChartId = chart.Id,
-                TakenAt = taken,
-                State = state,
-                ReadingJson = ReadingJson.Write(answer.Result),
-            };
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Sha256 = sha256,
+            Extension = extension,
+            ChartId = chart.Id,
+            TakenAt = takenOn == today ? now : new DateTimeOffset(takenOn.ToDateTime(new TimeOnly(12, 0)), TimeSpan.Zero),
+            State = state,
+            Source = source,
+            PaperColour = paper?.Colour,
+            Covered = covered,
+            ExposedHours = hours,
+            ExposedTo = light,
+            StripId = strip,
+            WidthPx = seen?.Width,
+            HeightPx = seen?.Height,
+        };
+        async Task<Photo> KeptAsync(Imaging.Photo seen)
+        {
+            var extension = PhotoNames.Extension(seen.Kind);
+            var photo = Entry(await shelf.KeepAsync(picture, extension, cancel), extension, seen);
             db.Add(photo);
-            chart.PaintedOn ??= takenOn;
-            var swatches = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).ToListAsync(cancel);
-            foreach (var read in answer.Result.Swatches)
+            return photo;
+        }
+
+        if (!entered.Sound) return Outcome.Refused<Sent>(entered.Problems);
+
+        var chartReader = new ChartReader(db, made, reader, clock);
+        var why = strip is not null ? "Show where the strip lies first."
+            : layout.Markers.Count == 0 ? "This chart has no printed sheet, so show where its swatches are."
+            : form.Point is not null ? "You want to show where the swatches are."
+            : null;
+        if (why is null)
+        {
+            var outcome = await chartReader.ReadAsync(chart, Entry("", "", null), picture, cancel);
+            if (outcome.TryGet(out var answer))
             {
-                if (swatches.Find(swatch => swatch.Cell == read.Id) is not { } swatch || !double.IsFinite(read.Colour.Y)) continue;
-                var reading = new Notebook.Reading
+                using (answer)
                 {
-                    Id = Guid.CreateVersion7(now),
-                    WrittenAt = now,
-                    SwatchId = swatch.Id,
-                    At = taken,
-                    State = state,
-                    Colour = read.Colour,
-                    UncertaintyDe00 = read.UncertaintyDe00,
-                    Source = ReadingSource.Photo,
-                    PhotoId = photo.Id,
-                    PolygonJson = Polygon(read.OutlinePx),
-                    Method = answer.Result.Calibration.Method,
-                    Warnings = read.Warnings.Count == 0 ? null : string.Join(' ', read.Warnings.Select(warning => warning.Code)),
-                };
-                db.Add(reading);
-                if (CellCrop.Cut(answer.Photo, read.OutlinePx, read.SampledPx, read.Colour, CropSide) is { } crop) await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
+                    var photo = await KeptAsync(answer.Photo);
+                    await chartReader.WriteAsync(chart, photo, answer, cancel);
+                    await db.SaveChangesAsync(cancel);
+                    return Outcome.Of(new Sent(photo.Id, IsRead: true));
+                }
             }
 
+            why = outcome.Problems[0].What;
+        }
+
+        // A file that is no picture, or the page of another chart, is not kept; anything else can still be pointed to.
+        var opened = PhotoFile.Open("Picture", picture);
+        if (!opened.TryGet(out var seen)) return Outcome.Refused<Sent>(opened.Problems);
+        using (seen)
+        {
+            if (layout.Markers.Count > 0 && form.Point is null && FindPage.ShowsAnother(seen, layout))
+                return Outcome.Refused<Sent>("Picture", why, "Choose the chart that belongs to this photo, or photograph the right page.");
+            var photo = await KeptAsync(seen);
+            photo.WhyNotRead = why;
             await db.SaveChangesAsync(cancel);
-            return Outcome.Of(photo.Id);
+            return Outcome.Of(new Sent(photo.Id, IsRead: false));
         }
     }
 
-    private static string Polygon(IReadOnlyList<PointPx> outline) =>
-        JsonSerializer.Serialize(outline.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) }));
+    private async Task<Guid?> StripAsync(string? text, Entered entered, CancellationToken cancel)
+    {
+        if (string.IsNullOrWhiteSpace(text)) return null;
+        if (Guid.TryParse(text, out var id) && await db.HouseStrips.AnyAsync(one => one.Id == id && one.WithdrawnAt == null, cancel)) return id;
+        entered.Refuse(nameof(Form.Strip), "This strip is not in the notebook.", "Choose one of those shown.");
+        return null;
+    }
 }

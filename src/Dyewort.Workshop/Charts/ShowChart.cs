@@ -22,11 +22,15 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
 
     /// <param name="Photo">The photo.</param>
     /// <param name="Warnings">What its reading warned of, in sentences.</param>
-    public sealed record Sent(Photo Photo, IReadOnlyList<string> Warnings);
+    public sealed record Sent(Photo Photo, IReadOnlyList<string> Warnings)
+    {
+        /// <summary>False while the maker has not yet shown where the swatches are.</summary>
+        public bool IsRead => Photo.ReadingJson is not null;
+    }
 
     public sealed record Answer(
         Chart Chart, Pot? Pot, Trial? Trial, Material? Paper, int Columns, IReadOnlyList<Cell> Cells, IReadOnlyList<Sent> Photos,
-        IReadOnlyList<Material> Careful, IReadOnlyList<ThreadStep> Thread)
+        IReadOnlyList<Material> Careful, IReadOnlyList<ThreadStep> Thread, IReadOnlyList<HouseStrip> Strips, IReadOnlyList<Correction> Corrections, bool HasSheet)
     {
         /// <summary>True when somebody has sent a photo that was read.</summary>
         public bool IsRead => Cells.Any(cell => cell.Readings.Count > 0);
@@ -47,22 +51,19 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             swatch,
             jars[swatch.SampleId],
             jars[swatch.SampleId].Swatches.Single(painted => painted.Swatch.Id == swatch.Id).Readings)).ToList();
+        var layout = ChartSheet.LayoutOf(chart);
         return new(
             chart,
             pot,
             trial,
             paper,
-            ChartSheet.LayoutOf(chart).Cells.Max(cell => cell.Id[0]) - 'A' + 1,
+            layout.Cells.Max(cell => cell.Id[0]) - 'A' + 1,
             cells,
-            [.. photos.Select(photo => new Sent(photo, Warnings(photo)))],
+            [.. photos.Select(photo => new Sent(photo, PhotoReport.Of(photo)?.Warnings ?? []))],
             [.. jars.Values.SelectMany(jar => jar.Totals).Select(total => total.Material).Where(material => material.Caution is not null).DistinctBy(material => material.Id)],
-            await thread.OfChartAsync(chart, cancel));
-    }
-
-    private static IReadOnlyList<string> Warnings(Photo photo)
-    {
-        if (photo.ReadingJson is not { } json) return [];
-        using var document = System.Text.Json.JsonDocument.Parse(json);
-        return document.RootElement.TryGetProperty("warnings", out var warnings) ? [.. warnings.EnumerateArray().Select(one => one.GetString() ?? "")] : [];
+            await thread.OfChartAsync(chart, cancel),
+            await db.HouseStrips.AsNoTracking().Where(strip => strip.WithdrawnAt == null).OrderBy(strip => strip.Name).ToListAsync(cancel),
+            await db.Corrections.AsNoTracking().Where(one => one.EntryId == chart.Id).OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel),
+            layout.Markers.Count > 0);
     }
 }

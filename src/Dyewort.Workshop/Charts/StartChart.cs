@@ -29,6 +29,9 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
 
         public string? Frame { get; init; }
 
+        /// <summary>Anything for swatches that were painted without a printed page.</summary>
+        public string? Free { get; init; }
+
         public string? Title { get; init; }
     }
 
@@ -58,7 +61,8 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
         var rows = (painted.Count + columns - 1) / columns;
         var number = (await db.Charts.MaxAsync(chart => (int?)chart.Number, cancel) ?? 0) + 1;
         var ids = Codes.Cells(columns, rows).ToList();
-        var planned = SheetPlan.Make(new SheetWish
+        if (form.Free is not null && rows > 99) return Outcome.Refused<string>(nameof(form.Columns), $"{painted.Count} swatches make more than 99 rows.", "Give more columns.");
+        var planned = form.Free is not null ? Outcome.Of(FreeLayout(columns, ids.Take(painted.Count))) : Laid(new SheetWish
         {
             Page = page!,
             Columns = columns,
@@ -68,7 +72,7 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
             Frame = form.Frame is not null,
             Blank = [.. ids.Skip(painted.Count)],
         });
-        if (!planned.TryGet(out var plan))
+        if (!planned.TryGet(out var layout))
             return Outcome.Refused<string>([.. planned.Problems.Select(problem => problem with { Field = nameof(form.Page) })]);
 
         var now = clock.GetUtcNow();
@@ -80,8 +84,8 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
             TrialId = trial.Id,
             PaperId = paper?.Id,
             Title = title,
-            LayoutJson = plan.Layout.ToJson(),
-            Page = page!.Name,
+            LayoutJson = layout.ToJson(),
+            Page = form.Free is null ? page!.Name : "none",
         };
         db.Add(chart);
         foreach (var ((sample, wash), index) in painted.Select((one, index) => (one, index)))
@@ -100,6 +104,20 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
 
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(chart.Code);
+    }
+
+    private static Outcome<SheetLayout> Laid(SheetWish wish) => SheetPlan.Make(wish) is var made && made.TryGet(out var plan) ? Outcome.Of(plan.Layout) : Outcome.Refused<SheetLayout>(made.Problems);
+
+    /// <summary>Swatches in rows as they were painted, on no page in particular: 25 mm from one to the next, and no markers.</summary>
+    private static SheetLayout FreeLayout(int columns, IEnumerable<string> cells)
+    {
+        const double Step = 25, Side = 20;
+        var places = cells.Select(id =>
+        {
+            var (x, y) = ((Step * (id[0] - 'A')) + 2.5, (Step * (int.Parse(id.AsSpan(1), CultureInfo.InvariantCulture) - 1)) + 2.5);
+            return new SheetCell(id, [new(x, y), new(x + Side, y), new(x + Side, y + Side), new(x, y + Side)]);
+        }).ToList();
+        return new(Step * columns, places.Max(cell => cell.PolygonMm[2].Y) + 2.5, [], places);
     }
 
     private async Task<Material?> PaperAsync(string? text, Entered entered, CancellationToken cancel)

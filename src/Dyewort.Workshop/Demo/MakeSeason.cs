@@ -133,7 +133,7 @@ public static class MakeSeason
                     Shade = state == SwatchState.Wet ? 0.8 : 0.68,
                 }));
             });
-            await DoAsync<SendPhoto, Guid>(desk, send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel));
+            await DoAsync<SendPhoto, SendPhoto.Sent>(desk, send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel));
         }
     }
 

@@ -30,6 +30,15 @@ public sealed class ReadPhoto : IUseCase
         /// <summary>The bare paper's colour; a stated guess when null.</summary>
         public Lab? Paper { get; init; }
 
+        /// <summary>Standard uncertainty of <see cref="Paper"/>, ΔE₀₀; that of a good instrument when null.</summary>
+        public double? PaperDoubt { get; init; }
+
+        /// <summary>The kind of paper, for the guess where <see cref="Paper"/> is null.</summary>
+        public PaperKind? PaperKind { get; init; }
+
+        /// <summary>True when the maker says that it is a flatbed scan; a scan of a sheet is also told by its size.</summary>
+        public bool IsScan { get; init; }
+
         /// <summary>A reference card in the photo.</summary>
         public Card? Card { get; init; }
     }
@@ -93,7 +102,7 @@ public sealed class ReadPhoto : IUseCase
         var warnings = new List<ReadingWarning>(photo.Warnings);
         IReadOnlyList<PointPx> pageCorners = [];
         PageSamples samples;
-        var isScan = false;
+        var isScan = request.IsScan;
         if (request.Layout is { } layout)
         {
             PagePose pose;
@@ -110,7 +119,7 @@ public sealed class ReadPhoto : IUseCase
                 if (!page.TryGet(out var found)) return Outcome.Refused<Answer>(page.Problems);
                 (pose, markers) = (found.Pose, found.Markers);
                 warnings.AddRange(found.Warnings);
-                isScan = FindPage.IsScan(photo, pose, layout.WidthMm, layout.HeightMm);
+                isScan |= FindPage.IsScan(photo, pose, layout.WidthMm, layout.HeightMm);
             }
 
             samples = SampleCells.OnPage(photo, layout, pose, markers);
@@ -123,7 +132,7 @@ public sealed class ReadPhoto : IUseCase
             {
                 if (request.Corners.Count != 4) return Outcome.Refused<Answer>("corners", "The grid's corners are not known.", "Give its four corners, clockwise from the top left.");
                 if (GridSpots(request.Corners, grid.Columns, grid.Rows) is not { } cells) return BadCorners();
-                spots.InsertRange(0, cells);
+                spots.InsertRange(0, cells.Select(cell => (cell.Id, cell.PolygonPx)));
             }
 
             if (spots.GroupBy(spot => spot.Id).FirstOrDefault(group => group.Count() > 1) is { } twice)
@@ -141,7 +150,7 @@ public sealed class ReadPhoto : IUseCase
             reference = new(patches, card.IsStrip, PaperBeside(samples, card.Corners));
         }
 
-        var (swatches, calibration, more) = ReadPage.Of(measured, request.Paper, reference);
+        var (swatches, calibration, more) = ReadPage.Of(measured, request.Paper, reference, request.PaperDoubt, request.PaperKind);
         warnings.AddRange(more);
         var result = new ReadingResult(
             [.. swatches.Select((swatch, i) => swatch with { OutlinePx = samples.Outlines[i], SampledPx = samples.Sampled[i] })],
@@ -155,17 +164,21 @@ public sealed class ReadPhoto : IUseCase
         Outcome.Refused<Answer>("corners", "Those four corners do not make a page.", "Give the four corners in order, clockwise from the top left.");
 
     /// <summary>Cells of a grid between four corners, named A1, B1 … by column letter and row number.</summary>
-    private static List<(string Id, IReadOnlyList<PointPx> PolygonPx)>? GridSpots(IReadOnlyList<PointPx> corners, int columns, int rows)
+    /// <param name="corners">Its four corners, clockwise from the top left, upright pixels.</param>
+    /// <param name="columns">1 to 26.</param>
+    /// <param name="rows">1 to 99.</param>
+    /// <returns>Row by row; null where the corners do not make a page.</returns>
+    public static IReadOnlyList<Spot>? GridSpots(IReadOnlyList<PointPx> corners, int columns, int rows)
     {
         if (PagePose.FromPoints([new(0, 0), new(1, 0), new(1, 1), new(0, 1)], corners) is not { } pose) return null;
-        var cells = new List<(string, IReadOnlyList<PointPx>)>();
+        var cells = new List<Spot>();
         for (var row = 0; row < rows; row++)
         {
             for (var column = 0; column < columns; column++)
             {
                 // Painted swatches leave some paper between them: the middle four fifths of each place are taken for the swatch.
                 PointMm At(double u, double v) => new((column + u) / columns, (row + v) / rows);
-                cells.Add(($"{(char)('A' + column)}{row + 1}", pose.Project([At(0.1, 0.1), At(0.9, 0.1), At(0.9, 0.9), At(0.1, 0.9)])));
+                cells.Add(new($"{(char)('A' + column)}{row + 1}", pose.Project([At(0.1, 0.1), At(0.9, 0.1), At(0.9, 0.9), At(0.1, 0.9)])));
             }
         }
 

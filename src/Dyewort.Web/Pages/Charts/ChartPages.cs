@@ -22,26 +22,75 @@ public sealed class ChartPages : IPages
             await sheet.HandleAsync(number, Address.Of(http.Request, options, $"/charts/C{number}"), cancel) is { } pdf
                 ? Results.File(pdf, "application/pdf", $"sheet-C{number}.pdf")
                 : Show.Missing($"There is no chart C{number} in this notebook."));
-        app.MapPost("/charts/C{number:int}/photo", (HttpContext http, int number, [FromForm] IFormCollection form, SendPhoto send, ShowChart show, CancellationToken cancel) =>
+        app.MapPost("/charts/C{number:int}/photo", (HttpContext http, int number, [FromForm] IFormCollection form, SendPhoto send, ShowChart show, ListMaterials materials, CancellationToken cancel) =>
             Show.PostedAsync(
                 http,
-                async () => await send.HandleAsync(number, await Show.BytesAsync(form.Files["Picture"], cancel), new SendPhoto.Form { State = form["State"], PaperColour = form["PaperColour"], TakenOn = form["TakenOn"] }, cancel),
-                _ => $"/charts/C{number}",
-                () => ShowAsync(number, show, cancel)));
-        app.MapPost("/charts/C{number:int}/said", (HttpContext http, int number, [FromForm] IFormCollection form, NameSwatch name, ShowChart show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => name.HandleAsync(number, form["Cell"], form["Said"], cancel), cell => $"/charts/C{number}#{cell}", () => ShowAsync(number, show, cancel)));
+                async () => await send.HandleAsync(number, await Show.BytesAsync(form.Files["Picture"], cancel), ReadSent(form), cancel),
+                sent => sent.IsRead ? $"/charts/C{number}" : $"/charts/C{number}/photos/{sent.Id}/place",
+                () => ShowAsync(number, show, materials, cancel)));
+        app.MapGet("/charts/C{number:int}/photos/{id:guid}", ShowPhotoAsync);
+        app.MapGet("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, ShowPhoto show, CancellationToken cancel) => PlaceAsync(http, number, id, show, cancel));
+        app.MapPost("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => place.HandleAsync(number, id, PlaceFields.Read(form), cancel), photo => $"/charts/C{number}/photos/{photo}", () => PlaceAsync(http, number, id, show, cancel)));
+        app.MapPost("/charts/C{number:int}/photos/{id:guid}/again", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => place.AgainAsync(number, id, cancel), photo => $"/charts/C{number}/photos/{photo}", () => ShowPhotoAsync(number, id, show, cancel)));
+        app.MapPost("/charts/C{number:int}/photos/{id:guid}/withdraw", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, WithdrawPhoto withdraw, ShowPhoto show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => withdraw.HandleAsync(number, id, form["Why"], cancel), chart => $"/charts/{chart}", () => ShowPhotoAsync(number, id, show, cancel)));
+        app.MapPost("/charts/C{number:int}/correct", (HttpContext http, int number, [FromForm] CorrectChart.Form form, CorrectChart correct, ShowChart show, ListMaterials materials, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => correct.HandleAsync(number, form, cancel), chart => $"/charts/{chart}", () => ShowAsync(number, show, materials, cancel)));
+        app.MapPost("/charts/C{number:int}/said", (HttpContext http, int number, [FromForm] IFormCollection form, NameSwatch name, ShowChart show, ListMaterials materials, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => name.HandleAsync(number, form["Cell"], form["Said"], cancel), cell => $"/charts/C{number}#{cell}", () => ShowAsync(number, show, materials, cancel)));
         app.MapGet("/readings/{id:guid}/crop", async (HttpContext http, Guid id, FindCrop find, CancellationToken cancel) =>
         {
             if (await find.HandleAsync(id, cancel) is not { } crop) return Results.NotFound();
             http.Response.Headers.CacheControl = "private, max-age=31536000, immutable";
             return Results.Bytes(crop, "image/jpeg");
         });
+        MapPictures(app);
         app.MapGet("/photos/{id:guid}", async (HttpContext http, Guid id, FindPhoto find, CancellationToken cancel) =>
         {
             if (await find.HandleAsync(id, cancel) is not { } found) return Show.Missing("This photo is not on the shelf.");
             http.Response.Headers.CacheControl = "private, max-age=31536000, immutable";
             return Results.File(found.Content, found.MediaType);
         });
+    }
+
+    private static void MapPictures(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/photos/{id:guid}/small", (HttpContext http, Guid id, PhotoPicture picture, CancellationToken cancel) => PictureAsync(http, picture.SmallAsync(id, cancel), "image/jpeg"));
+        app.MapGet("/photos/{id:guid}/part", (HttpContext http, Guid id, int x, int y, int side, PhotoPicture picture, CancellationToken cancel) => PictureAsync(http, picture.PartAsync(id, x, y, side, cancel), "image/jpeg"));
+        app.MapGet("/photos/{id:guid}/marked", (HttpContext http, Guid id, PhotoPicture picture, CancellationToken cancel) => PictureAsync(http, picture.MarkedAsync(id, cancel), "image/png"));
+    }
+
+    private static async Task<IResult> PictureAsync(HttpContext http, Task<byte[]?> made, string type)
+    {
+        if (await made is not { } bytes) return Results.NotFound();
+        http.Response.Headers.CacheControl = "private, max-age=31536000, immutable";
+        return Results.Bytes(bytes, type);
+    }
+
+    private static SendPhoto.Form ReadSent(IFormCollection form) => new()
+    {
+        State = form["State"],
+        Source = form["Source"],
+        PaperColour = form["PaperColour"],
+        TakenOn = form["TakenOn"],
+        Covered = form["Covered"],
+        ExposedHours = form["ExposedHours"],
+        ExposedTo = form["ExposedTo"],
+        Strip = form["Strip"],
+        Point = form.TryGetValue("Point", out var point) ? point.ToString() : null,
+    };
+
+    private static async Task<IResult> ShowPhotoAsync(int number, Guid id, ShowPhoto show, CancellationToken cancel) =>
+        await show.HandleAsync(number, id, cancel) is { } answer ? Show.Page<PhotoPage>(new { Answer = answer }) : Show.Missing($"Chart C{number} has no such photo.");
+
+    private static async Task<IResult> PlaceAsync(HttpContext http, int number, Guid id, ShowPhoto show, CancellationToken cancel)
+    {
+        if (await show.HandleAsync(number, id, cancel) is not { Photo.Counts: true } answer) return Show.Missing($"Chart C{number} has no such photo.");
+        var points = PlaceFields.Of(answer, PlaceFields.WayOf(answer, http.Request.Query["Way"]), new Dictionary<string, IReadOnlyList<Readings.PointPx>>(), _ => null);
+        var tapped = Tapped.Of(http.Request.Query, [.. points.Select(point => point.Name)], answer.Photo.WidthPx ?? 1600, answer.Photo.HeightPx ?? 1600, out var sent);
+        return Show.Page<PlacePage>(new { Answer = answer, Sent = sent, Tapped = tapped });
     }
 
     private static StartChart.Form Read(IFormCollection form) => new()
@@ -53,6 +102,7 @@ public sealed class ChartPages : IPages
         Wash = [.. form["Wash"].OfType<string>()],
         Repeats = form["Repeats"],
         Frame = form.TryGetValue("Frame", out var frame) ? frame.ToString() : null,
+        Free = form.TryGetValue("Free", out var free) ? free.ToString() : null,
         Title = form["Title"],
     };
 
@@ -61,6 +111,8 @@ public sealed class ChartPages : IPages
             ? Show.Page<NewChartPage>(new { Answer = answer, Papers = await materials.OfKindAsync(MaterialKind.Paper, cancel) })
             : Show.Missing($"Pot {code} has no trial {letter}.");
 
-    private static async Task<IResult> ShowAsync(int number, ShowChart show, CancellationToken cancel) =>
-        await show.HandleAsync(number, cancel) is { } answer ? Show.Page<ChartPage>(new { Answer = answer }) : Show.Missing($"There is no chart C{number} in this notebook.");
+    private static async Task<IResult> ShowAsync(int number, ShowChart show, ListMaterials materials, CancellationToken cancel) =>
+        await show.HandleAsync(number, cancel) is { } answer
+            ? Show.Page<ChartPage>(new { Answer = answer, Papers = await materials.OfKindAsync(MaterialKind.Paper, cancel) })
+            : Show.Missing($"There is no chart C{number} in this notebook.");
 }

@@ -1,0 +1,121 @@
+using Dyewort.Colour;
+using Dyewort.Imaging;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Readings;
+using Dyewort.Store;
+using Dyewort.Workshop.Readings;
+using Microsoft.EntityFrameworkCore;
+using Photo = Dyewort.Notebook.Photo;
+
+namespace Dyewort.Workshop.Charts;
+
+/// <summary>Reads the photos of charts and writes what was read.</summary>
+internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reader, TimeProvider clock)
+{
+    /// <summary>Pixels along a crop's side.</summary>
+    private const int CropSide = 192;
+
+    /// <summary>What a covered half is called beside its cell while it is read.</summary>
+    private const string CoveredMark = "/covered";
+
+    /// <summary>Standard uncertainty is the 95 % uncertainty over this.</summary>
+    private const double TwoSided = 1.96;
+
+    /// <summary>Reads a picture with what the photo's entry says about it.</summary>
+    /// <returns>The reading; its owner disposes of it. Refusals of pointing carry the fields "corners", "grid" or "spots".</returns>
+    public async Task<Outcome<ReadPhoto.Answer>> ReadAsync(Chart chart, Photo photo, byte[] picture, CancellationToken cancel)
+    {
+        var layout = ChartSheet.LayoutOf(chart);
+        var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
+        var paper = chart.PaperId is { } id ? await db.Materials.AsNoTracking().SingleAsync(one => one.Id == id, cancel) : null;
+        var request = new ReadPhoto.Request
+        {
+            Picture = picture,
+            Paper = photo.PaperColour is { } said ? Lab.FromXyz(said) : paper?.BareColour is { } bare ? Lab.FromXyz(bare) : null,
+            PaperDoubt = photo.PaperColour is null && paper?.BareUncertaintyDe00 is { } u95 ? u95 / TwoSided : null,
+            PaperKind = paper?.PaperKind,
+            IsScan = photo.Source == ReadingSource.Scan,
+            Card = await StripAsync(photo, cancel),
+        };
+        if (Placing.FromJson(photo.PlacingJson) is { } placing)
+        {
+            if (placing.Outlines(cells, layout) is not { Count: > 0 } outlines)
+                return Outcome.Refused<ReadPhoto.Answer>("corners", "Those four corners do not make a page.", "Give the four corners in order, clockwise from the top left.");
+            request = request with
+            {
+                Spots = photo.Covered is not { } half ? outlines : [.. outlines.SelectMany(spot =>
+                {
+                    var (covered, open) = Placing.Halves(spot.PolygonPx, half);
+                    return (ReadPhoto.Spot[])[spot with { PolygonPx = open }, new(spot.Id + CoveredMark, covered)];
+                })],
+            };
+        }
+        else
+        {
+            request = request with { Layout = photo.Covered is { } half ? Halved(layout, half) : layout };
+        }
+
+        return reader.Handle(request);
+    }
+
+    /// <summary>Writes a reading for every swatch; those that stood for this photo before are corrected, not lost.</summary>
+    public async Task WriteAsync(Chart chart, Photo photo, ReadPhoto.Answer answer, CancellationToken cancel)
+    {
+        var now = clock.GetUtcNow();
+        photo.ReadingJson = ReadingJson.Write(answer.Result);
+        photo.WhyNotRead = null;
+        photo.WidthPx = answer.Photo.Width;
+        photo.HeightPx = answer.Photo.Height;
+        chart.PaintedOn ??= DateOnly.FromDateTime(photo.TakenAt.UtcDateTime);
+        var swatches = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).ToListAsync(cancel);
+        var before = await db.Readings.AsNoTracking().Where(reading => reading.PhotoId == photo.Id && reading.WithdrawnAt == null).OrderBy(reading => reading.Id).ToListAsync(cancel);
+        var corrected = before.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
+        foreach (var read in answer.Result.Swatches)
+        {
+            var covered = read.Id.EndsWith(CoveredMark, StringComparison.Ordinal);
+            var cell = covered ? read.Id[..^CoveredMark.Length] : read.Id;
+            if (swatches.Find(swatch => swatch.Cell == cell) is not { } swatch || !double.IsFinite(read.Colour.Y)) continue;
+            var state = covered ? SwatchState.Aged : photo.State ?? SwatchState.Dry;
+            var exposed = state == SwatchState.Exposed;
+            var reading = new Notebook.Reading
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                SwatchId = swatch.Id,
+                At = photo.TakenAt,
+                State = state,
+                Colour = read.Colour,
+                UncertaintyDe00 = read.UncertaintyDe00,
+                Source = photo.Source,
+                PhotoId = photo.Id,
+                PolygonJson = Placing.PointsJson(read.OutlinePx),
+                Method = answer.Result.Calibration.Method,
+                Warnings = read.Warnings.Count == 0 ? null : string.Join(' ', read.Warnings.Select(warning => warning.Code)),
+                CorrectsId = before.LastOrDefault(one => one.SwatchId == swatch.Id && one.State == state && !corrected.Contains(one.Id))?.Id,
+                ExposedHours = exposed ? photo.ExposedHours : null,
+                ExposedTo = exposed ? photo.ExposedTo : null,
+            };
+            db.Add(reading);
+            if (CellCrop.Cut(answer.Photo, read.OutlinePx, read.SampledPx, read.Colour, CropSide) is { } crop) await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
+        }
+    }
+
+    private async Task<ReadPhoto.Card?> StripAsync(Photo photo, CancellationToken cancel)
+    {
+        if (photo.StripId is not { } id || photo.StripCornersJson is not { } corners) return null;
+        var strip = await db.HouseStrips.AsNoTracking().SingleAsync(one => one.Id == id, cancel);
+        return CardFile.Parse("strip", strip.Patches).TryGet(out var patches)
+            ? new(patches, Placing.PointsOf(corners), strip.Columns, strip.Rows, IsStrip: true)
+            : throw new InvalidOperationException($"The patches of strip {strip.Name} are damaged.");
+    }
+
+    private static SheetLayout Halved(SheetLayout layout, CoveredHalf half) => layout with
+    {
+        Cells = [.. layout.Cells.SelectMany(cell =>
+        {
+            var (covered, open) = Placing.Halves([.. cell.PolygonMm.Select(point => new PointPx(point.X, point.Y))], half);
+            return (SheetCell[])[cell with { PolygonMm = [.. open.Select(point => new PointMm(point.X, point.Y))] }, new(cell.Id + CoveredMark, [.. covered.Select(point => new PointMm(point.X, point.Y))])];
+        })],
+    };
+}
