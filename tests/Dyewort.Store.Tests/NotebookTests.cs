@@ -95,12 +95,15 @@ public sealed class NotebookTests : IAsyncLifetime
             await old.GetService<IMigrator>().MigrateAsync("Initial");
             await old.Database.ExecuteSqlRawAsync(
                 "INSERT INTO materials (id, written_at, name, kind, grams_per_teaspoon) VALUES ('019922E6-0000-7000-8000-000000000001', '2025-09-06T08:00:00.0000000Z', 'alum', 'Addition', 4.8)");
+            await old.Database.ExecuteSqlRawAsync(
+                "INSERT INTO photos (id, written_at, sha256, extension, taken_at) VALUES ('019922E6-0000-7000-8000-000000000002', '2025-09-06T08:00:00.0000000Z', 'ba78', 'jpg', '2025-09-06T08:00:00.0000000Z')");
         }
 
         var notebook = await SqliteNotebook.OpenAsync(folder, clock, CancellationToken.None);
         await using var db = notebook.NewDb();
         var alum = await db.Materials.SingleAsync();
         Assert.Equal(("alum", 4.8, clock.GetUtcNow()), (alum.Name, alum.GramsPerTeaspoon, alum.WrittenAt));
+        Assert.Equal(ReadingSource.Photo, (await db.Photos.SingleAsync()).Source);
         Assert.Empty(await db.Database.GetPendingMigrationsAsync());
         Assert.Single(Directory.GetFiles(Path.Combine(folder, "before-update"), "*.db"));
     }

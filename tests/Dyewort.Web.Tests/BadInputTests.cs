@@ -2,7 +2,6 @@ using System.Net;
 using Dyewort.Readings;
 using Dyewort.Store.Sqlite;
 using Microsoft.EntityFrameworkCore;
-using SkiaSharp;
 using Xunit;
 
 namespace Dyewort.Web.Tests;
@@ -15,7 +14,6 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
         { "nothing", "No picture came." },
         { "text", "picture" },
         { "cut off", "" },
-        { "no page", "marker" },
         { "another chart", "" },
     };
 
@@ -90,14 +88,6 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
                 return null;
             case "text":
                 return "this is a letter, not a picture"u8.ToArray();
-            case "no page":
-                using (var plain = new SKBitmap(640, 480))
-                {
-                    plain.Erase(new SKColor(120, 90, 60));
-                    using var data = plain.Encode(SKEncodedImageFormat.Jpeg, 90);
-                    return data.ToArray();
-                }
-
             case "another chart":
                 var plan = SheetPlan.Make(new SheetWish { Page = PageSize.A5, Columns = 2, Rows = 2, Code = "C9", Number = 9 });
                 Assert.True(plan.TryGet(out var other));

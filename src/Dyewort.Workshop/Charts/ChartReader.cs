@@ -97,7 +97,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
                 ExposedTo = exposed ? photo.ExposedTo : null,
             };
             db.Add(reading);
-            if (CellCrop.Cut(answer.Photo, read.OutlinePx, read.SampledPx, read.Colour, CropSide) is { } crop) await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
+            if (CellCrop.Cut(answer.Photo, Placing.Quad(read.OutlinePx), read.SampledPx, read.Colour, CropSide) is { } crop) await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
         }
     }
 

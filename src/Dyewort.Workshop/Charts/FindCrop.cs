@@ -20,7 +20,7 @@ public sealed class FindCrop(NotebookDb db, PhotoShelf shelf, MadeShelf made) : 
         using (picture)
         {
             var outline = Placing.PointsOf(polygon);
-            if (CellCrop.Cut(picture, outline, PhotoPicture.Inner(outline), found.reading.Colour, 192) is not { } crop) return null;
+            if (CellCrop.Cut(picture, Placing.Quad(outline), PhotoPicture.Inner(outline), found.reading.Colour, 192) is not { } crop) return null;
             await made.KeepAsync(name, crop, cancel);
             return crop;
         }

@@ -107,12 +107,15 @@ public sealed record Placing
         }
     }
 
+    /// <summary>Four corners that stand for an outline, clockwise from the top left: of a round one, the square inside.</summary>
+    internal static IReadOnlyList<PointPx> Quad(IReadOnlyList<PointPx> outline) => outline.Count == 4
+        ? outline
+        : [outline.MinBy(p => p.X + p.Y), outline.MaxBy(p => p.X - p.Y), outline.MaxBy(p => p.X + p.Y), outline.MinBy(p => p.X - p.Y)];
+
     /// <summary>The covered and the open half of an outline.</summary>
     internal static (IReadOnlyList<PointPx> Covered, IReadOnlyList<PointPx> Open) Halves(IReadOnlyList<PointPx> outline, CoveredHalf covered)
     {
-        var quad = outline.Count == 4
-            ? outline
-            : [new(outline.Min(p => p.X), outline.Min(p => p.Y)), new(outline.Max(p => p.X), outline.Min(p => p.Y)), new(outline.Max(p => p.X), outline.Max(p => p.Y)), new(outline.Min(p => p.X), outline.Max(p => p.Y))];
+        var quad = Quad(outline);
         PointPx Middle(int a, int b) => new((quad[a].X + quad[b].X) / 2, (quad[a].Y + quad[b].Y) / 2);
         IReadOnlyList<PointPx> left = [quad[0], Middle(0, 1), Middle(3, 2), quad[3]], right = [Middle(0, 1), quad[1], quad[2], Middle(3, 2)];
         IReadOnlyList<PointPx> upper = [quad[0], quad[1], Middle(1, 2), Middle(0, 3)], lower = [Middle(0, 3), Middle(1, 2), quad[2], quad[3]];

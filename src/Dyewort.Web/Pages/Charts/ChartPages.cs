@@ -29,9 +29,9 @@ public sealed class ChartPages : IPages
                 sent => sent.IsRead ? $"/charts/C{number}" : $"/charts/C{number}/photos/{sent.Id}/place",
                 () => ShowAsync(number, show, materials, cancel)));
         app.MapGet("/charts/C{number:int}/photos/{id:guid}", ShowPhotoAsync);
-        app.MapGet("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, ShowPhoto show, CancellationToken cancel) => PlaceAsync(http, number, id, show, cancel));
-        app.MapPost("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => place.HandleAsync(number, id, PlaceFields.Read(form), cancel), photo => $"/charts/C{number}/photos/{photo}", () => PlaceAsync(http, number, id, show, cancel)));
+        app.MapGet("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, ShowPhoto show, ProposePlaces propose, CancellationToken cancel) => PlaceAsync(http, number, id, show, propose, cancel));
+        app.MapPost("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, ProposePlaces propose, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => place.HandleAsync(number, id, PlaceFields.Read(form), cancel), photo => $"/charts/C{number}/photos/{photo}", () => PlaceAsync(http, number, id, show, propose, cancel)));
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/again", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, CancellationToken cancel) =>
             Show.PostedAsync(http, () => place.AgainAsync(number, id, cancel), photo => $"/charts/C{number}/photos/{photo}", () => ShowPhotoAsync(number, id, show, cancel)));
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/withdraw", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, WithdrawPhoto withdraw, ShowPhoto show, CancellationToken cancel) =>
@@ -85,12 +85,17 @@ public sealed class ChartPages : IPages
     private static async Task<IResult> ShowPhotoAsync(int number, Guid id, ShowPhoto show, CancellationToken cancel) =>
         await show.HandleAsync(number, id, cancel) is { } answer ? Show.Page<PhotoPage>(new { Answer = answer }) : Show.Missing($"Chart C{number} has no such photo.");
 
-    private static async Task<IResult> PlaceAsync(HttpContext http, int number, Guid id, ShowPhoto show, CancellationToken cancel)
+    private static async Task<IResult> PlaceAsync(HttpContext http, int number, Guid id, ShowPhoto show, ProposePlaces propose, CancellationToken cancel)
     {
         if (await show.HandleAsync(number, id, cancel) is not { Photo.Counts: true } answer) return Show.Missing($"Chart C{number} has no such photo.");
-        var points = PlaceFields.Of(answer, PlaceFields.WayOf(answer, http.Request.Query["Way"]), new Dictionary<string, IReadOnlyList<Readings.PointPx>>(), _ => null);
+        var way = PlaceFields.WayOf(answer, http.Request.Query["Way"]);
+        var points = PlaceFields.Of(answer, way, new Dictionary<string, IReadOnlyList<Readings.PointPx>>(), _ => null);
         var tapped = Tapped.Of(http.Request.Query, [.. points.Select(point => point.Name)], answer.Photo.WidthPx ?? 1600, answer.Photo.HeightPx ?? 1600, out var sent);
-        return Show.Page<PlacePage>(new { Answer = answer, Sent = sent, Tapped = tapped });
+
+        // What somebody pointed to is never proposed over.
+        var fresh = way == nameof(PlacingWay.Spots) && answer.Placing is not { Spots.Count: > 0 } && HttpMethods.IsGet(http.Request.Method) && !sent.Keys.Any(key => key.StartsWith(PlaceFields.Spot, StringComparison.Ordinal));
+        var proposed = fresh ? await propose.HandleAsync(id, cancel) : null;
+        return Show.Page<PlacePage>(new { Answer = answer, Sent = sent, Tapped = tapped, Proposed = proposed });
     }
 
     private static StartChart.Form Read(IFormCollection form) => new()

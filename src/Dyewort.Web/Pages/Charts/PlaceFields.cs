@@ -20,7 +20,7 @@ internal static class PlaceFields
         if (Enum.TryParse<PlacingWay>(asked, out var way) && Enum.IsDefined(way) && (way != PlacingWay.Sheet || answer.HasSheet)) return way.ToString();
         if (answer.Placing is { } placing) return placing.Way.ToString();
         if (answer.HasSheet) return answer.Strip is null ? nameof(PlacingWay.Sheet) : "";
-        return nameof(PlacingWay.Grid);
+        return nameof(PlacingWay.Spots);
     }
 
     public static IReadOnlyList<PointField> Of(ShowPhoto.Answer answer, string way, IReadOnlyDictionary<string, IReadOnlyList<PointPx>> proposed, Func<string, string?> value)
