@@ -56,6 +56,16 @@ public static class Show
         return copy.ToArray();
     }
 
+    /// <summary>A text that a form brings as a file or as typed words; the file first.</summary>
+    public static async Task<string?> TextAsync(IFormCollection form, string file, string field, CancellationToken cancel)
+    {
+        const int Most = 4 << 20;
+        if (form.Files[file] is not { Length: > 0 } sent) return form[field];
+        if (sent.Length > Most) throw new RefusalException(field, "The file is larger than 4 MB.", "Check that it is the right one.");
+        using var reader = new StreamReader(sent.OpenReadStream());
+        return await reader.ReadToEndAsync(cancel);
+    }
+
     private sealed class Unprocessable(IResult page) : IResult
     {
         public Task ExecuteAsync(HttpContext httpContext)

@@ -62,6 +62,14 @@ public static class Words
         _ => "Bottles and jars",
     };
 
+    public static string Kind(Readings.PaperKind kind) => kind switch
+    {
+        Readings.PaperKind.Natural => "watercolour, drawing or cotton paper",
+        Readings.PaperKind.Bright => "whitened printer or office paper",
+        Readings.PaperKind.Cream => "cream, handmade or old paper",
+        _ => "brown or unbleached paper",
+    };
+
     public static string Kind(TrialKind kind) => kind switch
     {
         TrialKind.Singles => "One addition each",
@@ -80,6 +88,15 @@ public static class Words
         LogKind.ToppedUp => "Topped up",
         LogKind.FoamedOver => "Foamed over",
         _ => "Poured away",
+    };
+
+    /// <summary>What happened until a swatch was in a state.</summary>
+    public static string Became(SwatchState state) => state switch
+    {
+        SwatchState.Wet => "when wet",
+        SwatchState.Dry => "dried",
+        SwatchState.Aged => "later",
+        _ => "in the light",
     };
 
     public static string State(SwatchState state) => state switch

@@ -151,3 +151,4 @@ function start(root) {
 }
 
 for (const root of document.querySelectorAll("[data-point]")) start(root);
+for (const spare of document.querySelectorAll("[data-without-script]")) spare.hidden = true;

@@ -103,10 +103,10 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
 
     private async Task<ReadPhoto.Card?> StripAsync(Photo photo, CancellationToken cancel)
     {
-        if (photo.StripId is not { } id || photo.StripCornersJson is not { } corners) return null;
+        if (photo.StripId is not { } id) return null;
         var strip = await db.HouseStrips.AsNoTracking().SingleAsync(one => one.Id == id, cancel);
         return CardFile.Parse("strip", strip.Patches).TryGet(out var patches)
-            ? new(patches, Placing.PointsOf(corners), strip.Columns, strip.Rows, IsStrip: true)
+            ? new(patches, Placing.PointsOf(photo.StripCornersJson), strip.Columns, strip.Rows, IsStrip: true)
             : throw new InvalidOperationException($"The patches of strip {strip.Name} are damaged.");
     }
 

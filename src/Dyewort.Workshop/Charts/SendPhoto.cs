@@ -96,8 +96,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         if (!entered.Sound) return Outcome.Refused<Sent>(entered.Problems);
 
         var chartReader = new ChartReader(db, made, reader, clock);
-        var why = strip is not null ? "Now show where the strip lies."
-            : layout.Markers.Count == 0 ? "This chart has no printed sheet: look whether the swatches were found rightly."
+        var why = layout.Markers.Count == 0 ? "This chart has no printed sheet: look whether the swatches were found rightly."
             : form.Point is not null ? "Now show where the swatches are."
             : null;
         if (why is null)

@@ -1,3 +1,4 @@
+using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Store;
 using Dyewort.Workshop.Threads;
@@ -12,9 +13,12 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
     /// <param name="Swatch">The swatch.</param>
     /// <param name="Jar">The jar it was painted from.</param>
     /// <param name="Readings">Its standing readings, oldest first.</param>
-    public sealed record Cell(Swatch Swatch, JarView Jar, IReadOnlyList<Reading> Readings)
+    /// <param name="Story">What it went through.</param>
+    /// <param name="Advice">What its newest picture warned of, in sentences.</param>
+    public sealed record Cell(Swatch Swatch, JarView Jar, IReadOnlyList<Reading> Readings, SwatchStory Story, IReadOnlyList<string> Advice)
     {
-        public Reading? Newest(SwatchState state) => Readings.LastOrDefault(reading => reading.State == state);
+        /// <summary>The newest in a state, from pictures before instruments: a picture shows the wash too.</summary>
+        public Reading? Newest(SwatchState state) => Readings.LastOrDefault(reading => reading.State == state && reading.PhotoId is not null) ?? Readings.LastOrDefault(reading => reading.State == state);
 
         /// <summary>The reading that speaks for the swatch: dry before later before wet.</summary>
         public Reading? Best => Newest(SwatchState.Dry) ?? Newest(SwatchState.Aged) ?? Newest(SwatchState.Exposed) ?? Newest(SwatchState.Wet);
@@ -47,10 +51,16 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
         var samples = await db.Samples.AsNoTracking().Where(sample => sampleIds.Contains(sample.Id)).ToListAsync(cancel);
         var jars = (await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel)).ToDictionary(jar => jar.Sample.Id);
         var photos = await db.Photos.AsNoTracking().Where(photo => photo.ChartId == chart.Id && photo.WithdrawnAt == null).OrderBy(photo => photo.TakenAt).ToListAsync(cancel);
-        var cells = swatches.Select(swatch => new Cell(
-            swatch,
-            jars[swatch.SampleId],
-            jars[swatch.SampleId].Swatches.Single(painted => painted.Swatch.Id == swatch.Id).Readings)).ToList();
+        var reports = photos.ToDictionary(photo => photo.Id, PhotoReport.Of);
+        var drying = await DryingPairs.LearnAsync(db, cancel);
+        var bare = paper?.BareColour is { } known ? Lab.FromXyz(known) : DryingPairs.UsualPaper;
+        var cells = swatches.Select(swatch =>
+        {
+            var readings = jars[swatch.SampleId].Swatches.Single(painted => painted.Swatch.Id == swatch.Id).Readings;
+            var last = readings.LastOrDefault(reading => reading.PhotoId is not null);
+            var report = last?.PhotoId is { } photo ? reports.GetValueOrDefault(photo) : null;
+            return new Cell(swatch, jars[swatch.SampleId], readings, SwatchStory.Of(readings, drying, bare), report?.AdviceFor(swatch.Cell, last!.State) ?? []);
+        }).ToList();
         var layout = ChartSheet.LayoutOf(chart);
         return new(
             chart,
@@ -59,7 +69,7 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             paper,
             layout.Cells.Max(cell => cell.Id[0]) - 'A' + 1,
             cells,
-            [.. photos.Select(photo => new Sent(photo, PhotoReport.Of(photo)?.Warnings ?? []))],
+            [.. photos.Select(photo => new Sent(photo, reports[photo.Id]?.Warnings ?? []))],
             [.. jars.Values.SelectMany(jar => jar.Totals).Select(total => total.Material).Where(material => material.Caution is not null).DistinctBy(material => material.Id)],
             await thread.OfChartAsync(chart, cancel),
             await db.HouseStrips.AsNoTracking().Where(strip => strip.WithdrawnAt == null).OrderBy(strip => strip.Name).ToListAsync(cancel),

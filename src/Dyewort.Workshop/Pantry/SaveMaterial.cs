@@ -2,6 +2,7 @@ using Dyewort.Chemistry;
 using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
+using Dyewort.Readings;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
@@ -42,6 +43,9 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         /// <summary>For papers: the bare paper's own colour.</summary>
         public string? BareColour { get; init; }
 
+        /// <summary>For papers: what kind it is.</summary>
+        public string? PaperKind { get; init; }
+
         public string? Caution { get; init; }
 
         public string? Note { get; init; }
@@ -67,6 +71,7 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         if (letters is not null && (letters.Length < 2 || !letters.All(char.IsAsciiLetterUpper))) entered.Refuse(nameof(form.Letters), $"“{letters}” cannot start a pot's code.", "Take two to four plain letters, such as EB.");
         if (letters is not null && await db.Materials.AnyAsync(material => material.Letters == letters && material.Id != id, cancel)) entered.Refuse(nameof(form.Letters), $"Another plant has the letters {letters}.", "Take others.");
         Xyz? bare = string.IsNullOrWhiteSpace(form.BareColour) ? null : entered.Take(ColourText.Parse(nameof(form.BareColour), form.BareColour))?.Colour;
+        PaperKind? paperKind = string.IsNullOrWhiteSpace(form.PaperKind) ? null : entered.OneOf(nameof(form.PaperKind), form.PaperKind, Dyewort.Readings.PaperKind.Natural);
         var caution = entered.OptionalWords(nameof(form.Caution), form.Caution);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         if (await db.Materials.AnyAsync(material => material.Name == name && material.WithdrawnAt == null && material.Id != id, cancel))
@@ -97,7 +102,15 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         material.StockUnit = unit;
         material.HoldsMl = holds;
         if (kind == MaterialKind.Plant) material.Letters = letters ?? material.Letters;
-        if (kind == MaterialKind.Paper) material.BareColour = bare;
+        if (kind == MaterialKind.Paper)
+        {
+            material.PaperKind = paperKind;
+
+            // The field shows a rounded figure: posted back unchanged, it must not replace what was measured.
+            if (form.BareColour?.Trim() != (material.BareColour is { } measured ? CssColour.LabText(measured) : ""))
+                (material.BareColour, material.BareUncertaintyDe00, material.BareMethod, material.BareMeasuredOn) = (bare, null, bare is null ? null : "typed", null);
+        }
+
         material.Caution = caution;
         material.Note = note;
         await db.SaveChangesAsync(cancel);

@@ -36,6 +36,13 @@ public sealed class ChartPages : IPages
             Show.PostedAsync(http, () => place.AgainAsync(number, id, cancel), photo => $"/charts/C{number}/photos/{photo}", () => ShowPhotoAsync(number, id, show, cancel)));
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/withdraw", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, WithdrawPhoto withdraw, ShowPhoto show, CancellationToken cancel) =>
             Show.PostedAsync(http, () => withdraw.HandleAsync(number, id, form["Why"], cancel), chart => $"/charts/{chart}", () => ShowPhotoAsync(number, id, show, cancel)));
+        app.MapGet("/charts/C{number:int}/instrument", InstrumentAsync);
+        app.MapPost("/charts/C{number:int}/instrument", (HttpContext http, int number, [FromForm] IFormCollection form, AddInstrumentReadings add, ShowChart show, CancellationToken cancel) =>
+            Show.PostedAsync(
+                http,
+                async () => await add.HandleAsync(number, await ReadFiguresAsync(form, cancel), cancel),
+                _ => $"/charts/C{number}",
+                () => InstrumentAsync(number, show, cancel)));
         app.MapPost("/charts/C{number:int}/correct", (HttpContext http, int number, [FromForm] CorrectChart.Form form, CorrectChart correct, ShowChart show, ListMaterials materials, CancellationToken cancel) =>
             Show.PostedAsync(http, () => correct.HandleAsync(number, form, cancel), chart => $"/charts/{chart}", () => ShowAsync(number, show, materials, cancel)));
         app.MapPost("/charts/C{number:int}/said", (HttpContext http, int number, [FromForm] IFormCollection form, NameSwatch name, ShowChart show, ListMaterials materials, CancellationToken cancel) =>
@@ -81,6 +88,20 @@ public sealed class ChartPages : IPages
         Strip = form["Strip"],
         Point = form.TryGetValue("Point", out var point) ? point.ToString() : null,
     };
+
+    private static async Task<AddInstrumentReadings.Form> ReadFiguresAsync(IFormCollection form, CancellationToken cancel) => new()
+    {
+        State = form["State"],
+        TakenOn = form["TakenOn"],
+        Illuminant = form["Illuminant"],
+        Uncertainty = form["Uncertainty"],
+        With = form["With"],
+        File = await Show.TextAsync(form, "Upload", "File", cancel),
+        Values = form.Where(pair => pair.Key.StartsWith("Lab-", StringComparison.Ordinal)).ToDictionary(pair => pair.Key["Lab-".Length..], pair => pair.Value.ToString()),
+    };
+
+    private static async Task<IResult> InstrumentAsync(int number, ShowChart show, CancellationToken cancel) =>
+        await show.HandleAsync(number, cancel) is { } answer ? Show.Page<InstrumentPage>(new { Answer = answer }) : Show.Missing($"There is no chart C{number} in this notebook.");
 
     private static async Task<IResult> ShowPhotoAsync(int number, Guid id, ShowPhoto show, CancellationToken cancel) =>
         await show.HandleAsync(number, id, cancel) is { } answer ? Show.Page<PhotoPage>(new { Answer = answer }) : Show.Missing($"Chart C{number} has no such photo.");

@@ -1,0 +1,139 @@
+using Dyewort.Colour;
+using Dyewort.Notebook;
+using Dyewort.Readings;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Charts;
+
+/// <summary>How far two readings are apart, and whether a person would see it.</summary>
+/// <param name="De00">ΔE₀₀.</param>
+/// <param name="UncertaintyDe00">95 % uncertainty, ΔE₀₀: both readings' own, added in squares, as if they shared nothing.</param>
+/// <param name="Words">What the second is against the first: "clearly lighter, a little greyer".</param>
+public sealed record Change(double De00, double UncertaintyDe00, string Words)
+{
+    /// <summary>What a person needs to see a difference side by side, ΔE₀₀ (common practice, no source).</summary>
+    private const double JustSeen = 1;
+
+    /// <summary>Whether a person would see it, with the doubt said.</summary>
+    public string Seen => De00 - UncertaintyDe00 >= JustSeen ? DifferenceWords.Visibility(De00)
+        : De00 + UncertaintyDe00 < JustSeen ? "nobody would see it"
+        : De00 >= JustSeen ? "probably visible, not certain"
+        : "may not be visible";
+
+    public static Change Between(Reading first, Reading second)
+    {
+        var (before, after) = (Lab.FromXyz(first.Colour), Lab.FromXyz(second.Colour));
+        var uncertain = Math.Sqrt((first.UncertaintyDe00 * first.UncertaintyDe00) + (second.UncertaintyDe00 * second.UncertaintyDe00));
+        return new(Difference.Ciede2000(before, after), uncertain, DifferenceWords.Say(before, after));
+    }
+}
+
+/// <summary>What a swatch went through: wet, dry, later, after light; and what an instrument says of it.</summary>
+public sealed record SwatchStory
+{
+    /// <param name="Reading">What was read from a picture.</param>
+    /// <param name="Since">The change since the step before; null for the first.</param>
+    public sealed record Step(Reading Reading, Change? Since);
+
+    /// <param name="Covered">The half kept covered, or the last reading before the light.</param>
+    /// <param name="Open">The half in the light.</param>
+    /// <param name="Change">What the light did.</param>
+    /// <param name="Grade">Grade on the grey scale for change in colour, 5 none to 1.</param>
+    /// <param name="SamePhoto">True where both halves were read from one picture.</param>
+    public sealed record Light(Reading Covered, Reading Open, Change Change, string Grade, bool SamePhoto);
+
+    /// <param name="Instrument">What the instrument measured.</param>
+    /// <param name="Picture">The newest reading from a picture in the same state.</param>
+    /// <param name="De00">How far apart they are, ΔE₀₀.</param>
+    /// <param name="Stated">What was stated for both together, ΔE₀₀.</param>
+    public sealed record Check(Reading Instrument, Reading? Picture, double De00, double Stated)
+    {
+        public bool IsInside => De00 <= Stated;
+    }
+
+    /// <summary>The newest wet and dry, then every later day, oldest first; pictures only.</summary>
+    public required IReadOnlyList<Step> Steps { get; init; }
+
+    /// <summary>What light did, newest exposure; null where there was none.</summary>
+    public Light? Exposure { get; init; }
+
+    /// <summary>The newest instrument reading in each state.</summary>
+    public required IReadOnlyList<Check> Checks { get; init; }
+
+    /// <summary>What it will dry to; null where it has been read dry.</summary>
+    public DryForecast? DriesTo { get; init; }
+
+    /// <summary>Tells the story of one swatch.</summary>
+    /// <param name="readings">Its standing readings, oldest first.</param>
+    /// <param name="drying">What the notebook's pairs taught.</param>
+    /// <param name="paper">The bare paper.</param>
+    internal static SwatchStory Of(IReadOnlyList<Reading> readings, WetToDry drying, Lab paper)
+    {
+        var seen = readings.Where(reading => reading.Source is ReadingSource.Photo or ReadingSource.Scan).ToList();
+        var chain = new List<Reading>();
+        foreach (var state in (SwatchState[])[SwatchState.Wet, SwatchState.Dry])
+        {
+            if (seen.LastOrDefault(reading => reading.State == state) is { } newest) chain.Add(newest);
+        }
+
+        chain.AddRange(seen.Where(reading => reading.State == SwatchState.Aged));
+        var open = seen.LastOrDefault(reading => reading.State == SwatchState.Exposed);
+        Light? exposure = null;
+        if (open is not null)
+        {
+            var half = seen.LastOrDefault(reading => reading.State == SwatchState.Aged && reading.PhotoId == open.PhotoId);
+            if ((half ?? chain.LastOrDefault(reading => reading.State is SwatchState.Dry or SwatchState.Aged && reading.At <= open.At)) is { } covered)
+                exposure = new(covered, open, Change.Between(covered, open), GreyScale.Change(Lab.FromXyz(covered.Colour), Lab.FromXyz(open.Colour)).Grade, half is not null);
+        }
+
+        var wet = chain.Count == 1 && open is null && chain[0].State == SwatchState.Wet && !readings.Any(reading => reading.State != SwatchState.Wet) ? chain[0] : null;
+        return new()
+        {
+            Steps = [.. chain.Select((reading, i) => new Step(reading, i == 0 ? null : Change.Between(chain[i - 1], reading)))],
+            Exposure = exposure,
+            Checks = [.. readings.Where(reading => reading.Source == ReadingSource.Instrument).GroupBy(reading => reading.State).Select(group => Checked(group.Last(), seen))],
+            DriesTo = wet is null ? null : drying.Forecast(Lab.FromXyz(wet.Colour), paper, wet.UncertaintyDe00),
+        };
+    }
+
+    private static Check Checked(Reading instrument, List<Reading> seen)
+    {
+        var picture = seen.LastOrDefault(reading => reading.State == instrument.State);
+        return picture is null
+            ? new(instrument, null, 0, 0)
+            : new(
+                instrument,
+                picture,
+                Difference.Ciede2000(Lab.FromXyz(picture.Colour), Lab.FromXyz(instrument.Colour)),
+                Math.Sqrt((picture.UncertaintyDe00 * picture.UncertaintyDe00) + (instrument.UncertaintyDe00 * instrument.UncertaintyDe00)));
+    }
+}
+
+/// <summary>The notebook's own swatches that were read wet and read again dry.</summary>
+internal static class DryingPairs
+{
+    /// <summary>Bare paper where nobody measured it.</summary>
+    public static Lab UsualPaper => PaperGuess.All[0].Colour;
+
+    public static async Task<WetToDry> LearnAsync(NotebookDb db, CancellationToken cancel)
+    {
+        var readings = await (from reading in db.Readings.AsNoTracking()
+                              join swatch in db.Swatches on reading.SwatchId equals swatch.Id
+                              join chart in db.Charts on swatch.ChartId equals chart.Id
+                              where reading.WithdrawnAt == null && swatch.WithdrawnAt == null && chart.WithdrawnAt == null
+                                  && (reading.State == SwatchState.Wet || reading.State == SwatchState.Dry)
+                              orderby reading.At
+                              select new { reading.Id, reading.CorrectsId, reading.SwatchId, reading.State, reading.Colour, chart.PaperId }).ToListAsync(cancel);
+        var papers = await db.Materials.AsNoTracking().Where(material => material.BareColour != null).ToDictionaryAsync(material => material.Id, material => Lab.FromXyz(material.BareColour!.Value), cancel);
+        var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
+        var pairs = new List<WetDryPair>();
+        foreach (var swatch in readings.Where(reading => !corrected.Contains(reading.Id)).GroupBy(reading => reading.SwatchId))
+        {
+            if (swatch.LastOrDefault(reading => reading.State == SwatchState.Wet) is not { } wet || swatch.LastOrDefault(reading => reading.State == SwatchState.Dry) is not { } dry) continue;
+            pairs.Add(new(Lab.FromXyz(wet.Colour), Lab.FromXyz(dry.Colour), wet.PaperId is { } paper && papers.TryGetValue(paper, out var bare) ? bare : UsualPaper));
+        }
+
+        return WetToDry.Learn(pairs);
+    }
+}
