@@ -68,7 +68,7 @@ public sealed record SwatchStory
     /// <param name="readings">Its standing readings, oldest first.</param>
     /// <param name="drying">What the notebook's pairs taught.</param>
     /// <param name="paper">The bare paper.</param>
-    internal static SwatchStory Of(IReadOnlyList<Reading> readings, WetToDry drying, Lab paper)
+    public static SwatchStory Of(IReadOnlyList<Reading> readings, WetToDry drying, Lab paper)
     {
         var seen = readings.Where(reading => reading.Source is ReadingSource.Photo or ReadingSource.Scan).ToList();
         var chain = new List<Reading>();

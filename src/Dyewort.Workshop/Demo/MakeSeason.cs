@@ -3,6 +3,7 @@ using Dyewort.Colour;
 using Dyewort.Imaging;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
+using Dyewort.Readings;
 using Dyewort.Store;
 using Dyewort.Store.Sqlite;
 using Dyewort.Workshop.Batches;
@@ -49,10 +50,11 @@ public static class MakeSeason
         await DoAsync<StockCommon, int>(desk, stock => stock.HandleAsync(
             ["alum", "iron sulfate", "bicarbonate of soda", "soda ash", "citric acid", "white vinegar 5 %", "chalk", "tap water", "rain water", "gum arabic powder", "whole cloves", "clove oil", "sodium benzoate", "bottle 30 ml"],
             cancel));
-        await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
+        var paper = await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
             null,
-            new SaveMaterial.Form { Name = Paper, Kind = nameof(MaterialKind.Paper), BareColour = CssColour.LabText(Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50))), Note = "chalk-buffered, surface pH about 8" },
+            new SaveMaterial.Form { Name = Paper, Kind = nameof(MaterialKind.Paper), PaperKind = nameof(PaperKind.Natural), Note = "chalk-buffered, surface pH about 8" },
             cancel));
+        await DoAsync<MeasurePaper, Guid>(desk, measure => measure.ByInstrumentAsync(paper, new MeasurePaper.Figures { Lab = "96.1 -0.4 2.6", Illuminant = "D50", Uncertainty = "0.6" }, cancel));
         await DoAsync<NotebookSettings, Guid>(desk, settings => settings.SaveAsync(new NotebookSettings.Form { Maker = "Maren Ostrick (invented)", Place = "Tidewrack Loft, Saltmarl (invented)", Currency = "u" }, cancel));
     }
 
@@ -135,6 +137,46 @@ public static class MakeSeason
             });
             await DoAsync<SendPhoto, SendPhoto.Sent>(desk, send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel));
         }
+
+        if (number == 1) await LightAsync(desk, clock, number, samples, painted, cancel);
+    }
+
+    // What a month in the window did to the first chart, of which the right halves were covered, and two squares under a borrowed instrument.
+    private static async Task LightAsync(ServiceProvider desk, SeasonClock clock, int number, List<IReadOnlyDictionary<string, string>> samples, DateOnly painted, CancellationToken cancel)
+    {
+        clock.At(painted.AddDays(2), 11);
+        var cells = await DoAsync<NotebookDb, List<string>>(desk, async db => Outcome.Of(await (from swatch in db.Swatches join chart in db.Charts on swatch.ChartId equals chart.Id where chart.Number == number orderby swatch.Id select swatch.Cell).ToListAsync(cancel)));
+        await DoAsync<AddInstrumentReadings, int>(desk, add => add.HandleAsync(
+            number,
+            new AddInstrumentReadings.Form
+            {
+                State = nameof(SwatchState.Dry),
+                Illuminant = "D65",
+                With = "a borrowed spectrophotometer (invented)",
+                Values = cells.Take(2).Select((cell, index) => (cell, Lab: Lab.FromXyz(ColourOf(samples[index], SwatchState.Dry)))).ToDictionary(one => one.cell, one => FormattableString.Invariant($"{one.Lab.L + 0.3:0.0} {one.Lab.A - 0.2:0.0} {one.Lab.B + 0.3:0.0}")),
+            },
+            cancel));
+        clock.At(painted.AddDays(30), 12);
+        var picture = await DoAsync<NotebookDb, byte[]>(desk, async db =>
+        {
+            var layout = ChartSheet.LayoutOf(await db.Charts.AsNoTracking().SingleAsync(one => one.Number == number, cancel));
+            var paint = new Dictionary<string, Xyz>();
+            foreach (var (cell, index) in cells.Select((cell, index) => (cell, index)))
+            {
+                var kept = Lab.FromXyz(ColourOf(samples[index], SwatchState.Dry));
+                paint[cell] = kept.ToXyz();
+                paint[$"{cell} open"] = new Lab(kept.L + ((95 - kept.L) * 0.12), kept.A * 0.8, kept.B * 0.85).ToXyz();
+            }
+
+            var halves = layout.Cells.SelectMany(cell =>
+            {
+                double left = cell.PolygonMm[0].X, top = cell.PolygonMm[0].Y, right = cell.PolygonMm[2].X, bottom = cell.PolygonMm[2].Y, x = (left + right) / 2;
+                return (SheetCell[])[new($"{cell.Id} open", [new(left, top), new(x, top), new(x, bottom), new(left, bottom)]), new(cell.Id, [new(x, top), new(right, top), new(right, bottom), new(x, bottom)])];
+            });
+            return Outcome.Of(SheetPicture.Draw(layout with { Cells = [.. halves] }, new SheetShot { Paint = paint, Paper = Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50)), Seed = (10 * number) + 9, Shade = 0.75 }));
+        });
+        await DoAsync<SendPhoto, SendPhoto.Sent>(desk, send => send.HandleAsync(
+            number, picture, new SendPhoto.Form { State = nameof(SwatchState.Exposed), Covered = nameof(CoveredHalf.Right), ExposedHours = "150", ExposedTo = "south window, behind glass" }, cancel));
     }
 
     private static async Task BottleAsync(ServiceProvider desk, SeasonClock clock, IReadOnlyDictionary<string, string> line, CancellationToken cancel)
