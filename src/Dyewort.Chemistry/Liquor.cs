@@ -28,6 +28,17 @@ public abstract record Liquor
         return new Extract(extract);
     }
 
+    /// <summary>A plant liquor whose pH and weak acids are taken as known, for sums over many possible liquors.</summary>
+    /// <param name="ph">pH before anything is added, 0 to 14.</param>
+    /// <param name="weakAcidMolesPerLitre">Sum of its weak acids, mol/L, above 0 to 10.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Outside those ranges.</exception>
+    public static Liquor Known(double ph, double weakAcidMolesPerLitre)
+    {
+        if (!(ph is >= 0 and <= 14)) throw new ArgumentOutOfRangeException(nameof(ph), ph, "A pH lies between 0 and 14.");
+        if (!(weakAcidMolesPerLitre is > 0 and <= 10)) throw new ArgumentOutOfRangeException(nameof(weakAcidMolesPerLitre), weakAcidMolesPerLitre, "Allowed: above 0 to 10 mol/L.");
+        return new Exact(new ExtractPoint(ph, weakAcidMolesPerLitre));
+    }
+
     /// <summary>What is believed of a plant liquor; null for water.</summary>
     public ExtractBuffer? Buffer => this is Extract extract ? extract.Belief : null;
 

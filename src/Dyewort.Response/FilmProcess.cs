@@ -3,7 +3,17 @@ using System.Numerics.Tensors;
 namespace Dyewort.Response;
 
 /// <summary>What the process sees of a sample.</summary>
-internal readonly record struct FilmInput(double Ph, double[] Doses, double Strength, int Paper, int State, int Pot);
+/// <param name="Ph">Its pH, for every liquor it may be made of.</param>
+/// <param name="Doses">Grams per litre of each addition.</param>
+/// <param name="Strength">Wash times coats.</param>
+/// <param name="Paper">Which paper, −1 for one that was not tested.</param>
+/// <param name="State">Which state, likewise.</param>
+/// <param name="Pot">Which pot, likewise.</param>
+internal readonly record struct FilmInput(PhSurface Ph, double[] Doses, double Strength, int Paper, int State, int Pot)
+{
+    /// <summary>Added to the pH: what no liquor explains.</summary>
+    public double PhShift { get; init; }
+}
 
 /// <summary>Which inputs the data have, and what is believed about them before any sample is read.</summary>
 internal sealed record FilmBelief
@@ -24,6 +34,9 @@ internal sealed record FilmBelief
     public required int Pots { get; init; }
 
     public required bool LearnWash { get; init; }
+
+    /// <summary>True where some pH is computed, so that the colours may say which liquor it was.</summary>
+    public required bool LearnLiquor { get; init; }
 }
 
 /// <summary>A Gaussian process on the three densities of the film.</summary>
@@ -33,9 +46,9 @@ internal sealed record FilmBelief
 /// The wash multiplies the density.</remarks>
 internal sealed class FilmProcess
 {
-    private const double BandCorrelation = 0.6;
+    private const double BandCorrelation = 0.7;
     private const double CommonShare = 1;
-    private const double ComplexFollowsPh = 0.05;
+    private const double ComplexFollowsPh = 0.03;
     private const double Residual = 0.02;
     private const int PerAddition = 3;
     private const int Fixed = 6;
@@ -69,12 +82,20 @@ internal sealed class FilmProcess
         [.. rows.SelectMany(row => noise[(9 * row)..((9 * row) + 9)])],
         belief);
 
+    /// <summary>The same process with every reading's scatter multiplied.</summary>
+    public FilmProcess WithScatter(double[] times)
+    {
+        var scaled = (double[])noise.Clone();
+        for (var e = 0; e < scaled.Length; e++) scaled[e] *= times[e / 9];
+        return new(inputs, density, scaled, belief);
+    }
+
     /// <summary>Normal beliefs about the logarithms of: the densities' spread, the readings' scatter in ΔE₀₀, the pH over which colour changes,
     /// the pH's share, a sample's private scatter in density, and the odds of competition; then per addition half dose, share and the pH below
     /// which it lets go; then what papers, states and pots do not have in common, and the power by which a wash thins.</summary>
     private (double[] Mean, double[] Spread) Prior()
     {
-        var mean = new List<double> { Math.Log(0.9), Math.Log(0.6), Math.Log(1.6), Math.Log(0.8), Math.Log(0.01), 1.5 };
+        var mean = new List<double> { Math.Log(0.9), Math.Log(0.6), Math.Log(1.7), Math.Log(0.8), Math.Log(0.015), 1.5 };
         var spread = new List<double> { 0.5, 0.5, 0.35, 0.8, 0.5, 1.5 };
         for (var m = 0; m < additions; m++)
         {
@@ -93,6 +114,12 @@ internal sealed class FilmProcess
         {
             mean.Add(0);
             spread.Add(0.1);
+        }
+
+        if (belief.LearnLiquor)
+        {
+            mean.AddRange([0, 0]);
+            spread.AddRange([1, 1]);
         }
 
         return ([.. mean], [.. spread]);
@@ -125,6 +152,10 @@ internal sealed class FilmProcess
         public required double PotApart { get; init; }
 
         public required double WashPower { get; init; }
+
+        public required double LiquorPh { get; init; }
+
+        public required double LiquorAcid { get; init; }
     }
 
     private Terms Read(ReadOnlySpan<double> theta)
@@ -149,30 +180,34 @@ internal sealed class FilmProcess
             PaperApart = belief.Papers > 1 ? Math.Exp(theta[at++]) : 0.05,
             StateApart = belief.States > 1 ? Math.Exp(theta[at++]) : 0.05,
             PotApart = belief.Pots > 1 ? Math.Exp(theta[at++]) : 0.05,
-            WashPower = belief.LearnWash ? Math.Exp(theta[at]) : 1,
+            WashPower = belief.LearnWash ? Math.Exp(theta[at++]) : 1,
+            LiquorPh = belief.LearnLiquor ? theta[at] : 0,
+            LiquorAcid = belief.LearnLiquor ? theta[at + 1] : 0,
         };
     }
 
-    /// <summary>Per addition the share of the dye it holds (of an acid or base: a saturating measure of its dose), then the strength of the wash.</summary>
+    /// <summary>Per addition the share of the dye it holds (of an acid or base: a saturating measure of its dose), then the strength of the wash and the pH.</summary>
     private void Features(Terms terms, in FilmInput input, Span<double> into)
     {
+        var ph = input.Ph.At(terms.LiquorPh, terms.LiquorAcid) + input.PhShift;
         var sum = 0.0;
         for (var m = 0; m < additions; m++)
         {
             into[m] = input.Doses[m] / terms.HalfDose[m];
             if (belief.Agent[m]) continue;
-            into[m] /= 1 + Math.Pow(10, terms.ReleasePh[m] - input.Ph);
+            into[m] /= 1 + Math.Pow(10, terms.ReleasePh[m] - ph);
             sum += into[m];
         }
 
         for (var m = 0; m < additions; m++)
             into[m] /= 1 + into[m] + (belief.Agent[m] ? 0 : terms.Competition * (sum - into[m]));
         into[additions] = Math.Pow(input.Strength, terms.WashPower);
+        into[additions + 1] = ph;
     }
 
     private double Kernel(Terms terms, in FilmInput first, ReadOnlySpan<double> one, in FilmInput second, ReadOnlySpan<double> two)
     {
-        var distance = (first.Ph - second.Ph) * terms.InverseLength;
+        var distance = (one[additions + 1] - two[additions + 1]) * terms.InverseLength;
         var near = Math.Exp(-0.5 * distance * distance);
         double freeOne = 1, freeTwo = 1, complexes = 0, agents = 1, apart = distance * distance;
         for (var m = 0; m < additions; m++)
@@ -204,7 +239,7 @@ internal sealed class FilmProcess
     private double[] Scalars(ReadOnlySpan<double> theta)
     {
         var terms = Read(theta);
-        var width = additions + 1;
+        var width = additions + 2;
         var features = new double[n * width];
         for (var i = 0; i < n; i++) Features(terms, inputs[i], features.AsSpan(i * width, width));
         var k = new double[n * n];
@@ -349,7 +384,7 @@ internal sealed class FilmProcess
             this.process = process;
             Theta = theta;
             terms = process.Read(theta);
-            var width = process.additions + 1;
+            var width = process.additions + 2;
             features = new double[process.n * width];
             for (var i = 0; i < process.n; i++) process.Features(terms, process.inputs[i], features.AsSpan(i * width, width));
             factor = process.Covariance(process.Scalars(theta), terms.Noise);
@@ -358,6 +393,9 @@ internal sealed class FilmProcess
         }
 
         public double[] Theta { get; }
+
+        /// <summary>True where it supposes a liquor of its own.</summary>
+        public bool KnowsLiquor => process.belief.LearnLiquor;
 
         /// <summary>Variance of a reading along each axis, ΔE₀₀².</summary>
         public double NoiseVariance => terms.Noise;
@@ -391,6 +429,26 @@ internal sealed class FilmProcess
             }
         }
 
+        /// <summary>How far each row lies from what the others let expect, squared and over its variance: about 3 where all is as believed.</summary>
+        /// <param name="scatter">Nine numbers per row: covariance of the densities for a reading that scatters by 1 ΔE₀₀ along each axis.</param>
+        public double[] Surprise(double[] scatter)
+        {
+            var inverse = Inverse();
+            var result = new double[process.n];
+            var (mean, covariance, off) = (new double[3], new double[9], new double[3]);
+            for (var i = 0; i < process.n; i++)
+            {
+                LeaveOut([i], inverse, mean, covariance);
+                for (var e = 0; e < 9; e++) covariance[e] += terms.Noise * scatter[(9 * i) + e];
+                for (var a = 0; a < 3; a++) off[a] = process.density[(3 * i) + a] - mean[a];
+                var solved = (double[])off.Clone();
+                Matrix.Solve3(covariance, solved);
+                result[i] = TensorPrimitives.Dot<double>(off, solved);
+            }
+
+            return result;
+        }
+
         /// <summary>The inverse of the covariance of all rows.</summary>
         public double[] Inverse() => Matrix.Inverse(factor, 3 * process.n);
 
@@ -401,7 +459,7 @@ internal sealed class FilmProcess
         /// <param name="oneJar">True where they are stages of one jar, whose private quirk is then the same in all.</param>
         public void Predict(IReadOnlyList<FilmInput> points, double[] mean, double[] covariance, bool oneJar = false)
         {
-            var (n, m, size, width) = (process.n, points.Count, 3 * process.n, process.additions + 1);
+            var (n, m, size, width) = (process.n, points.Count, 3 * process.n, process.additions + 2);
             var own = new double[m * width];
             for (var p = 0; p < m; p++) process.Features(terms, points[p], own.AsSpan(p * width, width));
             var solved = new double[3 * m * size];
@@ -450,7 +508,7 @@ internal sealed class FilmProcess
         public void Predict(in FilmInput input, Span<double> mean, Span<double> covariance, out double leaning)
         {
             var n = process.n;
-            var width = process.additions + 1;
+            var width = process.additions + 2;
             Span<double> own = stackalloc double[width];
             process.Features(terms, input, own);
             var k = new double[n];

@@ -9,5 +9,18 @@ internal sealed class Normal(int seed)
     public double NextUniform() => 1 - random.NextDouble();
 
     public double Next() => Math.Sqrt(-2 * Math.Log(NextUniform())) * Math.Cos(2 * Math.PI * random.NextDouble());
+
+    /// <summary>Student's t with four degrees of freedom, scaled to a standard deviation of one.</summary>
+    public double NextHeavy()
+    {
+        var sum = 0.0;
+        for (var i = 0; i < 4; i++)
+        {
+            var z = Next();
+            sum += z * z;
+        }
+
+        return Next() / Math.Sqrt(sum / 2);
+    }
 #pragma warning restore CA5394
 }

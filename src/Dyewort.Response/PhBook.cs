@@ -10,61 +10,126 @@ namespace Dyewort.Response;
 public readonly record struct PhEstimate(double Ph, double Uncertainty, bool Computed);
 
 /// <summary>The pH a plant's liquor takes with given additions: chemistry, corrected by every pH in the table.</summary>
-/// <remarks>The chemistry starts from what is believed of this kind of plant, sharpened by the plain samples' pH; a small Gaussian process over the
+/// <remarks>The chemistry starts from what is believed of this kind of plant's pH and weak acids, sharpened by every measured pH; a small Gaussian process over the
 /// logarithms of the doses carries what the measured samples say beyond it.</remarks>
 public sealed class PhBook
 {
     private const double LeastScatter = 0.05;
-    private readonly Liquor liquor;
+
+    /// <summary>What the chemistry of a sample may be off by where nothing is measured near it: a fifth of a unit for acids and soda; metal salts
+    /// hydrolyse and throw down, and chalk loses its gas for days, half a unit more (found on generated plants, docs/accuracy.md).</summary>
+    private const double ChemistryScatter = 0.2;
+    private const double SlowScatter = 0.5;
+
+    /// <summary>Relative doubt of what a dose does to the pH, and, while nothing was measured, of how far additions move it (likewise).</summary>
+    private const double DoseDoubt = 0.15;
+    private const double MoveDoubt = 0.25;
+    private const int Fine = 41;
     private readonly Dictionary<string, NamedSubstance> substances;
     private readonly string[] additions;
     private readonly double[] halfDose;
-    private readonly double[][] features;
-    private readonly double[] factor;
-    private readonly double[] alpha;
-    private readonly double variance;
-    private readonly double length;
-    private readonly double scatter;
-    private readonly double typicalPh;
-    private readonly System.Collections.Concurrent.ConcurrentDictionary<string, double> cache = new();
+    private readonly bool[] slow;
+    private readonly TrialPoint[] measured;
+    private readonly Lazy<Learned> learned;
+    private readonly System.Collections.Concurrent.ConcurrentDictionary<string, double[]> cache = new();
+    private readonly ExtractKind kind;
+    private Belief belief;
 
-    private PhBook(Liquor liquor, Dictionary<string, NamedSubstance> substances, string[] additions, TrialPoint[] measured, double typicalPh)
+    /// <summary>What is believed of the liquor: means and standard deviations of its pH and of the logarithm of its weak acids in mol/L.</summary>
+    private readonly record struct Belief(double Ph, double PhSpread, double LogAcid, double LogAcidSpread);
+
+    private sealed record Learned(double[][] Features, double[] Factor, double[] Alpha, double Variance, double Length, double Scatter);
+
+    private PhBook(ExtractKind kind, Dictionary<string, NamedSubstance> substances, string[] additions, TrialPoint[] measured)
     {
-        (this.liquor, this.substances, this.additions, this.typicalPh) = (liquor, substances, additions, typicalPh);
+        (this.kind, this.substances, this.additions, this.measured) = (kind, substances, additions, measured);
         halfDose = [.. additions.Select(name =>
         {
             var doses = measured.Select(point => point.Dose(name)).Where(dose => dose > 0).Order().ToArray();
             return doses.Length == 0 ? 1 : doses[doses.Length / 2] / 3;
         })];
-        features = [.. measured.Select(Features)];
-        var residual = measured.Select(point => point.Ph!.Value - Chemistry(point)).ToArray();
+        slow = [.. additions.Select(name => Agents.Of(name) == Action.Binds || name.Contains("chalk", StringComparison.OrdinalIgnoreCase))];
+        belief = new(kind.Ph, kind.PhSpread, Math.Log(kind.AcidMillimolesPerLitre / 1000), Math.Log(kind.AcidFactor));
+        learned = new(Learn);
+    }
+
+    private Learned Learn()
+    {
+        // Twice: the first look is coarse, the second lays its nodes where the first says the liquor is.
+        for (var look = 0; look < 2 && measured.Length > 0; look++) Narrow();
+        var residual = measured.Select(point => point.Ph!.Value - PhSurface.Of(Chemistry(point), 0).At(0, 0)).ToArray();
+        double[][] features = [.. measured.Select(Features)];
         var best = double.NegativeInfinity;
-        (factor, alpha) = ([], []);
-        scatter = 0.5;
-        foreach (var tryVariance in measured.Length == 0 ? [] : new[] { 0.1, 0.4, 1.5 })
+        var found = new Learned(features, [], [], 0.3, 1.6, 0.5);
+        foreach (var tryVariance in measured.Length == 0 ? [] : new[] { 0.03, 0.1, 0.4, 1.5 })
         {
             foreach (var tryLength in new[] { 0.8, 1.6, 3.2 })
             {
                 foreach (var tryScatter in new[] { LeastScatter, 0.15, 0.4, 1 })
                 {
-                    var value = Evidence(residual, tryVariance, tryLength, tryScatter, out var tryFactor, out var tryAlpha);
+                    var value = Evidence(features, residual, tryVariance, tryLength, tryScatter, out var tryFactor, out var tryAlpha);
                     if (value <= best) continue;
                     best = value;
-                    (variance, length, scatter, factor, alpha) = (tryVariance, tryLength, tryScatter, tryFactor, tryAlpha);
+                    found = new(features, tryFactor, tryAlpha, tryVariance, tryLength, tryScatter);
                 }
             }
         }
 
-        // Without any measured pH the chemistry stands alone.
-        if (measured.Length == 0) (variance, length) = (0.3, 1.6);
-        Measured = measured.Length;
+        return found;
+    }
+
+    /// <summary>Weighs every liquor on a fine grid by the measured pH and takes over mean and spread.</summary>
+    private void Narrow()
+    {
+        var surfaces = measured.Select(point => PhSurface.Of(Chemistry(point), 0)).ToArray();
+        var weights = new double[Fine * Fine];
+        for (var i = 0; i < Fine; i++)
+        {
+            for (var j = 0; j < Fine; j++)
+            {
+                var (a, b) = (Place(i), Place(j));
+                var ph = (belief.Ph + (a * belief.PhSpread) - kind.Ph) / kind.PhSpread;
+                var acid = (belief.LogAcid + (b * belief.LogAcidSpread) - Math.Log(kind.AcidMillimolesPerLitre / 1000)) / Math.Log(kind.AcidFactor);
+                var log = -0.5 * ((ph * ph) + (acid * acid));
+                for (var r = 0; r < surfaces.Length; r++)
+                {
+                    // Tails of a Student t with four degrees of freedom: a sample whose chemistry is another than ours must not say all.
+                    var off = (measured[r].Ph!.Value - surfaces[r].At(a, b)) / Doubt(measured[r]);
+                    log -= 2.5 * Math.Log(1 + (off * off / 4));
+                }
+
+                weights[(i * Fine) + j] = log;
+            }
+        }
+
+        var most = weights.Max();
+        double sum = 0, phMean = 0, acidMean = 0, phSquare = 0, acidSquare = 0;
+        for (var i = 0; i < Fine; i++)
+        {
+            for (var j = 0; j < Fine; j++)
+            {
+                var weight = Math.Exp(weights[(i * Fine) + j] - most);
+                var (a, b) = (Place(i), Place(j));
+                (sum, phMean, acidMean, phSquare, acidSquare) = (sum + weight, phMean + (weight * a), acidMean + (weight * b), phSquare + (weight * a * a), acidSquare + (weight * b * b));
+            }
+        }
+
+        (phMean, acidMean) = (phMean / sum, acidMean / sum);
+        belief = new(
+            belief.Ph + (phMean * belief.PhSpread),
+            belief.PhSpread * Math.Sqrt(Math.Max((phSquare / sum) - (phMean * phMean), 0.0025)),
+            belief.LogAcid + (acidMean * belief.LogAcidSpread),
+            belief.LogAcidSpread * Math.Sqrt(Math.Max((acidSquare / sum) - (acidMean * acidMean), 0.0025)));
+        cache.Clear();
+
+        static double Place(int node) => PhSurface.Reach * ((2.0 * node / (Fine - 1)) - 1);
     }
 
     /// <summary>How many samples have a measured pH.</summary>
-    public int Measured { get; }
+    public int Measured => measured.Length;
 
     /// <summary>True where the additions do not explain the pH in the table: the pH was set in a way the doses do not show.</summary>
-    public bool IsFree => Measured >= 4 && scatter >= 0.4;
+    public bool IsFree => Measured >= 4 && learned.Value.Scatter >= 0.4;
 
     /// <summary>Additions that the chemistry does not know; they are taken not to change the pH by themselves.</summary>
     public IReadOnlyList<string> Unknown { get; private init; } = [];
@@ -75,45 +140,97 @@ public sealed class PhBook
     /// <param name="additions">Every addition of the table.</param>
     public static PhBook Of(string plant, IEnumerable<TrialPoint> points, IReadOnlyList<string> additions)
     {
-        var measured = points.Where(point => point.Ph is not null && point.Wash > 0)
+        var noted = points.Where(point => point.Ph is not null && point.Wash > 0)
             .DistinctBy(point => (point.Pot, point.Sample, point.Ph)).ToArray();
         var buffer = ExtractBuffer.Find("plant", plant).TryGet(out var known) ? known : ExtractBuffer.Prior(ExtractBuffer.Kinds.First(kind => kind.Name == "any plant"));
-        foreach (var plain in measured.Where(point => point.GramsPerLitre.Count == 0).Take(3)) buffer = buffer.Learn(new PhNote(Math.Clamp(plain.Ph!.Value, 0, 14), 0.15));
         var found = new Dictionary<string, NamedSubstance>(StringComparer.OrdinalIgnoreCase);
         foreach (var name in additions)
         {
             if (SubstanceCatalogue.Standard.Find("addition", name).TryGet(out var substance)) found[name] = substance;
         }
 
-        return new(Liquor.Of(buffer), found, [.. additions], measured, buffer.Ph) { Unknown = [.. additions.Where(name => !found.ContainsKey(name))] };
+        return new(buffer.Kind, found, [.. additions], noted) { Unknown = [.. additions.Where(name => !found.ContainsKey(name))] };
     }
 
     /// <summary>The pH of a composition; a pH that the point carries is taken as it is.</summary>
     public PhEstimate Of(TrialPoint point)
     {
         if (point.Ph is { } measured) return new(measured, LeastScatter, Computed: false);
-        var mean = Chemistry(point);
-        var own = Features(point);
-        var k = new double[features.Length];
-        for (var i = 0; i < k.Length; i++)
+        var (correction, left) = Corrected(point);
+        var surface = PhSurface.Of(Chemistry(point), correction);
+
+        // Where the pH climbs steeply with the dose, a spoon that is a little fuller, or a salt a little purer, is seen.
+        var steep = DoseDoubt * (surface.At(0, 0.5) - surface.At(0, -0.5)) / belief.LogAcidSpread;
+        var moved = Measured == 0 ? MoveDoubt * (surface.At(0, 0) - belief.Ph) : 0;
+        var (mean, liquor) = (surface.At(0, 0), 0.0);
+        foreach (var (a, b) in new[] { (1, 0), (0, 1) })
         {
-            k[i] = Kernel(own, features[i], variance, length);
-            mean += k[i] * alpha[i];
+            var half = (surface.At(a, b) - surface.At(-a, -b)) / 2;
+            liquor += half * half;
         }
 
-        if (k.Length > 0) Matrix.Forward(factor, k.Length, k);
-        var left = Kernel(own, own, variance, length) - TensorPrimitives.Dot<double>(k, k);
-        return new(Math.Clamp(mean, 0, 14), Math.Sqrt(Math.Max(left, 0) + (LeastScatter * LeastScatter)), Computed: true);
+        return new(mean, Math.Sqrt(liquor + (left * left) + (steep * steep) + (moved * moved)), Computed: true);
     }
 
-    private double Chemistry(TrialPoint point)
+    /// <summary>The pH of a composition over the liquors it may be made with, and the standard deviation of what no liquor explains.</summary>
+    internal (PhSurface Surface, double Scatter) Surface(TrialPoint point)
+    {
+        if (point.Ph is { } given) return (PhSurface.Constant(given), 0);
+        var (correction, left) = Corrected(point);
+        return (PhSurface.Of(Chemistry(point), correction), left);
+    }
+
+    /// <summary>What the measured samples say beyond chemistry, and the standard deviation that leaves.</summary>
+    private (double Correction, double Left) Corrected(TrialPoint point)
+    {
+        var known = learned.Value;
+        if (known.Alpha.Length == 0) return (0, Doubt(point));
+        var own = Features(point);
+        var k = new double[known.Features.Length];
+        var mean = 0.0;
+        for (var i = 0; i < k.Length; i++)
+        {
+            k[i] = Kernel(own, known.Features[i], known.Variance, known.Length);
+            mean += k[i] * known.Alpha[i];
+        }
+
+        Matrix.Forward(known.Factor, k.Length, k);
+        var prior = Kernel(own, own, known.Variance, known.Length);
+        var left = Math.Max(prior - TensorPrimitives.Dot<double>(k, k), 0);
+        var doubt = Doubt(point);
+        return (mean, Math.Sqrt(left + (left / prior * doubt * doubt) + (LeastScatter * LeastScatter)));
+    }
+
+    /// <summary>pH at the nodes of <see cref="PhSurface"/>.</summary>
+    private double[] Chemistry(TrialPoint point)
     {
         var key = string.Join('|', additions.Select(name => point.Dose(name).ToString("R", System.Globalization.CultureInfo.InvariantCulture)));
-        if (cache.TryGetValue(key, out var ph)) return ph;
-        var portions = additions.Where(name => point.Dose(name) > 0 && substances.ContainsKey(name)).Select(name => KeyValuePair.Create(substances[name], point.Dose(name)));
-        ph = Jar.PhOf(liquor, portions).TryGet(out var computed) ? computed : typicalPh;
-        cache[key] = ph;
-        return ph;
+        if (cache.TryGetValue(key, out var nodes)) return nodes;
+        var portions = additions.Where(name => point.Dose(name) > 0 && substances.ContainsKey(name)).Select(name => KeyValuePair.Create(substances[name], point.Dose(name))).ToArray();
+        nodes = new double[PhSurface.Nodes * PhSurface.Nodes];
+        for (var i = 0; i < PhSurface.Nodes; i++)
+        {
+            var ph = Math.Clamp(belief.Ph + (PhSurface.Place(i) * belief.PhSpread), 1, 12);
+            for (var j = 0; j < PhSurface.Nodes; j++)
+            {
+                var liquor = Liquor.Known(ph, Math.Exp(Math.Clamp(belief.LogAcid + (PhSurface.Place(j) * belief.LogAcidSpread), -12, 2)));
+                nodes[(i * PhSurface.Nodes) + j] = portions.Length > 0 && Jar.PhOf(liquor, portions).TryGet(out var computed) ? computed : ph;
+            }
+        }
+
+        cache[key] = nodes;
+        return nodes;
+    }
+
+    private double Doubt(TrialPoint point)
+    {
+        var square = ChemistryScatter * ChemistryScatter;
+        for (var m = 0; m < additions.Length; m++)
+        {
+            if (slow[m] && point.Dose(additions[m]) > 0) square += SlowScatter * SlowScatter;
+        }
+
+        return Math.Sqrt(square);
     }
 
     private double[] Features(TrialPoint point) => [.. additions.Select((name, m) => Math.Log(1 + (point.Dose(name) / halfDose[m])))];
@@ -125,7 +242,7 @@ public sealed class PhBook
         return variance * (0.3 + Math.Exp(-0.5 * squared / (length * length)));
     }
 
-    private double Evidence(double[] residual, double tryVariance, double tryLength, double tryScatter, out double[] tryFactor, out double[] tryAlpha)
+    private static double Evidence(double[][] features, double[] residual, double tryVariance, double tryLength, double tryScatter, out double[] tryFactor, out double[] tryAlpha)
     {
         var n = residual.Length;
         tryFactor = new double[n * n];

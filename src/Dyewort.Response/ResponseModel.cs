@@ -12,9 +12,14 @@ public sealed partial class ResponseModel
     public const int FewestSamples = 4;
 
     private const int Seed = 20261;
-    private const int Members = 12;
-    private const int Draws = 24;
+    private const int Members = 24;
+    private const int Draws = 16;
     private const int MostStudied = 60;
+    private const int FewestForSlips = 8;
+    private const int RobustRounds = 3;
+
+    /// <summary>99.5th percentile of chi-square with three degrees of freedom.</summary>
+    private const double Slip = 12.84;
 
     /// <summary>95th percentile of chi-square with three degrees of freedom.</summary>
     private const double ChiSquare95 = 7.815;
@@ -68,16 +73,23 @@ public sealed partial class ResponseModel
             [.. painted.Select(row => row.Point.Paper).Distinct(StringComparer.OrdinalIgnoreCase)],
             [.. painted.Select(row => row.Point.State).Distinct(StringComparer.OrdinalIgnoreCase)],
             [.. painted.Select(row => row.Point.Pot).Distinct(StringComparer.OrdinalIgnoreCase)]);
-        var agent = known.Select(Agents.ActsThroughPhOnly).ToArray();
+        var action = known.Select(Agents.Of).ToArray();
         var belief = new FilmBelief
         {
-            Agent = agent,
+            Agent = [.. action.Select(one => one != Action.Binds)],
             LogHalfDose = [.. known.Select(name => HalfDose(painted, name))],
-            // Where no pH was measured the computed one may be off, and acids and bases keep more say of their own.
-            LogShare = [.. agent.Select(isAgent => Math.Log(!isAgent ? 1 : book.Measured > 0 ? 0.02 : 0.08))],
+            LogShare = [.. action.Select(one => Math.Log(one switch
+            {
+                Action.Binds => 1,
+                Action.Idle => 0.005,
+                Action.Helps => 0.3,
+                // Where no pH was measured the computed one may be off, and acids and bases keep more say of their own.
+                _ => book.Measured > 0 ? 0.02 : 0.08,
+            }))],
             Papers = names.Papers.Length,
             States = names.States.Length,
             Pots = names.Pots.Length,
+            LearnLiquor = !book.IsFree && painted.Any(row => row.Point.Ph is null),
             LearnWash = painted.Select(row => row.Point.Wash * row.Point.Coats).Distinct().Count() > 1,
         };
         var inputs = new FilmInput[painted.Length];
@@ -86,7 +98,7 @@ public sealed partial class ResponseModel
         for (var i = 0; i < painted.Length; i++)
         {
             var film = filmOf[painted[i].Point.Paper.ToLowerInvariant()];
-            inputs[i] = Input(painted[i].Point, book.Of(painted[i].Point).Ph, known, names);
+            inputs[i] = Input(painted[i].Point, book.Surface(painted[i].Point).Surface, known, names);
             var d = film.DensityOf(painted[i].Colour);
             for (var k = 0; k < 3; k++) density[(3 * i) + k] = d[k];
             Scatter.InDensity(film, d, noise.AsSpan(9 * i, 9));
@@ -94,9 +106,21 @@ public sealed partial class ResponseModel
 
         // Hyperparameters need no more than a sample of a large table; the prediction uses all of it.
         var fitted = new FilmProcess(inputs, density, noise, belief);
-        var studied = painted.Length <= MostStudied ? fitted : fitted.Part(Spaced(painted.Length, MostStudied));
-        var (summit, _) = HyperSearch.Climb(studied, studied.PriorMean, 60);
-        var averaged = HyperSearch.Walk(studied, summit, Members, 20, Seed).ConvertAll(theta => new FilmProcess.Settled(fitted, theta));
+        var spaced = painted.Length <= MostStudied ? null : Spaced(painted.Length, MostStudied);
+        FilmProcess Studied() => spaced is null ? fitted : fitted.Part(spaced);
+        var summit = HyperSearch.Climb(Studied(), fitted.PriorMean, 60).Theta;
+        for (var round = 0; round < RobustRounds && painted.Length >= FewestForSlips; round++)
+        {
+            // A slip of the reader or a wrong jar says little; it must not widen the scatter of all others.
+            var times = Array.ConvertAll(new FilmProcess.Settled(fitted, summit).Surprise(noise), surprise => surprise > Slip ? surprise / 3 : 1);
+            if (round == 0 && times.All(one => one == 1)) break;
+            fitted = new FilmProcess(inputs, density, noise, belief).WithScatter(times);
+            summit = HyperSearch.Climb(Studied(), summit, 40).Theta;
+        }
+
+        // A step costs the cube of the samples; few samples leave the widest hills to walk over.
+        var between = painted.Length switch { <= 20 => 60, <= 32 => 36, _ => 14 };
+        var averaged = HyperSearch.Walk(Studied(), summit, Members, between, Seed).ConvertAll(theta => new FilmProcess.Settled(fitted, theta));
         return Outcome.Of(new ResponseModel(fitted, averaged, filmOf, painted, known, names, book));
     }
 
@@ -188,16 +212,16 @@ public sealed partial class ResponseModel
         var thickness = points.Select(point => point.Wash * point.Coats).ToArray();
         Span<double> d = stackalloc double[3];
         var papers = points.Select(point => FilmOf(point.Paper)).ToArray();
-        var phs = points.Select(point => Ph.Of(point)).ToArray();
+        var phs = points.Select(point => Ph.Surface(point)).ToArray();
         for (var member = 0; member < ensemble.Count; member++)
         {
             var share = (draws * (member + 1) / ensemble.Count) - (draws * member / ensemble.Count);
             if (share == 0) continue;
 
-            // The error of a computed pH is mostly the liquor's, so neighbouring samples share it.
-            var shift = Ph.Measured > 0 ? random.Next() : 0;
+            // What no liquor explains of a computed pH is mostly shared by neighbouring samples.
+            var (shift, liquor) = (random.NextHeavy(), (random.Next(), random.Next()));
             FilmInput[] inputs = [.. points.Select((point, i) =>
-                Input(point, phs[i].Ph + (phs[i].Computed ? shift * phs[i].Uncertainty : 0), additions, levels) with { Strength = Nearest(thickness[i]) })];
+                Input(point, Supposed(ensemble[member], phs[i].Surface, liquor), additions, levels) with { Strength = Nearest(thickness[i]), PhShift = shift * PhScatterShare * phs[i].Scatter })];
             ensemble[member].Predict(inputs, mean, covariance);
             Factor(covariance, size);
             Widen(covariance, rows.Length);
@@ -224,6 +248,15 @@ public sealed partial class ResponseModel
         return result;
     }
 
+    /// <summary>Where the trials' own pH was computed, what the chemistry errs by is learned with the colours, most of it.</summary>
+    private double PhScatterShare => Ph.Measured == 0 ? 0.2 : rows.All(row => row.Point.Ph is not null) ? 1 : 0.6;
+
+    /// <summary>The pH under one of the ensemble's liquors; where the colours did not have to say which, under any that the measured pH allow.</summary>
+    private static PhSurface Supposed(FilmProcess.Settled one, PhSurface ph, (double Ph, double Acid) liquor) =>
+        ph.IsConstant || one.KnowsLiquor ? ph : PhSurface.Constant(ph.At(liquor.Ph, liquor.Acid));
+
+    private static PhSurface Supposed(FilmProcess.Settled one, PhSurface ph, Normal random) => Supposed(one, ph, (random.Next(), random.Next()));
+
     private static void Factor(double[] covariance, int size)
     {
         for (var jitter = 1e-9; ; jitter *= 10)
@@ -239,7 +272,7 @@ public sealed partial class ResponseModel
     /// <summary>Few samples leave more open than twelve hyperparameter sets show: measured on generated plants, see docs/accuracy.md.</summary>
     private static void Widen(Span<double> factor, int samples)
     {
-        for (var entry = 0; entry < factor.Length; entry++) factor[entry] *= 1 + (0.8 / samples);
+        for (var entry = 0; entry < factor.Length; entry++) factor[entry] *= 1 + (0.5 / samples);
     }
 
     private static FilmDensity Drawn(ReadOnlySpan<double> mean, ReadOnlySpan<double> factor, Normal random)
@@ -278,7 +311,7 @@ public sealed partial class ResponseModel
         var film = FilmOf(point.Paper);
         var strength = point.Wash * point.Coats;
         var nearest = Nearest(strength);
-        var ph = Ph.Of(point);
+        var (ph, phScatter) = Ph.Surface(point);
         var colours = new Lab[ensemble.Count * Draws];
         var random = new Normal(Seed);
         Span<double> mean = stackalloc double[3];
@@ -288,9 +321,8 @@ public sealed partial class ResponseModel
         var at = 0;
         foreach (var one in ensemble)
         {
-            // What the measured samples leave open about a computed pH is open in the colour too.
-            var shift = ph.Computed && Ph.Measured > 0 ? ph.Uncertainty * random.Next() : 0;
-            var input = Input(point, ph.Ph + shift, additions, levels) with { Strength = nearest };
+            // What is open about a computed pH is open in the colour too.
+            var input = Input(point, Supposed(one, ph, random), additions, levels) with { Strength = nearest, PhShift = phScatter * PhScatterShare * random.NextHeavy() };
             one.Predict(input, mean, covariance, out var leans);
             leaning += leans / ensemble.Count;
             noise += one.NoiseVariance / ensemble.Count;
@@ -311,11 +343,11 @@ public sealed partial class ResponseModel
         Span<double> sum = stackalloc double[3];
         var strength = point.Wash * point.Coats;
         var nearest = Nearest(strength);
-        var input = Input(point, Ph.Of(point).Ph, additions, levels) with { Strength = nearest };
-        for (var member = 0; member < ensemble.Count; member += 4)
+        var input = Input(point, Ph.Surface(point).Surface, additions, levels) with { Strength = nearest };
+        for (var member = 0; member < ensemble.Count; member += 8)
         {
             ensemble[member].Predict(input, mean, default, out _);
-            for (var k = 0; k < 3; k++) sum[k] += mean[k] * strength / nearest / ((ensemble.Count + 3) / 4);
+            for (var k = 0; k < 3; k++) sum[k] += mean[k] * strength / nearest / ((ensemble.Count + 7) / 8);
         }
 
         return new(sum[0], sum[1], sum[2]);
@@ -348,7 +380,7 @@ public sealed partial class ResponseModel
         return why;
     }
 
-    private static FilmInput Input(TrialPoint point, double ph, string[] additions, Levels levels) => new(
+    private static FilmInput Input(TrialPoint point, PhSurface ph, string[] additions, Levels levels) => new(
         ph,
         [.. additions.Select(name => point.Dose(name))],
         point.Wash * point.Coats,

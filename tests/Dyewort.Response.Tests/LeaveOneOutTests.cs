@@ -20,13 +20,13 @@ public sealed class LeaveOneOutTests
     [Fact]
     public void A_reading_left_out_is_foretold_as_by_a_model_that_never_saw_it()
     {
-        // Hyperparameters are kept, so the two agree in the large only: over 16 samples, the mean error within a third.
+        // Hyperparameters are kept, so the two agree in the large only: over two plants of 12 samples, the mean error within a third.
         var (quick, slow) = (0.0, 0.0);
-        foreach (var seed in new[] { 601, 602, 603 })
+        foreach (var seed in new[] { 601, 602 })
         {
-            var rows = Rows(seed, 16);
-            quick += Learn(rows, seed).LeaveOneOut().MeanDe00 / 3;
-            slow += rows.Average(row => Difference.Ciede2000(row.Colour, Learn([.. rows.Where(other => other != row)], seed).Predict(row.Point).Colour)) / 3;
+            var rows = Rows(seed, 12);
+            quick += Learn(rows, seed).LeaveOneOut().MeanDe00 / 2;
+            slow += rows.Average(row => Difference.Ciede2000(row.Colour, Learn([.. rows.Where(other => other != row)], seed).Predict(row.Point).Colour)) / 2;
         }
 
         Assert.InRange(quick / slow, 0.67, 1.1);

@@ -8,7 +8,7 @@ namespace Dyewort.Response.Tests.Generated;
 /// neutral base 6.3–7.6, second 8.3–10 (ranges as reviews print them; value from memory). Flavonols 6.5–8.5 and 9–11, tannins 8–9.5 (from memory).
 /// Acids and bases: citric 3.13, 4.76, 6.40; carbonic 6.35, 10.33; first hydrolysis of Al³⁺ 5.0, of Fe³⁺-bearing copperas 6.5 as it is used,
 /// of Cu²⁺ 7.7 (handbook values to two places). The plant's own buffer is drawn at random. Nothing here shares code with the model.</remarks>
-public sealed class PlantMaker
+public sealed class PlantMaker : IPlant
 {
     public static readonly string[] Materials = ["alum", "copperas", "copper sulphate", "bicarbonate of soda", "citric acid"];
 
