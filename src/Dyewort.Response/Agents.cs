@@ -30,6 +30,9 @@ internal static class Agents
     private static readonly string[] Metals = ["alum", "iron", "copper", "tin", "titan", "chrom", "ferr", "bleach"];
     private static readonly string[] Neutral = ["salt", "sugar", "honey", "gum", "glycerine", "glauber", "gypsum", "chloride", "water", "alcohol", "vodka", "benzoate", "sorbate", "clove", "oil", "thymol", "cornflour"];
 
+    /// <summary>True for acids and bases that change a colour by way of the pH and hardly otherwise.</summary>
+    public static bool ActsThroughPhOnly(string addition) => Of(addition) == Action.AcidOrBase;
+
     /// <summary>How an addition acts, by the substance its name stands for, otherwise by words in the name.</summary>
     public static Action Of(string addition)
     {

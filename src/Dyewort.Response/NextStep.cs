@@ -67,7 +67,7 @@ public static class BenchAdvice
 
     /// <summary>How far a reckoned step of pH may be off, as a share of the step (one standard deviation).</summary>
     internal const double PhStepDoubt = 0.33;
-    private const int Rungs = 14;
+    private const int Rungs = 17;
 
     /// <summary>What a step is expected to do.</summary>
     /// <param name="model">What the trials of the plant taught.</param>
@@ -95,7 +95,7 @@ public static class BenchAdvice
 
         // As far as the trials reach, but always a few spoons on, so that a jar at the end of the ladder gets an answer too.
         var farthest = Math.Max(highest - dose, 4 * stepGramsPerLitre);
-        double[] steps = [.. Compositions.Ladder(Math.Min(stepGramsPerLitre, farthest) / 32, farthest, Rungs).Append(stepGramsPerLitre).Distinct().Order()];
+        double[] steps = [.. Compositions.Ladder(Math.Min(stepGramsPerLitre, farthest) / 128, farthest, Rungs).Append(stepGramsPerLitre).Distinct().Order()];
         TrialPoint[] stages = [here, .. steps.Select(step => Compositions.WithDose(model, here, known, dose + step))];
 
         // A measured pH holds for the jar as it stands; how far a step moves it is reckoned, and may be off by a third of the way.

@@ -19,12 +19,14 @@ public sealed partial class ResponseModel
         var covariance = new double[wide * wide];
         var z = new double[wide];
         var d = new double[3];
-        var phs = points.Select(Ph.Of).ToArray();
-        var at = 0;
+        var phs = points.Select(Ph.Surface).ToArray();
+        var (at, member) = (0, 0);
         foreach (var one in ensemble)
         {
-            // One doubt about the liquor's acids moves the computed pH of every sample the same way.
-            var doubt = random.Next();
+            // One doubt about the liquor's acids moves the computed pH of every sample the same way; evenly spread over the members, in an order
+            // that has nothing to do with them, it leaves less to chance than drawn.
+            var doubt = Normal.Quantile((((member++ * 7) % ensemble.Count) + 0.5) / ensemble.Count);
+            var liquor = (random.Next(), random.Next());
             var inputs = new FilmInput[m];
             var thinned = new double[m];
             for (var p = 0; p < m; p++)
@@ -32,7 +34,11 @@ public sealed partial class ResponseModel
                 var strength = points[p].Wash * points[p].Coats;
                 var nearest = Nearest(strength);
                 thinned[p] = strength / nearest;
-                inputs[p] = Input(points[p], phs[p].Ph + (phs[p].Computed && Ph.Measured > 0 ? phs[p].Uncertainty * doubt : 0) + ((phDoubt?[p] ?? 0) * doubt), additions, levels) with { Strength = nearest };
+                inputs[p] = Input(points[p], Supposed(one, phs[p].Surface, liquor), additions, levels) with
+                {
+                    Strength = nearest,
+                    PhShift = ((PhScatterShare * phs[p].Scatter) + (phDoubt?[p] ?? 0)) * doubt,
+                };
             }
 
             one.Predict(inputs, mean, covariance, oneJar);
@@ -71,7 +77,7 @@ public sealed partial class ResponseModel
     /// <remarks>Strengths outside what was tested are taken as the nearest tested one.</remarks>
     internal (double[] Covariance, double NoiseVariance) OpenTogether(IReadOnlyList<TrialPoint> points)
     {
-        var inputs = points.Select(point => Input(point, Ph.Of(point).Ph, additions, levels) with { Strength = Nearest(point.Wash * point.Coats) }).ToArray();
+        var inputs = points.Select(point => Input(point, Ph.Surface(point).Surface, additions, levels) with { Strength = Nearest(point.Wash * point.Coats) }).ToArray();
         var wide = 3 * inputs.Length;
         var means = new List<double[]>();
         var total = new double[wide * wide];
@@ -118,7 +124,7 @@ public sealed partial class ResponseModel
     {
         var film = FilmOf(point.Paper);
         var strength = point.Wash * point.Coats;
-        var input = Input(point, Ph.Of(point).Ph, additions, levels) with { Strength = Nearest(strength) };
+        var input = Input(point, Ph.Surface(point).Surface, additions, levels) with { Strength = Nearest(strength) };
         var thinned = strength / Nearest(strength);
         var read = film.DensityOf(colour);
         Span<double> noise = stackalloc double[9];
@@ -130,7 +136,7 @@ public sealed partial class ResponseModel
         foreach (var one in ensemble)
         {
             one.Predict(input, mean, covariance, out _);
-            for (var i = 0; i < 9; i++) covariance[i] = (covariance[i] * thinned * thinned * Math.Pow(1 + (0.8 / rows.Length), 2)) + (one.NoiseVariance * noise[i]);
+            for (var i = 0; i < 9; i++) covariance[i] = (covariance[i] * thinned * thinned * Math.Pow(1 + (0.5 / rows.Length), 2)) + (one.NoiseVariance * noise[i]);
             for (var k = 0; k < 3; k++) off[k] = read[k] - (mean[k] * thinned);
             Scatter.Factor3(covariance);
             var (a, b, c) = (Math.Max(covariance[0], 1e-6), Math.Max(covariance[4], 1e-6), Math.Max(covariance[8], 1e-6));

@@ -13,10 +13,10 @@ public sealed partial class ResponseModel
 
     private const int Seed = 20261;
     private const int Members = 24;
-    private const int Draws = 16;
+    private const int Draws = 12;
     private const int MostStudied = 60;
     private const int FewestForSlips = 8;
-    private const int RobustRounds = 3;
+    private const int RobustRounds = 2;
 
     /// <summary>99.5th percentile of chi-square with three degrees of freedom.</summary>
     private const double Slip = 12.84;
@@ -119,7 +119,7 @@ public sealed partial class ResponseModel
         }
 
         // A step costs the cube of the samples; few samples leave the widest hills to walk over.
-        var between = painted.Length switch { <= 20 => 60, <= 32 => 36, _ => 14 };
+        var between = painted.Length switch { <= 20 => 30, <= 32 => 20, _ => 10 };
         var averaged = HyperSearch.Walk(Studied(), summit, Members, between, Seed).ConvertAll(theta => new FilmProcess.Settled(fitted, theta));
         return Outcome.Of(new ResponseModel(fitted, averaged, filmOf, painted, known, names, book));
     }
