@@ -36,6 +36,7 @@ public static class FindPage
                 "Choose the chart that belongs to this photo, or photograph the right page.");
         }
 
+        if (pairs.Count < 2 && Unreadable(field, photo) is { } unreadable) return unreadable;
         if (pairs.Count < 2)
         {
             return Outcome.Refused<FoundPage>(
@@ -79,6 +80,32 @@ public static class FindPage
         var corners = pose.Project([new(0, 0), new(widthMm, 0), new(widthMm, heightMm), new(0, heightMm)]);
         double[] sides = [widthMm, heightMm, widthMm, heightMm];
         return Enumerable.Range(0, 4).All(i => Math.Abs((corners[i].DistanceTo(corners[(i + 1) % 4]) / sides[i] * 25.4 / dots) - 1) < 0.02);
+    }
+
+    /// <summary>Says so where it is the exposure that hides the markers; null where it is not.</summary>
+    private static Outcome<FoundPage>? Unreadable(string field, Photo photo)
+    {
+        int white = 0, black = 0, all = 0;
+        var pixels = photo.Pixels;
+        for (var i = 0; i < pixels.Length; i += 97, all++)
+        {
+            var pixel = pixels[i];
+            var (red, green, blue) = (pixel & 0xFF, (pixel >> 8) & 0xFF, (pixel >> 16) & 0xFF);
+            if (Math.Min(red, Math.Min(green, blue)) >= 250) white++;
+            else if (Math.Max(red, Math.Max(green, blue)) <= 16) black++;
+        }
+
+        if (white > 0.6 * all)
+        {
+            return Outcome.Refused<FoundPage>(
+                field,
+                string.Create(CultureInfo.InvariantCulture, $"This photo is overexposed: {100.0 * white / all:0} % of it is burnt out to white, and no page can be seen."),
+                "Take it again darker: tap the paper on the screen and slide the exposure down until the paper looks light grey.");
+        }
+
+        return black > 0.8 * all
+            ? Outcome.Refused<FoundPage>(field, "This photo is too dark to show a page.", "Take it again with more light, or slide the exposure up until the paper looks light grey.")
+            : null;
     }
 
     /// <summary>The page must be a whole, unfolded quadrilateral with the size of its markers.</summary>

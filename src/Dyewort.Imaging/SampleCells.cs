@@ -133,6 +133,8 @@ public static class SampleCells
             n == 0 ? 0 : high / (double)n, n == 0 ? 0 : low / (double)n, n, judged.Noise, local?.Doubt ?? 0.2, local?.Scatter ?? 0)
         {
             PaperClipped = around.Length == 0 ? 0 : around.Average(sample => sample.Clipped),
+            X = cx,
+            Y = cy,
         };
     }
 

@@ -46,4 +46,10 @@ public sealed record CellSample(
 {
     /// <summary>Share of the paper around the cell that is at the top of a channel.</summary>
     public double PaperClipped { get; init; }
+
+    /// <summary>Place of the cell's middle on the page or, without a page, in the picture.</summary>
+    public double X { get; init; }
+
+    /// <summary>Place of the cell's middle.</summary>
+    public double Y { get; init; }
 }

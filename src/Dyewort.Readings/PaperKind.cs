@@ -24,6 +24,7 @@ public sealed record PaperColour(Lab Colour, bool Known, double Doubt)
     {
         (double Share, double A, double B)[] whites = scan ? [(1, 0.7, 0.9)] : [(0.7, 1.5, 2), (0.3, 5, 7)];
         double total = 0, l = 0, a = 0, b = 0, squares = 0, lightness = 0;
+        var beliefs = new List<(double Weight, double A, double B, double Spread)>();
         foreach (var paper in PaperGuess.All.Where(one => kind is { } said ? one.Kind == said : one.Share > 0))
         {
             foreach (var white in whites)
@@ -38,6 +39,7 @@ public sealed record PaperColour(Lab Colour, bool Known, double Doubt)
                 a += weight * pa;
                 b += weight * pb;
                 lightness += weight * paper.Spread.L * paper.Spread.L;
+                beliefs.Add((weight, pa, pb, Math.Sqrt((va * na / (va + na)) + (vb * nb / (vb + nb)))));
                 squares += weight * ((pa * pa) + (pb * pb) + (va * na / (va + na)) + (vb * nb / (vb + nb)));
             }
         }
@@ -45,6 +47,20 @@ public sealed record PaperColour(Lab Colour, bool Known, double Doubt)
         if (!(total > 0)) return new(PaperGuess.All[0].Colour, Known: false, Doubt: 2.5);
         (l, a, b) = (l / total, a / total, b / total);
         var variance = Math.Max(0, (squares / total) - (a * a) - (b * b));
-        return new(new(l, a, b), Known: false, Doubt: Math.Clamp(Math.Sqrt((variance * 0.75) + (0.47 * lightness / total)), 0.5, 4));
+        var doubt = Math.Max(Math.Sqrt((variance * 0.75) + (0.47 * lightness / total)), Reach(beliefs, total, a, b) / 2);
+        return new(new(l, a, b), Known: false, Doubt: Math.Clamp(doubt, 0.5, 4));
+    }
+
+    /// <summary>How far from the guess 19 of 20 of the belief reach: two kinds of paper far apart are not one bell, and their standard deviation says too little.</summary>
+    private static double Reach(List<(double Weight, double A, double B, double Spread)> beliefs, double total, double a, double b)
+    {
+        double held = 0, reach = 0;
+        foreach (var (distance, weight) in beliefs.Select(one => (Math.Sqrt(Math.Pow(one.A - a, 2) + Math.Pow(one.B - b, 2)) + one.Spread, one.Weight)).Order())
+        {
+            (held, reach) = (held + weight, distance);
+            if (held >= 0.95 * total) break;
+        }
+
+        return reach;
     }
 }

@@ -53,7 +53,9 @@ public static class ReadPage
         var stronger = fit is null ? CameraLook.Of(Math.Min(0.85, look.Curve + look.CurveDoubt), look.Stray, middle) : look with { Curve = look.Curve + 0.04 };
         var pageClipped = measured.Cells.Count == 0 ? 0 : measured.Cells.Average(cell => Math.Max(cell.ClippedHigh, cell.PaperClipped));
         if (pageClipped > 0.2) warnings.Add(new("overexposed", "Much of the paper in this picture is burnt out, so its readings are rough. Make the picture darker with the camera's exposure slider."));
-        var swatches = measured.Cells.Select(cell => Swatch(cell, measured, look, stronger, map, white, bare, seen, fit, pageClipped)).ToList();
+        FileRgb? byCard = fit is null ? null : new(fit.White.R * white.R, fit.White.G * white.G, fit.White.B * white.B);
+        var excess = BurntPaper.Excess(measured.Cells, look, byCard);
+        var swatches = measured.Cells.Select((cell, i) => Swatch(cell, excess[i], measured, look, stronger, map, white, bare, seen, fit, pageClipped)).ToList();
         var residual = fit?.ResidualDe00 ?? PaperResidual(measured, bare);
         var calibration = new Calibration(fit is null ? "paper" : reference!.IsStrip ? "strip" : "card", residual, fit?.LeaveOneOutDe00)
         {
@@ -72,10 +74,16 @@ public static class ReadPage
     }
 
     private static SwatchReading Swatch(
-        CellSample cell, Measured measured, CameraLook look, CameraLook stronger, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit, double pageClipped)
+        CellSample cell, FileRgb excess, Measured measured, CameraLook look, CameraLook stronger, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit, double pageClipped)
     {
         var colour = measured.Colour;
-        var wash = ToColour(cell.Wash, look);
+        var asSeen = ToColour(cell.Wash, look);
+
+        // No wash is lighter than its paper: what is lighter shines, all over, and is at most the paper.
+        var paperY = bare.Colour.ToXyz().Y;
+        var sheen = Math.Max(0, (asSeen.Y / paperY) - 1);
+        var wash = sheen > 0 && cell.Coverage > 0 ? asSeen * (paperY / asSeen.Y) : asSeen;
+        var glare = cell.Coverage > 0 && sheen > 0.06 ? Math.Max(cell.Glare, Math.Min(1, 4 * sheen)) : cell.Glare;
         var lab = Lab.FromXyz(wash);
         var pale = Lab.FromXyz(ToColour(cell.Pale, look));
         var deep = Lab.FromXyz(ToColour(cell.Deep, look));
@@ -87,7 +95,7 @@ public static class ReadPage
             ByLook: byLook,
             Spread: spread,
             Coverage: cell.Coverage,
-            Glare: cell.Glare,
+            Glare: glare,
             Clipped: Math.Max(pageClipped, Math.Max(cell.ClippedHigh, cell.PaperClipped)),
             LightDoubt: cell.LightDoubt,
             LightStep: cell.LightStep,
@@ -98,7 +106,7 @@ public static class ReadPage
             LeaveOneOut: fit?.LeaveOneOutDe00,
             IsScan: measured.IsScan,
             Noise: cell.Noise);
-        return new(cell.Id, wash, Uncertainty.Of(features), 1 / (1 + (spread / 5)), cell.Coverage, Advice.For(cell, spread))
+        return new(cell.Id, wash, Uncertainty.Of(features), 1 / (1 + (spread / 5)), cell.Coverage, Advice.For(cell with { Glare = glare }, spread))
         {
             SpreadDe00 = spread,
             Features = features,
@@ -107,13 +115,19 @@ public static class ReadPage
         Xyz ToColour(FileRgb ratio, CameraLook by)
         {
             var paper = by.Undo(cell.Paper);
-            var light = by.Undo(new(ratio.R * cell.Paper.R, ratio.G * cell.Paper.G, ratio.B * cell.Paper.B));
-            var mapped = map.Map(new(One(light.R, paper.R) * white.R, One(light.G, paper.G) * white.G, One(light.B, paper.B) * white.B));
+            var file = new FileRgb(ratio.R * cell.Paper.R, ratio.G * cell.Paper.G, ratio.B * cell.Paper.B);
+            var light = by.Undo(file);
+            var mapped = map.Map(new(One(0) * white.R, One(1) * white.G, One(2) * white.B));
             var xyz = colour.ToXyz(mapped);
             return new(Math.Max(xyz.X, 1e-3), Math.Max(xyz.Y, 1e-3), Math.Max(xyz.Z, 1e-3));
-        }
 
-        static double One(double light, double paper) => paper > 1e-6 && double.IsFinite(light) ? Math.Clamp(light / paper, 1e-4, 3) : 1;
+            double One(int channel)
+            {
+                if (!(paper[channel] > 1e-6) || !double.IsFinite(light[channel])) return 1;
+                var over = excess[channel];
+                return Math.Clamp(light[channel] / paper[channel] * BurntPaper.WashFactor(file[channel], over) / over, 1e-4, 3);
+            }
+        }
     }
 
     /// <summary>Median paper of the page.</summary>
@@ -139,7 +153,7 @@ public static class ReadPage
             guess.Colour.L + (weightL * (byCard.L - guess.Colour.L)),
             guess.Colour.A + (weight * (byCard.A - guess.Colour.A)),
             guess.Colour.B + (weight * (byCard.B - guess.Colour.B)));
-        return new(lab, Known: false, Doubt: Math.Sqrt(own * (1 - weight)) + 0.2);
+        return new(lab, Known: false, Doubt: (1.3 * Math.Sqrt(own * (1 - weight))) + 0.3);
     }
 
     private static double PaperResidual(Measured measured, PaperColour bare)

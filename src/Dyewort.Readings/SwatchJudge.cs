@@ -28,6 +28,9 @@ public static class SwatchJudge
 {
     private const float Gap = 0.25f;
 
+    /// <summary>Added light, relative to the paper's, between the least and the most shining tenth from which on a cell is taken to shine.</summary>
+    private const float Sheen = 0.25f;
+
     /// <summary>Judges the pixels of one cell; with no pixels, the paper itself.</summary>
     public static Judgement Judge(CellPixels pixels)
     {
@@ -37,7 +40,7 @@ public static class SwatchJudge
         var keep = new bool[n];
         Array.Fill(keep, true);
         var work = new float[n];
-        var glare = MarkGlare(pixels, keep, work);
+        var glare = Math.Max(MarkGlare(pixels, keep, work), MarkSheen(pixels, keep, work));
         var kept = new int[n];
         var count = 0;
         for (var i = 0; i < n; i++)
@@ -104,6 +107,68 @@ public static class SwatchJudge
         MeanBetween(pixels, kept, depth, gap, paleEnd, pale);
         MeanBetween(pixels, kept, depth, deepStart, float.MaxValue, deep);
         return new(Exp(middle), Exp(pale), Exp(deep), coloured / (double)count, glare, Deviation(logs[1], depth, gap, middle[1], work));
+    }
+
+    /// <summary>Sets aside the shinier pixels of a cell over which a sheen lies that is weaker than the paper's light, and returns how much of it shines.</summary>
+    /// <remarks>Between its deeper and its paler places a wash keeps to one line of densities; a sheen adds the same light to all channels. So each
+    /// pixel is taken apart into a depth and an added light. In greys, and where all channels darken alike, the two
+    /// cannot be told apart, and nothing is set aside.</remarks>
+    private static double MarkSheen(CellPixels pixels, bool[] keep, float[] work)
+    {
+        var n = keep.Length;
+        float Low(float[] values)
+        {
+            values.CopyTo(work, 0);
+            return Math.Clamp(Ranks.Select(work.AsSpan(0, n), n / 10), 0.01f, 0.99f);
+        }
+
+        // The tenth darkest pixel of each channel: what shines least.
+        Span<float> own = [Low(pixels.R), Low(pixels.G), Low(pixels.B)];
+        Span<float> density = [MathF.Log(own[0]), MathF.Log(own[1]), MathF.Log(own[2])];
+        var most = MathF.Min(own[0], MathF.Min(own[1], own[2]));
+        if (most > 0.93f) return 0;
+        var added = new float[n];
+        for (var i = 0; i < n; i++)
+        {
+            float depth = 1, light = 0;
+            var sound = true;
+            for (var round = 0; round < 4 && sound; round++)
+            {
+                float tt = 0, t1 = 0, rt = 0, r1 = 0;
+                for (var channel = 0; channel < 3; channel++)
+                {
+                    var wash = MathF.Exp(depth * density[channel]);
+                    var tangent = wash * density[channel];
+                    var off = (channel switch { 0 => pixels.R[i], 1 => pixels.G[i], _ => pixels.B[i] }) - wash - light;
+                    tt += tangent * tangent;
+                    t1 += tangent;
+                    rt += off * tangent;
+                    r1 += off;
+                }
+
+                var det = (3 * tt) - (t1 * t1);
+                sound = det > 0.06f * 3 * tt;
+                if (!sound) break;
+                depth = Math.Clamp(depth + (((3 * rt) - (t1 * r1)) / det), 0, 2.5f);
+                light += ((tt * r1) - (t1 * rt)) / det;
+            }
+
+            added[i] = sound ? light : 0;
+        }
+
+        added.CopyTo(work, 0);
+        var least = Ranks.Select(work.AsSpan(0, n), n / 20);
+        var strong = Ranks.Select(work.AsSpan(0, n), n * 9 / 10);
+        if (strong - least < Sheen) return 0;
+        var limit = MathF.Max(least + 0.02f, Ranks.Select(work.AsSpan(0, n), n * 3 / 20));
+        var shining = 0;
+        for (var i = 0; i < n; i++)
+        {
+            if (added[i] > least + 0.03f) shining++;
+            if (added[i] > limit) keep[i] = false;
+        }
+
+        return shining / (double)n;
     }
 
     private static float Depth(float[] work, int count, int rank) => Ranks.Select(work.AsSpan(0, count), Math.Clamp(rank, 0, count - 1));

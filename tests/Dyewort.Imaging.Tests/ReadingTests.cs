@@ -40,6 +40,21 @@ public sealed class ReadingTests
         Assert.Contains("No page was found", Page(Photo() with { HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 } }, sheet));
     }
 
+    [Theory, InlineData(255, "overexposed"), InlineData(3, "too dark")]
+    public void A_photo_that_is_white_or_black_all_over_says_so(byte level, string says)
+    {
+        using var bitmap = new SkiaSharp.SKBitmap(new SkiaSharp.SKImageInfo(800, 600, SkiaSharp.SKColorType.Rgba8888, SkiaSharp.SKAlphaType.Opaque));
+        bitmap.Erase(new SkiaSharp.SKColor(level, level, level));
+        using var data = bitmap.Encode(SkiaSharp.SKEncodedImageFormat.Jpeg, 90);
+        Assert.True(PhotoFile.Open("photo", data.ToArray()).TryGet(out var photo));
+        using (photo)
+        {
+            var problem = Assert.Single(FindPage.ByMarkers("photo", photo, TestSheets.Small()).Problems);
+            Assert.Contains(says, problem.What);
+            Assert.NotEmpty(problem.Remedy);
+        }
+    }
+
     [Fact]
     public void The_same_markers_on_another_sheet_are_refused()
     {

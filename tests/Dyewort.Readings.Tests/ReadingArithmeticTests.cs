@@ -53,6 +53,71 @@ public sealed class ReadingArithmeticTests
     }
 
     [Fact]
+    public void A_sheen_over_most_of_a_cell_is_set_aside_and_said()
+    {
+        var wash = new FileRgb(0.92, 0.3, 0.55);
+        var pixels = Enumerable.Range(0, 2400).Select(i => (Depth: 1 + (0.1 * Math.Sin(i * 1.7)), Added: 0.5 * Math.Max(0, i - 400) / 2000.0))
+            .Select(p => new FileRgb(Math.Pow(wash.R, p.Depth) + p.Added, Math.Pow(wash.G, p.Depth) + p.Added, Math.Pow(wash.B, p.Depth) + p.Added)).ToArray();
+        var judged = Judge(pixels);
+        for (var channel = 0; channel < 3; channel++) Assert.Equal(wash[channel], judged.Wash[channel], 0.03);
+        Assert.InRange(judged.Glare, 0.6, 0.95);
+    }
+
+    [Fact]
+    public void Granules_and_backruns_are_no_sheen()
+    {
+        var wash = new FileRgb(0.75, 0.22, 0.4);
+        var depths = Enumerable.Range(0, 2400).Select(i => 0.4 + (1.2 * ((i * 7) % 2400) / 2400.0)).ToArray();
+        var judged = Judge([.. depths.Select(depth => new FileRgb(Math.Pow(wash.R, depth), Math.Pow(wash.G, depth), Math.Pow(wash.B, depth)))]);
+        Assert.Equal(0, judged.Glare);
+        for (var channel = 0; channel < 3; channel++) Assert.Equal(wash[channel], judged.Wash[channel], 0.02);
+    }
+
+    private static Judgement Judge(FileRgb[] pixels) =>
+        SwatchJudge.Judge(new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0));
+
+    [Fact]
+    public void Ranks_are_those_of_the_sorted_values() => Gen.Select(Gen.Int[0, 12].Array[1, 60], Gen.Int[0, 59]).Sample((values, rank) =>
+    {
+        var floats = values.Select(value => (float)value).ToArray();
+        var place = rank % floats.Length;
+        return Ranks.Select([.. floats], place) == floats.Order().ElementAt(place);
+    });
+
+    [Fact]
+    public void Burnt_out_paper_is_put_above_the_top_of_the_file_and_other_paper_is_left_alone()
+    {
+        // Light from 0.75 at the left to 1.35 at the right; the file ends at 1.
+        static double Light(int i) => 0.75 + (0.6 * (i % 6) / 5);
+        var cells = Enumerable.Range(0, 24).Select(i => Cell(Grey(1), Grey(Math.Min(1, Light(i)))) with { X = i % 6, Y = i / 6, PaperClipped = Light(i) > 1 ? 1 : 0 }).ToArray();
+        var excess = BurntPaper.Excess(cells, CameraLook.Of(0, 0, Grey(1)));
+        double left = 0, off = 0;
+        for (var i = 0; i < cells.Length; i++)
+        {
+            if (Light(i) < 1) Assert.Equal(1, excess[i].G, 1e-9);
+            left += Math.Pow(Math.Log(Math.Max(1, Light(i))), 2);
+            off += Math.Pow(Math.Log(excess[i].G / Math.Max(1, Light(i))), 2);
+        }
+
+        Assert.True(Math.Sqrt(off) < 0.6 * Math.Sqrt(left), $"Off by {Math.Sqrt(off):0.000}, left alone by {Math.Sqrt(left):0.000}.");
+        Assert.All(BurntPaper.Excess([.. cells.Select(cell => cell with { Paper = Grey(1), PaperClipped = 1 })], CameraLook.Of(0, 0, Grey(1))), one => Assert.InRange(one.G, 1.1, 1.35));
+        Assert.All(BurntPaper.Excess([.. cells.Select(cell => cell with { Paper = Grey(0.8), PaperClipped = 0 })], CameraLook.Of(0, 0, Grey(1))), one => Assert.Equal(1, one.G, 1e-9));
+    }
+
+    [Fact]
+    public void A_wash_lighter_than_its_paper_is_read_as_the_paper_at_most_and_told_to_shine()
+    {
+        CellSample[] cells = [Cell(new(1.2, 1.1, 1.15), Grey(0.7)), Cell(new(0.6, 0.5, 0.55), Grey(0.7))];
+        var (swatches, _, _) = ReadPage.Of(new(cells, [], FileColour.Srgb, Grey(0.5), false, 0.01), Paper, null);
+        Assert.True(swatches[0].Lab.L <= Paper.L + 0.01);
+        Assert.Contains(swatches[0].Warnings, warning => warning.Code == "glare");
+        Assert.DoesNotContain(swatches[1].Warnings, warning => warning.Code == "glare");
+        Assert.True(swatches[0].UncertaintyDe00 > swatches[1].UncertaintyDe00 + 2);
+    }
+
+    private static CellSample Cell(FileRgb wash, FileRgb paper) => new("A1", wash, wash, wash, paper, 1, 0, 0, 0, 2000, 0.01, 0.003, 0.003);
+
+    [Fact]
     public void Bare_paper_has_no_coverage()
     {
         var ones = Enumerable.Range(0, 500).Select(i => 1 + (0.004f * ((i % 5) - 2))).ToArray();
