@@ -27,7 +27,7 @@ public static class TrialPlan
         ArgumentOutOfRangeException.ThrowIfGreaterThan(steps, 24);
         var highest = model.Rows.Max(row => row.Point.Dose(addition));
         if (highest <= 0) throw new ArgumentException($"{addition} was never tested.", nameof(addition));
-        var setting = model.Rows.GroupBy(row => (row.Point.Paper, row.Point.State, row.Point.Pot)).MaxBy(group => group.Count())!.First().Point;
+        var setting = model.UsualSetting();
         TrialPoint At(double dose) => setting with
         {
             Sample = "",

@@ -73,6 +73,7 @@ public static class WebHost
         builder.Services.AddSingleton(options);
         builder.Services.AddScoped<Typed>();
         desk.AddTo(builder.Services);
+        builder.Services.AddHostedService<WarmModels>();
 
         var app = builder.Build();
         app.Use(Guard.Headers);

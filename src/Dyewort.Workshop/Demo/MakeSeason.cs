@@ -62,8 +62,12 @@ public static class MakeSeason
     {
         var made = DateOnly.ParseExact(line["made"], "yyyy-MM-dd", CultureInfo.InvariantCulture);
         clock.At(made, 9);
-        await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
-            null, new SaveMaterial.Form { Name = line["plant"], Kind = nameof(MaterialKind.Plant), Letters = line["letters"], Caution = line["caution"] }, cancel));
+        if (!await DoAsync<NotebookDb, bool>(desk, async db => Outcome.Of(await db.Materials.AnyAsync(one => one.Name == line["plant"], cancel))))
+        {
+            await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
+                null, new SaveMaterial.Form { Name = line["plant"], Kind = nameof(MaterialKind.Plant), Letters = line["letters"], Caution = line["caution"] }, cancel));
+        }
+
         var code = await DoAsync<StartPot, string>(desk, start => start.HandleAsync(
             new StartPot.Form
             {

@@ -30,7 +30,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     public sealed record Choice(
         Sample Sample, Origin Origin, Swatch? Swatch, Reading? Reading, Chart? Chart, IReadOnlyList<Proportions.Part> Parts, IReadOnlyDictionary<Guid, Material> Materials, string? KeptAs)
     {
-        public string? Said => Swatch?.Said ?? Sample.Said;
+        public string? Said => Swatch?.Said ?? (SamplePlan.Is(Sample.Said) ? null : Sample.Said);
 
         public string? Position => Chart is null ? null : $"{Chart.Code} {Swatch!.Cell}";
 

@@ -33,8 +33,11 @@ public sealed record JarView(Sample Sample, IReadOnlyList<JarView.Step> Steps, I
     /// <summary>The colour to show the liquor in: wet when there is one, else dry; null while nothing was read.</summary>
     public Colour.Xyz? Liquor => (Newest(SwatchState.Wet) ?? Newest(SwatchState.Dry))?.Colour;
 
+    /// <summary>What is still to go in by a plan, in words; null where nothing was planned or something went in.</summary>
+    public string? Plan => Counting.Any() ? null : SamplePlan.Words(Sample.Said);
+
     /// <summary>What the maker called it, on the jar or on a swatch.</summary>
-    public string? Said => Sample.Said ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
+    public string? Said => (SamplePlan.Is(Sample.Said) ? null : Sample.Said) ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
 
     /// <summary>The jars of the given samples.</summary>
     internal static async Task<IReadOnlyList<JarView>> LoadAsync(NotebookDb db, IReadOnlyList<Sample> samples, double teaspoonMl, CancellationToken cancel)

@@ -1,0 +1,31 @@
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+
+namespace Dyewort.Workshop.Response;
+
+/// <summary>How much of a material goes into a volume of liquor, as hands and scales measure it.</summary>
+/// <param name="Material">What.</param>
+/// <param name="GramsPerLitre">Its dose.</param>
+/// <param name="Grams">Grams for the volume.</param>
+/// <param name="Ml">Millilitres, for what is poured.</param>
+/// <param name="Teaspoons">Level teaspoons of the notebook; null where nobody knows what a spoon weighs.</param>
+public sealed record MeasuredDose(Material Material, double GramsPerLitre, double Grams, double? Ml, double? Teaspoons)
+{
+    /// <summary>What an ordinary kitchen scale shows no difference below (common practice, no source).</summary>
+    public const double LeastWeighedGrams = 0.1;
+
+    /// <summary>The amount as it is written into a plan: to be measured as it stands.</summary>
+    public string Amount => Ml is { } ml ? Volume.FromMillilitres(ml).ToString() : Grams < 1 ? $"{Figures.Say(Grams, 2)} g" : Mass.FromGrams(Grams).ToString();
+
+    /// <summary>Too little for a kitchen scale: dissolve a gram in some of the liquor and measure that.</summary>
+    public double? OfStockMl => Ml is null && Grams < LeastWeighedGrams && Grams > 0 ? 100 * Grams : null;
+
+    internal static MeasuredDose Of(Material material, double gramsPerLitre, double liquorMl, double teaspoonMl)
+    {
+        var grams = gramsPerLitre * liquorMl / 1000;
+        var known = KnownMaterials.Of(material);
+        double? ml = known is not null && KnownMaterials.IsPoured(known.Substance) ? grams / known.Substance.Density(known.Strength) : null;
+        double? spoons = material.GramsPerTeaspoon is > 0 and { } spoon ? grams / (spoon * teaspoonMl / 5) : ml / teaspoonMl;
+        return new(material, gramsPerLitre, grams, ml, spoons);
+    }
+}

@@ -1,0 +1,86 @@
+using Dyewort.Colour;
+using Dyewort.Quantities;
+using Dyewort.Response;
+using Dyewort.Store;
+using Dyewort.Workshop.Batches;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Response;
+
+/// <summary>A batch that came out another colour than its recipe: what to stir in, or what to blend it with.</summary>
+public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelShelf shelf, NotebookSettings settings) : IUseCase
+{
+    private const double PhotoDoubtDe00 = 3;
+    private const double TypedDoubtDe00 = 1.5;
+
+    /// <param name="Measured">What the batch gave.</param>
+    /// <param name="De00">How far that is from the recipe.</param>
+    /// <param name="Ways">Best first.</param>
+    /// <param name="NotYet">Why nothing can be proposed; null when it can.</param>
+    public sealed record Answer(BatchView View, Xyz? Measured, double De00, string Advice, IReadOnlyList<Way> Ways, Problem? NotYet);
+
+    /// <param name="Doses">What to stir in, for the whole batch.</param>
+    public sealed record Way(Dyewort.Response.Correction Correction, IReadOnlyList<MeasuredDose> Doses, IReadOnlyList<Caution> Cautions);
+
+    /// <param name="colour">The batch's colour, painted like the recipe's swatch and dry; empty while nobody said.</param>
+    /// <param name="fromPhoto">True where it was taken from a loose photo.</param>
+    /// <returns>Null where there is no such batch.</returns>
+    public async Task<Outcome<Answer>?> HandleAsync(string code, string? colour, bool fromPhoto, CancellationToken cancel)
+    {
+        if (await BatchView.LoadAsync(db, code, cancel) is not { } view) return null;
+        if (string.IsNullOrWhiteSpace(colour)) return Outcome.Of(new Answer(view, null, 0, "", [], null));
+        var typed = ColourText.Parse("c", colour);
+        if (!typed.TryGet(out var read)) return Outcome.Refused<Answer>(typed.Problems);
+        if (view.Recipe.Recipe.Colour is not { } goal) return Outcome.Of(new Answer(view, read.Colour, 0, "", [], new("recipe", "The recipe has no colour to come back to.", "Keep it from a swatch that was read.")));
+        var (measured, wanted) = (Lab.FromXyz(read.Colour), Lab.FromXyz(goal));
+        var off = Difference.Ciede2000(measured, wanted);
+        Answer No(Problem problem) => new(view, read.Colour, off, "", [], problem);
+        if (view.Pours.Count == 0) return Outcome.Of(No(new("batch", "Nobody said which pot its liquor came from.", "Write it into the batch.")));
+
+        var trials = await notebook.HandleAsync(cancel);
+        var plant = view.Pours[0].Origin.Plant.Name;
+        var fitted = shelf.Of(trials.Table, plant);
+        if (!fitted.TryGet(out var model)) return Outcome.Of(No(fitted.Problems[0]));
+        var liquorMl = view.Batch.MeasuredLiquorMl ?? view.Batch.PlannedLiquorMl;
+        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        foreach (var line in view.Steps)
+        {
+            if (line.Material is not { } material || (line.Step.MeasuredGrams ?? line.Step.PlannedGrams) is not { } grams) continue;
+            var name = trials.Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key;
+            if (name is not null) doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / liquorMl);
+        }
+
+        var paper = view.Recipe.Swatch is { } swatch ? trials.Painted.FirstOrDefault(one => one.Swatch.Id == swatch.Id)?.Row.Point.Paper ?? "" : "";
+        var setting = model.UsualSetting(paper);
+        var wash = view.Recipe.Swatch?.Wash ?? 1;
+        var batch = new WrongBatch
+        {
+            Believed = setting with { Sample = "", Pot = view.Pours[0].Origin.Pot.Code, GramsPerLitre = doses, Ph = view.Batch.Ph, Wash = wash },
+            Measured = measured,
+            MeasuredUncertaintyDe00 = fromPhoto ? PhotoDoubtDe00 : TypedDoubtDe00,
+            Wanted = wanted,
+            Millilitres = Math.Max(1, view.Ready.Ml),
+            MostGramsPerLitre = trials.Materials.Where(pair => Caution.HazardOf(pair.Value.Substance, pair.Value.Name)?.SignalWord is "Danger" or "Warning")
+                .ToDictionary(pair => pair.Key, pair => Math.Max(UsualDoses.Of(pair.Key).High, model.Rows.Max(row => row.Point.Dose(pair.Key))), StringComparer.OrdinalIgnoreCase),
+            Inks = await InksAsync(view, trials, plant, cancel),
+        };
+        var found = BatchCorrection.Find(model, batch);
+        if (!found.TryGet(out var answer)) return Outcome.Of(No(found.Problems[0]));
+        var spoonMl = await settings.TeaspoonMlAsync(cancel);
+        return Outcome.Of(new Answer(view, read.Colour, off, answer.Advice, [.. answer.Ranked.Take(5).Select(one =>
+        {
+            var measuredDoses = one.AddGrams.Select(pair => MeasuredDose.Of(trials.Materials[pair.Key], 1000 * pair.Value / batch.Millilitres, batch.Millilitres, spoonMl)).ToList();
+            return new Way(one, measuredDoses, Caution.For(measuredDoses.Select(dose => dose.Material), []));
+        })], null));
+    }
+
+    /// <summary>Other recipes whose bottles or liquor are at hand, by the colour they were kept for.</summary>
+    private async Task<IReadOnlyList<BlendInk>> InksAsync(BatchView view, NotebookTrials.Answer trials, string plant, CancellationToken cancel)
+    {
+        var recipes = await db.Recipes.AsNoTracking().Where(one => one.WithdrawnAt == null && one.Id != view.Recipe.Recipe.Id && one.SwatchId != null).ToListAsync(cancel);
+        return [.. recipes.Where(one => one.Colour is not null).Select(one => (Recipe: one, Painted: trials.Painted.FirstOrDefault(painted => painted.Swatch.Id == one.SwatchId)))
+            .Where(one => one.Painted is { Swatch.Wash: 1 })
+            .Select(one => new BlendInk(
+                $"{one.Recipe.Name} ({one.Recipe.Code})", Lab.FromXyz(one.Recipe.Colour!.Value), string.Equals(one.Painted!.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase) ? one.Painted.Row.Point : null))];
+    }
+}

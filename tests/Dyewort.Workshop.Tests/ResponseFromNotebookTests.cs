@@ -1,0 +1,205 @@
+using Dyewort.Colour;
+using Dyewort.Notebook;
+using Dyewort.Response;
+using Dyewort.Workshop.Response;
+using Dyewort.Workshop.Trials;
+using Microsoft.EntityFrameworkCore;
+using Xunit;
+
+namespace Dyewort.Workshop.Tests;
+
+/// <summary>What is done with the trials of a notebook: a trial of alum on a pot, painted and read, and everything that is asked of it.</summary>
+public sealed class ResponseFromNotebookTests : IAsyncLifetime
+{
+    private static readonly double[] Ladder = [0, 0.05, 0.1, 0.2, 0.4, 0.8];
+    private Bench bench = null!;
+
+    public async ValueTask InitializeAsync() => bench = await Bench.SetUpAsync();
+
+    public ValueTask DisposeAsync() => bench.DisposeAsync();
+
+    [Fact]
+    public async Task Before_there_are_enough_trials_nothing_is_guessed()
+    {
+        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { C = "#5b3f7a" }, default));
+        Assert.Empty(answer.Ways);
+        Assert.Contains("Not enough trials yet", Assert.Single(answer.NotYet).What, StringComparison.Ordinal);
+        Assert.Contains("Not enough trials yet", (await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("elderberry", default)))!.NotYet!.What, StringComparison.Ordinal);
+        Assert.Null((await AdviceAsync("A2", null))!.Next);
+        Assert.Null(await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("weld", default)));
+    }
+
+    [Fact]
+    public async Task A_tested_colour_is_found_again_with_amounts_for_the_volume_and_a_caution()
+    {
+        await PaintLadderAsync();
+        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { C = Text(ColourAt(0.4)), Volume = "1 L" }, default));
+        Assert.True(answer.Reached, answer.Why);
+        var asIs = answer.Ways.First(way => way.Proposal.Kind == MatchKind.AsIs);
+        Assert.Equal("EB25-1 B5", asIs.Proposal.Sample);
+        Assert.True(asIs.Proposal.ExpectedDe00 < 1.5, $"off by {asIs.Proposal.ExpectedDe00}");
+
+        // 0.4 g in 20 ml are 20 g in a litre; a level teaspoon weighs 4.8 g.
+        var dose = Assert.Single(asIs.Pours[0].Doses);
+        Assert.Equal(("alum", 20.0, "20 g"), (dose.Material.Name, Math.Round(dose.Grams, 6), dose.Amount));
+        Assert.Equal(20 / 4.8, dose.Teaspoons!.Value, 1e-6);
+        Assert.True(asIs.Pours[0].TooLittle);
+        Assert.Contains(asIs.Cautions, caution => caution.Of == "alum");
+        Assert.Contains(asIs.Cautions, caution => caution.Of.StartsWith("elder", StringComparison.Ordinal));
+        Assert.Equal(7, answer.Tested.Count);
+    }
+
+    [Fact]
+    public async Task A_colour_out_of_reach_is_said_to_be_and_the_nearest_is_named()
+    {
+        await PaintLadderAsync();
+        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { C = "#00c040" }, default));
+        Assert.False(answer.Reached);
+        Assert.NotEmpty(answer.Why);
+        Assert.False(answer.Nearest!.Reached);
+        Assert.True(answer.Nearest.De00 > 20);
+    }
+
+    [Fact]
+    public async Task A_swatch_and_a_nonsense_volume_are_understood_as_such()
+    {
+        await PaintLadderAsync();
+        var again = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { Swatch = bench.Square.ToString() }, default));
+        Assert.Equal(("C3 B2, as it was read", 1.2, "/charts/C3#B2"), (again.Wish.ReadAs, again.Wish.UncertaintyDe00, again.Wish.Path));
+        var refused = await bench.DoAsync<WantedColour, Quantities.Outcome<WantedColour.Answer>>(wanted => wanted.HandleAsync(new() { C = "no such colour", Volume = "a bit", Paper = "silk" }, default));
+        Assert.Equal(["C", "Paper", "Volume"], refused.Problems.Select(problem => problem.Field).Order());
+    }
+
+    [Fact]
+    public async Task The_trials_teach_what_alum_does_and_how_well_they_foretell()
+    {
+        await PaintLadderAsync();
+        var answer = (await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("Elderberry", default)))!;
+        Assert.Null(answer.NotYet);
+        var alum = Assert.Single(answer.Strips, strip => strip.Material.Name == "alum");
+        Assert.Contains("bluer", alum.Move, StringComparison.Ordinal);
+        Assert.Equal((0.0, 40.0), (alum.Steps[0].GramsPerLitre, Math.Round(alum.Steps[^1].GramsPerLitre, 6)));
+        Assert.Equal(7, alum.Steps.Count);
+        Assert.Equal(answer.Readings, answer.LeftOut!.Readings.Count);
+        Assert.InRange(answer.LeftOut.MeanDe00, 0.01, 12);
+    }
+
+    [Fact]
+    public async Task At_the_bench_the_first_pinch_shows_and_the_last_does_not()
+    {
+        await PaintLadderAsync();
+        var first = (await AdviceAsync("B1", "0.4 g"))!.Next!;
+        Assert.True(first.ChanceSeen > 0.9, first.Words);
+        Assert.True(first.After.B < first.Before.B - 5);
+        var last = (await AdviceAsync("B6", "0.01 g"))!.Next!;
+        Assert.True(last.ExpectedDe00 < 1.5, last.Words);
+        Assert.True(last.ChanceSeen < first.ChanceSeen);
+        Assert.Contains("weighs", (await AdviceAsync("B6", "2 pieces"))!.Problem!.What, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_planned_ladder_is_set_out_with_jars_tags_and_a_sheet()
+    {
+        await PaintLadderAsync();
+        var alum = (await MaterialAsync("alum")).Id;
+        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Desk?>(plan => plan.LookAsync(bench.Pot, default)))!;
+        Assert.Equal(790 - 60 - 120, desk.LeftMl);
+        var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one => one.HandleAsync(desk, new() { Kind = "ladder", Addition = [alum.ToString()], Jars = "5", VolumeMl = "20", Measure = "0.01" }, default));
+        Assert.Equal(5, plan.Jars.Count);
+        Assert.Empty(plan.Jars[0].Doses);
+        Assert.Equal(0.8, plan.Jars[^1].Doses[0].Dose.Grams, 1e-9);
+        Assert.All(plan.Jars.Skip(1), jar => Assert.Equal(Math.Round(jar.Doses[0].Dose.Grams, 2), jar.Doses[0].Dose.Grams, 1e-9));
+
+        // Even in look: no step is much wider than another.
+        var steps = plan.Jars.Skip(1).Select(jar => jar.StepDe00!.Value).ToList();
+        Assert.True(steps.Max() < 2 * steps.Min(), string.Join(' ', steps));
+
+        var letter = await bench.DoneAsync<MakePlan, string>(make => make.HandleAsync(bench.Pot, new() { Title = "alum again", VolumeMl = "20", Kind = plan.Kind, Jar = [.. plan.Jars.Select(jar => jar.Field)] }, default));
+        await using var db = bench.Read();
+        var trial = await db.Trials.SingleAsync(one => one.Letter == letter);
+        var jars = await db.Samples.Where(one => one.TrialId == trial.Id).OrderBy(one => one.Id).ToListAsync();
+        Assert.Equal((TrialKind.Ladder, 5), (trial.Kind, jars.Count));
+        Assert.Equal("to add: nothing", jars[0].Said);
+        Assert.Equal([("alum", "0.8 g")], SamplePlan.Steps(jars[^1].Said, ["alum", "iron sulfate"]));
+        Assert.Single(await db.Charts.Where(one => one.TrialId == trial.Id).ToListAsync());
+        var tags = await bench.DoAsync<MakePlan, Quantities.Outcome<byte[]>?>(make => make.TagsAsync(bench.Pot, letter, default));
+        Assert.True(tags!.TryGet(out var pdf) && pdf.AsSpan(0, 5).SequenceEqual("%PDF-"u8));
+    }
+
+    [Fact]
+    public async Task Before_any_trial_two_additions_are_spread_by_their_usual_doses_within_the_liquor()
+    {
+        var (alum, vinegar) = ((await MaterialAsync("alum")).Id, (await MaterialAsync("white vinegar 5 %")).Id);
+        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Desk?>(plan => plan.LookAsync(bench.Pot, default)))!;
+        var form = new PlanTrial.Form { Kind = "spread", Addition = [alum.ToString(), vinegar.ToString()], Jars = "60", VolumeMl = "100" };
+        var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one => one.HandleAsync(desk, form, default));
+        Assert.Equal(7, plan.Jars.Count);
+        Assert.All(plan.Jars, jar => Assert.Null(jar.Expected));
+        Assert.Contains(plan.Jars, jar => jar.Doses.Count == 2);
+        Assert.Contains(plan.Notes, note => note.Contains("fills 7", StringComparison.Ordinal));
+        var refused = await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one => one.HandleAsync(desk, form with { VolumeMl = "800" }, default));
+        Assert.Contains(refused.Problems, problem => problem.Field == "VolumeMl");
+        Assert.False((await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one => one.HandleAsync(desk, form with { Kind = "next" }, default))).TryGet(out _));
+    }
+
+    [Fact]
+    public async Task Bottles_are_chosen_from_what_was_painted_and_has_liquor_left()
+    {
+        await PaintLadderAsync();
+        var answer = await bench.DoneAsync<ChooseBottles, ChooseBottles.Answer>(choose => choose.HandleAsync(new() { Count = "2" }, default));
+        Assert.Equal(["EB25-1 B1", "EB25-1 B6"], answer.Chosen.Select(one => one.Row.Point.Sample).Order());
+        Assert.Equal("Count", Assert.Single((await bench.DoAsync<ChooseBottles, Quantities.Outcome<ChooseBottles.Answer>>(choose => choose.HandleAsync(new() { Count = "2", BottleMl = "5000" }, default))).Problems).Field);
+    }
+
+    // Invented: alum takes the liquor from a dull red violet to a blue one and saturates.
+    private static Lab ColourAt(double grams)
+    {
+        var share = grams / (grams + 0.2);
+        return new(38 - (5 * share), 26 - (14 * share), -4 - (24 * share));
+    }
+
+    private static string Text(Lab lab) => FormattableString.Invariant($"{lab.L:0.##},{lab.A:0.##},{lab.B:0.##}");
+
+    private async Task<Material> MaterialAsync(string name)
+    {
+        await using var db = bench.Read();
+        return await db.Materials.SingleAsync(one => one.Name == name);
+    }
+
+    private async Task<AdviseStep.Answer?> AdviceAsync(string jar, string? step)
+    {
+        var shown = (await bench.DoAsync<ShowJar, ShowJar.Answer?>(show => show.HandleAsync(bench.Pot, jar, default)))!;
+        var alum = await MaterialAsync("alum");
+        return await bench.DoAsync<AdviseStep, AdviseStep.Answer?>(advise => advise.HandleAsync(shown.Jar, alum, step, null, default));
+    }
+
+    /// <param name="grams">Alum as it is written into each jar; the usual ladder when null.</param>
+    /// <param name="really">Alum as it is in each jar; as written when null.</param>
+    private async Task PaintLadderAsync(double[]? grams = null, double[]? really = null)
+    {
+        grams ??= Ladder;
+        bench.Clock.Pass(TimeSpan.FromHours(1));
+        var letter = await bench.DoneAsync<SplitPot, string>(split => split.HandleAsync(bench.Pot, new() { Jars = grams.Length.ToString(System.Globalization.CultureInfo.InvariantCulture), VolumeMl = "20", Title = "alum, step by step" }, default));
+        var alum = (await MaterialAsync("alum")).Id.ToString();
+        for (var jar = 0; jar < grams.Length; jar++)
+        {
+            if (grams[jar] > 0) await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, $"{letter}{jar + 1}", new() { Material = alum, Amount = FormattableString.Invariant($"{grams[jar]} g") }, default));
+        }
+
+        bench.Clock.Pass(TimeSpan.FromHours(1));
+        await using var db = bench.Read();
+        var now = bench.Clock.GetUtcNow();
+        var trial = await db.Trials.SingleAsync(one => one.Letter == letter);
+        var samples = await db.Samples.Where(one => one.TrialId == trial.Id).OrderBy(one => one.Id).ToListAsync();
+        var chart = new Chart { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 9, TrialId = trial.Id, Title = "alum", LayoutJson = "{}", Page = "A5" };
+        db.Add(chart);
+        for (var jar = 0; jar < samples.Count; jar++)
+        {
+            var at = now.AddSeconds(jar);
+            var swatch = new Swatch { Id = Guid.CreateVersion7(at), WrittenAt = at, ChartId = chart.Id, Cell = $"A{jar + 1}", SampleId = samples[jar].Id, Coats = 1, Wash = 1 };
+            db.AddRange(swatch, new Reading { Id = Guid.CreateVersion7(at.AddHours(2)), WrittenAt = at.AddHours(2), SwatchId = swatch.Id, At = at.AddHours(2), State = SwatchState.Dry, Colour = ColourAt((really ?? grams)[jar]).ToXyz(), UncertaintyDe00 = 0.8, Source = ReadingSource.Photo });
+        }
+
+        await db.SaveChangesAsync();
+    }
+}
