@@ -4,12 +4,18 @@ using Dyewort.Response.Tests.Generated;
 
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 
-// response-accuracy [inks] [match|wash|paper|pots] [plants] [ph=given|none|half] [sizes=8,16,30] [scatter=1] [first=1] [bins] [kinds]
+// response-accuracy [inks] [match|wash|paper|pots|bench part=step|next|correct|slips] [plants] [ph=given|none|half] [sizes=8,16,30] [scatter=1] [first=1] [bins] [kinds]
 string Option(string name, string otherwise) => args.FirstOrDefault(arg => arg.StartsWith($"{name}=", StringComparison.Ordinal))?[(name.Length + 1)..] ?? otherwise;
 var plants = args.Select(arg => int.TryParse(arg, out var n) ? n : 0).FirstOrDefault(n => n > 0);
 if (plants == 0) plants = 24;
 var scatter = Option("scatter", "1") == "mixed" ? -1 : double.Parse(Option("scatter", "1"));
 var first = int.Parse(Option("first", "1"));
+if (args.Contains("bench"))
+{
+    BenchCheck.Run(plants, Option("part", ""));
+    return;
+}
+
 Func<int, IPlant> grow = seed => new PlantMaker(seed);
 if (args.Contains("inks"))
 {

@@ -35,8 +35,8 @@ public sealed record WrongBatch
     /// <summary>The colour that was read, CIELAB D65.</summary>
     public required Lab Measured { get; init; }
 
-    /// <summary>95 % radius of that reading, ΔE₀₀, above 0.</summary>
-    public double MeasuredUncertaintyDe00 { get; init; } = 1.5;
+    /// <summary>95 % radius of that reading, ΔE₀₀, above 0; null where it scatters as the readings of the trials do.</summary>
+    public double? MeasuredUncertaintyDe00 { get; init; }
 
     /// <summary>The recipe's colour.</summary>
     public required Lab Wanted { get; init; }
@@ -96,6 +96,8 @@ public sealed record CorrectionAnswer(IReadOnlyList<Correction> Ranked, string A
 public static class BatchCorrection
 {
     private const double WorthWhile = 0.3;
+    /// <summary>Standard deviations of three equal axes in a 95 % radius.</summary>
+    private const double Radius = 2.7955;
     private const double CarriedDoubt = 0.5;
     private const int Rungs = 9;
     private static readonly double[] Waters = [1, 0.92, 0.85, 0.75, 0.65, 0.55, 0.45, 0.35];
@@ -109,8 +111,9 @@ public static class BatchCorrection
         ArgumentNullException.ThrowIfNull(batch);
         var problems = new List<Problem>();
         if (!(batch.Millilitres is > 0 and <= 1e6)) problems.Add(new("volume", "The batch's volume is missing.", "Give more than 0 ml."));
-        if (!(batch.MeasuredUncertaintyDe00 is > 0 and <= 50)) problems.Add(new("measured", "The reading's ± is not above 0.", "Give its 95 % radius in ΔE00, such as 1.5."));
+        if (batch.MeasuredUncertaintyDe00 is not (null or > 0 and <= 50)) problems.Add(new("measured", "The reading's ± is not above 0.", "Give its 95 % radius in ΔE00, such as 2."));
         if (problems.Count > 0) return Outcome.Refused<CorrectionAnswer>(problems);
+        batch = batch with { MeasuredUncertaintyDe00 = batch.MeasuredUncertaintyDe00 ?? Math.Clamp(Radius * model.ReadingScatterDe00, 0.1, 50) };
         var usual = model.UsualSetting(batch.Believed.Paper);
         var now = batch.Believed with { Paper = usual.Paper, State = batch.Believed.State.Length > 0 ? batch.Believed.State : usual.State, Pot = batch.Believed.Pot.Length > 0 ? batch.Believed.Pot : usual.Pot };
         var film = model.FilmOf(now.Paper);
@@ -213,8 +216,7 @@ public static class BatchCorrection
 
     private static IEnumerable<FilmDensity> Readings(WrongBatch batch, Film film, FilmDensity measured, int count)
     {
-        // The 95 % radius of three equal axes is 2.7955 standard deviations.
-        var scale = batch.MeasuredUncertaintyDe00 / 2.7955;
+        var scale = batch.MeasuredUncertaintyDe00!.Value / Radius;
         var factor = new double[9];
         Scatter.InDensity(film, measured, factor);
         for (var i = 0; i < 9; i++) factor[i] *= scale * scale;

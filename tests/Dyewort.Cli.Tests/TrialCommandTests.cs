@@ -239,6 +239,13 @@ public sealed class TrialCommandTests : IDisposable
         (code, output, error) = Run("choose", "2", "--trials", "trials.csv", "--palette", "#5b3f7a", "--palette", "#303030", "--json");
         Assert.True(code == 0, error);
         Assert.True(Json(output).GetProperty("largestDe00").GetDouble() > 0);
+        File.WriteAllText(Path.Combine(folder, "pot.csv"), "sample,plant,pot,left ml,L,a,b\nA,elder,EB1,70,30,10,-10\nB,elder,EB1,70,60,20,-5\nC,elder,EB1,70,80,5,20\nD,weld,WE1,300,85,-5,60\n");
+        (code, output, error) = Run("choose", "3", "--trials", "pot.csv", "--bottle", "30", "--json");
+        Assert.True(code == 0, error);
+        Assert.Contains("D", Json(output).GetProperty("chosen").EnumerateArray().Select(one => one.GetString()));
+        (code, _, error) = Run("choose", "4", "--trials", "pot.csv", "--bottle", "30");
+        Assert.Equal(2, code);
+        Assert.Contains("enough for 3", error, StringComparison.Ordinal);
         (code, output, error) = Run("mix", "#5b3f7a=2", "#d9b94a=1", "--wash", "1/4", "--json");
         Assert.True(code == 0, error);
         Assert.Equal(3, Json(output).GetProperty("lab").GetArrayLength());

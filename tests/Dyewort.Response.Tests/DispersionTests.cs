@@ -108,4 +108,34 @@ public sealed class DispersionTests
         Assert.Equal(best, answer.Value);
         Assert.True(answer.Chosen.Count <= k);
     }, iter: 40);
+
+    [Fact]
+    public void A_quota_per_group_is_kept_and_nothing_better_was_missed() => Gen.Select(Colours.Array[8, 11], Gen.Int[2, 4], Gen.Int[0, 2].Array[11], Gen.Int[1, 2]).Sample((colours, k, groups, most) =>
+    {
+        var quota = new Quota([.. groups.Take(colours.Length)], [most, most, most]);
+        if (quota.Room < k) return;
+        var distance = Distances(colours);
+        double variety = -1, reach = double.PositiveInfinity;
+        for (var set = 1; set < 1 << colours.Length; set++)
+        {
+            var places = Enumerable.Range(0, colours.Length).Where(i => (set >> i & 1) == 1).ToArray();
+            if (places.Length > k || places.GroupBy(i => groups[i]).Any(group => group.Count() > most)) continue;
+            reach = Math.Min(reach, Enumerable.Range(0, 3).Max(colour => places.Min(i => distance[colour, i])));
+            if (places.Length == k) variety = Math.Max(variety, places.SelectMany(i => places.Where(j => j < i).Select(j => distance[i, j])).Min());
+        }
+
+        var chosen = Dispersion.Farthest(distance, k, quota);
+        Assert.True(chosen.Optimal);
+        Assert.Equal(variety, chosen.Value);
+        Assert.All(chosen.Chosen.GroupBy(i => groups[i]), group => Assert.True(group.Count() <= most));
+        var palette = new double[3, colours.Length];
+        for (var i = 0; i < 3; i++)
+        {
+            for (var j = 0; j < colours.Length; j++) palette[i, j] = distance[i, j];
+        }
+
+        var covered = Dispersion.Cover(palette, k, quota);
+        Assert.Equal(reach, covered.Value);
+        Assert.All(covered.Chosen.GroupBy(i => groups[i]), group => Assert.True(group.Count() <= most));
+    }, iter: 60);
 }

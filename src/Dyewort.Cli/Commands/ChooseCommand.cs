@@ -23,7 +23,7 @@ public sealed class ChooseCommand : AsyncCommand<ChooseCommand.Settings>
         [CommandOption("--palette <COLOUR>"), Description("A colour to come near to; repeat it. Without one, the chosen differ from each other as much as possible.")]
         public string[] Palette { get; init; } = [];
 
-        [CommandOption("--bottle <ML>"), Description("Millilitres one bottle takes; samples with less left (column “left ml”) are passed over.")]
+        [CommandOption("--bottle <ML>"), Description("Millilitres one bottle takes; samples with less left (column “left ml”) are passed over, and no pot fills more bottles than its liquor allows.")]
         public double? Bottle { get; init; }
 
         [CommandOption("--json"), Description("Answer for machines.")]

@@ -17,7 +17,7 @@ public sealed class Choose : IUseCase
         /// <summary>Colours to cover; empty to choose for variety.</summary>
         public IReadOnlyList<string> Palette { get; init; } = [];
 
-        /// <summary>Millilitres a bottle needs: samples with less left (column “left ml”) are passed over.</summary>
+        /// <summary>Millilitres a bottle needs: samples with less left (column “left ml”) are passed over, and a pot fills no more bottles than its liquor allows.</summary>
         public double? BottleMillilitres { get; init; }
     }
 
@@ -48,19 +48,41 @@ public sealed class Choose : IUseCase
             if (rows.Count < before) warnings.Add(string.Create(CultureInfo.InvariantCulture, $"{before - rows.Count} samples have less than {needed} ml left and were passed over."));
         }
 
+        var quota = Shared(rows, form.BottleMillilitres);
         var fewest = palette.Count > 0 ? 1 : 2;
-        if (form.Count < fewest || form.Count > rows.Count)
+        var room = Math.Min(rows.Count, quota.Room);
+        if (form.Count < fewest || form.Count > room)
         {
-            return Outcome.Refused<Answer>("count", $"{form.Count} cannot be chosen from {rows.Count} painted samples.",
-                rows.Count < fewest ? "Paint and read more samples first." : $"Ask for {fewest} to {rows.Count}.");
+            return Outcome.Refused<Answer>("count",
+                room < rows.Count ? $"{form.Count} bottles cannot be filled: the liquor left in the pots is enough for {room}." : $"{form.Count} cannot be chosen from {rows.Count} painted samples.",
+                room < fewest ? room < rows.Count ? "Take smaller bottles." : "Paint and read more samples first." : $"Ask for {fewest} to {room}.");
         }
 
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         limit.CancelAfter(TimeLimit);
         var selection = palette.Count > 0
-            ? Dispersion.Cover(Distances(palette, rows.ConvertAll(row => row.Colour)), form.Count, limit.Token)
-            : Dispersion.Farthest(Distances(rows.ConvertAll(row => row.Colour), rows.ConvertAll(row => row.Colour)), form.Count, limit.Token);
+            ? Dispersion.Cover(Distances(palette, rows.ConvertAll(row => row.Colour)), form.Count, quota, limit.Token)
+            : Dispersion.Farthest(Distances(rows.ConvertAll(row => row.Colour), rows.ConvertAll(row => row.Colour)), form.Count, quota, limit.Token);
         return Outcome.Of(new Answer([.. selection.Chosen.Select(place => rows[place].Point.Sample)], selection.Value, selection.Bound, selection.Optimal, warnings));
+    }
+
+    /// <summary>Bottles that each pot still fills. Where all samples of a pot state the same liquor left, it is the pot's and they share it.</summary>
+    private static Quota Shared(List<TrialRow> rows, double? bottle)
+    {
+        var groups = rows.Select((row, i) => (row, i)).GroupBy(one => one.row.Point.Pot.Length > 0 ? $"{one.row.Point.Plant}\n{one.row.Point.Pot}" : one.i.ToString(CultureInfo.InvariantCulture), StringComparer.OrdinalIgnoreCase).ToList();
+        var group = new int[rows.Count];
+        var most = new int[groups.Count];
+        for (var g = 0; g < groups.Count; g++)
+        {
+            var members = groups[g].ToList();
+            foreach (var (_, i) in members) group[i] = g;
+            var left = members[0].row.Point.LeftMillilitres;
+            most[g] = bottle is > 0 && left is { } shared && members.TrueForAll(one => one.row.Point.LeftMillilitres == shared)
+                ? (int)Math.Min(members.Count, Math.Floor((shared / bottle.Value) + 1e-9))
+                : members.Count;
+        }
+
+        return new(group, most);
     }
 
     /// <summary>One reading per sample: of several, the last dry one on the paper used most.</summary>
