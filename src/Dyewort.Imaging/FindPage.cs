@@ -59,6 +59,7 @@ public static class FindPage
 
         var warnings = new List<ReadingWarning>();
         if (pairs.Count == 2) warnings.Add(new("markers", "Only two of the page's markers could be seen, so the places of the cells are rough. Keep all corners free."));
+        else if (InLine(pairs, layout)) warnings.Add(new("markers", "All markers that could be seen lie in one line, so the places of the cells are rough. Keep the other corners free."));
         if (strangers.Count > 0) warnings.Add(new("neighbour", "Another chart is in the picture too; only this page's cells were read."));
         if (pose.ResidualPx > Math.Max(2, 0.03 * pairs.Average(pair => pair.Seen.Side)))
             warnings.Add(new("bent", "The page is bent or creased, so the places of the cells are rough. Lay it flat."));
@@ -106,6 +107,24 @@ public static class FindPage
         return black > 0.8 * all
             ? Outcome.Refused<FoundPage>(field, "This photo is too dark to show a page.", "Take it again with more light, or slide the exposure up until the paper looks light grey.")
             : null;
+    }
+
+    /// <summary>True where markers tell nothing of the page's other direction: they lie within a sixth of its shorter side of one line.</summary>
+    private static bool InLine(IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> pairs, SheetLayout layout)
+    {
+        var points = pairs.Select(pair => new PointMm(pair.Printed.CornersMm.Average(p => p.X), pair.Printed.CornersMm.Average(p => p.Y))).ToArray();
+        double widest = 0;
+        for (var i = 0; i < points.Length; i++)
+        {
+            for (var j = i + 1; j < points.Length; j++)
+            {
+                var (dx, dy) = (points[j].X - points[i].X, points[j].Y - points[i].Y);
+                var length = Math.Sqrt((dx * dx) + (dy * dy));
+                widest = Math.Max(widest, length < 1 ? 0 : points.Max(p => Math.Abs(((p.X - points[i].X) * dy) - ((p.Y - points[i].Y) * dx)) / length));
+            }
+        }
+
+        return widest < Math.Min(layout.WidthMm, layout.HeightMm) / 6;
     }
 
     /// <summary>The page must be a whole, unfolded quadrilateral with the size of its markers.</summary>

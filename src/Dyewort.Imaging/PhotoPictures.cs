@@ -19,6 +19,7 @@ public static class PhotoPictures
         using var bitmap = Upright(photo, 0, 0, photo.Width, photo.Height, scale);
         using var canvas = new SKCanvas(bitmap);
         if (result.PageCornersPx.Count > 0) Outline(canvas, result.PageCornersPx, scale, 2);
+        if (result.CardCornersPx.Count > 0) Outline(canvas, result.CardCornersPx, scale, 2);
         foreach (var swatch in result.Swatches)
         {
             Outline(canvas, swatch.OutlinePx, scale, 1.2f);

@@ -16,7 +16,11 @@ public sealed record Measured(
 /// <param name="Patches">The patches.</param>
 /// <param name="IsStrip">True for the maker's own strip, false for a card with published values.</param>
 /// <param name="PaperBeside">Linear channels of the sheet's paper nearest to the patches, or null.</param>
-public sealed record Reference(IReadOnlyList<ReferencePatch> Patches, bool IsStrip, FileRgb? PaperBeside);
+public sealed record Reference(IReadOnlyList<ReferencePatch> Patches, bool IsStrip, FileRgb? PaperBeside)
+{
+    /// <summary>The bare paper beside the strip on its first day, or null.</summary>
+    public CardPatch? FirstPaper { get; init; }
+}
 
 /// <summary>Brings what was measured on a page to colours with uncertainty.</summary>
 /// <remarks>Each cell is read relative to the bare paper beside it, so the light and most of the white balance drop out; what is left is
@@ -37,7 +41,7 @@ public static class ReadPage
         var middle = Middle(measured.Cells);
         var mean = CameraLook.Mixed(measured.PictureMean) / Math.Max(1e-4, CameraLook.Mixed(middle));
         var look = CameraLook.Estimate(measured.Markers, middle, mean, measured.IsScan);
-        var fit = reference is null ? null : CardFit.Best(reference.Patches, colour, look);
+        var fit = reference is null ? null : CardFit.Best(HouseStrip.WithPaper(reference, colour), colour, look);
         if (reference is not null && fit is null)
             warnings.Add(new("reference", "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."));
         var map = fit?.Map ?? ColourMap.Identity;
@@ -45,7 +49,16 @@ public static class ReadPage
 
         var seen = Lab.FromXyz(Level(colour.ToXyz(map.Map(look.Undo(middle)))));
         var guess = PaperColour.Guess(seen, measured.IsScan, kind);
-        if (fit is not null && reference?.PaperBeside is { } beside) guess = Together(guess, look.Undo(beside), fit, colour);
+        if (fit is not null && reference?.PaperBeside is { } beside)
+        {
+            guess = Together(guess, look.Undo(beside), fit, colour);
+            if (paper is null && reference.FirstPaper is { } first)
+            {
+                if (HouseStrip.IsSamePaper(first.Lab, fit, reference, beside, colour)) guess = HouseStrip.PaperOf(first);
+                else warnings.Add(new("strip paper", "The paper in this photo is not the one beside the strip on its first day, so its colour was guessed anew. Give the paper's colour, or define the strip on this paper too."));
+            }
+        }
+
         var bare = paper is { } known ? PaperColour.Measured(known, paperDoubt ?? 0.3) : guess;
         var white = map.Inverse(colour.FromXyz(bare.Colour.ToXyz()));
 

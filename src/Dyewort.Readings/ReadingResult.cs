@@ -67,4 +67,7 @@ public sealed record ReadingResult(
 {
     /// <summary>Size of the upright picture, pixels.</summary>
     public (int Width, int Height) PictureSize { get; init; }
+
+    /// <summary>Corners of the card or strip in the upright picture, clockwise from the patch that comes first; empty without one.</summary>
+    public IReadOnlyList<PointPx> CardCornersPx { get; init; } = [];
 }

@@ -17,37 +17,53 @@ public sealed record DryForecast(Lab Dry, double UncertaintyDe00, int Pairs);
 /// <summary>Learns how much paler swatches dry, from the maker's own pairs.</summary>
 /// <remarks>Water in the paper lets light go deeper, so a wet swatch is darker and stronger in colour than it dries. Depth relative to
 /// paper (the logarithm of XYZ over the paper's) shrinks by a factor per channel on drying; the factor is learnt by Bayes' rule for a normal
-/// mean: prior 0.80 ± 0.15 (a swatch dries about a fifth paler; common practice, no source), each pair weighted by how deep it is, noise
-/// of one pair 0.12. With no pairs the prior speaks, with a wide uncertainty.</remarks>
+/// mean: prior 0.80 ± 0.15 (a swatch dries about a fifth paler; common practice, no source), each pair weighted by how deep it is. How far
+/// one swatch strays from the factor starts at 0.12 (a guess worth six pairs) and is then learnt from the pairs' own scatter. With no
+/// pairs the prior speaks, with a wide uncertainty.</remarks>
 public sealed class WetToDry
 {
     private const double PriorFactor = 0.80;
     private const double PriorSigma = 0.15;
     private const double PairSigma = 0.12;
 
+    /// <summary>How many pairs the guess of the scatter is worth.</summary>
+    private const double ScatterWorth = 6;
+
     private readonly double[] factor = new double[3];
     private readonly double[] sigma = new double[3];
+    private readonly double[] scatter = new double[3];
     private readonly int pairs;
 
     private WetToDry(IReadOnlyList<WetDryPair> learnt)
     {
         for (var channel = 0; channel < 3; channel++)
         {
-            double precision = 1 / (PriorSigma * PriorSigma), sum = PriorFactor * precision;
+            var seen = new List<(double Factor, double Weight)>();
             foreach (var pair in learnt)
             {
                 var wet = Depth(pair.Wet, pair.Paper)[channel];
                 var dry = Depth(pair.Dry, pair.Paper)[channel];
 
                 // A pale channel says nothing about a factor: its weight falls with the square of its depth.
-                if (wet < 0.05) continue;
-                var weight = wet * wet / ((wet * wet) + 0.04) / (PairSigma * PairSigma);
-                precision += weight;
-                sum += weight * Math.Clamp(dry / wet, 0.2, 1.5);
+                if (wet >= 0.05) seen.Add((Math.Clamp(dry / wet, 0.2, 1.5), wet * wet / ((wet * wet) + 0.04)));
             }
 
-            factor[channel] = sum / precision;
-            sigma[channel] = Math.Sqrt(1 / precision);
+            scatter[channel] = PairSigma;
+            for (var round = 0; round < 3; round++)
+            {
+                var precision = 1 / (PriorSigma * PriorSigma);
+                var sum = PriorFactor * precision;
+                foreach (var (one, weight) in seen)
+                {
+                    precision += weight / (scatter[channel] * scatter[channel]);
+                    sum += weight * one / (scatter[channel] * scatter[channel]);
+                }
+
+                factor[channel] = sum / precision;
+                sigma[channel] = Math.Sqrt(1 / precision);
+                var squares = seen.Sum(one => one.Weight * (one.Factor - factor[channel]) * (one.Factor - factor[channel]));
+                scatter[channel] = Math.Sqrt(((ScatterWorth * PairSigma * PairSigma) + squares) / (ScatterWorth + seen.Sum(one => one.Weight)));
+            }
         }
 
         pairs = learnt.Count;
@@ -70,7 +86,7 @@ public sealed class WetToDry
         Lab Colour(double sigmas)
         {
             var white = paper.ToXyz();
-            double One(int channel, double of) => of * Math.Exp(-depth[channel] * (factor[channel] + (sigmas * Math.Sqrt((sigma[channel] * sigma[channel]) + (PairSigma * PairSigma)))));
+            double One(int channel, double of) => of * Math.Exp(-depth[channel] * (factor[channel] + (sigmas * Math.Sqrt((sigma[channel] * sigma[channel]) + (scatter[channel] * scatter[channel])))));
             return Lab.FromXyz(new(One(0, white.X), One(1, white.Y), One(2, white.Z)));
         }
     }

@@ -22,6 +22,9 @@ internal sealed record PaintedPhoto
     /// <summary>Turn of the page, degrees clockwise.</summary>
     public double Turn { get; init; }
 
+    /// <summary>How much of the picture the page fills, 1 to its rim.</summary>
+    public double Fill { get; init; } = 0.82;
+
     /// <summary>How strongly the far side of the page shrinks.</summary>
     public double Perspective { get; init; } = 0.18;
 
@@ -143,7 +146,7 @@ internal sealed record PaintedPhoto
     private Homography Map()
     {
         var (cx, cy) = (Width / 2.0, Height / 2.0);
-        var size = 0.82 * Math.Min(Width / Reach(Layout.WidthMm, Layout.HeightMm), Height / Reach(Layout.HeightMm, Layout.WidthMm));
+        var size = Fill * Math.Min(Width / Reach(Layout.WidthMm, Layout.HeightMm), Height / Reach(Layout.HeightMm, Layout.WidthMm));
         var (sin, cos) = Math.SinCos(Turn * Math.PI / 180);
         PointPx At(double u, double v)
         {

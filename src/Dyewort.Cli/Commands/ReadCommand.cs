@@ -45,7 +45,10 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         [CommandOption("--strip <FILE>"), Description("Your own strip of stable patches, as an earlier reading of it: a CGATS.17 text file")]
         public string? Strip { get; init; }
 
-        [CommandOption("--card-corners <X,Y,…>"), Description("The card's or strip's four outer corners, clockwise from the patch that comes first")]
+        [CommandOption("--strip-define <FILE>"), Description("Read the strip of --card-grid patches for the first time and write what it is: the file that --strip takes later")]
+        public string? StripDefine { get; init; }
+
+        [CommandOption("--card-corners <X,Y,…>"), Description("The card's or strip's four outer corners, clockwise from the patch that comes first; without them it is looked for beside the page")]
         public string? CardCorners { get; init; }
 
         [CommandOption("--card-grid <COLUMNSxROWS>"), Description("Its patches, such as 6x4")]
@@ -53,6 +56,12 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
 
         [CommandOption("--check <FILE>"), Description("An instrument's readings of the same swatches: a CGATS.17 text file with CIELAB, XYZ or spectra, named by the cells' codes")]
         public string? Check { get; init; }
+
+        [CommandOption("--dries"), Description("The paint is wet: also say what each swatch will dry to")]
+        public bool Dries { get; init; }
+
+        [CommandOption("--dried <WET.json,DRY.json>"), Description("Earlier readings of one chart, wet and dry, as --json wrote them: --dries learns from them; may be given again")]
+        public string[] Dried { get; init; } = [];
 
         [CommandOption("--picture <FILE>"), Description("Write the photo with what was read where drawn on it (PNG); for a folder, a folder")]
         public string? Picture { get; init; }
@@ -65,13 +74,15 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
     {
         if (settings.Propose is not null) return ReadPropose.Run(settings);
         var request = Prepare(settings);
+        if (Directory.Exists(settings.Photo) && settings.StripDefine is not null) throw new RefusalException("strip-define", "A folder was given.", "A strip is defined by one photo.");
         if (Directory.Exists(settings.Photo) && settings.Check is not null) throw new RefusalException("check", "A folder was given.", "Check one photo at a time.");
         if (Directory.Exists(settings.Photo)) return ReadFolder(settings, request, cancellationToken);
-        var outcome = ReadOne(request, settings.Photo, settings.Picture);
+        var outcome = ReadOne(request, settings.Photo, settings.Picture, settings.StripDefine);
         if (!outcome.TryGet(out var result)) throw new RefusalException(outcome.Problems);
         var check = settings.Check is { } instrument ? Got(new CheckReading().Handle(new(Text("check", instrument), result.Swatches))) : null;
-        if (settings.Json) Console.WriteLine(ReadingJson.Write(result, check));
-        else Print(result, check);
+        var dry = settings.Dries || settings.Dried.Length > 0 ? new ForetellDry().Handle(new(result.Swatches, result.Calibration.Paper, Pairs(settings.Dried))) : null;
+        if (settings.Json) Console.WriteLine(ReadingJson.Write(result, check, dry));
+        else Print(result, check, dry);
         return Program.Done;
     }
 
@@ -87,15 +98,16 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         if (settings.Paper is { } paper) request = request with { Paper = Lab.FromXyz(Got(ColourText.Parse("paper", paper)).Colour) };
         if (settings.Card is not null && settings.Strip is not null)
             throw new RefusalException("card", "A card and a strip were both given.", "Give the one that is in the photo.");
-        if ((settings.Card ?? settings.Strip) is { } card)
+        if (settings.StripDefine is not null && (settings.Card ?? settings.Strip) is not null)
+            throw new RefusalException("strip-define", "A strip cannot be defined and used in one reading.", "Leave out --card and --strip, or leave out --strip-define.");
+        if ((settings.Card ?? settings.Strip ?? settings.StripDefine) is { } card)
         {
-            if (settings.CardCorners is null || settings.CardGrid is null)
-                throw new RefusalException("card", "It is not known where the card lies in the photo.", "Give --card-corners and --card-grid.");
+            if (settings.CardGrid is null) throw new RefusalException("card-grid", "It is not known how many patches the card or strip has.", "Give --card-grid, such as 6x4.");
             var (columns, rows) = ParseGrid("card-grid", settings.CardGrid);
-            request = request with
-            {
-                Card = new(Got(CardFile.Parse("card", Text("card", card))), ParsePoints("card-corners", settings.CardCorners), columns, rows, settings.Strip is not null),
-            };
+            var cardCorners = settings.CardCorners is { } given ? ParsePoints("card-corners", given) : [];
+            request = settings.StripDefine is not null
+                ? request with { DefineStrip = new(cardCorners, columns, rows) }
+                : request with { Card = new(Got(CardFile.Parse("card", Text("card", card))), cardCorners, columns, rows, settings.Strip is not null) };
         }
 
         return request;
@@ -116,7 +128,7 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         }
     }
 
-    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture)
+    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture, string? strip = null)
     {
         var read = PictureBytes(path);
         if (!read.TryGet(out var bytes)) return Outcome.Refused<ReadingResult>(read.Problems);
@@ -125,6 +137,7 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         using (answer)
         {
             if (picture is not null) File.WriteAllBytes(picture, answer.MarkedPicture());
+            if (strip is not null && answer.Strip is { } patches) File.WriteAllText(strip, CardFile.Write(patches, "House strip, as first read from a photo; STDEV_DE in CIEDE2000"));
             return Outcome.Of(answer.Result);
         }
     }
@@ -164,17 +177,30 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         return outcomes.Any(outcome => outcome.TryGet(out _)) ? Program.Done : Program.Refused;
     }
 
-    private static void Print(ReadingResult result, InstrumentCheck? check = null)
+    private static IReadOnlyList<WetDryPair> Pairs(IEnumerable<string> files) =>
+    [
+        .. files.SelectMany(both =>
+        {
+            var names = both.Split(',');
+            if (names.Length != 2) throw new RefusalException("dried", $"“{both}” does not name two files.", "Give the wet reading and the dry one: --dried wet.json,dry.json.");
+            return Got(ForetellDry.PairsFrom(Text("dried", names[0].Trim()), Text("dried", names[1].Trim())));
+        }),
+    ];
+
+    private static void Print(ReadingResult result, InstrumentCheck? check = null, IReadOnlyDictionary<string, DryForecast>? dry = null)
     {
         var known = check?.Swatches.ToDictionary(swatch => swatch.Id);
         foreach (var swatch in result.Swatches)
         {
             var words = string.Join(", ", swatch.Warnings.Select(warning => warning.Code));
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{swatch.Id,-6} L* {swatch.Lab.L,5:0.0}  a* {swatch.Lab.A,6:0.0}  b* {swatch.Lab.B,6:0.0}  ± {swatch.UncertaintyDe00:0.0}  {(known?.GetValueOrDefault(swatch.Id) is { } held ? $"off by {held.De00:0.0}{(held.IsInside ? "" : ", more than stated")}  " : "")}{words}").TrimEnd());
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{swatch.Id,-6} L* {swatch.Lab.L,5:0.0}  a* {swatch.Lab.A,6:0.0}  b* {swatch.Lab.B,6:0.0}  ± {swatch.UncertaintyDe00:0.0}  {(known?.GetValueOrDefault(swatch.Id) is { } held ? $"off by {held.De00:0.0}{(held.IsInside ? "" : ", more than stated")}  " : "")}{(dry?.GetValueOrDefault(swatch.Id) is { } later ? $"dries to {later.Dry.L:0.0} {later.Dry.A:0.0} {later.Dry.B:0.0} ± {later.UncertaintyDe00:0.0}  " : "")}{words}").TrimEnd());
         }
 
         if (check is not null)
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Against the instrument, {check.Swatches.Count} swatches: ΔE00 mean {check.MeanDe00:0.0}, median {check.MedianDe00:0.0}, 95 in 100 below {check.P95De00:0.0}; {100 * check.InsideShare:0} % within what is stated; all together L* {check.MeanShift.L:+0.0;-0.0}, a* {check.MeanShift.A:+0.0;-0.0}, b* {check.MeanShift.B:+0.0;-0.0}."));
+
+        if (dry is { Count: > 0 })
+            Console.WriteLine(dry.First().Value.Pairs is var pairs && pairs > 0 ? $"What it dries to is learnt from {pairs} swatches read wet and dry." : "What it dries to is a cautious guess: nothing was read wet and dry yet (--dried).");
 
         foreach (var text in result.Swatches.SelectMany(swatch => swatch.Warnings).Select(warning => warning.Text).Concat(result.Warnings.Select(warning => warning.Text)))
             Console.Error.WriteLine(text);

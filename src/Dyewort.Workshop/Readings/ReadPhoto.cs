@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Imaging;
 using Dyewort.Quantities;
@@ -41,6 +42,9 @@ public sealed class ReadPhoto : IUseCase
 
         /// <summary>A reference card in the photo.</summary>
         public Card? Card { get; init; }
+
+        /// <summary>A strip of stable patches whose colours this reading is to define; not with <see cref="Card"/>.</summary>
+        public StripPlace? DefineStrip { get; init; }
     }
 
     /// <summary>A swatch outlined by hand.</summary>
@@ -48,11 +52,17 @@ public sealed class ReadPhoto : IUseCase
 
     /// <summary>A reference card or house strip in the photo.</summary>
     /// <param name="Patches">Its patches.</param>
-    /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels.</param>
+    /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
     /// <param name="Columns">Patches along the first side.</param>
     /// <param name="Rows">Patches along the second.</param>
-    /// <param name="IsStrip">True for the maker's own strip.</param>
+    /// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper (<see cref="HouseStrip.PaperId"/>).</param>
     public sealed record Card(IReadOnlyList<CardPatch> Patches, IReadOnlyList<PointPx> Corners, int Columns, int Rows, bool IsStrip = false);
+
+    /// <summary>Where a strip lies whose colours are not known yet.</summary>
+    /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
+    /// <param name="Columns">Patches along the first side.</param>
+    /// <param name="Rows">Patches along the second.</param>
+    public sealed record StripPlace(IReadOnlyList<PointPx> Corners, int Columns, int Rows);
 
     /// <summary>The reading, with the photo still open for pictures of it.</summary>
     public sealed class Answer(ReadingResult result, PageSamples samples, Photo photo) : IDisposable
@@ -63,6 +73,9 @@ public sealed class ReadPhoto : IUseCase
         public PageSamples Samples { get; } = samples;
 
         public Photo Photo { get; } = photo;
+
+        /// <summary>The strip's patches as this photo defines them, and the bare paper; null where that was not asked for.</summary>
+        public IReadOnlyList<CardPatch>? Strip { get; init; }
 
         /// <summary>The photo with what was read where drawn on it, PNG.</summary>
         public byte[] MarkedPicture(int longSide = 1600) => PhotoPictures.Marked(Photo, Result, longSide);
@@ -142,12 +155,34 @@ public sealed class ReadPhoto : IUseCase
 
         ShadowEdges(samples, warnings);
         var measured = new Measured(samples.Cells, samples.Markers, photo.Colour, SampleCells.PictureMean(photo), isScan, samples.Light?.Residual ?? 0.03);
+        if (request.Card is not null && request.DefineStrip is not null)
+            return Outcome.Refused<Answer>("strip", "A strip cannot be defined and used in one reading.", "Define it first; then read with it.");
+        var outlines = pageCorners.Count > 0 ? [pageCorners] : samples.Outlines;
         Reference? reference = null;
+        IReadOnlyList<CardPatch>? defined = null;
+        IReadOnlyList<PointPx> cardCorners = [];
         if (request.Card is { } card)
         {
-            if (card.Corners.Count != 4) return Outcome.Refused<Answer>("card-corners", "The card's corners are not known.", "Give its four outer corners, clockwise from the patch that comes first.");
-            var patches = FindCard.Patches(photo, new(card.Corners, card.Columns, card.Rows), card.Patches);
-            reference = new(patches, card.IsStrip, PaperBeside(samples, card.Corners));
+            var (known, firstPaper) = card.IsStrip ? HouseStrip.Parts(card.Patches) : (card.Patches, null);
+            var placed = card.Corners.Count == 0
+                ? FindCardPlace.ByColours(photo, known, card.Columns, card.Rows, outlines)
+                : Placed(new(card.Corners, card.Columns, card.Rows));
+            if (!placed.TryGet(out var place)) return Outcome.Refused<Answer>(placed.Problems);
+            cardCorners = place.Corners;
+            reference = new(FindCard.Patches(photo, place, known), card.IsStrip, PaperBeside(samples, place.Corners)) { FirstPaper = firstPaper };
+        }
+        else if (request.DefineStrip is { } strip)
+        {
+            var placed = strip.Corners.Count == 0 ? FindCardPlace.ByGrid(photo, strip.Columns, strip.Rows, outlines) : Placed(new(strip.Corners, strip.Columns, strip.Rows));
+            if (!placed.TryGet(out var place)) return Outcome.Refused<Answer>(placed.Problems);
+            cardCorners = place.Corners;
+            if (PaperBeside(samples, place.Corners) is not { } beside)
+                return Outcome.Refused<Answer>("strip", "There is no bare paper in this photo to read the strip against.", "Photograph the strip beside a painted sheet.");
+            var unknown = Enumerable.Range(1, strip.Columns * strip.Rows).Select(number => new CardPatch(number.ToString(CultureInfo.InvariantCulture), new(50, 0, 0))).ToList();
+            var patches = FindCard.Patches(photo, place, unknown);
+            defined = HouseStrip.Define(measured, request.Paper, patches, beside, request.PaperDoubt, request.PaperKind);
+            if (defined.Count - 1 < Math.Max(3, unknown.Count - 2))
+                return Outcome.Refused<Answer>("strip", $"Only {defined.Count - 1} of the strip's {unknown.Count} patches can be read.", "Make the picture darker, and keep shine off the strip.");
         }
 
         var (swatches, calibration, more) = ReadPage.Of(measured, request.Paper, reference, request.PaperDoubt, request.PaperKind);
@@ -156,9 +191,13 @@ public sealed class ReadPhoto : IUseCase
             [.. swatches.Select((swatch, i) => swatch with { OutlinePx = samples.Outlines[i], SampledPx = samples.Sampled[i] })],
             calibration,
             pageCorners,
-            warnings) { PictureSize = (photo.Width, photo.Height) };
-        return Outcome.Of(new Answer(result, samples, photo));
+            warnings) { PictureSize = (photo.Width, photo.Height), CardCornersPx = cardCorners };
+        return Outcome.Of(new Answer(result, samples, photo) { Strip = defined });
     }
+
+    private static Outcome<CardPlace> Placed(CardPlace place) => place.Corners.Count == 4
+        ? Outcome.Of(place)
+        : Outcome.Refused<CardPlace>("card-corners", "The card's corners are not known.", "Give its four outer corners, clockwise from the patch that comes first.");
 
     private static Outcome<Answer> BadCorners() =>
         Outcome.Refused<Answer>("corners", "Those four corners do not make a page.", "Give the four corners in order, clockwise from the top left.");

@@ -15,11 +15,17 @@ public static class ReadingJson
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
-    /// <summary>One reading, with how it stands against an instrument where it was checked.</summary>
-    public static string Write(ReadingResult result, InstrumentCheck? check = null)
+    /// <summary>One reading, with how it stands against an instrument where it was checked, and what wet swatches will dry to.</summary>
+    public static string Write(ReadingResult result, InstrumentCheck? check = null, IReadOnlyDictionary<string, DryForecast>? dry = null)
     {
         var shape = JsonSerializer.SerializeToNode(Shape(result), Options)!;
         if (check is not null) shape["check"] = JsonSerializer.SerializeToNode(Shape(check), Options);
+        if (dry is not null)
+        {
+            shape["dry"] = JsonSerializer.SerializeToNode(
+                dry.Select(one => new { id = one.Key, lab = Numbers(one.Value.Dry), uncertaintyDe00 = Round(one.Value.UncertaintyDe00), pairs = one.Value.Pairs }), Options);
+        }
+
         return shape.ToJsonString(Options);
     }
 
@@ -59,6 +65,7 @@ public static class ReadingJson
             paperLab = Numbers(result.Calibration.Paper),
             paperKnown = result.Calibration.PaperKnown,
         },
+        card = result.CardCornersPx.Count == 0 ? null : new { cornersPx = Points(result.CardCornersPx) },
         page = new { cornersPx = Points(result.PageCornersPx) },
         picture = new { widthPx = result.PictureSize.Width, heightPx = result.PictureSize.Height },
         warnings = result.Warnings.Select(warning => warning.Text),
