@@ -52,13 +52,13 @@ public static class FindCardPlace
         }
 
         if (guesses.Count == 0)
-            return Outcome.Refused<CardPlace>("card", $"No grid of {size} patches was found beside the page.", "Lay the card flat and whole beside the page, or give its four outer corners.");
+            return Outcome.Refused<CardPlace>("card-corners", $"No grid of {size} patches was found beside the page.", "Lay the card flat and whole beside the page, or give its four outer corners.");
         var ordered = guesses.OrderBy(guess => guess.De00).ToList();
         var best = ordered[0];
         if (best.De00 > MostDe00)
         {
             return Outcome.Refused<CardPlace>(
-                "card",
+                "card-corners",
                 string.Create(CultureInfo.InvariantCulture, $"A grid of patches was found, but its colours are not the card's (off by ΔE00 {best.De00:0} on average)."),
                 "Check that the file belongs to this card and that the grid is columns x rows, or give the card's four outer corners.");
         }
@@ -67,7 +67,7 @@ public static class FindCardPlace
         var other = ordered.Skip(1).FirstOrDefault(guess => guess.Place.Corners.Zip(best.Place.Corners).Max(pair => pair.First.DistanceTo(pair.Second)) > Side(best.Place) * 0.25);
         return other is null || other.De00 > Math.Max(Apart * best.De00, best.De00 + 2)
             ? Outcome.Of(best.Place)
-            : Outcome.Refused<CardPlace>("card", "The card could lie in this photo in two ways.", "Give its four outer corners, clockwise from the patch that comes first.");
+            : Outcome.Refused<CardPlace>("card-corners", "The card could lie in this photo in two ways.", "Give its four outer corners, clockwise from the patch that comes first.");
     }
 
     /// <summary>Finds a strip whose colours are not known yet: the only grid of its size beside the page. Its first patch is the one nearest to the photo's top left.</summary>
@@ -86,8 +86,8 @@ public static class FindCardPlace
         return found.Count switch
         {
             1 => Outcome.Of(found[0]),
-            0 => Outcome.Refused<CardPlace>("strip-corners", $"No grid of {Size(columns, rows)} patches was found beside the page.", "Lay the strip flat and whole beside the page, or give its four outer corners."),
-            _ => Outcome.Refused<CardPlace>("strip-corners", $"More than one grid of {Size(columns, rows)} patches was found in this photo.", "Give the strip's four outer corners, clockwise from the patch that comes first."),
+            0 => Outcome.Refused<CardPlace>("card-corners", $"No grid of {Size(columns, rows)} patches was found beside the page.", "Lay the strip flat and whole beside the page, or give its four outer corners."),
+            _ => Outcome.Refused<CardPlace>("card-corners", $"More than one grid of {Size(columns, rows)} patches was found in this photo.", "Give the strip's four outer corners, clockwise from the patch that comes first."),
         };
     }
 

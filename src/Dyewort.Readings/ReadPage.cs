@@ -41,7 +41,7 @@ public static class ReadPage
         var middle = Middle(measured.Cells);
         var mean = CameraLook.Mixed(measured.PictureMean) / Math.Max(1e-4, CameraLook.Mixed(middle));
         var look = CameraLook.Estimate(measured.Markers, middle, mean, measured.IsScan);
-        var fit = reference is null ? null : CardFit.Best(HouseStrip.WithPaper(reference, colour), colour, look);
+        var fit = reference is null ? null : CardFit.Best(FirstStrip.WithPaper(reference, colour), colour, look);
         if (reference is not null && fit is null)
             warnings.Add(new("reference", "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."));
         var map = fit?.Map ?? ColourMap.Identity;
@@ -54,7 +54,7 @@ public static class ReadPage
             guess = Together(guess, look.Undo(beside), fit, colour);
             if (paper is null && reference.FirstPaper is { } first)
             {
-                if (HouseStrip.IsSamePaper(first.Lab, fit, reference, beside, colour)) guess = HouseStrip.PaperOf(first);
+                if (FirstStrip.IsSamePaper(first.Lab, fit, reference, beside, colour)) guess = FirstStrip.PaperOf(first);
                 else warnings.Add(new("strip paper", "The paper in this photo is not the one beside the strip on its first day, so its colour was guessed anew. Give the paper's colour, or define the strip on this paper too."));
             }
         }

@@ -55,7 +55,7 @@ public sealed class ReadPhoto : IUseCase
     /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
     /// <param name="Columns">Patches along the first side.</param>
     /// <param name="Rows">Patches along the second.</param>
-    /// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper (<see cref="HouseStrip.PaperId"/>).</param>
+    /// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper (<see cref="FirstStrip.PaperId"/>).</param>
     public sealed record Card(IReadOnlyList<CardPatch> Patches, IReadOnlyList<PointPx> Corners, int Columns, int Rows, bool IsStrip = false);
 
     /// <summary>Where a strip lies whose colours are not known yet.</summary>
@@ -163,7 +163,7 @@ public sealed class ReadPhoto : IUseCase
         IReadOnlyList<PointPx> cardCorners = [];
         if (request.Card is { } card)
         {
-            var (known, firstPaper) = card.IsStrip ? HouseStrip.Parts(card.Patches) : (card.Patches, null);
+            var (known, firstPaper) = card.IsStrip ? FirstStrip.Parts(card.Patches) : (card.Patches, null);
             var placed = card.Corners.Count == 0
                 ? FindCardPlace.ByColours(photo, known, card.Columns, card.Rows, outlines)
                 : Placed(new(card.Corners, card.Columns, card.Rows));
@@ -180,7 +180,7 @@ public sealed class ReadPhoto : IUseCase
                 return Outcome.Refused<Answer>("strip", "There is no bare paper in this photo to read the strip against.", "Photograph the strip beside a painted sheet.");
             var unknown = Enumerable.Range(1, strip.Columns * strip.Rows).Select(number => new CardPatch(number.ToString(CultureInfo.InvariantCulture), new(50, 0, 0))).ToList();
             var patches = FindCard.Patches(photo, place, unknown);
-            defined = HouseStrip.Define(measured, request.Paper, patches, beside, request.PaperDoubt, request.PaperKind);
+            defined = FirstStrip.Define(measured, request.Paper, patches, beside, request.PaperDoubt, request.PaperKind);
             if (defined.Count - 1 < Math.Max(3, unknown.Count - 2))
                 return Outcome.Refused<Answer>("strip", $"Only {defined.Count - 1} of the strip's {unknown.Count} patches can be read.", "Make the picture darker, and keep shine off the strip.");
         }
