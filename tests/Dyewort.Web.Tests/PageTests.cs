@@ -1,3 +1,4 @@
+using System.Net;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Xunit;
@@ -38,6 +39,25 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
 
         Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults));
     }
+
+    [Fact]
+    public async Task A_plan_becomes_a_jar_whose_step_waits_as_a_button_and_a_colour_out_of_reach_is_said_to_be()
+    {
+        using var posting = new Posting(notebook.Address);
+        var plan = WebUtility.HtmlDecode(await posting.Client.GetStringAsync(new Uri("/pots/BB25-1/plan?kind=next&jars=1&volume=20&measure=0.1", UriKind.Relative)));
+        var jar = System.Text.RegularExpressions.Regex.Match(plan, "name=\"Jar\" value=\"(?<jar>[^\"]+)\"", System.Text.RegularExpressions.RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(1)).Groups["jar"].Value;
+        Assert.Contains("=", jar, StringComparison.Ordinal);
+        var (status, _, next) = await posting.PostAsync("/pots/BB25-1/plan?kind=next&jars=1&volume=20&measure=0.1", "/pots/BB25-1/plan/make", new Dictionary<string, string> { ["Title"] = "the next", ["VolumeMl"] = "20", ["Kind"] = "Free", ["Jar"] = jar });
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        Assert.StartsWith("/pots/BB25-1/trials/", next, StringComparison.Ordinal);
+        Assert.Contains("to add: ", WebUtility.HtmlDecode(await posting.Client.GetStringAsync(new Uri(next!, UriKind.Relative))), StringComparison.Ordinal);
+        Assert.Contains($"Added: {MaterialOf(plan)}", WebUtility.HtmlDecode(await posting.Client.GetStringAsync(new Uri($"/pots/BB25-1/jars/{next![^1]}1", UriKind.Relative))), StringComparison.Ordinal);
+        Assert.Equal("%PDF-"u8.ToArray(), (await posting.Client.GetByteArrayAsync(new Uri($"{next}/tags.pdf", UriKind.Relative)))[..5]);
+        Assert.Contains("cannot be reached", await posting.Client.GetStringAsync(new Uri("/wanted?c=%23ff2000", UriKind.Relative)), StringComparison.Ordinal);
+    }
+
+    private static string MaterialOf(string plan) =>
+        System.Text.RegularExpressions.Regex.Match(plan, "<ol class=\"plan\">.*?<p>(?<name>[a-z ]+) <b>", System.Text.RegularExpressions.RegexOptions.ExplicitCapture | System.Text.RegularExpressions.RegexOptions.Singleline, TimeSpan.FromSeconds(1)).Groups["name"].Value;
 
     [Fact]
     public async Task The_bench_works_without_scripts()

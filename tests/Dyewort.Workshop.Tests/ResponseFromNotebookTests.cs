@@ -151,6 +151,95 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.Equal("Count", Assert.Single((await bench.DoAsync<ChooseBottles, Quantities.Outcome<ChooseBottles.Answer>>(choose => choose.HandleAsync(new() { Count = "2", BottleMl = "5000" }, default))).Problems).Field);
     }
 
+    [Fact]
+    public async Task A_jar_that_got_ten_times_the_alum_is_doubted_and_put_right_with_what_was_written_kept()
+    {
+        await PaintLadderAsync([0, 0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8], [0, 0.02, 0.5, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8]);
+        var doubted = (await bench.DoAsync<DoubtJars, DoubtJars.Answer?>(doubt => doubt.HandleAsync("elderberry", default)))!;
+        Assert.Null(doubted.NotYet);
+        var line = Assert.Single(doubted.Doubtful, one => one.Painted.Sample.Jar == "B3");
+        var slips = line.Jar.Slips.ToList();
+        var place = slips.FindIndex(slip => slip.Kind == SlipKind.TenTimes && slip.Meant.Dose("alum") > 5);
+        Assert.True(place >= 0, string.Join(" | ", slips.Select(slip => slip.Words)));
+        Assert.Equal("elderberry", await bench.DoneAsync<DoubtJars, string>(doubt => doubt.PutRightAsync("elderberry", new() { Sample = line.Painted.Row.Point.Sample, Slip = place.ToString(System.Globalization.CultureInfo.InvariantCulture) }, default)));
+        await using (var db = bench.Read())
+        {
+            var steps = await db.Additions.Where(one => one.SampleId == line.Painted.Sample.Id).OrderBy(one => one.Step).ToListAsync();
+            Assert.Equal([0.05, 0.5], steps.Select(step => Math.Round(step.Grams!.Value, 6)));
+            Assert.Equal([false, true], steps.Select(step => step.Counts));
+            Assert.Contains("put right", steps[0].WithdrawnWhy, StringComparison.Ordinal);
+        }
+
+        Assert.DoesNotContain((await bench.DoAsync<DoubtJars, DoubtJars.Answer?>(doubt => doubt.HandleAsync("elderberry", default)))!.Doubtful, one => one.Painted.Sample.Jar == "B3");
+        Assert.False((await bench.DoAsync<DoubtJars, Quantities.Outcome<string>>(doubt => doubt.PutRightAsync("elderberry", new() { Sample = "EB25-1 B3", Slip = "0" }, default))).TryGet(out _));
+    }
+
+    [Fact]
+    public async Task Two_samples_differ_really_or_not_and_never_from_themselves()
+    {
+        await PaintLadderAsync();
+        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) => bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
+        Assert.True((await CompareAsync("EB25-1 B1", "EB25-1 B6")).TryGet(out var far) && far.Found.Verdict == DifferenceVerdict.Really, far?.Found.Words);
+        Assert.True((await CompareAsync("EB25-1 B2", "EB25-1 B3")).TryGet(out var near) && near.Found.Verdict != DifferenceVerdict.No && near.Found.De00 < far!.Found.De00, near?.Found.Words);
+        Assert.False((await CompareAsync("EB25-1 B1", "EB25-1 B1")).TryGet(out _));
+        Assert.False((await CompareAsync("EB25-1 B1", "EB25-1 Z9")).TryGet(out _));
+    }
+
+    [Fact]
+    public async Task A_batch_with_too_little_alum_is_told_to_take_more()
+    {
+        await PaintLadderAsync();
+        Guid swatch;
+        await using (var db = bench.Read()) swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
+        var recipe = await bench.DoneAsync<Recipes.KeepRecipe, string>(keep => keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default));
+        var batch = await bench.DoneAsync<Batches.StartBatch, string>(start => start.HandleAsync(recipe, new() { Volume = "100 ml", Pot = bench.Pot }, default));
+
+        // A quarter of the recipe's 2 g went in, as the scale said.
+        await bench.DoneAsync<Batches.MeasureBatch, string>(measure => measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = "0.5 g" }, default));
+        var outcome = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync(batch, Text(ColourAt(0.1)), false, default));
+        Assert.True(outcome!.TryGet(out var answer));
+        Assert.Null(answer.NotYet);
+        Assert.True(answer.De00 > 5);
+        var best = answer.Ways[0];
+        Assert.True(best.Correction.ExpectedDe00 < answer.De00 / 2, best.Correction.Words);
+        Assert.Contains(best.Doses, dose => dose.Material.Name == "alum" && dose.Grams > 0.1);
+        Assert.Contains(best.Cautions, caution => caution.Of == "alum");
+        Assert.Null(await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync("ZZZ", null, false, default)));
+    }
+
+    [Fact]
+    public async Task A_weaker_harvest_is_to_be_boiled_down()
+    {
+        await PaintLadderAsync();
+        Guid swatch;
+        await using (var db = bench.Read()) swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
+        await bench.DoneAsync<Recipes.KeepRecipe, string>(keep => keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default));
+        var pot = await bench.DoneAsync<Pots.StartPot, string>(start => start.HandleAsync(new() { Plant = "elderberry", PlantGrams = "700", LiquidMl = "260", Part = "berries", GatheredOn = "2025-09-05", Place = "the bank" }, default));
+        await bench.DoneAsync<Pots.AddToLog, Guid>(log => log.HandleAsync(pot, new() { Kind = nameof(LogKind.Strained), Ml = "600" }, default));
+        Assert.Contains("No plain swatch", (await bench.DoAsync<CarryHarvest, CarryHarvest.Answer?>(carry => carry.HandleAsync(pot, null, default)))!.NotYet!.What, StringComparison.Ordinal);
+
+        bench.Clock.Pass(TimeSpan.FromHours(1));
+        var letter = await bench.DoneAsync<SplitPot, string>(split => split.HandleAsync(pot, new() { Jars = "1", VolumeMl = "20" }, default));
+        await using (var db = bench.Read())
+        {
+            var now = bench.Clock.GetUtcNow();
+            var trial = await (from one in db.Trials join its in db.Pots on one.PotId equals its.Id where its.Code == pot && one.Letter == letter select one).SingleAsync();
+            var sample = await db.Samples.SingleAsync(one => one.TrialId == trial.Id);
+            var chart = new Chart { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 12, TrialId = trial.Id, Title = "plain", LayoutJson = "{}", Page = "A5" };
+            var painted = new Swatch { Id = Guid.CreateVersion7(now), WrittenAt = now, ChartId = chart.Id, Cell = "A1", SampleId = sample.Id, Coats = 1, Wash = 1 };
+            db.AddRange(chart, painted, new Reading { Id = Guid.CreateVersion7(now.AddHours(2)), WrittenAt = now, SwatchId = painted.Id, At = now.AddHours(2), State = SwatchState.Dry, Colour = new Lab(52, 20, -3).ToXyz(), UncertaintyDe00 = 0.8, Source = ReadingSource.Photo });
+            await db.SaveChangesAsync();
+        }
+
+        var answer = (await bench.DoAsync<CarryHarvest, CarryHarvest.Answer?>(carry => carry.HandleAsync(pot, null, default)))!;
+        Assert.Null(answer.NotYet);
+        Assert.InRange(answer.Advice!.Ratio, 0.4, 0.9);
+        Assert.True(answer.Advice.BringToMillilitres < 580);
+        var alum = Assert.Single(answer.Doses);
+        Assert.True(alum.Dose.AsItIsGramsPerLitre < alum.Dose.RecipeGramsPerLitre);
+        Assert.Equal("alum", alum.Measured!.Material.Name);
+    }
+
     // Invented: alum takes the liquor from a dull red violet to a blue one and saturates.
     private static Lab ColourAt(double grams)
     {
