@@ -1,5 +1,7 @@
 using System.Net;
 using Deque.AxeCore.Playwright;
+using Dyewort.Store.Sqlite;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Playwright;
 using Xunit;
 
@@ -13,6 +15,7 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         "/", "/settings", "/pantry", "/pantry/new", "/pots", "/pots/new", "/pots/BB25-1", "/pots/BB25-1/trials/new", "/pots/BB25-1/trials/A", "/pots/BB25-1/jars/A2",
         "/pots/BB25-1/trials/A/sheet", "/charts", "/charts/C1", "/wanted", "/wanted?c=%236a7390&volume=1%20L", "/wanted?recipe=R1", "/plants", "/plants/black%20bean", "/choose", "/choose?count=3", "/differ", "/differ?one=BB25-1%20A1%20on%20cotton%20paper%20300%20g&other=BB25-1%20A2%20on%20cotton%20paper%20300%20g",
         "/plants/black%20bean/doubts", "/pots/BB25-1/harvest", "/pots/BB25-1/plan", "/pots/BB25-1/plan?kind=next&jars=3&volume=20", "/recipes", "/batches", "/bottles", "/find", "/find?q=bean", "/nowhere",
+        "/charts/C1/instrument", "/charts/C1/photos/{photo}", "/charts/C1/photos/{photo}/place", "/charts/C1/photos/{photo}/place?Way=Spots", "/pantry/{paper}", "/pantry/{paper}/paper",
     ];
 
     [Fact]
@@ -28,8 +31,10 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         {
             if (message.Type is "error" or "warning" && !message.Text.Contains("404", StringComparison.Ordinal)) faults.Add($"{page.Url}: {message.Text}");
         };
-        foreach (var path in Pages)
+        var (photo, paper) = await IdsAsync();
+        foreach (var template in Pages)
         {
+            var path = template.Replace("{photo}", photo.ToString(), StringComparison.Ordinal).Replace("{paper}", paper.ToString(), StringComparison.Ordinal);
             await page.GotoAsync(new Uri(notebook.Address, path).ToString());
             var result = await page.RunAxe();
             faults.AddRange(result.Violations.Select(violation => $"{path}: {violation.Id}, {violation.Help}: {string.Join(" | ", violation.Nodes.Take(3).Select(node => node.Html))}"));
@@ -38,6 +43,12 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         }
 
         Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults));
+    }
+
+    private async Task<(Guid Photo, Guid Paper)> IdsAsync()
+    {
+        await using var db = (await SqliteNotebook.OpenAsync(notebook.Folder, TimeProvider.System, CancellationToken.None)).NewDb();
+        return ((await db.Photos.FirstAsync(one => one.Covered != null)).Id, (await db.Materials.FirstAsync(one => one.Kind == Notebook.MaterialKind.Paper)).Id);
     }
 
     [Fact]
