@@ -50,6 +50,10 @@ internal sealed class FilmProcess
     private const double CommonShare = 1;
     private const double ComplexFollowsPh = 0.03;
     private const double Residual = 0.02;
+
+    /// <summary>The part of a sample's private scatter that its painted colour shows again; the rest is what the picture of the bath missed near
+    /// that one sample. Found on both kinds of made-up plants (docs/accuracy.md).</summary>
+    private const double PrivateShown = 0.5;
     private const int PerAddition = 3;
     private const int Fixed = 6;
     private readonly FilmInput[] inputs;
@@ -92,7 +96,8 @@ internal sealed class FilmProcess
 
     /// <summary>Normal beliefs about the logarithms of: the densities' spread, the readings' scatter in ΔE₀₀, the pH over which colour changes,
     /// the pH's share, a sample's private scatter in density, and the odds of competition; then per addition half dose, share and the pH below
-    /// which it lets go; then what papers, states and pots do not have in common, and the power by which a wash thins.</summary>
+    /// which it lets go; then what papers, states and pots do not have in common, the power by which a wash thins, the strength on each paper,
+    /// in each state and of each pot but the first, and how far the liquor's pH and acids lie from what is believed.</summary>
     private (double[] Mean, double[] Spread) Prior()
     {
         var mean = new List<double> { Math.Log(0.9), Math.Log(0.6), Math.Log(1.7), Math.Log(0.8), Math.Log(0.015), 1.5 };
@@ -114,6 +119,14 @@ internal sealed class FilmProcess
         {
             mean.Add(0);
             spread.Add(0.1);
+        }
+
+        // Pots of one plant differ in strength before anything else, papers in how much ink they take up, wet and dry films in density: about a
+        // quarter either way (estimate, no source).
+        for (var level = 3; level < Math.Max(belief.Papers, 1) + Math.Max(belief.States, 1) + Math.Max(belief.Pots, 1); level++)
+        {
+            mean.Add(0);
+            spread.Add(0.25);
         }
 
         if (belief.LearnLiquor)
@@ -153,6 +166,13 @@ internal sealed class FilmProcess
 
         public required double WashPower { get; init; }
 
+        /// <summary>Density of a film on each paper against the first; likewise in each state and of each pot.</summary>
+        public required double[] PaperStrength { get; init; }
+
+        public required double[] StateStrength { get; init; }
+
+        public required double[] PotStrength { get; init; }
+
         public required double LiquorPh { get; init; }
 
         public required double LiquorAcid { get; init; }
@@ -181,9 +201,20 @@ internal sealed class FilmProcess
             StateApart = belief.States > 1 ? Math.Exp(theta[at++]) : 0.05,
             PotApart = belief.Pots > 1 ? Math.Exp(theta[at++]) : 0.05,
             WashPower = belief.LearnWash ? Math.Exp(theta[at++]) : 1,
+            PaperStrength = Strengths(belief.Papers, theta, ref at),
+            StateStrength = Strengths(belief.States, theta, ref at),
+            PotStrength = Strengths(belief.Pots, theta, ref at),
             LiquorPh = belief.LearnLiquor ? theta[at] : 0,
             LiquorAcid = belief.LearnLiquor ? theta[at + 1] : 0,
         };
+    }
+
+    private static double[] Strengths(int levels, ReadOnlySpan<double> theta, ref int at)
+    {
+        var strength = new double[Math.Max(levels, 1)];
+        strength[0] = 1;
+        for (var level = 1; level < strength.Length; level++) strength[level] = Math.Exp(theta[at++]);
+        return strength;
     }
 
     /// <summary>Per addition the share of the dye it holds (of an acid or base: a saturating measure of its dose), then the strength of the wash and the pH.</summary>
@@ -201,7 +232,8 @@ internal sealed class FilmProcess
 
         for (var m = 0; m < additions; m++)
             into[m] /= 1 + into[m] + (belief.Agent[m] ? 0 : terms.Competition * (sum - into[m]));
-        into[additions] = Math.Pow(input.Strength, terms.WashPower);
+        into[additions] = Math.Pow(input.Strength, terms.WashPower)
+            * terms.PaperStrength[Math.Max(input.Paper, 0)] * terms.StateStrength[Math.Max(input.State, 0)] * terms.PotStrength[Math.Max(input.Pot, 0)];
         into[additions + 1] = ph;
     }
 
@@ -524,7 +556,7 @@ internal sealed class FilmProcess
 
             leaning = 0;
             if (covariance.IsEmpty) return;
-            var prior = process.OwnKernel(terms, input, own);
+            var prior = process.Kernel(terms, input, own, input, own) + (PrivateShown * terms.Private * own[process.additions] * own[process.additions]);
             var size = 3 * n;
             var solved = new double[3 * size];
             for (var a = 0; a < 3; a++)

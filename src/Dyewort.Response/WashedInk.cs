@@ -7,8 +7,8 @@ internal static class WashedInk
 {
     private const int Seed = 88;
 
-    // How far a paper nobody measured may lie from the guess, in L*, a*, b* (common practice, no source).
-    private static readonly double[] PaperSpread = [0.9, 0.8, 1.8];
+    // How far a paper nobody measured may lie from the guess, in L*, a*, b*: from brightened copy paper to natural rag (common practice, no source).
+    private static readonly double[] PaperSpread = [1.2, 0.8, 3];
 
     /// <summary>Each likely colour thinned (or thickened) by a factor; the spectrum's and a guessed paper's share of doubt is added.</summary>
     public static ColourDraws Thin(ColourDraws draws, Film film, bool guessed, double factor)
