@@ -12,9 +12,14 @@ internal static class PaintedSheet
     private const int PixelsPerInch = 200;
 
     /// <summary>Ink on paper is never black: 4 % of the light comes back (common practice, no source).</summary>
-    private static void Print(SKBitmap page)
+    private static void Print(SKBitmap page) => Recode(page, light => 0.04 + (0.96 * light));
+
+    /// <summary>White paper lies below the top of the file, as a camera exposes it: a picture whose paper is full everywhere is overexposed, and is rightly read as one.</summary>
+    private static void Expose(SKBitmap photo) => Recode(photo, light => 0.8 * light);
+
+    private static void Recode(SKBitmap page, Func<double, double> change)
     {
-        var seen = Enumerable.Range(0, 256).Select(code => (byte)Math.Round(255 * FileColour.LinearToSrgb(0.04 + (0.96 * FileColour.SrgbToLinear(code / 255.0))))).ToArray();
+        var seen = Enumerable.Range(0, 256).Select(code => (byte)Math.Round(255 * FileColour.LinearToSrgb(change(FileColour.SrgbToLinear(code / 255.0))))).ToArray();
         var bytes = page.GetPixelSpan().ToArray();
         for (var at = 0; at < bytes.Length; at++)
         {
@@ -59,6 +64,7 @@ internal static class PaintedSheet
                 canvas.DrawBitmap(page, 0, 0, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
             }
 
+            Expose(photo);
             using var data = photo.Encode(SKEncodedImageFormat.Jpeg, 93);
             return data.ToArray();
         }
