@@ -45,7 +45,7 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
         if (grams is null && KnownMaterials.Of(material) is { } known && ml is { } poured) grams = poured * known.Substance.Density(known.Strength);
         if (grams is not > 0 || jar.Sample.VolumeMl <= 0)
             return No(new("step", $"Nobody said what {text} of {material.Name} weighs.", "Weigh a level spoon of it and write that into the pantry."));
-        var name = trials.Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key ?? material.Name;
+        var name = trials.NameOf(material) ?? material.Name;
         var settled = holds?.Words.Undissolved.Any(line => line.Contains(material.Name, StringComparison.OrdinalIgnoreCase) || (material.Substance is { } substance && line.Contains(substance, StringComparison.OrdinalIgnoreCase))) == true
             ? $"More {material.Name} will not change anything now: what is in the jar no longer dissolves." : "";
         var outcome = BenchAdvice.Next(model, point, name, grams.Value / jar.Sample.VolumeMl * 1000, settled);

@@ -19,12 +19,7 @@ public sealed class CarryRecipe : IUseCase
         var millilitres = entered.Millilitres("--carry", volume);
         if (millilitres is not > 0 && entered.Sound) entered.Refuse("--carry", "The new liquor's volume is missing.", "Add --carry 800ml.");
         if (compared.Liquors.Count != 2) entered.Refuse("drops", $"The table holds {compared.Liquors.Count} liquors.", "Give two: the one the recipe was made from first, the new one second.");
-        var recipe = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-        foreach (var text in doses)
-        {
-            if (entered.Number("--dose", text, null, "g/L", "alum=10") is { } dose) recipe[dose.Name] = dose.Number;
-        }
-
+        var recipe = entered.Doses("--dose", doses, null, "alum=10");
         if (!entered.Sound) return Outcome.Refused<HarvestAdvice>(entered.Problems);
         var line = compared.Liquors[1];
         return Harvest.Carry(new StrengthRatio(line.RatioToFirst, line.RatioUncertainty, line.Strength, compared.Liquors[0].Strength, []), millilitres!.Value, recipe);

@@ -42,7 +42,7 @@ public sealed class ChooseBottles(NotebookDb db, NotebookTrials notebook) : IUse
         if (!outcome.TryGet(out var found))
             return Outcome.Refused<Answer>([.. outcome.Problems.Select(problem => problem with { Field = problem.Field switch { "--palette" => nameof(form.Palette), "count" => nameof(form.Count), _ => problem.Field } })]);
         return Outcome.Of(new Answer(
-            [.. found.Samples.Select(code => trials.Of(code).OrderBy(one => one.Row.Point.State switch { "dry" => 0, "settled" => 1, _ => 2 }).ThenByDescending(one => one.Row.Point.Wash).First())],
+            [.. found.Samples.Select(code => NotebookTrials.Speaking(trials.Of(code)))],
             found,
             palette.Length > 0,
             table.Rows.Where(row => row.Point.Wash > 0).Select(row => row.Point.Sample).Distinct(StringComparer.OrdinalIgnoreCase).Count()));

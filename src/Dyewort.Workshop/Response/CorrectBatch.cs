@@ -53,11 +53,7 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
             if (entered.ColourOf("--ink", name, trials, out var made) is { } colour) inks.Add(new(name.Trim(), colour, made is not null && jar is not null && string.Equals(made.Plant, jar.Plant, StringComparison.OrdinalIgnoreCase) ? made : null));
         }
 
-        var limits = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-        foreach (var text in form.Limits)
-        {
-            if (entered.Number("--limit", text, trials, "g/L", "copperas=4") is { } limit) limits[limit.Name] = limit.Number;
-        }
+        var limits = entered.Doses("--limit", form.Limits, trials, "copperas=4");
 
         if (!entered.Sound || jar is null) return Outcome.Refused<Answer>(entered.Problems);
         var fitted = shelf.Of(trials, jar.Plant);

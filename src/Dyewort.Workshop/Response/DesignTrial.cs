@@ -82,11 +82,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
             }
         }
 
-        var limits = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-        foreach (var text in form.Limits)
-        {
-            if (entered.Number("--limit", text, trials, "g/L", "copperas=4") is { } limit) limits[limit.Name] = limit.Number;
-        }
+        var limits = entered.Doses("--limit", form.Limits, trials, "copperas=4");
 
         Lab? wanted = null;
         if (!string.IsNullOrWhiteSpace(form.Wanted) && entered.Take(ColourText.Parse("--towards", form.Wanted)) is { } colour) wanted = Lab.FromXyz(colour.Colour);

@@ -11,10 +11,24 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>The painted and read samples of the notebook as a table of trials: what a maker would have typed into a file.</summary>
-public sealed class NotebookTrials(NotebookDb db, LiquorLeft left) : IUseCase
+public sealed class NotebookTrials : IUseCase
 {
     /// <summary>The bare paper's own row in a table: nothing painted on it.</summary>
     public const string BarePaper = "bare paper";
+
+    private readonly NotebookDb db;
+    private readonly LiquorLeft left;
+    private Answer? table;
+
+    /// <param name="db">The notebook of one request.</param>
+    /// <param name="left">What is left of each pot.</param>
+    public NotebookTrials(NotebookDb db, LiquorLeft left)
+    {
+        (this.db, this.left) = (db, left);
+
+        // One request asks several times, and nothing changes in between but what it writes itself.
+        db.SavedChanges += (_, _) => table = null;
+    }
 
     /// <summary>One row of the table and where in the notebook it stands.</summary>
     public sealed record Painted(TrialRow Row, Sample Sample, Pot Pot, Swatch Swatch, Chart Chart, Reading Reading)
@@ -36,7 +50,14 @@ public sealed class NotebookTrials(NotebookDb db, LiquorLeft left) : IUseCase
 
         /// <summary>The painted rows of a sample, by its code in the table.</summary>
         public IEnumerable<Painted> Of(string sample) => Painted.Where(one => string.Equals(one.Row.Point.Sample, sample, StringComparison.OrdinalIgnoreCase));
+
+        /// <summary>A material's name in the table; null where nothing painted holds it.</summary>
+        public string? NameOf(Material material) => Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key;
     }
+
+    /// <summary>The reading that speaks for a sample: dry before settled before wet, undiluted before washes.</summary>
+    public static Painted Speaking(IEnumerable<Painted> ofSample) =>
+        ofSample.OrderBy(one => one.Row.Point.State switch { "dry" => 0, "settled" => 1, _ => 2 }).ThenByDescending(one => one.Row.Point.Wash).First();
 
     /// <summary>A sample's code in tables: its pot and its jar.</summary>
     public static string CodeOf(Pot pot, Sample sample) => $"{pot?.Code} {sample?.Jar}";
@@ -45,7 +66,9 @@ public sealed class NotebookTrials(NotebookDb db, LiquorLeft left) : IUseCase
     public static string StateOf(SwatchState state) => state switch { SwatchState.Wet => "wet", SwatchState.Dry => "dry", SwatchState.Aged => "settled", _ => "after light" };
 
     /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the table.</summary>
-    public async Task<Answer> HandleAsync(CancellationToken cancel)
+    public async Task<Answer> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
+
+    private async Task<Answer> ReadAsync(CancellationToken cancel)
     {
         var samples = await db.Samples.AsNoTracking().ToDictionaryAsync(sample => sample.Id, cancel);
         var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);

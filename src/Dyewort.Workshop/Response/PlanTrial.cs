@@ -108,7 +108,7 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
         var fitted = shelf.Of(trials.Table, desk.Plant);
         var model = fitted.TryGet(out var known) ? known : null;
         var spoonMl = await settings.TeaspoonMlAsync(cancel);
-        string NameOf(Material material) => trials.Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key ?? material.Name;
+        string NameOf(Material material) => trials.NameOf(material) ?? material.Name;
         var all = desk.Choices.Where(material => desk.Tested.Contains(material.Id) || chosen.Contains(material)).Concat(around.Select(one => one.Material)).Distinct().ToList();
         var byName = all.ToDictionary(NameOf, StringComparer.OrdinalIgnoreCase);
         var limits = new BenchLimits
@@ -117,8 +117,7 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
             LiquorMillilitres = desk.LeftMl,
             Jars = count,
             SmallestGrams = byName.ToDictionary(pair => pair.Key, pair => Smallest(pair.Value, measure, spoonMl), StringComparer.OrdinalIgnoreCase),
-            MostGramsPerLitre = byName.Where(pair => Caution.HazardOf(pair.Value.Substance, pair.Value.Name)?.SignalWord is "Danger" or "Warning")
-                .ToDictionary(pair => pair.Key, pair => Math.Max(UsualDoses.Of(pair.Key).High, Highest(model, pair.Key)), StringComparer.OrdinalIgnoreCase),
+            MostGramsPerLitre = SafeDoses.Of(byName, model),
         };
 
         Jar Of(int number, IEnumerable<(string Name, int Measures)> doses, Dyewort.Colour.Lab? expected, double? uncertainty, double? step)
@@ -142,7 +141,7 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
             double[] factors = Math.Min(count, fits) switch { 1 => [1], 2 => [1, 1.25], 3 => [0.8, 1, 1.25], 4 => [0.64, 0.8, 1, 1.25], _ => [0.64, 0.8, 1, 1.25, 1.56] };
             jars = Predicted(model, factors.Select(factor => around.Select(one => (NameOf(one.Material), one.GramsPerLitre * factor))), limits, desk.Pot.Code, Of);
         }
-        else if (kind == "ladder" && model is not null && Highest(model, NameOf(chosen[0])) > 0)
+        else if (kind == "ladder" && model is not null && SafeDoses.Painted(model, NameOf(chosen[0])) > 0)
         {
             var name = NameOf(chosen[0]);
             var steps = TrialPlan.Ladder(model, name, Math.Clamp(Math.Min(count, fits), 2, 24));
@@ -180,8 +179,6 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
             after,
             Caution.For(used, [desk.Plant])));
     }
-
-    private static double Highest(ResponseModel? model, string name) => model?.Rows.Max(row => row.Point.Dose(name)) ?? 0;
 
     private static List<(Material Material, double GramsPerLitre)> Around(Form form, Desk desk, Entered entered)
     {

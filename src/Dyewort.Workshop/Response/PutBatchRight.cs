@@ -46,7 +46,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         foreach (var line in view.Steps)
         {
             if (line.Material is not { } material || (line.Step.MeasuredGrams ?? line.Step.PlannedGrams) is not { } grams) continue;
-            var name = trials.Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key;
+            var name = trials.NameOf(material);
             if (name is not null) doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / liquorMl);
         }
 
@@ -60,8 +60,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
             MeasuredUncertaintyDe00 = fromPhoto ? PhotoDoubtDe00 : TypedDoubtDe00,
             Wanted = wanted,
             Millilitres = Math.Max(1, view.Ready.Ml),
-            MostGramsPerLitre = trials.Materials.Where(pair => Caution.HazardOf(pair.Value.Substance, pair.Value.Name)?.SignalWord is "Danger" or "Warning")
-                .ToDictionary(pair => pair.Key, pair => Math.Max(UsualDoses.Of(pair.Key).High, model.Rows.Max(row => row.Point.Dose(pair.Key))), StringComparer.OrdinalIgnoreCase),
+            MostGramsPerLitre = SafeDoses.Of(trials.Materials, model),
             Inks = await InksAsync(view, trials, plant, cancel),
         };
         var found = BatchCorrection.Find(model, batch);

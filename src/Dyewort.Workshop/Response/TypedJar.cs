@@ -41,8 +41,19 @@ internal static class TypedJar
         return null;
     }
 
-    /// <summary>A number after a name, such as "copperas=4".</summary>
-    public static (string Name, double Number)? Number(this Entered entered, string field, string? text, TrialTable? trials, string unit, string example)
+    /// <summary>Doses in g/L, such as "copperas=4", by the names of the trials.</summary>
+    public static Dictionary<string, double> Doses(this Entered entered, string field, IReadOnlyList<string> texts, TrialTable? trials, string example)
+    {
+        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        foreach (var text in texts)
+        {
+            if (entered.Number(field, text, trials, "g/L", example) is { } dose) doses[dose.Name] = dose.Number;
+        }
+
+        return doses;
+    }
+
+    private static (string Name, double Number)? Number(this Entered entered, string field, string? text, TrialTable? trials, string unit, string example)
     {
         var sign = (text ?? "").LastIndexOf('=');
         if (sign > 0 && double.TryParse(text![(sign + 1)..].Trim().Replace(unit, "", StringComparison.OrdinalIgnoreCase).Trim(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && number is > 0 and <= 2000)

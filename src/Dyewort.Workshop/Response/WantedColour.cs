@@ -105,11 +105,11 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         });
     }
 
-    /// <summary>One painted reading per sample of a plant: dry before settled before wet, undiluted before washes.</summary>
+    /// <summary>One painted reading per sample of a plant.</summary>
     internal static IReadOnlyList<NotebookTrials.Painted> OnePerSample(NotebookTrials.Answer trials, string plant) =>
         [.. trials.Painted.Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
             .GroupBy(one => one.Sample.Id)
-            .Select(group => group.OrderBy(one => one.Row.Point.State switch { "dry" => 0, "settled" => 1, _ => 2 }).ThenByDescending(one => one.Row.Point.Wash).First())];
+            .Select(NotebookTrials.Speaking)];
 
     private static string PlantOf(Pour pour, NotebookTrials.Answer trials) => trials.Painted.First(one => one.Pot.Code == pour.Pot).Row.Point.Plant;
 
