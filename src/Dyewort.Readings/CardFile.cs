@@ -17,9 +17,6 @@ public sealed record CardPatch(string Id, Lab Lab)
 /// spectra (the spectrum where there are several); D50 unless the file says D65. STDEV_DE is taken as the standard deviation in ΔE₀₀.</summary>
 public static class CardFile
 {
-    /// <summary>Standard deviations in a 95 % bound.</summary>
-    private const double Bound = 1.96;
-
     /// <summary>Reads the text of a file.</summary>
     /// <param name="field">The option or field it came from.</param>
     /// <param name="text">The text.</param>
@@ -33,7 +30,7 @@ public static class CardFile
             var patches = new List<CardPatch>();
             for (var sample = 0; sample < table.Samples.Count; sample++)
             {
-                if (table.ColourOf(sample) is { } colour) patches.Add(new(table.IdOf(sample), Lab.FromXyz(colour)) { UncertaintyDe00 = Bound * Deviation(table, sample) });
+                if (table.ColourOf(sample) is { } colour) patches.Add(new(table.IdOf(sample), Lab.FromXyz(colour)) { UncertaintyDe00 = Uncertainty.TwoSided * Deviation(table, sample) });
             }
 
             if (patches.Count > 0) return Outcome.Of<IReadOnlyList<CardPatch>>(patches);
@@ -49,7 +46,7 @@ public static class CardFile
     {
         static string Number(double value) => (Math.Round(value, 3) + 0.0).ToString("0.###", CultureInfo.InvariantCulture);
         KeyValuePair<string, string>[] properties = [new("DESCRIPTOR", description), new("WEIGHTING_FUNCTION", "ILLUMINANT,D65"), new("WEIGHTING_FUNCTION", "OBSERVER,2 degree")];
-        var samples = patches.Select(patch => (IReadOnlyList<string>)[patch.Id, Number(patch.Lab.L), Number(patch.Lab.A), Number(patch.Lab.B), Number((patch.UncertaintyDe00 ?? 0) / Bound)]);
+        var samples = patches.Select(patch => (IReadOnlyList<string>)[patch.Id, Number(patch.Lab.L), Number(patch.Lab.A), Number(patch.Lab.B), Number((patch.UncertaintyDe00 ?? 0) / Uncertainty.TwoSided)]);
         return new Cgats("CGATS.17", [new(properties, ["SAMPLE_ID", "LAB_L", "LAB_A", "LAB_B", "STDEV_DE"], [.. samples])], []).Write();
     }
 

@@ -45,7 +45,7 @@ public static class FirstStrip
         });
         var (swatches, calibration, _) = ReadPage.Of(measured with { Cells = [.. measured.Cells, .. cells] }, paper, null, paperDoubt, kind);
         var read = swatches.Skip(measured.Cells.Count).Select(swatch => new CardPatch(swatch.Id, swatch.Lab) { UncertaintyDe00 = swatch.UncertaintyDe00 });
-        var doubt = 1.96 * (swatches.Count > 0 ? swatches[0].Features?.PaperDoubt ?? 2 : 2);
+        var doubt = Uncertainty.TwoSided * (swatches.Count > 0 ? swatches[0].Features?.PaperDoubt ?? 2 : 2);
         return [.. read, new(PaperId, calibration.Paper) { UncertaintyDe00 = doubt }];
     }
 
@@ -66,7 +66,7 @@ public static class FirstStrip
     /// <summary>The first day's paper, with the doubt it was written with.</summary>
     internal static PaperColour PaperOf(CardPatch first)
     {
-        var doubt = (first.UncertaintyDe00 ?? 4) / 1.96;
+        var doubt = (first.UncertaintyDe00 ?? 4) / Uncertainty.TwoSided;
         return new(first.Lab, Known: doubt < 0.5, Math.Max(0.3, doubt));
     }
 

@@ -49,7 +49,7 @@ public sealed record PaperGuess(PaperKind Kind, double Share, Lab Colour, Lab Sp
                 sum += Square(Difference.Ciede2000(Colour, Colour with { B = Colour.B + (sign * Spread.B) })) / 2;
             }
 
-            return 1.96 * Math.Sqrt(sum);
+            return Uncertainty.TwoSided * Math.Sqrt(sum);
         }
     }
 

@@ -28,7 +28,10 @@ public sealed record UncertaintyFeatures(
 /// Scanners have weights of their own: their lamps of three narrow colours see some inks wrongly, and vivid ones most.</remarks>
 public static class Uncertainty
 {
-    /// <summary>Standard deviations in the 95 % bound.</summary>
+    /// <summary>Standard deviations in a 95 % uncertainty of a normal quantity.</summary>
+    public const double TwoSided = 1.96;
+
+    /// <summary>Standard deviations in the 95 % bound of a reading, fitted with the weights below.</summary>
     private const double Bound = 1.95;
 
     /// <summary>L* per relative change of light, for paper: 38 is 116 / 3 times the cube root of its luminance factor.</summary>

@@ -81,7 +81,7 @@ public sealed class WetToDry
         var depth = Depth(wet, paper);
         var dry = Colour(0);
         var spread = Math.Max(Difference.Ciede2000(dry, Colour(1)), Difference.Ciede2000(dry, Colour(-1)));
-        return new(dry, Math.Sqrt((wetUncertaintyDe00 * wetUncertaintyDe00) + (1.96 * spread * 1.96 * spread)), pairs);
+        return new(dry, Math.Sqrt((wetUncertaintyDe00 * wetUncertaintyDe00) + (Uncertainty.TwoSided * spread * Uncertainty.TwoSided * spread)), pairs);
 
         Lab Colour(double sigmas)
         {

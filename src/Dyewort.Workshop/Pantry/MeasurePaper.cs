@@ -14,8 +14,6 @@ namespace Dyewort.Workshop.Pantry;
 /// <summary>Measures a bare paper once, so that every reading on it stands on a known white.</summary>
 public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider clock) : IUseCase
 {
-    private const double TwoSided = 1.96;
-
     /// <summary>Light on a paper that lies beside a card differs from that on the card by about this, ΔE₀₀, one standard deviation (common practice, no source).</summary>
     private const double LightBeside = 1;
 
@@ -156,7 +154,7 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
         var seen = fit.Look.Undo(light);
         var lab = Lab.FromXyz(picture.Colour.ToXyz(fit.Map.Map(new(seen.R / fit.White.R, seen.G / fit.White.G, seen.B / fit.White.B))));
         return lab.L is > 40 and < 104
-            ? Outcome.Of(new Result(lab, TwoSided * Math.Sqrt((fit.LeaveOneOutDe00 * fit.LeaveOneOutDe00) + (LightBeside * LightBeside))))
+            ? Outcome.Of(new Result(lab, Uncertainty.TwoSided * Math.Sqrt((fit.LeaveOneOutDe00 * fit.LeaveOneOutDe00) + (LightBeside * LightBeside))))
             : Outcome.Refused<Result>(nameof(Pointed.Paper), FormattableString.Invariant($"L* {lab.L:0} is no paper's lightness."), "Tap bare paper in the same light as the card.");
     }
 
