@@ -71,7 +71,7 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
 
         var ids = swatches.Select(swatch => swatch.Id).ToList();
         var before = await db.Readings.AsNoTracking().Where(reading => ids.Contains(reading.SwatchId) && reading.WithdrawnAt == null && reading.Source == ReadingSource.Instrument && reading.State == state).OrderBy(reading => reading.Id).ToListAsync(cancel);
-        var at = takenOn == today ? now : new DateTimeOffset(takenOn.ToDateTime(new TimeOnly(12, 0)), TimeSpan.Zero);
+        var at = TakenAt.Of(takenOn, today, now);
         foreach (var swatch in swatches)
         {
             if (!measured.TryGetValue(swatch.Cell, out var figure)) continue;

@@ -19,9 +19,6 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     /// <summary>What a covered half is called beside its cell while it is read.</summary>
     private const string CoveredMark = "/covered";
 
-    /// <summary>Standard uncertainty is the 95 % uncertainty over this.</summary>
-    private const double TwoSided = 1.96;
-
     /// <summary>Reads a picture with what the photo's entry says about it.</summary>
     /// <returns>The reading; its owner disposes of it. Refusals of pointing carry the fields "corners", "grid" or "spots".</returns>
     public async Task<Outcome<ReadPhoto.Answer>> ReadAsync(Chart chart, Photo photo, byte[] picture, CancellationToken cancel)
@@ -33,7 +30,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         {
             Picture = picture,
             Paper = photo.PaperColour is { } said ? Lab.FromXyz(said) : paper?.BareColour is { } bare ? Lab.FromXyz(bare) : null,
-            PaperDoubt = photo.PaperColour is null && paper?.BareUncertaintyDe00 is { } u95 ? u95 / TwoSided : null,
+            PaperDoubt = photo.PaperColour is null && paper?.BareUncertaintyDe00 is { } u95 ? u95 / Uncertainty.TwoSided : null,
             PaperKind = paper?.PaperKind,
             IsScan = photo.Source == ReadingSource.Scan,
             Card = await StripAsync(photo, cancel),

@@ -74,7 +74,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
             Sha256 = sha256,
             Extension = extension,
             ChartId = chart.Id,
-            TakenAt = takenOn == today ? now : new DateTimeOffset(takenOn.ToDateTime(new TimeOnly(12, 0)), TimeSpan.Zero),
+            TakenAt = TakenAt.Of(takenOn, today, now),
             State = state,
             Source = source,
             PaperColour = paper?.Colour,

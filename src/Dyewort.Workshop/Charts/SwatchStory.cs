@@ -1,6 +1,7 @@
 using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Readings;
+using Dyewort.Response;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
@@ -12,13 +13,10 @@ namespace Dyewort.Workshop.Charts;
 /// <param name="Words">What the second is against the first: "clearly lighter, a little greyer".</param>
 public sealed record Change(double De00, double UncertaintyDe00, string Words)
 {
-    /// <summary>What a person needs to see a difference side by side, ΔE₀₀ (common practice, no source).</summary>
-    private const double JustSeen = 1;
-
     /// <summary>Whether a person would see it, with the doubt said.</summary>
-    public string Seen => De00 - UncertaintyDe00 >= JustSeen ? DifferenceWords.Visibility(De00)
-        : De00 + UncertaintyDe00 < JustSeen ? "nobody would see it"
-        : De00 >= JustSeen ? "probably visible, not certain"
+    public string Seen => De00 - UncertaintyDe00 >= Match.JustVisibleDe00 ? DifferenceWords.Visibility(De00)
+        : De00 + UncertaintyDe00 < Match.JustVisibleDe00 ? "nobody would see it"
+        : De00 >= Match.JustVisibleDe00 ? "probably visible, not certain"
         : "may not be visible";
 
     public static Change Between(Reading first, Reading second)
