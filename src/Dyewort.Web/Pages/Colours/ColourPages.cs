@@ -1,4 +1,3 @@
-using System.Globalization;
 using Dyewort.Workshop.Colours;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -13,11 +12,7 @@ public sealed class ColourPages : IPages
     {
         app.MapGet("/colour", ShowPage);
         app.MapPost("/colour/photo", (HttpContext http, [FromForm] IFormCollection form, PhotographColour take, LookAtColour look, CancellationToken cancel) =>
-            Show.PostedAsync(
-                http,
-                async () => take.Handle("Picture", await Show.BytesAsync(form.Files["Picture"], cancel), form["PaperAround"].Count > 0),
-                answer => string.Create(CultureInfo.InvariantCulture, $"/colour?c=color(xyz-d65%20{answer.Colour.X / 100:0.#####}%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})&from={(answer.AgainstPaper ? "paper" : "photo")}"),
-                () => Task.FromResult(ShowPage(null, null, null, null, look))));
+            LoosePhoto.PostedAsync(http, form, take, (c, from) => $"/colour?c={c}&from={from}", () => Task.FromResult(ShowPage(null, null, null, null, look)), cancel));
     }
 
     private static IResult ShowPage(string? c, string? with, string? paper, string? from, LookAtColour look)

@@ -1,4 +1,4 @@
-using System.Globalization;
+using Dyewort.Web.Pages.Colours;
 using Dyewort.Workshop.Colours;
 using Dyewort.Workshop.Response;
 using Microsoft.AspNetCore.Builder;
@@ -29,11 +29,7 @@ public sealed class AfterwardsPages : IPages
             await carry.HandleAsync(code, recipe, cancel) is { } answer ? Show.Page<HarvestPage>(new { Answer = answer }) : Show.Missing($"There is no pot {code} in this notebook."));
         app.MapGet("/batches/{code}/correct", (string code, string? c, string? from, PutBatchRight put, CancellationToken cancel) => BatchAsync(code, c, from is not null, put, cancel));
         app.MapPost("/batches/{code}/correct/photo", (HttpContext http, string code, [FromForm] IFormCollection form, PhotographColour take, PutBatchRight put, CancellationToken cancel) =>
-            Show.PostedAsync(
-                http,
-                async () => take.Handle("Picture", await Show.BytesAsync(form.Files["Picture"], cancel), form["PaperAround"].Count > 0),
-                answer => string.Create(CultureInfo.InvariantCulture, $"/batches/{code}/correct?c=color(xyz-d65%20{answer.Colour.X / 100:0.#####}%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})&from=photo"),
-                () => BatchAsync(code, null, false, put, cancel)));
+            LoosePhoto.PostedAsync(http, form, take, (c, _) => $"/batches/{code}/correct?c={c}&from=photo", () => BatchAsync(code, null, false, put, cancel), cancel));
     }
 
     private static async Task<IResult> DoubtsAsync(string plant, DoubtJars doubt, CancellationToken cancel) =>

@@ -1,4 +1,4 @@
-using System.Globalization;
+using Dyewort.Web.Pages.Colours;
 using Dyewort.Workshop.Colours;
 using Dyewort.Workshop.Response;
 using Microsoft.AspNetCore.Builder;
@@ -14,11 +14,7 @@ public sealed class WantedPages : IPages
     {
         app.MapGet("/wanted", ShowAsync);
         app.MapPost("/wanted/photo", (HttpContext http, [FromForm] IFormCollection form, PhotographColour take, WantedColour wanted, CancellationToken cancel) =>
-            Show.PostedAsync(
-                http,
-                async () => take.Handle("Picture", await Show.BytesAsync(form.Files["Picture"], cancel), form["PaperAround"].Count > 0),
-                answer => string.Create(CultureInfo.InvariantCulture, $"/wanted?c=color(xyz-d65%20{answer.Colour.X / 100:0.#####}%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})&from={(answer.AgainstPaper ? "paper" : "photo")}"),
-                () => ShowAsync(null, null, null, null, null, null, wanted, cancel)));
+            LoosePhoto.PostedAsync(http, form, take, (c, from) => $"/wanted?c={c}&from={from}", () => ShowAsync(null, null, null, null, null, null, wanted, cancel), cancel));
     }
 
     private static async Task<IResult> ShowAsync(string? c, string? swatch, string? recipe, string? volume, string? paper, string? from, WantedColour wanted, CancellationToken cancel)
