@@ -9,7 +9,8 @@ import argparse, json, os, subprocess, sys
 import cv2
 import numpy as np
 
-root = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+from simulated import dyewort
+
 ap = argparse.ArgumentParser()
 ap.add_argument("--made", default="")
 ap.add_argument("--layout", default="")
@@ -23,7 +24,7 @@ card, spots = os.path.join(a.work, "card.txt"), os.path.join(a.work, "spots.json
 def read(photo, patches, where):
     lines = ["CGATS.17", "BEGIN_DATA_FORMAT", "SAMPLE_ID LAB_L LAB_A LAB_B", "END_DATA_FORMAT", "BEGIN_DATA"] + ["%d %.3f %.3f %.3f" % (i + 1, *p) for i, p in enumerate(patches)] + ["END_DATA", ""]
     open(card, "w").write("\n".join(lines))
-    done = subprocess.run([os.path.join(root, "dyewort"), "read", photo, *where, "--card", card, "--card-grid", "6x4", "--json"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    done = subprocess.run([dyewort, "read", photo, *where, "--card", card, "--card-grid", "6x4", "--json"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
     return (json.loads(done.stdout), "") if done.returncode == 0 else (None, done.stderr.strip().splitlines()[-1] if done.stderr else str(done.returncode))
 
 

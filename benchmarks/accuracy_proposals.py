@@ -11,23 +11,18 @@ import argparse, json, os, random, subprocess, sys
 import cv2
 import numpy as np
 
-root = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+from simulated import begin, dyewort, options, photograph
+
 ap = argparse.ArgumentParser()
 ap.add_argument("--seed", type=int, default=4410)
 ap.add_argument("--scenes", type=int, default=4)
 ap.add_argument("--presets", default="easy,phone,hard,scan")
-ap.add_argument("--work", default="/tmp/dyewort-proposals")
-ap.add_argument("--simulator", default=os.path.join(os.path.dirname(root), "shared", "sim"))
+options(ap, "/tmp/dyewort-proposals")
 ap.add_argument("--made", default="")
 ap.add_argument("--least", type=float, default=0.15)
 ap.add_argument("--each", action="store_true", help="say each photo's figures, and draw what was found")
 a = ap.parse_args()
-if not os.path.exists(os.path.join(a.simulator, "simulate.py")):
-    sys.exit("The simulator is not at %s; give its folder with --simulator." % a.simulator)
-sys.path.insert(0, a.simulator)
-import spectral as S
-
-os.makedirs(a.work, exist_ok=True)
+S, _ = begin(a)
 
 
 def make():
@@ -45,8 +40,7 @@ def make():
             json.dump(cells, open(os.path.join(a.work, name + ".json"), "w"))
             out = os.path.join(a.work, preset + "-" + name)
             if not os.path.exists(os.path.join(out, "scene_%03d" % (a.scenes - 1), "truth.json")):
-                subprocess.run(["/usr/bin/python3", os.path.join(a.simulator, "simulate.py"), "--sheet", os.path.join(a.work, "blank.png"), "--size-mm", "148x210", "--cells",
-                                os.path.join(a.work, name + ".json"), "--out", out, "--scenes", str(a.scenes), "--seed", str(a.seed), "--preset", preset, "--card", "auto"], check=True, stdout=subprocess.DEVNULL)
+                photograph(a, os.path.join(a.work, "blank.png"), "148x210", os.path.join(a.work, name + ".json"), out, "--scenes", str(a.scenes), "--preset", preset, "--card", "auto")
             yield out
 
 
@@ -63,7 +57,7 @@ for folder in a.made.split(",") if a.made else make():
         truth = json.load(open(os.path.join(folder, scene, "truth.json")))
         photo, spots = os.path.join(folder, scene, "photo.jpg"), os.path.join(a.work, "spots.json")
         if os.path.exists(spots): os.remove(spots)
-        done = subprocess.run([os.path.join(root, "dyewort"), "read", photo, "--propose", spots], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        done = subprocess.run([dyewort, "read", photo, "--propose", spots], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         found = [s for s in json.load(open(spots)) if s["confidence"] >= a.least] if os.path.exists(spots) else []
         size = truth["image"]["stored_size"]
         if any(c["polygon_px"][0] != c["polygon_px_displayed"][0] for c in truth["cells"]) and truth["image"]["exif_orientation"] > 4: size = size[::-1]

@@ -12,39 +12,26 @@ made in DIR are used again."""
 import argparse, json, os, subprocess, sys
 import numpy as np
 
-root = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+from simulated import begin, dyewort, options, photograph, sheet
+
 ap = argparse.ArgumentParser()
 ap.add_argument("--seed", type=int, default=90210)
 ap.add_argument("--scenes", type=int, default=5)
 ap.add_argument("--page", default="A4")
 ap.add_argument("--cells", default="4x6")
 ap.add_argument("--presets", default="easy,phone,hard,scan")
-ap.add_argument("--work", default="/tmp/dyewort-accuracy")
-ap.add_argument("--simulator", default=os.path.join(os.path.dirname(root), "shared", "sim"))
+options(ap, "/tmp/dyewort-accuracy")
 ap.add_argument("--oracle", action="store_true")
 a = ap.parse_args()
-if not os.path.exists(os.path.join(a.simulator, "simulate.py")):
-    sys.exit("The simulator is not at %s; give its folder with --simulator." % a.simulator)
-sys.path.insert(0, a.simulator)
-import spectral as S
-
-dyewort = os.path.join(root, "dyewort")
-os.makedirs(a.work, exist_ok=True)
-path = lambda *p: os.path.join(a.work, *p)
-run = lambda *c: subprocess.run(c, check=True, stdout=subprocess.PIPE, text=True).stdout
-if not os.path.exists(path("sheet.json")):
-    run(dyewort, "sheet", "--cells", a.cells, "--page", a.page, "--out", path("sheet.pdf"), "--layout", path("sheet.json"))
-    run("pdftoppm", "-r", "300", "-png", "-singlefile", path("sheet.pdf"), path("sheet"))
-layout = json.load(open(path("sheet.json")))
+S, path = begin(a)
+layout = sheet(path, a.page, a.cells)
 size = layout["page"]
-json.dump([dict(id=c["id"], polygon=c["polygonMm"]) for c in layout["cells"]], open(path("cells.json"), "w"))
 
 
 def scene(preset, i):
     folder = path(preset, "scene_%03d" % i)
     if not os.path.exists(os.path.join(folder, "truth.json")):
-        run("/usr/bin/python3", os.path.join(a.simulator, "simulate.py"), "--sheet", path("sheet.png"), "--size-mm", "%gx%g" % (size["widthMm"], size["heightMm"]),
-            "--cells", path("cells.json"), "--out", path(preset), "--scenes", "1", "--first", str(i), "--seed", str(a.seed), "--preset", preset, "--card", "always")
+        photograph(a, path("sheet.png"), "%gx%g" % (size["widthMm"], size["heightMm"]), path("cells.json"), path(preset), "--scenes", "1", "--first", str(i), "--preset", preset, "--card", "always")
     return folder
 
 

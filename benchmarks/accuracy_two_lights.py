@@ -11,40 +11,28 @@ CIEDE2000 between the two readings of a cell, over all ordered pairs of photos, 
 import argparse, json, os, subprocess, sys
 import numpy as np
 
-root = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+from simulated import begin, dyewort, options, photograph, sheet
+
 ap = argparse.ArgumentParser()
 ap.add_argument("--seed", type=int, default=5150)
 ap.add_argument("--scenes", type=int, default=4)
 ap.add_argument("--presets", default="easy,phone")
-ap.add_argument("--work", default="/tmp/dyewort-two-lights")
-ap.add_argument("--simulator", default=os.path.join(os.path.dirname(root), "shared", "sim"))
+options(ap, "/tmp/dyewort-two-lights")
 ap.add_argument("--patches", type=int, default=24, choices=[6, 24])
 ap.add_argument("--made", default="")
 ap.add_argument("--layout", default="")
 ap.add_argument("--known", action="store_true", help="give the paper's true colour too")
 ap.add_argument("--each", action="store_true")
 a = ap.parse_args()
-if not os.path.exists(os.path.join(a.simulator, "simulate.py")):
-    sys.exit("The simulator is not at %s; give its folder with --simulator." % a.simulator)
-sys.path.insert(0, a.simulator)
-import spectral as S
-
-dyewort = os.path.join(root, "dyewort")
-os.makedirs(a.work, exist_ok=True)
-path = lambda *p: os.path.join(a.work, *p)
-run = lambda *c: subprocess.run(c, check=True, stdout=subprocess.PIPE, text=True).stdout
+S, path = begin(a)
 folders = [f for f in a.made.split(",") if f]
 if not folders:
     a.layout = path("sheet.json")
-    if not os.path.exists(path("sheet.png")):
-        run(dyewort, "sheet", "--cells", "4x6", "--page", "A5", "--out", path("sheet.pdf"), "--layout", a.layout)
-        run("pdftoppm", "-r", "300", "-png", "-singlefile", path("sheet.pdf"), path("sheet"))
-    json.dump([dict(id=c["id"], polygon=c["polygonMm"]) for c in json.load(open(a.layout))["cells"]], open(path("cells.json"), "w"))
+    sheet(path, "A5", "4x6")
     for preset in a.presets.split(","):
         folders.append(path(preset))
         if not os.path.exists(path(preset, "scene_%03d" % (a.scenes - 1), "truth.json")):
-            run("/usr/bin/python3", os.path.join(a.simulator, "simulate.py"), "--sheet", path("sheet.png"), "--size-mm", "148x210", "--cells", path("cells.json"), "--out", path(preset),
-                "--scenes", str(a.scenes), "--seed", str(a.seed), "--preset", preset, "--card", "always", "--same-paint")
+            photograph(a, path("sheet.png"), "148x210", path("cells.json"), path(preset), "--scenes", str(a.scenes), "--preset", preset, "--card", "always", "--same-paint")
 
 photos = [os.path.join(f, s) for f in folders for s in sorted(os.listdir(f))]
 truth = [json.load(open(os.path.join(p, "truth.json"))) for p in photos]

@@ -1,0 +1,35 @@
+"""What every accuracy run needs: the simulator, a folder to work in, and the program under test."""
+import json, os, subprocess, sys
+
+root = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+dyewort = os.path.join(root, "dyewort")
+run = lambda *c: subprocess.run(c, check=True, stdout=subprocess.PIPE, text=True).stdout
+
+
+def options(ap, work):
+    ap.add_argument("--work", default=work)
+    ap.add_argument("--simulator", default=os.path.join(os.path.dirname(root), "shared", "sim"))
+
+
+def begin(a):
+    """The simulator's own colour arithmetic, and paths in the working folder."""
+    if not os.path.exists(os.path.join(a.simulator, "simulate.py")):
+        sys.exit("The simulator is not at %s; give its folder with --simulator." % a.simulator)
+    sys.path.insert(0, a.simulator)
+    import spectral
+    os.makedirs(a.work, exist_ok=True)
+    return spectral, lambda *p: os.path.join(a.work, *p)
+
+
+def sheet(path, page, cells):
+    """A printed sheet as a picture, and its cells for the simulator; the layout."""
+    if not os.path.exists(path("sheet.png")):
+        run(dyewort, "sheet", "--cells", cells, "--page", page, "--out", path("sheet.pdf"), "--layout", path("sheet.json"))
+        run("pdftoppm", "-r", "300", "-png", "-singlefile", path("sheet.pdf"), path("sheet"))
+    layout = json.load(open(path("sheet.json")))
+    json.dump([dict(id=c["id"], polygon=c["polygonMm"]) for c in layout["cells"]], open(path("cells.json"), "w"))
+    return layout
+
+
+def photograph(a, picture, size, cells, out, *more):
+    run("/usr/bin/python3", os.path.join(a.simulator, "simulate.py"), "--sheet", picture, "--size-mm", size, "--cells", cells, "--out", out, "--seed", str(a.seed), *more)
