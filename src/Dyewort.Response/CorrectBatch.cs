@@ -166,7 +166,13 @@ public static class BatchCorrection
         }
 
         foreach (var ink in batch.Inks) ranked.AddRange(Blends(model, batch, film, measured, now, ink));
-        ranked = [.. ranked.Select(one => one with { Words = Say(one) }).OrderBy(one => one.ExpectedDe00 + Trouble(one)).Take(8)];
+        var worthwhile = new List<Correction>();
+        foreach (var one in ranked.OrderBy(one => one.ExpectedDe00 + Trouble(one)))
+        {
+            if (!worthwhile.Exists(better => DoesNoMore(better, one))) worthwhile.Add(one with { Words = Say(one) });
+        }
+
+        ranked = [.. worthwhile.Take(8)];
         if (!ranked.Exists(one => one.Kind == CorrectionKind.Leave)) ranked[^1] = leave with { Words = Say(leave) };
         return Outcome.Of(new CorrectionAnswer(ranked, Advise(ranked, leave, batch)));
     }
@@ -290,6 +296,10 @@ public static class BatchCorrection
             Words = "",
         };
     }
+
+    /// <summary>Whether a plan asks for nothing that the other does not ask for too: what is better and simpler makes the other idle.</summary>
+    private static bool DoesNoMore(Correction plan, Correction other) =>
+        plan.AddGrams.Keys.All(other.AddGrams.ContainsKey) && (plan.WaterMillilitres <= 0 || other.WaterMillilitres > 0) && (plan.Ink.Length == 0 || plan.Ink == other.Ink);
 
     /// <summary>Each thing stirred in is a chance of another slip, worth a little.</summary>
     private static double Trouble(Correction one) => (0.1 * one.AddGrams.Count) + (one.WaterMillilitres > 0 ? 0.05 : 0) + (one.Kind == CorrectionKind.Blend ? 0.15 : 0);

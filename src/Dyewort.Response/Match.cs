@@ -70,6 +70,12 @@ public static class Match
     private const int Steps = 7;
     private const int Refined = 6;
 
+    /// <summary>Doses within a factor of 2.2 climb to one optimum as a rule.</summary>
+    private const double SameHill = 0.8;
+
+    /// <summary>Doses within a tenth are measured alike at a bench.</summary>
+    private const double SameAmounts = 0.1;
+
     /// <summary>Ways to make a wanted colour from every plant that has enough trials, best first.</summary>
     /// <param name="wanted">The wanted colour, CIELAB D65.</param>
     /// <param name="models">What the trials of each plant taught; at least one.</param>
@@ -175,19 +181,27 @@ public static class Match
         {
             // One start per set of additions and neighbourhood: the climb finds the rest.
             if (chosen.Count == Refined) break;
-            if (!chosen.Exists(known => Near(known, point))) chosen.Add(point);
+            if (!chosen.Exists(known => Near(known, point, SameHill))) chosen.Add(point);
         }
 
         var ranges = ladders.ToDictionary(pair => pair.Key, pair => (Low: pair.Value[0] / 2, High: pair.Value[^1]), StringComparer.OrdinalIgnoreCase);
-        return [.. chosen.Select(point => Climb(model, point, wanted, ranges)).OrderBy(one => one.ExpectedDe00)];
+        var climbed = new List<Proposal>();
+        foreach (var one in chosen.Select(point => Climb(model, point, wanted, ranges)).OrderBy(one => one.ExpectedDe00))
+        {
+            // Two starts may have climbed to one place; a maker is told of it once.
+            if (!climbed.Exists(known => Near(known.Point, one.Point, SameAmounts))) climbed.Add(one);
+        }
+
+        return climbed;
     }
 
     private static IEnumerable<double> Spread(double[] sorted, int count) =>
         sorted.Length <= count ? sorted : Enumerable.Range(0, count).Select(i => sorted[i * (sorted.Length - 1) / (count - 1)]);
 
-    private static bool Near(TrialPoint one, TrialPoint two) =>
+    // How far two doses may be apart is the logarithm of their ratio.
+    private static bool Near(TrialPoint one, TrialPoint two, double apart) =>
         one.GramsPerLitre.Count == two.GramsPerLitre.Count
-        && one.GramsPerLitre.All(pair => two.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.8)
+        && one.GramsPerLitre.All(pair => two.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < apart)
         && Math.Abs((one.Ph ?? 0) - (two.Ph ?? 0)) < 0.5;
 
     private static TrialPoint With(TrialPoint point, string name, double dose) =>

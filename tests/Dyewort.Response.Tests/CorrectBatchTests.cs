@@ -52,6 +52,10 @@ public sealed class CorrectBatchTests
                 all++;
                 within += Difference.Ciede2000(made, best.Colour) <= best.UncertaintyDe00 ? 1 : 0;
                 Assert.Contains(answer.Ranked, one => one.Kind == CorrectionKind.Leave);
+
+                // No plan asks for all that a better one asks for, and more.
+                Assert.DoesNotContain(answer.Ranked, one => answer.Ranked.Any(better => better != one && better.Ink.Length == 0 && better.ExpectedDe00 < one.ExpectedDe00
+                    && better.AddGrams.Keys.All(one.AddGrams.ContainsKey) && (better.WaterMillilitres == 0 || one.WaterMillilitres > 0) && one.Ink.Length == 0));
             }
         }
 

@@ -32,6 +32,24 @@ public sealed class MatchTests
     }
 
     [Fact]
+    public void No_two_proposals_ask_for_the_same_doses()
+    {
+        for (var seed = 901; seed < 905; seed++)
+        {
+            var (model, plant, _) = Learn(seed);
+            foreach (var wanted in (Lab[])[plant.ColourOf(plant.Draw("W")), new(32, 25, -29), new(85, -70, 80)])
+            {
+                var doses = Match.Find(wanted, [model]).Proposals.Where(one => one.Kind == MatchKind.Dose).ToList();
+                Assert.NotEmpty(doses);
+                Assert.DoesNotContain(doses, one => doses.Exists(other => other != one && Same(one.Point, other.Point)));
+            }
+        }
+    }
+
+    private static bool Same(TrialPoint one, TrialPoint other) =>
+        one.GramsPerLitre.Count == other.GramsPerLitre.Count && one.GramsPerLitre.All(pair => Math.Abs(other.Dose(pair.Key) - pair.Value) < 0.05 * pair.Value) && Math.Abs((one.Ph ?? 0) - (other.Ph ?? 0)) < 0.4;
+
+    [Fact]
     public void A_colour_no_ink_makes_is_said_to_be_out_of_reach()
     {
         var (model, _, _) = Learn(903);
