@@ -15,7 +15,7 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         "/", "/settings", "/pantry", "/pantry/new", "/pots", "/pots/new", "/pots/BB25-1", "/pots/BB25-1/trials/new", "/pots/BB25-1/trials/A", "/pots/BB25-1/jars/A2",
         "/pots/BB25-1/trials/A/sheet", "/charts", "/charts/C1", "/wanted", "/wanted?c=%236a7390&volume=1%20L", "/wanted?recipe=R1", "/plants", "/plants/black%20bean", "/choose", "/choose?count=3", "/differ", "/differ?one=BB25-1%20A1%20on%20cotton%20paper%20300%20g&other=BB25-1%20A2%20on%20cotton%20paper%20300%20g",
         "/plants/black%20bean/doubts", "/pots/BB25-1/harvest", "/pots/BB25-1/plan", "/pots/BB25-1/plan?kind=next&jars=3&volume=20", "/recipes", "/batches", "/bottles", "/find", "/find?q=bean", "/nowhere",
-        "/charts/C1/instrument", "/charts/C1/photos/{photo}", "/charts/C1/photos/{photo}/place", "/charts/C1/photos/{photo}/place?Way=Spots", "/pantry/{paper}", "/pantry/{paper}/paper",
+        "/charts/C1/instrument", "/charts/C1/photos/{photo}", "/charts/C1/photos/{photo}/place", "/charts/C1/photos/{photo}/strip", "/strips", "/charts/C1/photos/{photo}/place?Way=Spots", "/pantry/{paper}", "/pantry/{paper}/paper",
     ];
 
     [Fact]

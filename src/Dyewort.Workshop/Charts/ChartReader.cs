@@ -19,9 +19,23 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     /// <summary>What a covered half is called beside its cell while it is read.</summary>
     private const string CoveredMark = "/covered";
 
+    /// <summary>A standing photo and its chart; null where the chart has no such photo.</summary>
+    public static async Task<(Photo Photo, Chart Chart)?> FindAsync(NotebookDb db, int number, Guid photoId, CancellationToken cancel)
+    {
+        var found = await (from one in db.Photos
+                           join chart in db.Charts on one.ChartId equals chart.Id
+                           where one.Id == photoId && chart.Number == number && one.WithdrawnAt == null
+                           select new { Photo = one, Chart = chart }).SingleOrDefaultAsync(cancel);
+        return found is null ? null : (found.Photo, found.Chart);
+    }
+
     /// <summary>Reads a picture with what the photo's entry says about it.</summary>
     /// <returns>The reading; its owner disposes of it. Refusals of pointing carry the fields "corners", "grid" or "spots".</returns>
-    public async Task<Outcome<ReadPhoto.Answer>> ReadAsync(Chart chart, Photo photo, byte[] picture, CancellationToken cancel)
+    /// <param name="chart">The chart.</param>
+    /// <param name="photo">The photo's entry.</param>
+    /// <param name="picture">The picture file's bytes.</param>
+    /// <param name="define">A strip in the picture whose colours this reading is to define.</param>
+    public async Task<Outcome<ReadPhoto.Answer>> ReadAsync(Chart chart, Photo photo, byte[] picture, CancellationToken cancel, ReadPhoto.StripPlace? define = null)
     {
         var layout = ChartSheet.LayoutOf(chart);
         var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
@@ -33,7 +47,8 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             PaperDoubt = photo.PaperColour is null && paper?.BareUncertaintyDe00 is { } u95 ? u95 / Uncertainty.TwoSided : null,
             PaperKind = paper?.PaperKind,
             IsScan = photo.Source == ReadingSource.Scan,
-            Card = await StripAsync(photo, cancel),
+            Card = define is null ? await StripAsync(photo, cancel) : null,
+            DefineStrip = define,
         };
         if (Placing.FromJson(photo.PlacingJson) is { } placing)
         {
@@ -62,6 +77,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         var now = clock.GetUtcNow();
         photo.ReadingJson = ReadingJson.Write(answer.Result);
         photo.WhyNotRead = null;
+        if (photo.StripId is not null && answer.Result.CardCornersPx is { Count: 4 } strip) photo.StripCornersJson = Placing.PointsJson(strip);
         photo.WidthPx = answer.Photo.Width;
         photo.HeightPx = answer.Photo.Height;
         chart.PaintedOn ??= DateOnly.FromDateTime(photo.TakenAt.UtcDateTime);

@@ -35,7 +35,7 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
     /// <returns>The photo's key.</returns>
     public async Task<Outcome<Guid>> HandleAsync(int number, Guid photoId, Form form, CancellationToken cancel)
     {
-        if (await FindAsync(number, photoId, cancel) is not var (photo, chartOf)) return Outcome.Refused<Guid>(nameof(form.Way), "This photo is not in the notebook.", "Go back to the chart.");
+        if (await ChartReader.FindAsync(db, number, photoId, cancel) is not var (photo, chartOf)) return Outcome.Refused<Guid>(nameof(form.Way), "This photo is not in the notebook.", "Go back to the chart.");
         var entered = new Entered();
         var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chartOf.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
         var placing = Read(form, cells, entered);
@@ -48,12 +48,9 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
 
     /// <summary>Reads a photo again where it was read before, with what the notebook knows now about its paper.</summary>
     public async Task<Outcome<Guid>> AgainAsync(int number, Guid photoId, CancellationToken cancel) =>
-        await FindAsync(number, photoId, cancel) is var (photo, chart)
+        await ChartReader.FindAsync(db, number, photoId, cancel) is var (photo, chart)
             ? await ReadAsync(chart, photo, "Photo", cancel)
             : Outcome.Refused<Guid>("Photo", "This photo is not in the notebook.", "Go back to the chart.");
-
-    private async Task<(Photo Photo, Chart Chart)?> FindAsync(int number, Guid photoId, CancellationToken cancel) =>
-        await (from one in db.Photos join chart in db.Charts on one.ChartId equals chart.Id where one.Id == photoId && chart.Number == number && one.WithdrawnAt == null select new { Photo = one, Chart = chart }).SingleOrDefaultAsync(cancel) is { } found ? (found.Photo, found.Chart) : null;
 
     private async Task<Outcome<Guid>> ReadAsync(Chart chart, Photo photo, string field, CancellationToken cancel)
     {

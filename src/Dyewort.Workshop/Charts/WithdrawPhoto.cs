@@ -10,13 +10,12 @@ public sealed class WithdrawPhoto(NotebookDb db, TimeProvider clock) : IUseCase
     /// <returns>The chart's code.</returns>
     public async Task<Outcome<string>> HandleAsync(int number, Guid photoId, string? why, CancellationToken cancel)
     {
-        var found = await (from one in db.Photos join chart in db.Charts on one.ChartId equals chart.Id where one.Id == photoId && chart.Number == number && one.WithdrawnAt == null select new { Photo = one, chart.Number }).SingleOrDefaultAsync(cancel);
-        if (found is null) return Outcome.Refused<string>("Why", "This photo is not in the notebook, or was taken back before.", "Go back to the chart.");
+        if (await ChartReader.FindAsync(db, number, photoId, cancel) is not var (photo, _)) return Outcome.Refused<string>("Why", "This photo is not in the notebook, or was taken back before.", "Go back to the chart.");
         var entered = new Entered();
         var reason = entered.OptionalWords("Why", why, 200);
         if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
         var now = clock.GetUtcNow();
-        (found.Photo.WithdrawnAt, found.Photo.WithdrawnWhy) = (now, reason);
+        (photo.WithdrawnAt, photo.WithdrawnWhy) = (now, reason);
         foreach (var reading in await db.Readings.Where(reading => reading.PhotoId == photoId && reading.WithdrawnAt == null).ToListAsync(cancel)) (reading.WithdrawnAt, reading.WithdrawnWhy) = (now, reason);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of($"C{number}");

@@ -32,6 +32,14 @@ public sealed class ChartPages : IPages
         app.MapGet("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, ShowPhoto show, ProposePlaces propose, CancellationToken cancel) => PlaceAsync(http, number, id, show, propose, cancel));
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, ProposePlaces propose, CancellationToken cancel) =>
             Show.PostedAsync(http, () => place.HandleAsync(number, id, PlaceFields.Read(form), cancel), photo => $"/charts/C{number}/photos/{photo}", () => PlaceAsync(http, number, id, show, propose, cancel)));
+        app.MapGet("/strips", async (KeepStrip keep, CancellationToken cancel) => Show.Page<StripsPage>(new { Lines = await keep.ListAsync(cancel) }));
+        app.MapGet("/charts/C{number:int}/photos/{id:guid}/strip", StripAsync);
+        app.MapPost("/charts/C{number:int}/photos/{id:guid}/strip", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, KeepStrip keep, ShowPhoto show, CancellationToken cancel) =>
+            Show.PostedAsync(
+                http,
+                () => keep.HandleAsync(number, id, new() { Name = form["Name"], Columns = form["Columns"], Rows = form["Rows"], Corner = [.. PlaceFields.Corners.Select(name => form[name].ToString())] }, cancel),
+                strip => $"/strips#{strip}",
+                () => StripAsync(http, number, id, show, cancel)));
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/again", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, CancellationToken cancel) =>
             Show.PostedAsync(http, () => place.AgainAsync(number, id, cancel), photo => $"/charts/C{number}/photos/{photo}", () => ShowPhotoAsync(number, id, show, cancel)));
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/withdraw", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, WithdrawPhoto withdraw, ShowPhoto show, CancellationToken cancel) =>
@@ -105,6 +113,13 @@ public sealed class ChartPages : IPages
 
     private static async Task<IResult> ShowPhotoAsync(int number, Guid id, ShowPhoto show, CancellationToken cancel) =>
         await show.HandleAsync(number, id, cancel) is { } answer ? Show.Page<PhotoPage>(new { Answer = answer }) : Show.Missing($"Chart C{number} has no such photo.");
+
+    private static async Task<IResult> StripAsync(HttpContext http, int number, Guid id, ShowPhoto show, CancellationToken cancel)
+    {
+        if (await show.HandleAsync(number, id, cancel) is not { Photo.Counts: true } answer) return Show.Missing($"Chart C{number} has no such photo.");
+        var tapped = Tapped.Of(http.Request.Query, PlaceFields.Corners, answer.Photo.WidthPx ?? 1600, answer.Photo.HeightPx ?? 1600, out var sent);
+        return Show.Page<StripPage>(new { Answer = answer, Sent = sent, Tapped = tapped });
+    }
 
     private static async Task<IResult> PlaceAsync(HttpContext http, int number, Guid id, ShowPhoto show, ProposePlaces propose, CancellationToken cancel)
     {

@@ -1,0 +1,73 @@
+using Dyewort.Colour;
+using Dyewort.Imaging;
+using Dyewort.Quantities;
+using Dyewort.Readings;
+using Dyewort.Workshop.Charts;
+using Microsoft.EntityFrameworkCore;
+using SkiaSharp;
+using Xunit;
+
+namespace Dyewort.Workshop.Tests;
+
+/// <summary>A strip of patches beside a chart, defined by one photo and used by the next under another lamp.</summary>
+public sealed class KeepStripTests
+{
+    private static readonly string[] Corners = ["240, 12", "840, 12", "840, 92", "240, 92"];
+
+    private static readonly Lab[] Patches = [new(92, 0, 2), new(70, 0, 0), new(35, 0, 0), new(50, 45, 25), new(55, -35, 25), new(40, 10, -40)];
+
+    private static readonly Dictionary<string, Lab> Painted = new() { ["A1"] = new(48, 24, -12), ["B1"] = new(66, 6, 40), ["A2"] = new(38, -6, -18) };
+
+    [Fact]
+    public async Task A_strip_defined_once_brings_a_photo_under_another_lamp_back_to_its_day()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var code = await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2" }, default));
+        var number = int.Parse(code.Substring(1));
+        var first = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send => await send.HandleAsync(number, await PictureAsync(bench, number, (1.03, 1, 0.94)), new() { State = "Dry" }, default));
+        var strip = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(number, first.Id, new() { Name = "tiles", Columns = "6", Rows = "1", Corner = Corners }, default));
+        var line = Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStrip.Line>>(keep => keep.ListAsync(default)));
+        Assert.Equal((strip, 6, 1, 0), (line.Strip.Id, line.Strip.Columns, line.Strip.Rows, line.Used));
+        Assert.InRange(line.Patches.Count, 5, 7);
+
+        var again = await bench.DoAsync<KeepStrip, Outcome<Guid>>(keep => keep.HandleAsync(number, first.Id, new() { Name = "tiles", Columns = "1", Rows = "1", Corner = Corners[..3] }, default));
+        Assert.Equal(["Corner", "Name"], again.Problems.Select(problem => problem.Field).Order());
+
+        // Without corners it is looked for; where it is not found the photo waits for the maker. Pointing reads it either way.
+        var second = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send => await send.HandleAsync(number, await PictureAsync(bench, number, (1, 0.9, 0.72)), new() { State = "Dry", Strip = strip.ToString() }, default));
+        await bench.DoneAsync<PlaceSwatches, Guid>(place => place.HandleAsync(number, second.Id, new() { Way = "", StripCorner = Corners }, default));
+        await using var db = bench.Read();
+        var corrected = await db.Readings.Where(reading => reading.CorrectsId != null).Select(reading => reading.CorrectsId!.Value).ToListAsync();
+        var before = await db.Readings.Where(reading => reading.PhotoId == first.Id).ToListAsync();
+        var after = (await db.Readings.Where(reading => reading.PhotoId == second.Id).ToListAsync()).Where(reading => !corrected.Contains(reading.Id)).ToList();
+        Assert.Equal(3, after.Count);
+        foreach (var reading in after)
+        {
+            Assert.Equal("strip", reading.Method);
+            var off = Difference.Ciede2000(Lab.FromXyz(reading.Colour), Lab.FromXyz(before.Single(one => one.SwatchId == reading.SwatchId).Colour));
+            Assert.True(off <= reading.UncertaintyDe00, $"{off:0.0} apart, said ± {reading.UncertaintyDe00:0.0}.");
+        }
+    }
+
+    /// <summary>The painted sheet with the strip above it, both under one lamp.</summary>
+    private static async Task<byte[]> PictureAsync(Bench bench, int number, (double R, double G, double B) lamp)
+    {
+        await using var db = bench.Read();
+        Assert.True(SheetLayout.Parse("layout", (await db.Charts.SingleAsync(one => one.Number == number)).LayoutJson).TryGet(out var layout));
+        var sheet = SheetPicture.Draw(layout, new() { Paint = Painted.ToDictionary(pair => pair.Key, pair => pair.Value.ToXyz()), Paper = Paper.DrawingPaperGuess.Colour, Tint = lamp, Shade = 0.9 });
+        using var bitmap = SKBitmap.Decode(sheet);
+        using (var canvas = new SKCanvas(bitmap))
+        {
+            for (var i = 0; i < Patches.Length; i++)
+            {
+                var light = FileColour.Srgb.FromXyz(Patches[i].ToXyz());
+                byte One(double channel) => (byte)Math.Round(255 * FileColour.LinearToSrgb(Math.Clamp(channel * 0.86, 0, 1)));
+                using var fill = new SKPaint { Color = new SKColor(One(light.R * lamp.R), One(light.G * lamp.G), One(light.B * lamp.B)) };
+                canvas.DrawRect(SKRect.Create(240 + (100 * i), 12, 100, 80), fill);
+            }
+        }
+
+        using var data = bitmap.Encode(SKEncodedImageFormat.Png, 100);
+        return data.ToArray();
+    }
+}
