@@ -59,13 +59,16 @@ public sealed class ColourMap
     }
 
     /// <summary>The light that maps to given channels, by fixed-point steps; near identity they converge fast.</summary>
+    /// <param name="mapped">Linear channels of a paper, about 0.25 to 1; a channel near black may have no single light that maps to it.</param>
     public FileRgb Inverse(FileRgb mapped)
     {
         var guess = mapped;
-        for (var round = 0; round < 25; round++)
+        for (var round = 0; round < 200; round++)
         {
             var got = Map(guess);
-            guess = new(guess.R + mapped.R - got.R, guess.G + mapped.G - got.G, guess.B + mapped.B - got.B);
+            var (r, g, b) = (mapped.R - got.R, mapped.G - got.G, mapped.B - got.B);
+            guess = new(guess.R + r, guess.G + g, guess.B + b);
+            if (Math.Abs(r) + Math.Abs(g) + Math.Abs(b) < 1e-12) break;
         }
 
         return guess;

@@ -160,7 +160,8 @@ public sealed class ReadingArithmeticTests
     public void Two_patches_are_no_card() => Assert.Null(CardFit.Best([.. Card(1, 0, 0).Take(2)], FileColour.Srgb, CameraLook.Of(0, 0, Grey(0.7))));
 
     [Fact]
-    public void A_map_and_its_inverse_undo_each_other() => Gen.Select(Gen.Double[-0.08, 0.08].Array[15], Gen.Double[0.05, 0.9], Gen.Double[0.05, 0.9], Gen.Double[0.05, 0.9]).Sample((deltas, r, g, b) =>
+    // Papers, tinted ones too: in a nearly black channel beside bright ones the roots make two lights map to one, and nothing can undo that.
+    public void A_map_and_its_inverse_undo_each_other() => Gen.Select(Gen.Double[-0.08, 0.08].Array[15], Gen.Double[0.25, 1], Gen.Double[0.25, 1], Gen.Double[0.25, 1]).Sample((deltas, r, g, b) =>
     {
         var map = new ColourMap(deltas);
         var back = map.Map(map.Inverse(new(r, g, b)));
