@@ -19,12 +19,16 @@ public static class Program
     /// <summary>The input was refused, with one clear line on standard error.</summary>
     public const int Refused = 2;
 
+    private static readonly string[] Groups = ["colour", "pot", "bench"];
+
     public static Task<int> Main(string[] args)
     {
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         var app = new CommandApp();
         app.Configure(Configure);
-        return app.RunAsync(args);
+
+        // A group's name alone asks what is in it; that is no mistake.
+        return app.RunAsync(args is [var group] && Groups.Contains(group) ? [group, "--help"] : args);
     }
 
     public static void Configure(IConfigurator config)

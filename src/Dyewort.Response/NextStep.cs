@@ -69,6 +69,9 @@ public static class BenchAdvice
     internal const double PhStepDoubt = 0.33;
     private const int Rungs = 17;
 
+    /// <summary>True for acids and bases that change a colour by way of the pH and hardly otherwise.</summary>
+    public static bool ActsByPhOnly(string addition) => Agents.ActsThroughPhOnly(addition);
+
     /// <summary>What a step is expected to do.</summary>
     /// <param name="model">What the trials of the plant taught.</param>
     /// <param name="now">The jar as it stands; a measured pH is worth giving.</param>

@@ -1,28 +1,48 @@
+using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
 
 namespace Dyewort.Web;
 
-/// <summary>Learns from the notebook's trials once the pages are up, so that the first page that needs them does not wait.</summary>
-internal sealed class WarmModels(IServiceScopeFactory scopes, ModelShelf shelf) : BackgroundService
+/// <summary>Learns from the notebook's trials once the pages are up, and again after something was written, so that a page that needs them does not wait.</summary>
+internal sealed partial class WarmModels(IServiceScopeFactory scopes, ModelShelf shelf, NotebookChanges changes, ILogger<WarmModels> log) : BackgroundService
 {
+    /// <summary>A maker types several things in a row; they are learned from together.</summary>
+    private static readonly TimeSpan Pause = TimeSpan.FromSeconds(2);
+
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         await Task.Yield();
-        try
+        while (!stoppingToken.IsCancellationRequested)
         {
-            await using var scope = scopes.CreateAsyncScope();
-            var trials = await scope.ServiceProvider.GetRequiredService<NotebookTrials>().HandleAsync(stoppingToken);
-            foreach (var plant in trials.Plants)
+            try
             {
-                if (stoppingToken.IsCancellationRequested) return;
-                shelf.Of(trials.Table, plant);
+                await using (var scope = scopes.CreateAsyncScope())
+                {
+                    var trials = await scope.ServiceProvider.GetRequiredService<NotebookTrials>().HandleAsync(stoppingToken);
+                    await shelf.LearnAsync(trials.Table);
+                }
+
+                await changes.NextAsync(stoppingToken);
+                await Task.Delay(Pause, stoppingToken);
+            }
+            catch (OperationCanceledException)
+            {
+                // Stopped before it was done: nothing was lost.
+                return;
+            }
+#pragma warning disable CA1031 // Whatever went wrong here is met again, and told, by the page that needs the trials.
+            catch (Exception problem)
+#pragma warning restore CA1031
+            {
+                CouldNotLearn(log, problem);
+                return;
             }
         }
-        catch (OperationCanceledException)
-        {
-            // Stopped before it was done: nothing was lost.
-        }
     }
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "The trials could not be learned from ahead of time.")]
+    private static partial void CouldNotLearn(ILogger log, Exception problem);
 }

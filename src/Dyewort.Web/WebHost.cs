@@ -28,6 +28,9 @@ public sealed record WebOptions
     /// <summary>What labels' codes point to, when it is not the address the maker came by.</summary>
     public Uri? PublicAddress { get; init; }
 
+    /// <summary>How long a page waits for trials that are still being learned from, before it is shown without them and asks again.</summary>
+    public TimeSpan Patience { get; init; } = TimeSpan.FromSeconds(1.2);
+
     /// <summary>True for a notebook with invented work: every page says so.</summary>
     public bool Invented { get; init; }
 }

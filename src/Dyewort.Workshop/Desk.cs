@@ -38,7 +38,14 @@ public sealed class Desk
         services.AddSingleton(notebook.Photos);
         services.AddSingleton(notebook.Made);
         services.AddSingleton<Response.ModelShelf>();
-        services.AddScoped<NotebookDb>(_ => notebook.NewDb());
+        services.AddSingleton<NotebookChanges>();
+        services.AddScoped<NotebookDb>(host =>
+        {
+            var changes = host.GetRequiredService<NotebookChanges>();
+            var db = notebook.NewDb();
+            db.SavedChanges += (_, _) => changes.Written();
+            return db;
+        });
         foreach (var useCase in typeof(IUseCase).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IUseCase))))
             services.AddScoped(useCase);
     }

@@ -9,25 +9,16 @@ namespace Dyewort.Cli.Commands;
 /// <summary>Which recipes are worth bottling.</summary>
 public sealed class ChooseCommand : AsyncCommand<ChooseCommand.Settings>
 {
-    public sealed class Settings : CommandSettings
+    public sealed class Settings : TrialSettings
     {
         [CommandArgument(0, "<K>"), Description("How many to choose.")]
         public int Count { get; init; }
-
-        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
-        public string? Trials { get; init; }
-
-        [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
-        public string? Notebook { get; init; }
 
         [CommandOption("--palette <COLOUR>"), Description("A colour to come near to; repeat it. Without one, the chosen differ from each other as much as possible.")]
         public string[] Palette { get; init; } = [];
 
         [CommandOption("--bottle <ML>"), Description("Millilitres one bottle takes; samples with less left (column “left ml”) are passed over, and no pot fills more bottles than its liquor allows.")]
         public double? Bottle { get; init; }
-
-        [CommandOption("--json"), Description("Answer for machines.")]
-        public bool Json { get; init; }
     }
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)

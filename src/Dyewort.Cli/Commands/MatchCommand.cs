@@ -12,7 +12,7 @@ namespace Dyewort.Cli.Commands;
 /// <summary>How a wanted colour could be made.</summary>
 public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
 {
-    public sealed class Settings : CommandSettings
+    public sealed class Settings : TrialSettings
     {
         [CommandArgument(0, "[COLOUR]"), Description("The wanted colour: #5b3f7a, lab(40 20 -30), 5P 4/8, or an ISCC–NBS name.")]
         public string? Colour { get; init; }
@@ -23,17 +23,8 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
         [CommandOption("--paper-around"), Description("White paper shows all around the edge of that photo: the colour is reckoned against it.")]
         public bool PaperAround { get; init; }
 
-        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
-        public string? Trials { get; init; }
-
-        [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
-        public string? Notebook { get; init; }
-
         [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
         public string Paper { get; init; } = "";
-
-        [CommandOption("--json"), Description("Answer for machines.")]
-        public bool Json { get; init; }
     }
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)

@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Dyewort.Colour;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Colours;
 using Spectre.Console.Cli;
@@ -8,11 +9,11 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>What inks mixed by volume would look like.</summary>
-public sealed class MixCommand : Command<MixCommand.Settings>
+public sealed class MixCommand : AsyncCommand<MixCommand.Settings>
 {
-    public sealed class Settings : CommandSettings
+    public sealed class Settings : TrialSettings
     {
-        [CommandArgument(0, "<COLOUR=PARTS>"), Description("Inks by their colour on the paper, and how many parts of each: #5b3f7a=2 “5Y 8/8=1”.")]
+        [CommandArgument(0, "<COLOUR=PARTS>"), Description("Inks by their colour on the paper, or samples of the trials or of the notebook by their codes, and how many parts of each: #5b3f7a=2 “5Y 8/8=1” “EB25-1 A5=1”.")]
         public string[] Inks { get; init; } = [];
 
         [CommandOption("--wash <SHARE>"), Description("Thin the mixture: 1/4 is one part ink in four parts of wash.")]
@@ -20,14 +21,15 @@ public sealed class MixCommand : Command<MixCommand.Settings>
 
         [CommandOption("--paper <COLOUR>"), Description("The bare paper's colour; a white drawing paper is guessed without it.")]
         public string? Paper { get; init; }
-
-        [CommandOption("--json"), Description("Answer as JSON.")]
-        public bool Json { get; init; }
     }
 
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var outcome = new MixInks().Handle(settings.Inks, settings.Wash, settings.Paper);
+        // Colours alone need no trials, so a maker's notebook is opened only when it is named or an ink is no colour.
+        var coded = settings.Inks.Any(ink => ink.LastIndexOf('=') is > 0 and var sign && !ColourText.Parse("ink", ink[..sign]).TryGet(out _));
+        var named = settings.Trials is not null || settings.Notebook is not null;
+        var trials = coded || named ? await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancellationToken) : null;
+        var outcome = new MixInks().Handle(settings.Inks, settings.Wash, settings.Paper, trials?.Table);
         if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
         foreach (var warning in answer.Warnings) Console.Error.WriteLine(warning);
         var lab = answer.Lab;

@@ -12,7 +12,7 @@ namespace Dyewort.Cli.Commands;
 /// <summary>Plans the next trial.</summary>
 public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
 {
-    public sealed class Settings : TrialSettings
+    public sealed class Settings : PlantSettings
     {
         [CommandOption("--ladder <ADDITION>"), Description("The addition whose doses to set out so that the steps look even.")]
         public string? Ladder { get; init; }
@@ -95,8 +95,7 @@ public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
 
     private static async Task<int> DesignAsync(Settings settings, CancellationToken cancel)
     {
-        var any = !string.IsNullOrWhiteSpace(settings.Trials) || settings.Notebook is not null || Directory.Exists(Desk.UsualFolder);
-        var trials = any || settings.Next is not null ? await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancel) : null;
+        var trials = settings.Next is not null ? await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancel) : await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancel);
         var plan = new DesignTrial(new(), TimeProvider.System);
         var answer = plan.Handle(
             new()

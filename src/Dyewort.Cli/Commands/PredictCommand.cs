@@ -9,21 +9,11 @@ namespace Dyewort.Cli.Commands;
 /// <summary>What unpainted samples would look like.</summary>
 public sealed class PredictCommand : AsyncCommand<PredictCommand.Settings>
 {
-    public sealed class Settings : CommandSettings
+    public sealed class Settings : TrialSettings
     {
-        [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
-        public string? Trials { get; init; }
-
-        [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
-        public string? Notebook { get; init; }
-
         [CommandOption("--at <FILE>")]
         [Description("Samples to predict, with the same columns; L, a, b may be missing")]
         public string? At { get; init; }
-
-        [CommandOption("--json")]
-        [Description("Answer for machines")]
-        public bool Json { get; init; }
     }
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)

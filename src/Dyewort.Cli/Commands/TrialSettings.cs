@@ -12,9 +12,6 @@ public class TrialSettings : CommandSettings
     [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]
     public string? Notebook { get; init; }
 
-    [CommandOption("--plant <PLANT>"), Description("The plant, where the trials hold several.")]
-    public string Plant { get; init; } = "";
-
     [CommandOption("--json"), Description("Answer for machines.")]
     public bool Json { get; init; }
 }

@@ -1,6 +1,8 @@
 using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Quantities;
+using Dyewort.Response;
+using Dyewort.Workshop.Response;
 
 namespace Dyewort.Workshop.Colours;
 
@@ -23,28 +25,36 @@ public sealed class MixInks : IUseCase
         public double UncertaintyDe00 => Colour.Radius95De00();
     }
 
-    /// <param name="inks">Each a colour, “=” and its parts, such as <c>#5b3f7a=2</c>.</param>
+    /// <param name="inks">Each a colour or a sample of the trials, “=” and its parts, such as <c>#5b3f7a=2</c>.</param>
     /// <param name="wash">Share of ink in the painted mixture, such as 1/4 for one part in four; empty for undiluted.</param>
     /// <param name="paper">The bare paper's colour; empty when not known.</param>
-    public Outcome<Answer> Handle(IReadOnlyList<string> inks, string? wash, string? paper)
+    /// <param name="trials">Trials whose samples may be mixed by their codes; null for colours alone.</param>
+    public Outcome<Answer> Handle(IReadOnlyList<string> inks, string? wash, string? paper, TrialTable? trials = null)
     {
         var entered = new Entered();
         if (inks.Count == 0) entered.Refuse("ink", "No ink was given.", "Give each ink as COLOUR=PARTS, such as #5b3f7a=2.");
         if (inks.Count > 50) entered.Refuse("ink", $"{inks.Count} inks are too many for one mixture.", "Mix at most 50.");
-        var parts = new List<(ColourText Colour, double Parts)>();
+        var parts = new List<Part>();
+        var papers = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         foreach (var ink in inks.Take(50))
         {
-            if (Ink(entered, ink) is { } one) parts.Add(one);
+            if (Ink(entered, ink, trials, papers) is { } one) parts.Add(one);
         }
 
         var share = string.IsNullOrWhiteSpace(wash) ? 1 : Share(entered, wash);
         var bare = string.IsNullOrWhiteSpace(paper) ? null : entered.Take(ColourText.Parse("paper", paper));
-        var known = bare is null ? null : Paper.TryOf(bare.Colour);
+        var known = bare is not null ? Paper.TryOf(bare.Colour) : papers.Count == 1 && Bare(trials!, papers.Single()) is { } tested ? Paper.TryOf(tested) : null;
         if (bare is not null && known is null) entered.Refuse("paper", $"“{paper}” cannot be a paper's colour.", "Give the colour of the bare paper, such as lab(95 0 3).");
-        return entered.Sound ? Outcome.Of(Mix(parts, share, known)) : Outcome.Refused<Answer>(entered.Problems);
+        if (!entered.Sound) return Outcome.Refused<Answer>(entered.Problems);
+        var answer = Mix(parts, share, known);
+        return Outcome.Of(papers.Count > 1 ? answer with { Warnings = [.. answer.Warnings, $"The samples were painted on different papers ({string.Join(", ", papers)}): the mixture is reckoned on one."] } : answer);
     }
 
-    private static Answer Mix(List<(ColourText Colour, double Parts)> parts, double wash, Paper? known)
+    /// <summary>The bare paper's colour where the trials have a row of it.</summary>
+    private static Xyz? Bare(TrialTable trials, string paper) =>
+        trials.Rows.FirstOrDefault(row => row.Point.Wash == 0 && string.Equals(row.Point.Paper, paper, StringComparison.OrdinalIgnoreCase))?.Colour.ToXyz();
+
+    private static Answer Mix(List<Part> parts, double wash, Paper? known)
     {
         var total = parts.Sum(part => part.Parts);
         var warnings = new List<string>();
@@ -63,29 +73,31 @@ public sealed class MixInks : IUseCase
             }
         }
 
-        foreach (var (ink, _) in parts)
+        foreach (var ink in parts)
         {
             var film = Lab.FromXyz(InkFilm.FromColour(ink.Colour, paper).On(paper));
             if (Difference.Ciede2000(film, Lab.FromXyz(ink.Colour)) > 0.5)
                 warnings.Add($"No clear ink gives the {ink.ReadAs} on this paper; the nearest that can be was mixed.");
         }
 
-        return new(colour, Lab.FromXyz(paper.Colour), known is null, wash, [.. parts.Select(part => (part.Colour.ReadAs, part.Parts / total))], warnings);
+        return new(colour, Lab.FromXyz(paper.Colour), known is null, wash, [.. parts.Select(part => (part.ReadAs, part.Parts / total))], warnings);
     }
 
-    private static InkFilm On(List<(ColourText Colour, double Parts)> parts, double wash, Paper paper) =>
-        InkFilm.Mix([.. parts.Select(part => (InkFilm.FromColour(part.Colour.Colour, paper), part.Parts))]).Wash(wash);
+    private static InkFilm On(List<Part> parts, double wash, Paper paper) =>
+        InkFilm.Mix([.. parts.Select(part => (InkFilm.FromColour(part.Colour, paper), part.Parts))]).Wash(wash);
 
     /// <summary>A white drawing paper, made lighter where an ink is lighter still: an ink can only take light away.</summary>
-    private static Paper Guess(List<(ColourText Colour, double Parts)> parts)
+    private static Paper Guess(List<Part> parts)
     {
         var (x, y, z) = (Paper.DrawingPaperGuess.Colour.X, Paper.DrawingPaperGuess.Colour.Y, Paper.DrawingPaperGuess.Colour.Z);
-        foreach (var (ink, _) in parts) (x, y, z) = (Math.Max(x, ink.Colour.X), Math.Max(y, ink.Colour.Y), Math.Max(z, ink.Colour.Z));
+        foreach (var ink in parts) (x, y, z) = (Math.Max(x, ink.Colour.X), Math.Max(y, ink.Colour.Y), Math.Max(z, ink.Colour.Z));
         return (x, y, z) == (Paper.DrawingPaperGuess.Colour.X, Paper.DrawingPaperGuess.Colour.Y, Paper.DrawingPaperGuess.Colour.Z) ? Paper.DrawingPaperGuess
             : Paper.TryOf(new(x, y, z)) ?? Paper.DrawingPaperGuess;
     }
 
-    private static (ColourText Colour, double Parts)? Ink(Entered entered, string text)
+    private sealed record Part(Xyz Colour, string ReadAs, double Parts);
+
+    private static Part? Ink(Entered entered, string text, TrialTable? trials, HashSet<string> papers)
     {
         var place = text.LastIndexOf('=');
         if (place < 0)
@@ -96,7 +108,14 @@ public sealed class MixInks : IUseCase
 
         var parts = Fraction(text[(place + 1)..]);
         if (parts is null or > 1e6) entered.Refuse("ink", $"“{text[(place + 1)..]}” in “{text}” is not a number of parts above 0.", "Write parts such as 2, 0.5 or 1/2.");
-        return entered.Take(ColourText.Parse("ink", text[..place])) is { } colour && parts is { } number ? (colour, number) : null;
+        if (trials is not null)
+        {
+            if (entered.ColourOf("ink", text[..place], trials, out var sample) is not { } lab || parts is not { } share) return null;
+            if (sample is { Paper.Length: > 0 }) papers.Add(sample.Paper);
+            return new(lab.ToXyz(), sample?.Sample ?? text[..place].Trim(), share);
+        }
+
+        return entered.Take(ColourText.Parse("ink", text[..place])) is { } colour && parts is { } number ? new(colour.Colour, colour.ReadAs, number) : null;
     }
 
     private static double Share(Entered entered, string wash)

@@ -1,3 +1,4 @@
+using Dyewort.Chemistry;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Response;
@@ -46,8 +47,7 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
         if (grams is not > 0 || jar.Sample.VolumeMl <= 0)
             return No(new("step", $"Nobody said what {text} of {material.Name} weighs.", "Weigh a level spoon of it and write that into the pantry."));
         var name = trials.NameOf(material) ?? material.Name;
-        var settled = holds?.Words.Undissolved.Any(line => line.Contains(material.Name, StringComparison.OrdinalIgnoreCase) || (material.Substance is { } substance && line.Contains(substance, StringComparison.OrdinalIgnoreCase))) == true
-            ? $"More {material.Name} will not change anything now: what is in the jar no longer dissolves." : "";
+        var settled = holds is not null && KnownMaterials.Of(material) is { } substance ? StepChemistry.NothingMore(holds.Contents, Portion.OfGrams(substance, grams.Value), material.Name) : "";
         var outcome = BenchAdvice.Next(model, point, name, grams.Value / jar.Sample.VolumeMl * 1000, settled);
         if (!outcome.TryGet(out var next)) return No(outcome.Problems[0]);
         var justSeen = next.JustSeenGramsPerLitre is { } dose ? MeasuredDose.Of(material, dose, jar.Sample.VolumeMl, KitchenMeasures.TeaspoonMillilitres(preferences.Teaspoon)) : null;

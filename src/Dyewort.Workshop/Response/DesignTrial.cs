@@ -46,7 +46,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
 
     /// <param name="form">What to plan.</param>
     /// <param name="trials">What was painted; null where nothing was yet.</param>
-    public Outcome<Answer> Handle(Form form, TrialTable? trials)
+    public Outcome<Answer> Handle(Form form, TrialSource? trials)
     {
         ArgumentNullException.ThrowIfNull(form);
         var entered = new Entered();
@@ -56,8 +56,8 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
         var warnings = new List<string>();
         if (trials is not null)
         {
-            warnings.AddRange(trials.Warnings);
-            var fitted = shelf.Of(trials, form.Plant);
+            warnings.AddRange(trials.Table.Warnings);
+            var fitted = shelf.Of(trials.Table, form.Plant);
             if (fitted.TryGet(out var known)) model = known;
             else if (form.Next) return Outcome.Refused<Answer>(fitted.Problems);
             else warnings.AddRange(fitted.Problems.Select(problem => problem.ToString()));
@@ -67,7 +67,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
             return Outcome.Refused<Answer>("--next", "Not enough trials yet: nothing was painted.", "Start with --design ADDITION,ADDITION.");
         }
 
-        string[] names = [.. form.Additions.Select(name => name.Trim()).Where(name => name.Length > 0).Select(name => trials?.Additions.FirstOrDefault(known => string.Equals(known, name, StringComparison.OrdinalIgnoreCase)) ?? name)];
+        string[] names = [.. form.Additions.Select(name => name.Trim()).Where(name => name.Length > 0).Select(name => trials?.Named(name) ?? name)];
         IReadOnlyList<string> all = names.Length > 0 || model is null ? names : model.Additions;
         var smallest = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         var measures = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
@@ -87,7 +87,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
         Lab? wanted = null;
         if (!string.IsNullOrWhiteSpace(form.Wanted) && entered.Take(ColourText.Parse("--towards", form.Wanted)) is { } colour) wanted = Lab.FromXyz(colour.Colour);
         if (!entered.Sound) return Outcome.Refused<Answer>(entered.Problems);
-        var bench = new BenchLimits { SampleMillilitres = sample, LiquorMillilitres = left, Jars = form.Jars, SmallestGrams = smallest, MostGramsPerLitre = limits };
+        var bench = new BenchLimits { SampleMillilitres = sample, LiquorMillilitres = left, Jars = form.Jars, SmallestGrams = smallest, MostGramsPerLitre = SafeDoses.Of(all, trials, model, limits) };
         var outcome = form.Next ? TrialDesigner.Next(model!, names, bench, form.Count, wanted) : TrialDesigner.Spread(model, names, bench, form.Count);
         if (!outcome.TryGet(out var design)) return Outcome.Refused<Answer>(outcome.Problems);
         return Outcome.Of(new Answer(design, model?.Plant ?? form.Plant, measures, MatchColour.Cautions(design.Samples.SelectMany(one => one.Additions).Select(one => one.Name)), warnings));

@@ -8,7 +8,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>Looks for jars whose colour does not fit what was written, and puts one right when the maker says so; what was written stays readable.</summary>
-public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials notebook) : IUseCase
+public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials notebook, FindSlips slips) : IUseCase
 {
     /// <param name="Doubtful">Jars that are probably not what was written, most doubtful first.</param>
     /// <param name="NotYet">Why nothing can be said; null when it can.</param>
@@ -31,9 +31,9 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
     {
         var trials = await notebook.HandleAsync(cancel);
         if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known) return null;
-        var outcome = Look(trials, known);
+        var outcome = slips.Handle(await notebook.SourceAsync(cancel), known);
         return outcome.TryGet(out var found)
-            ? new(known, [.. found.Select(jar => new Line(jar, trials.Painted.First(one => one.Row == jar.Row)))], null)
+            ? new(known, [.. found.Jars.Select(jar => new Line(jar, trials.Painted.First(one => one.Row == jar.Row)))], null)
             : new(known, [], outcome.Problems[0]);
     }
 
@@ -104,9 +104,4 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(plant);
     }
-
-    private static Outcome<IReadOnlyList<DoubtfulJar>> Look(NotebookTrials.Answer trials, string plant) => WrongJar.Look(
-        [.. trials.Table.Rows.Where(row => string.Equals(row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))],
-        trials.Table.Additions,
-        trials.Materials.Where(pair => pair.Value.GramsPerTeaspoon is > 0).ToDictionary(pair => pair.Key, pair => pair.Value.GramsPerTeaspoon!.Value, StringComparer.OrdinalIgnoreCase));
 }

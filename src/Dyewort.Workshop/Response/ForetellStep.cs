@@ -27,7 +27,7 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
 
     public sealed record Answer(NextStep Step, double GramsPerLitrePerMeasure, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
 
-    public Outcome<Answer> Handle(Form form, TrialTable trials)
+    public Outcome<Answer> Handle(Form form, TrialSource trials)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(trials);
@@ -37,12 +37,12 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
         var step = entered.Addition("STEP", form.Step, trials);
         var jar = entered.Jar(trials, form.Plant, form.Jar, form.InJar, volume, form.Ph);
         if (!entered.Sound || step is not { } measure || jar is null) return Outcome.Refused<Answer>(entered.Problems);
-        var fitted = shelf.Of(trials, jar.Plant);
+        var fitted = shelf.Of(trials.Table, jar.Plant);
         if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
         var perLitre = 1000 * measure.Grams / volume!.Value;
-        var next = BenchAdvice.Next(model, jar, measure.Name, perLitre);
+        var next = BenchAdvice.Next(model, jar, measure.Name, perLitre, StepChemistry.NothingMore(jar, volume.Value, model.Plant, measure.Name, measure.Grams));
         return next.TryGet(out var answer)
-            ? Outcome.Of(new Answer(answer, perLitre, MatchColour.Cautions([answer.Addition]), trials.Warnings))
+            ? Outcome.Of(new Answer(answer, perLitre, MatchColour.Cautions([answer.Addition]), trials.Table.Warnings))
             : Outcome.Refused<Answer>(next.Problems);
     }
 }

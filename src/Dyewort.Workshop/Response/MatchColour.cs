@@ -36,6 +36,7 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
         warnings.AddRange(refused.Select(problem => problem.ToString()));
         var lab = Lab.FromXyz(wanted.Colour);
         var result = Match.Find(lab, models, form.Paper);
+        result = result with { Proposals = [.. WantedColour.Worthwhile(result.Proposals)] };
         return Outcome.Of(new Answer(lab, wanted.ReadAs, result, Cautions(result.Proposals.SelectMany(one => one.Point.GramsPerLitre.Keys)), warnings));
     }
 

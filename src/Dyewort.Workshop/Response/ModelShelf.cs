@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using Dyewort.Colour;
 using Dyewort.Quantities;
 using Dyewort.Response;
 
@@ -11,7 +12,12 @@ namespace Dyewort.Workshop.Response;
 public sealed class ModelShelf
 {
     private const int Most = 32;
-    private readonly ConcurrentDictionary<string, Lazy<Outcome<ResponseModel>>> models = new();
+
+    /// <summary>Any colour does to try a search on.</summary>
+    private static readonly Lab Grey = new(50, 0, 0);
+    private readonly ConcurrentDictionary<string, Kept> models = new();
+
+    private sealed record Kept(Lazy<Outcome<ResponseModel>> Model, Lazy<Task> Tried);
 
     /// <summary>The model of a plant; an empty name means the table's only plant.</summary>
     /// <returns>Refused where the plant is not in the table, or has not enough trials yet.</returns>
@@ -20,9 +26,15 @@ public sealed class ModelShelf
         ArgumentNullException.ThrowIfNull(trials);
         ArgumentNullException.ThrowIfNull(plant);
         if (plant.Length == 0 && Plants(trials) is [var only]) plant = only;
-        var key = KeyOf(trials, plant);
-        if (!models.ContainsKey(key) && models.Count >= Most) models.Clear();
-        return models.GetOrAdd(key, _ => new(() => new PlantModels(trials).Of(plant))).Value;
+        return KeptOf(trials, plant).Model.Value;
+    }
+
+    /// <summary>Learns every plant of a table, and searches each model once so that what it reckons on the way stands ready too.</summary>
+    /// <returns>One task for one table, however often it is asked for; done at once where nothing is left to learn.</returns>
+    public Task LearnAsync(TrialTable trials)
+    {
+        ArgumentNullException.ThrowIfNull(trials);
+        return Task.WhenAll(Plants(trials).Select(plant => KeptOf(trials, plant).Tried.Value));
     }
 
     /// <summary>The models of all plants that have enough trials, and what stands in the way of the others.</summary>
@@ -31,14 +43,29 @@ public sealed class ModelShelf
         ArgumentNullException.ThrowIfNull(trials);
         var found = new List<ResponseModel>();
         var refused = new List<Problem>();
-        foreach (var plant in Plants(trials))
+        foreach (var fitted in Plants(trials).AsParallel().AsOrdered().Select(plant => Of(trials, plant)))
         {
-            var fitted = Of(trials, plant);
             if (fitted.TryGet(out var model)) found.Add(model);
             else refused.AddRange(fitted.Problems);
         }
 
         return (found, refused);
+    }
+
+    private Kept KeptOf(TrialTable trials, string plant)
+    {
+        var key = KeyOf(trials, plant);
+        if (!models.ContainsKey(key) && models.Count >= Most) models.Clear();
+        return models.GetOrAdd(key, _ =>
+        {
+            var model = new Lazy<Outcome<ResponseModel>>(() => new PlantModels(trials).Of(plant));
+            return new(model, new(() => Task.Run(() =>
+            {
+                if (!model.Value.TryGet(out var learned)) return;
+                Match.Find(Grey, [learned]);
+                PotReach.Of(learned);
+            })));
+        });
     }
 
     private static IReadOnlyList<string> Plants(TrialTable trials) => new PlantModels(trials).Plants;

@@ -18,13 +18,15 @@ public sealed class NotebookTrials : IUseCase
 
     private readonly NotebookDb db;
     private readonly LiquorLeft left;
+    private readonly NotebookSettings settings;
     private Answer? table;
 
     /// <param name="db">The notebook of one request.</param>
     /// <param name="left">What is left of each pot.</param>
-    public NotebookTrials(NotebookDb db, LiquorLeft left)
+    /// <param name="settings">Which teaspoon the notebook means.</param>
+    public NotebookTrials(NotebookDb db, LiquorLeft left, NotebookSettings settings)
     {
-        (this.db, this.left) = (db, left);
+        (this.db, this.left, this.settings) = (db, left, settings);
 
         // One request asks several times, and nothing changes in between but what it writes itself.
         db.SavedChanges += (_, _) => table = null;
@@ -67,6 +69,13 @@ public sealed class NotebookTrials : IUseCase
 
     /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the table.</summary>
     public async Task<Answer> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
+
+    /// <summary>The same with the notebook's teaspoon, as the commands take it.</summary>
+    public async Task<TrialSource> SourceAsync(CancellationToken cancel)
+    {
+        var answer = await HandleAsync(cancel);
+        return new(answer.Table, answer.Materials, (await settings.ReadAsync(cancel)).Teaspoon);
+    }
 
     private async Task<Answer> ReadAsync(CancellationToken cancel)
     {

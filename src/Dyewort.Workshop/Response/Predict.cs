@@ -17,13 +17,31 @@ public sealed class Predict(ModelShelf shelf) : IUseCase
         if (!pointsRead.TryGet(out var points)) return Outcome.Refused<Answer>(pointsRead.Problems);
 
         var predictions = new List<Prediction>();
+        var guessed = new HashSet<string>();
         foreach (var point in points.Points)
         {
             var fitted = shelf.Of(trials, point.Plant);
             if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
-            predictions.Add(model.Predict(point));
+
+
+            // Who leaves a column empty means the usual; a paper or state of no name would be one that nobody tested.
+            var usual = model.UsualSetting();
+            var asked = point;
+            if (point.Paper.Length == 0 && !model.Rows.Any(row => row.Point.Paper.Length == 0))
+            {
+                asked = asked with { Paper = usual.Paper };
+                guessed.Add($"No paper is named: foretold on {usual.Paper}.");
+            }
+
+            if (point.State.Length == 0 && !model.Rows.Any(row => row.Point.State.Length == 0))
+            {
+                asked = asked with { State = usual.State };
+                guessed.Add($"No state is named: foretold as {usual.State}.");
+            }
+
+            predictions.Add(model.Predict(asked));
         }
 
-        return Outcome.Of(new Answer(predictions, [.. trials.Warnings, .. points.Warnings]));
+        return Outcome.Of(new Answer(predictions, [.. trials.Warnings, .. points.Warnings, .. guessed]));
     }
 }

@@ -10,7 +10,7 @@ namespace Dyewort.Workshop.Response;
 internal static class TypedJar
 {
     /// <summary>An addition and its amount, such as "alum=1/4 tsp" or "copperas=0.2 g", as the trials name it and in grams.</summary>
-    public static (string Name, double Grams)? Addition(this Entered entered, string field, string? text, TrialTable? trials, string example = "alum=1/4 tsp")
+    public static (string Name, double Grams)? Addition(this Entered entered, string field, string? text, TrialSource? trials, string example = "alum=1/4 tsp")
     {
         var sign = (text ?? "").LastIndexOf('=');
         if (sign <= 0)
@@ -19,30 +19,34 @@ internal static class TypedJar
             return null;
         }
 
-        var name = Named(trials, text![..sign].Trim());
+        var typed = text![..sign].Trim();
+        var name = trials?.Named(typed) ?? typed;
         var amount = Amount.Parse(field, text[(sign + 1)..].Trim());
+        var teaspoon = trials?.Teaspoon ?? Teaspoon.Metric;
         if (!amount.TryGet(out var measured))
         {
             entered.Take(amount);
             return null;
         }
 
+        // The maker's own spoon weight goes before the table's.
+        if (trials?.Materials.GetValueOrDefault(name) is { } material && Weigh.Of(measured, material, teaspoon).Grams is { } weighed) return (name, weighed);
         if (KnownMaterials.Of(name) is { } known)
         {
-            var portion = Portion.Measured(field, known, measured, Teaspoon.Metric);
+            var portion = Portion.Measured(field, known, measured, teaspoon);
             if (portion.TryGet(out var read)) return (name, read.Grams);
             entered.Take(portion);
             return null;
         }
 
-        var mass = measured.ToMass(field, Teaspoon.Metric, null);
+        var mass = measured.ToMass(field, teaspoon, null);
         if (mass.TryGet(out var grams)) return (name, grams.Grams);
         entered.Refuse(field, $"What a spoon of {name} weighs is not known.", "Give grams instead.");
         return null;
     }
 
     /// <summary>Doses in g/L, such as "copperas=4", by the names of the trials.</summary>
-    public static Dictionary<string, double> Doses(this Entered entered, string field, IReadOnlyList<string> texts, TrialTable? trials, string example)
+    public static Dictionary<string, double> Doses(this Entered entered, string field, IReadOnlyList<string> texts, TrialSource? trials, string example)
     {
         var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         foreach (var text in texts)
@@ -53,11 +57,11 @@ internal static class TypedJar
         return doses;
     }
 
-    private static (string Name, double Number)? Number(this Entered entered, string field, string? text, TrialTable? trials, string unit, string example)
+    private static (string Name, double Number)? Number(this Entered entered, string field, string? text, TrialSource? trials, string unit, string example)
     {
         var sign = (text ?? "").LastIndexOf('=');
         if (sign > 0 && double.TryParse(text![(sign + 1)..].Trim().Replace(unit, "", StringComparison.OrdinalIgnoreCase).Trim(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && number is > 0 and <= 2000)
-            return (Named(trials, text[..sign].Trim()), number);
+            return (trials?.Named(text[..sign].Trim()) ?? text[..sign].Trim(), number);
         entered.Refuse(field, $"“{text}” is not an addition and its {unit}.", $"Write it as \"{example}\".");
         return null;
     }
@@ -82,12 +86,12 @@ internal static class TypedJar
     }
 
     /// <summary>A jar: a sample of the table, with further additions or with additions alone.</summary>
-    public static TrialPoint? Jar(this Entered entered, TrialTable trials, string plant, string? sample, IReadOnlyList<string> inJar, double? millilitres, string? ph)
+    public static TrialPoint? Jar(this Entered entered, TrialSource trials, string plant, string? sample, IReadOnlyList<string> inJar, double? millilitres, string? ph)
     {
         var point = new TrialPoint { Sample = "", Plant = plant };
         if (!string.IsNullOrWhiteSpace(sample))
         {
-            if (trials.Points.FirstOrDefault(one => one.Wash > 0 && string.Equals(one.Sample, sample.Trim(), StringComparison.OrdinalIgnoreCase)) is not { } known)
+            if (trials.Table.Points.FirstOrDefault(one => one.Wash > 0 && string.Equals(one.Sample, sample.Trim(), StringComparison.OrdinalIgnoreCase)) is not { } known)
             {
                 entered.Refuse("--jar", $"There is no sample “{sample}” in the trials.", "Give its code as the trials write it.");
                 return null;
@@ -115,6 +119,4 @@ internal static class TypedJar
 
         return entered.OptionalNumber("--ph", ph, "pH", -1, 15, "4.5") is { } tested ? point with { Ph = tested } : point;
     }
-
-    private static string Named(TrialTable? trials, string name) => trials?.Additions.FirstOrDefault(known => string.Equals(known, name, StringComparison.OrdinalIgnoreCase)) ?? name;
 }

@@ -28,6 +28,9 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
 
         /// <summary>The paper's name; empty for the one most was painted on.</summary>
         public string? Paper { get; init; }
+
+        /// <summary>How long to wait for trials that are still being learned from.</summary>
+        public TimeSpan Patience { get; init; } = Timeout.InfiniteTimeSpan;
     }
 
     /// <param name="Colour">The wanted colour.</param>
@@ -67,6 +70,9 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
 
         /// <summary>The reachable colour nearest to the wanted one.</summary>
         public NearestReachable? Nearest { get; init; }
+
+        /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
+        public bool StillLearning { get; init; }
     }
 
     /// <summary>Papers that something was painted on.</summary>
@@ -87,14 +93,21 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         if (problems.Count > 0 || !asked.TryGet(out var wish) || !amount.TryGet(out var volume)) return Outcome.Refused<Answer>(problems);
         if (volume.Millilitres is < 1 or > 1e6) return Outcome.Refused<Answer>(nameof(form.Volume), $"{volume} cannot be made here.", "Ask for 1 ml to 1000 L.");
 
+        var learning = shelf.LearnAsync(trials.Table);
+        if (await Task.WhenAny(learning, Task.Delay(form.Patience, cancel)) != learning)
+        {
+            cancel.ThrowIfCancellationRequested();
+            return Outcome.Of(new Answer(wish, volume, paper, [], Reached: false, "", [], []) { StillLearning = true });
+        }
+
+        await learning;
         var (models, notYet) = shelf.All(trials.Table);
         if (models.Count == 0) return Outcome.Of(new Answer(wish, volume, paper, [], Reached: false, "", [], notYet));
         var lab = Lab.FromXyz(wish.Colour);
         var found = Match.Find(lab, models, paper);
         var spoonMl = KitchenMeasures.TeaspoonMillilitres(teaspoon);
 
-        // A wash of next to no water is the ink itself, which stands in the list already.
-        Way[] ways = [.. found.Proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash).Select(one => Make(one, volume.Millilitres, spoonMl, trials, models))];
+        Way[] ways = [.. Worthwhile(found.Proposals).Select(one => Make(one, volume.Millilitres, spoonMl, trials, models))];
         var alone = PlantOf((ways.FirstOrDefault(way => way.Pours.Count == 1) ?? ways[0]).Pours[0], trials);
         var nearest = models.FirstOrDefault(model => string.Equals(model.Plant, alone, StringComparison.OrdinalIgnoreCase)) ?? models[0];
         var reach = PotReach.Of(nearest, paper);
@@ -104,6 +117,9 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
             Nearest = reach.Nearest(lab),
         });
     }
+
+    /// <summary>A wash of next to no water is the ink itself, which stands in the list already.</summary>
+    internal static IEnumerable<Proposal> Worthwhile(IEnumerable<Proposal> proposals) => proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash);
 
     /// <summary>One painted reading per sample of a plant.</summary>
     internal static IReadOnlyList<NotebookTrials.Painted> OnePerSample(NotebookTrials.Answer trials, string plant) =>

@@ -12,11 +12,12 @@ namespace Dyewort.Workshop.Trials;
 /// <summary>What is in a jar of the notebook: its pot's liquor, what pot and water added unasked, and the additions in order.</summary>
 public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUseCase
 {
+    /// <param name="Contents">The liquor and the additions as the chemistry takes them.</param>
     /// <param name="Words">pH with its interval, what dissolved, what did not, what to look out for.</param>
     /// <param name="Liquor">What is believed of the liquor, and from how many tests.</param>
     /// <param name="Hidden">What pot, spoon and water added, one sentence each.</param>
     /// <param name="NotCounted">Materials in the jar that the chemistry does not know.</param>
-    public sealed record Answer(JarWords Words, string Liquor, IReadOnlyList<string> Hidden, IReadOnlyList<string> NotCounted);
+    public sealed record Answer(JarContents Contents, JarWords Words, string Liquor, IReadOnlyList<string> Hidden, IReadOnlyList<string> NotCounted);
 
     public async Task<Outcome<Answer>> HandleAsync(Pot pot, JarView jar, CancellationToken cancel)
     {
@@ -37,7 +38,7 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
         var hidden = ShowPotWork.HiddenIn(pot, sheet, log, sheet?.Colourants ?? PlantGuide.Find(plant)?.Colourants ?? ColourantClass.Unknown);
         var contents = new JarContents { LiquorMillilitres = volume, Portions = HiddenAdditions.Portions(hidden, volume * poursPerMl) };
 
-        var belief = ExtractBuffer.Find("plant", plant).TryGet(out var known) ? known : ExtractBuffer.Prior(ExtractBuffer.Kinds.First(kind => kind.Name == "any plant"));
+        var belief = PlantLiquor.Of(plant);
         if (log.LastOrDefault(one => one.Ph is not null)?.Ph is { } potPh) belief = belief.Learn(PhNote.InSample(contents, potPh, PhTool.Strip));
         List<string> unknown = [];
         foreach (var step in jar.Counting)
@@ -49,7 +50,7 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
 
         var described = DescribeJar.Handle(contents with { Liquor = Dyewort.Chemistry.Liquor.Of(belief) });
         return described.TryGet(out var answer)
-            ? Outcome.Of(new Answer(answer.Words, belief.Words(), [.. hidden.Select(one => FormattableString.Invariant($"{one.Substance}, about {one.GramsPerLitre:0.##} g per litre of liquid: {one.Why}."))], [.. unknown.Distinct()]))
+            ? Outcome.Of(new Answer(answer.Contents, answer.Words, belief.Words(), [.. hidden.Select(one => FormattableString.Invariant($"{one.Substance}, about {one.GramsPerLitre:0.##} g per litre of liquid: {one.Why}."))], [.. unknown.Distinct()]))
             : Outcome.Refused<Answer>(described.Problems);
     }
 

@@ -9,7 +9,7 @@ namespace Dyewort.Cli.Commands.Bench;
 /// <summary>What brings a wrong batch nearer to its recipe.</summary>
 public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectCommand.Settings>
 {
-    public sealed class Settings : TrialSettings
+    public sealed class Settings : PlantSettings
     {
         [CommandOption("--recipe <SAMPLE>"), Description("The recipe's sample in the trials, or its colour.")]
         public string? Recipe { get; init; }
@@ -35,7 +35,7 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectCommand.Setti
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
         var answer = new CorrectBatch(new()).Handle(
             new() { Recipe = settings.Recipe, Measured = settings.Measured, Volume = settings.Volume, InJar = settings.In, Ph = settings.Ph, Inks = settings.Inks, Limits = settings.Limits, Plant = settings.Plant }, trials).OrRefuse();
         PotAnswer.Say(answer.Warnings.Concat(answer.Cautions));

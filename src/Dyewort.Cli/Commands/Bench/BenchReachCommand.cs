@@ -8,7 +8,7 @@ namespace Dyewort.Cli.Commands.Bench;
 /// <summary>The colours a pot can make.</summary>
 public sealed class BenchReachCommand : AsyncCommand<BenchReachCommand.Settings>
 {
-    public sealed class Settings : TrialSettings
+    public sealed class Settings : PlantSettings
     {
         [CommandArgument(0, "[COLOUR]"), Description("A wanted colour: the nearest that the pot makes is said, and what it lacks.")]
         public string? Colour { get; init; }

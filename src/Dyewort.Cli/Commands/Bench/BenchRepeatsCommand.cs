@@ -1,7 +1,6 @@
 using System.ComponentModel;
 using Dyewort.Cli.Commands.Pot;
 using Dyewort.Response;
-using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -10,7 +9,7 @@ namespace Dyewort.Cli.Commands.Bench;
 /// <summary>Do two groups of squares differ, given the maker's own scatter?</summary>
 public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsCommand.Settings>
 {
-    public sealed class Settings : TrialSettings
+    public sealed class Settings : PlantSettings
     {
         [CommandOption("--first <SAMPLE>"), Description("A sample of the trials, or the colour of one square; may be given again.")]
         public string[] First { get; init; } = [];
@@ -22,8 +21,7 @@ public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsCommand.Setti
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
         // Two colours can be compared before there is any trial; the scatter is then common practice.
-        var any = !string.IsNullOrWhiteSpace(settings.Trials) || settings.Notebook is not null || Directory.Exists(Desk.UsualFolder);
-        var trials = any ? await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken) : null;
+        var trials = (await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancellationToken))?.Table;
         var answer = new CompareRepeats().Handle(settings.First, settings.Second, trials).OrRefuse();
         PotAnswer.Say(trials?.Warnings ?? []);
         if (settings.Json)

@@ -7,11 +7,11 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Bench;
 
 /// <summary>Jars that are not what was written, and the slips that would explain them.</summary>
-public sealed class BenchSlipsCommand : AsyncCommand<TrialSettings>
+public sealed class BenchSlipsCommand : AsyncCommand<PlantSettings>
 {
-    public override async Task<int> ExecuteAsync(CommandContext context, TrialSettings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, PlantSettings settings, CancellationToken cancellationToken)
     {
-        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
         var answer = new FindSlips().Handle(trials, settings.Plant).OrRefuse();
         PotAnswer.Say(answer.Warnings);
         if (settings.Json)

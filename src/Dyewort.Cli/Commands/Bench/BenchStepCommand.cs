@@ -8,7 +8,7 @@ namespace Dyewort.Cli.Commands.Bench;
 /// <summary>What one more measure would do to a jar.</summary>
 public sealed class BenchStepCommand : AsyncCommand<BenchStepCommand.Settings>
 {
-    public sealed class Settings : TrialSettings
+    public sealed class Settings : PlantSettings
     {
         [CommandArgument(0, "<ADDITION=AMOUNT>"), Description("The next measure, such as \"alum=1/4 tsp\".")]
         public string Step { get; init; } = "";
@@ -28,7 +28,7 @@ public sealed class BenchStepCommand : AsyncCommand<BenchStepCommand.Settings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
         var answer = new ForetellStep(new()).Handle(new() { Step = settings.Step, Volume = settings.Volume, Jar = settings.Jar, InJar = settings.In, Ph = settings.Ph, Plant = settings.Plant }, trials).OrRefuse();
         PotAnswer.Say(answer.Warnings.Concat(answer.Cautions));
         var step = answer.Step;

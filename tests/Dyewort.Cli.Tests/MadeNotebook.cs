@@ -1,0 +1,19 @@
+using Dyewort.Workshop.Demo;
+using Xunit;
+
+namespace Dyewort.Cli.Tests;
+
+/// <summary>A notebook with one pot of the invented season, made once for all commands that read from a notebook.</summary>
+public sealed class MadeNotebook : IAsyncLifetime
+{
+    public string Folder { get; } = Path.Combine(Path.GetTempPath(), $"dyewort-commands-{Guid.NewGuid():N}");
+
+    public async ValueTask InitializeAsync() => await MakeSeason.HandleAsync(Folder, _ => { }, CancellationToken.None, only: ["BB"]);
+
+    public ValueTask DisposeAsync()
+    {
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        if (Directory.Exists(Folder)) Directory.Delete(Folder, recursive: true);
+        return ValueTask.CompletedTask;
+    }
+}
