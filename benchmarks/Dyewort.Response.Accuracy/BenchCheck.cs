@@ -6,12 +6,12 @@ namespace Dyewort.Response.Accuracy;
 /// <summary>The advice given at the bench, against generated plants: next step, next samples, corrected batches, wrong jars.</summary>
 internal static class BenchCheck
 {
-    public static void Run(int plants, string only)
+    public static void Run(int plants, string only, int first)
     {
-        if (only is "" or "step") Steps(plants);
-        if (only is "" or "next") Designs(plants);
-        if (only is "" or "correct") Corrections(plants);
-        if (only is "" or "slips") Slips(4 * plants);
+        if (only is "" or "step") Steps(plants, first);
+        if (only is "" or "next") Designs(plants, first);
+        if (only is "" or "correct") Corrections(plants, first);
+        if (only is "" or "slips") Slips(4 * plants, first);
     }
 
     private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed, int samples)
@@ -21,10 +21,10 @@ internal static class BenchCheck
         return ResponseModel.Fit(rows, plant.Used).TryGet(out var model) ? (model, plant, rows) : throw new InvalidOperationException();
     }
 
-    private static void Steps(int plants)
+    private static void Steps(int plants, int first)
     {
         var all = new List<(double Chance, double Made, double Expected, bool Inside)>();
-        for (var seed = 6001; seed < 6001 + plants; seed++)
+        for (var seed = 6000 + first; seed < 6000 + first + plants; seed++)
         {
             var (model, plant, _) = Learn(seed, 16);
             foreach (var (name, _, high) in Compositions.Ranges(model))
@@ -49,11 +49,11 @@ internal static class BenchCheck
         }
     }
 
-    private static void Designs(int plants)
+    private static void Designs(int plants, int first)
     {
         var chosen = new List<double>();
         var drawn = new List<double>();
-        for (var seed = 6101; seed < 6101 + plants; seed++)
+        for (var seed = 6100 + first; seed < 6100 + first + plants; seed++)
         {
             var (model, plant, rows) = Learn(seed, 8);
             var limits = new BenchLimits { SampleMillilitres = 30, SmallestGrams = PlantMaker.Materials.ToDictionary(name => name, _ => 0.01) };
@@ -77,12 +77,13 @@ internal static class BenchCheck
         Console.WriteLine(FormattableString.Invariant($"next samples, 8 + 6: mean error {chosen.Average():0.00}, 95th {chosen.Order().ElementAt((int)(0.95 * chosen.Count)):0.00}; drawn at random {drawn.Average():0.00}, 95th {drawn.Order().ElementAt((int)(0.95 * drawn.Count)):0.00}"));
     }
 
-    private static void Corrections(int plants)
+    private static void Corrections(int plants, int first)
     {
         double before = 0, after = 0;
         int inside = 0, all = 0, worse = 0;
+        var factors = new List<double>();
         var byKind = new Dictionary<CorrectionKind, (int Count, int Inside, double Off)>();
-        for (var seed = 6201; seed < 6201 + plants; seed++)
+        for (var seed = 6200 + first; seed < 6200 + first + plants; seed++)
         {
             var (model, plant, rows) = Learn(seed, 18);
             foreach (var recipe in rows.Where(row => row.Point.GramsPerLitre.Count > 0).Take(4))
@@ -102,22 +103,24 @@ internal static class BenchCheck
                 worse += now > untouched + 0.5 ? 1 : 0;
                 inside += Difference.Ciede2000(made, best.Colour) <= best.UncertaintyDe00 ? 1 : 0;
                 var old = byKind.GetValueOrDefault(best.Kind);
+                factors.Add(Difference.Ciede2000(made, best.Colour) / best.UncertaintyDe00);
+                if (factors[^1] > 1) Console.WriteLine(FormattableString.Invariant($"    outside: plant {seed} {plant.Kind}, {plant.Law}: {best.Words} Missed by {factors[^1] * best.UncertaintyDe00:0.0} with a radius of {best.UncertaintyDe00:0.0}; learned scatter {model.ReadingScatterDe00:0.00}"));
                 byKind[best.Kind] = (old.Count + 1, old.Inside + (Difference.Ciede2000(made, best.Colour) <= best.UncertaintyDe00 ? 1 : 0), old.Off + now);
                 all++;
             }
         }
 
         foreach (var (kind, (n, i, o)) in byKind) Console.WriteLine(FormattableString.Invariant($"  {kind}: {n}, off {o / n:0.00}, inside {100.0 * i / n:0} %"));
-        Console.WriteLine(FormattableString.Invariant($"batches: {all}, a dose of 0.3 or 3 times the recipe's: from ΔE00 {before / all:0.00} to {after / all:0.00}, made worse by more than 0.5: {worse}, inside the stated radius {100.0 * inside / all:0.0} %"));
+        Console.WriteLine(FormattableString.Invariant($"batches: {all}, a dose of 0.3 or 3 times the recipe's: from ΔE00 {before / all:0.00} to {after / all:0.00}, made worse by more than 0.5: {worse}, inside the stated radius {100.0 * inside / all:0.0} %; miss over radius 50 % {factors.Order().ElementAt(all / 2):0.00}, 95 % {factors.Order().ElementAt((int)(0.95 * all)):0.00}"));
     }
 
-    private static void Slips(int tables)
+    private static void Slips(int tables, int from)
     {
         int shown = 0, found = 0, first = 0, accused = 0, jars = 0, strangers = 0;
         var byKind = new Dictionary<SlipKind, (int Shown, int Found, int First)>();
         for (var seed = 0; seed < tables; seed++)
         {
-            var plant = new PlantMaker(6301 + seed);
+            var plant = new PlantMaker(6300 + from + seed);
             var kind = SlipMaker.Kinds[seed % SlipMaker.Kinds.Length];
             var seeded = SlipMaker.Make(plant, kind, 18, seed, measuredPh: seed / 6 % 2 == 0);
             if (seeded.ShowsDe00 < 5) continue;
@@ -137,7 +140,7 @@ internal static class BenchCheck
 
         for (var seed = 0; seed < tables / 2; seed++)
         {
-            var plant = new PlantMaker(6601 + seed);
+            var plant = new PlantMaker(6600 + from + seed);
             var rows = Enumerable.Range(0, 18).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
             if (!WrongJar.Look(rows, plant.Used).TryGet(out var doubtful)) throw new InvalidOperationException();
             accused += doubtful.Count;

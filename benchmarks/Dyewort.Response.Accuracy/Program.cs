@@ -4,7 +4,7 @@ using Dyewort.Response.Tests.Generated;
 
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 
-// response-accuracy [inks] [match|wash|paper|pots|bench part=step|next|correct|slips] [plants] [ph=given|none|half] [sizes=8,16,30] [scatter=1] [first=1] [bins] [kinds]
+// response-accuracy [inks] [match|wash|bench part=step|next|correct|slips] [plants] [ph=given|none|half] [sizes=8,16,30] [scatter=1] [first=1] [wanted=12] [paper] [bins] [kinds] [stated=yes|no]
 string Option(string name, string otherwise) => args.FirstOrDefault(arg => arg.StartsWith($"{name}=", StringComparison.Ordinal))?[(name.Length + 1)..] ?? otherwise;
 var plants = args.Select(arg => int.TryParse(arg, out var n) ? n : 0).FirstOrDefault(n => n > 0);
 if (plants == 0) plants = 24;
@@ -12,7 +12,7 @@ var scatter = Option("scatter", "1") == "mixed" ? -1 : double.Parse(Option("scat
 var first = int.Parse(Option("first", "1"));
 if (args.Contains("bench"))
 {
-    BenchCheck.Run(plants, Option("part", ""));
+    BenchCheck.Run(plants, Option("part", ""), first);
     return;
 }
 
@@ -30,8 +30,7 @@ if (args.Contains("inks"))
 
 if (args.Contains("match"))
 {
-    MatchCheck.Run(grow, plants, int.Parse(Option("sizes", "16")), scatter, false, Option("ph", "given"), first + 3999);
-    MatchCheck.Run(grow, plants, int.Parse(Option("sizes", "16")), scatter, true, Option("ph", "given"), first + 3999);
+    MatchCheck.Run(grow, plants, int.Parse(Option("wanted", "12")), int.Parse(Option("sizes", "16")), scatter, Option("ph", "given"), first + 3999, args.Contains("paper"));
 }
 else if (args.Contains("wash")) WashCheck.Run(plants);
-else PredictCheck.Run(grow, plants, [.. Option("sizes", "8,16,30").Split(',').Select(int.Parse)], scatter, Option("ph", "given"), first, args.Contains("bins"), args.Contains("kinds"));
+else PredictCheck.Run(grow, plants, [.. Option("sizes", "8,16,30").Split(',').Select(int.Parse)], scatter, Option("ph", "given"), first, args.Contains("bins"), args.Contains("kinds"), Option("stated", ""));

@@ -3,9 +3,16 @@ using Dyewort.Colour;
 namespace Dyewort.Response;
 
 /// <summary>Equally likely colours of one sample.</summary>
-internal sealed class ColourDraws(Lab[] colours, double leaning, double noiseVariance)
+/// <param name="colours">The colours.</param>
+/// <param name="leaning">0 where the samples say all, 1 where nothing but general belief speaks.</param>
+/// <param name="noiseVariance">Variance of a single reading along each axis, ΔE₀₀².</param>
+/// <param name="densities">The film of each colour, where it is at hand.</param>
+internal sealed class ColourDraws(Lab[] colours, double leaning, double noiseVariance, FilmDensity[]? densities = null)
 {
     public Lab[] Colours { get; } = colours;
+
+    /// <summary>The film of each colour on a paper.</summary>
+    public FilmDensity[] DensitiesOn(Film film) => densities ?? Array.ConvertAll(Colours, film.DensityOf);
 
     public double Leaning { get; } = leaning;
 

@@ -47,6 +47,9 @@ public sealed record WrongBatch
     /// <summary>The most of each addition that is safe or sensible, g/L in all; missing where only the tested range limits it.</summary>
     public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
 
+    /// <summary>Grams of the smallest measure of each addition; 0.1 g where it is missing. No amount is advised that cannot be measured with it.</summary>
+    public IReadOnlyDictionary<string, double> SmallestGrams { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+
     /// <summary>Inks at hand to blend it with.</summary>
     public IReadOnlyList<BlendInk> Inks { get; init; } = [];
 }
@@ -91,14 +94,23 @@ public sealed record Correction
 public sealed record CorrectionAnswer(IReadOnlyList<Correction> Ranked, string Advice);
 
 /// <summary>Corrects batches: nothing can be taken out of a jar, so doses only grow, water only thins, and blending shares.</summary>
-/// <remarks>What sets the batch apart from its forecast (a weaker liquor, an unknown slip) is carried along as film density: it stays in the jar
-/// whatever is stirred in, and thins with it.</remarks>
+/// <remarks>The batch's colour is what its reading and its forecast say together. What sets it apart from the forecast (a weaker liquor, an unknown slip) is
+/// carried along as film density: it stays in the jar whatever is stirred in, and thins with it.</remarks>
 public static class BatchCorrection
 {
     private const double WorthWhile = 0.3;
     /// <summary>Standard deviations of three equal axes in a 95 % radius.</summary>
     private const double Radius = 2.7955;
     private const double CarriedDoubt = 0.5;
+
+    /// <summary>How far a batch lies from the forecast of its composition before it is read: a tenth of its strength, and 0.03 of density in any band
+    /// (estimates, no source); more where the reading says more.</summary>
+    private const double StrengthApart = 0.1;
+    private const double BandApart = 0.03;
+    private const int LeastStates = 40;
+
+    /// <summary>A scatter learned from few rows may be larger by this over their number (found on generated plants, docs/accuracy.md).</summary>
+    private const double ScatterDoubt = 2;
     private const int Rungs = 9;
     private static readonly double[] Waters = [1, 0.92, 0.85, 0.75, 0.65, 0.55, 0.45, 0.35];
 
@@ -113,20 +125,21 @@ public static class BatchCorrection
         if (!(batch.Millilitres is > 0 and <= 1e6)) problems.Add(new("volume", "The batch's volume is missing.", "Give more than 0 ml."));
         if (batch.MeasuredUncertaintyDe00 is not (null or > 0 and <= 50)) problems.Add(new("measured", "The reading's ± is not above 0.", "Give its 95 % radius in ΔE00, such as 2."));
         if (problems.Count > 0) return Outcome.Refused<CorrectionAnswer>(problems);
-        batch = batch with { MeasuredUncertaintyDe00 = batch.MeasuredUncertaintyDe00 ?? Math.Clamp(Radius * model.ReadingScatterDe00, 0.1, 50) };
+        batch = batch with { MeasuredUncertaintyDe00 = batch.MeasuredUncertaintyDe00 ?? Math.Clamp(Radius * model.ReadingScatterDe00 * (1 + (ScatterDoubt / model.Rows.Count)), 0.1, 50) };
         var usual = model.UsualSetting(batch.Believed.Paper);
         var now = batch.Believed with { Paper = usual.Paper, State = batch.Believed.State.Length > 0 ? batch.Believed.State : usual.State, Pot = batch.Believed.Pot.Length > 0 ? batch.Believed.Pot : usual.Pot };
         var film = model.FilmOf(now.Paper);
-        var measured = film.DensityOf(batch.Measured);
+        var bench = new BenchLimits { SampleMillilitres = batch.Millilitres, SmallestGrams = batch.SmallestGrams, MostGramsPerLitre = batch.MostGramsPerLitre };
+        var state = States.Of(model, batch, film, [now], oneJar: true);
         var quick = model.QuickDensity(now);
-        FilmDensity apart = new(measured.Blue - quick.Blue, measured.Green - quick.Green, measured.Red - quick.Red);
+        var mean = state.Mean(0);
+        FilmDensity apart = new(mean.Blue - quick.Blue, mean.Green - quick.Green, mean.Red - quick.Red);
         Lab Guess(TrialPoint point, double share) => model.QuickDensity(point) is var d ? film.ColourOf(new((d.Blue + apart.Blue) * share, (d.Green + apart.Green) * share, (d.Red + apart.Red) * share)) : default;
 
         var plans = new List<(TrialPoint Point, double Share, double Off)>();
         var ladders = Compositions.Ranges(model).Select(range =>
         {
-            var most = Math.Min(range.High, batch.MostGramsPerLitre.FirstOrDefault(pair => string.Equals(pair.Key, range.Name, StringComparison.OrdinalIgnoreCase)) is { Key: not null } limit ? limit.Value : double.PositiveInfinity);
-            var room = most - now.Dose(range.Name);
+            var room = Math.Min(range.High, bench.Most(range.Name)) - now.Dose(range.Name);
             return (range.Name, Room: room, Steps: room > 0 ? (double[])[.. Compositions.Ladder(Math.Min(range.Low / 4, room), room, Rungs)] : []);
         }).Where(one => one.Steps.Length > 0).ToArray();
         var points = new List<TrialPoint> { now };
@@ -151,29 +164,31 @@ public static class BatchCorrection
             .Select(group => group.MinBy(plan => plan.Off)).OrderBy(plan => plan.Off).Take(8)
             .Select(plan => Climb(model, now, plan.Point, plan.Share, ladders.ToDictionary(one => one.Name, one => now.Dose(one.Name) + one.Room, StringComparer.OrdinalIgnoreCase), (point, share) => Difference.Ciede2000(batch.Wanted, Guess(point, share))))
             .ToList();
-        var leave = Judge(batch, CorrectionKind.Leave, Read(batch, film, measured), []);
+        var leave = Judge(batch, CorrectionKind.Leave, Array.ConvertAll(state.Read(0), film.ColourOf), []);
         var ranked = new List<Correction> { leave };
         foreach (var (point, share) in best)
         {
             var added = Added(now, point);
             if (added.Count == 0 && share > 0.97) continue;
-            var grams = added.ToDictionary(pair => pair.Key, pair => Figures(pair.Value * batch.Millilitres / 1000), StringComparer.OrdinalIgnoreCase);
+            var grams = added.Select(pair => (pair.Key, Grams: Measurable(bench, now, pair.Key, pair.Value))).Where(one => one.Grams > 0)
+                .ToDictionary(one => one.Key, one => one.Grams, StringComparer.OrdinalIgnoreCase);
             var rounded = now;
             foreach (var (name, gram) in grams) rounded = Compositions.WithDose(model, rounded, name, now.Dose(name) + (1000 * gram / batch.Millilitres));
-            var water = share > 0.97 ? 0 : Figures(batch.Millilitres * ((1 / share) - 1));
+            var water = share > 0.97 ? 0 : Poured(batch.Millilitres * ((1 / share) - 1));
+            if (grams.Count == 0 && water == 0) continue;
             var kept = batch.Millilitres / (batch.Millilitres + water);
-            ranked.Add(Judge(batch, added.Count > 0 ? CorrectionKind.Add : CorrectionKind.Water, After(model, batch, film, measured, now, rounded, kept), [.. grams]) with { WaterMillilitres = water });
+            ranked.Add(Judge(batch, grams.Count > 0 ? CorrectionKind.Add : CorrectionKind.Water, After(model, batch, film, now, rounded, kept), [.. grams]) with { WaterMillilitres = water });
         }
 
-        foreach (var ink in batch.Inks) ranked.AddRange(Blends(model, batch, film, measured, now, ink));
+        foreach (var ink in batch.Inks) ranked.AddRange(Blends(model, batch, film, state, now, ink));
         var worthwhile = new List<Correction>();
         foreach (var one in ranked.OrderBy(one => one.ExpectedDe00 + Trouble(one)))
         {
-            if (!worthwhile.Exists(better => DoesNoMore(better, one))) worthwhile.Add(one with { Words = Say(one) });
+            if (!worthwhile.Exists(better => DoesNoMore(better, one))) worthwhile.Add(one with { Words = Say(one, bench) });
         }
 
         ranked = [.. worthwhile.Take(8)];
-        if (!ranked.Exists(one => one.Kind == CorrectionKind.Leave)) ranked[^1] = leave with { Words = Say(leave) };
+        if (!ranked.Exists(one => one.Kind == CorrectionKind.Leave)) ranked[^1] = leave with { Words = Say(leave, bench) };
         return Outcome.Of(new CorrectionAnswer(ranked, Advise(ranked, leave, batch)));
     }
 
@@ -217,53 +232,41 @@ public static class BatchCorrection
         return (point, share);
     }
 
-    /// <summary>Colours the batch may have now: the reading and its scatter.</summary>
-    private static Lab[] Read(WrongBatch batch, Film film, FilmDensity measured) => [.. Readings(batch, film, measured, 288).Select(film.ColourOf)];
-
-    private static IEnumerable<FilmDensity> Readings(WrongBatch batch, Film film, FilmDensity measured, int count)
+    /// <summary>Grams of an addition that can be measured, within what the batch may still take; 0 where none.</summary>
+    private static double Measurable(BenchLimits bench, TrialPoint now, string name, double gramsPerLitre)
     {
-        var scale = batch.MeasuredUncertaintyDe00!.Value / Radius;
-        var factor = new double[9];
-        Scatter.InDensity(film, measured, factor);
-        for (var i = 0; i < 9; i++) factor[i] *= scale * scale;
-        Scatter.Factor3(factor);
-        var random = new Normal(407);
-        return [.. Enumerable.Range(0, count).Select(_ =>
-        {
-            var (x, y, z) = (random.Next(), random.Next(), random.Next());
-            return new FilmDensity(measured.Blue + (factor[0] * x), measured.Green + (factor[3] * x) + (factor[4] * y), measured.Red + (factor[6] * x) + (factor[7] * y) + (factor[8] * z));
-        })];
+        var litres = bench.SampleMillilitres / 1000;
+        var room = (bench.Most(name) - now.Dose(name)) * litres;
+        var grams = bench.Measurable(name, gramsPerLitre * litres);
+        return grams <= room ? grams : bench.Measurable(name, Math.Max(0, (2 * room) - grams));
     }
 
-    private static Lab[] After(ResponseModel model, WrongBatch batch, Film film, FilmDensity measured, TrialPoint now, TrialPoint then, double share)
+    private static Lab[] After(ResponseModel model, WrongBatch batch, Film film, TrialPoint now, TrialPoint then, double share)
     {
         // A measured pH holds for the batch as it is; how far the addition moves it is reckoned.
         double[]? doubt = now.Ph is { } before && then.Ph is { } after ? [0, BenchAdvice.PhStepDoubt * Math.Abs(after - before)] : null;
-        var together = model.DensitiesTogether([now, then], oneJar: true, doubt);
+        var states = States.Of(model, batch, film, [now, then], oneJar: true, doubt);
         var random = new Normal(11);
-        return [.. Readings(batch, film, measured, together[0].Length).Select((read, i) =>
-        {
-            // What sets the batch apart may grow or shrink with what is stirred in.
-            var carried = now == then ? 1 : 1 + (CarriedDoubt * random.Next());
-            return film.ColourOf(new(
-                share * (together[1][i].Blue + (carried * (read.Blue - together[0][i].Blue))),
-                share * (together[1][i].Green + (carried * (read.Green - together[0][i].Green))),
-                share * (together[1][i].Red + (carried * (read.Red - together[0][i].Red)))));
-        })];
+
+        // What sets the batch apart may grow or shrink with what is stirred in.
+        var densities = states.Read(1, () => now == then ? 1 : 1 + (CarriedDoubt * random.Next()));
+        var draws = new ColourDraws(Array.ConvertAll(densities, film.ColourOf), 0, 0, densities);
+        return (share < 1 ? WashedInk.Thin(draws, film, film.IsGuessed, share) : draws).Colours;
     }
 
-    private static IEnumerable<Correction> Blends(ResponseModel model, WrongBatch batch, Film film, FilmDensity measured, TrialPoint now, BlendInk ink)
+    private static IEnumerable<Correction> Blends(ResponseModel model, WrongBatch batch, Film film, States state, TrialPoint now, BlendInk ink)
     {
         var other = film.DensityOf(ink.Colour);
+        var mean = state.Mean(0);
         var shares = Enumerable.Range(1, 30).Select(i => i * 0.02).ToArray();
         Lab Plain(double share) => film.ColourOf(new(
-            ((1 - share) * measured.Blue) + (share * other.Blue), ((1 - share) * measured.Green) + (share * other.Green), ((1 - share) * measured.Red) + (share * other.Red)));
+            ((1 - share) * mean.Blue) + (share * other.Blue), ((1 - share) * mean.Green) + (share * other.Green), ((1 - share) * mean.Red) + (share * other.Red)));
         var first = shares.MinBy(share => Difference.Ciede2000(batch.Wanted, Plain(share)));
         foreach (var share in new[] { first / 2, first })
         {
             // Either each keeps its dye as it was, or the additions settle to what they make together; both are counted.
-            Lab[] apart = [.. Readings(batch, film, measured, 288).Select(read => film.ColourOf(new(
-                ((1 - share) * read.Blue) + (share * other.Blue), ((1 - share) * read.Green) + (share * other.Green), ((1 - share) * read.Red) + (share * other.Red))))];
+            var apart = Array.ConvertAll(state.Read(0), read => film.ColourOf(new(
+                ((1 - share) * read.Blue) + (share * other.Blue), ((1 - share) * read.Green) + (share * other.Green), ((1 - share) * read.Red) + (share * other.Red))));
             Lab[] settled = [];
             if (ink.Point is { } made)
             {
@@ -271,14 +274,10 @@ public static class BatchCorrection
                 foreach (var name in now.GramsPerLitre.Keys.Union(made.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase)) doses[name] = ((1 - share) * now.Dose(name)) + (share * made.Dose(name));
                 var mixed = now with { Ph = now.Ph is { } one && made.Ph is { } two && model.Ph.IsFree ? ((1 - share) * one) + (share * two) : null, GramsPerLitre = doses };
                 var mine = now with { Ph = mixed.Ph is null ? null : now.Ph };
-                var together = model.DensitiesTogether([mine, mixed], oneJar: false);
-                settled = [.. Readings(batch, film, measured, together[0].Length).Select((read, i) => film.ColourOf(new(
-                    together[1][i].Blue + ((1 - share) * (read.Blue - together[0][i].Blue)),
-                    together[1][i].Green + ((1 - share) * (read.Green - together[0][i].Green)),
-                    together[1][i].Red + ((1 - share) * (read.Red - together[0][i].Red)))))];
+                settled = Array.ConvertAll(States.Of(model, batch, film, [mine, mixed], oneJar: false).Read(1, () => 1 - share), film.ColourOf);
             }
 
-            yield return Judge(batch, CorrectionKind.Blend, [.. apart, .. settled], []) with { Ink = ink.Name, InkMillilitres = Figures(batch.Millilitres * share / (1 - share)) };
+            yield return Judge(batch, CorrectionKind.Blend, [.. apart, .. settled], []) with { Ink = ink.Name, InkMillilitres = Poured(batch.Millilitres * share / (1 - share)) };
         }
     }
 
@@ -304,9 +303,9 @@ public static class BatchCorrection
     /// <summary>Each thing stirred in is a chance of another slip, worth a little.</summary>
     private static double Trouble(Correction one) => (0.1 * one.AddGrams.Count) + (one.WaterMillilitres > 0 ? 0.05 : 0) + (one.Kind == CorrectionKind.Blend ? 0.15 : 0);
 
-    private static string Say(Correction one)
+    private static string Say(Correction one, BenchLimits bench)
     {
-        var parts = one.AddGrams.Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g of {pair.Key}")).ToList();
+        var parts = one.AddGrams.Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g of {pair.Key}") + bench.AsStock(pair.Key, pair.Value)).ToList();
         if (one.WaterMillilitres > 0) parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.WaterMillilitres:0.#} ml of water"));
         if (one.Ink.Length > 0) parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.InkMillilitres:0.#} ml of {one.Ink}"));
         var end = string.Create(CultureInfo.InvariantCulture, $"expected ΔE00 {one.ExpectedDe00:0.0} from the recipe, unseen {100 * one.ChanceWithinJustVisible:0} times of 100");
@@ -323,10 +322,103 @@ public static class BatchCorrection
         return string.Create(CultureInfo.InvariantCulture, $"It is ΔE00 {off:0.0} from the recipe. {best.Words} Try it on a spoonful first: what is in cannot be taken out.");
     }
 
-    private static double Figures(double value)
+    /// <summary>Two figures of what is poured, and no less than a millilitre's steps.</summary>
+    private static double Poured(double millilitres)
     {
-        if (value <= 0) return 0;
-        var unit = Math.Pow(10, Math.Floor(Math.Log10(value)) - 1);
-        return Math.Round(value / unit) * unit;
+        if (millilitres <= 0) return 0;
+        var unit = Math.Max(1, Math.Pow(10, Math.Floor(Math.Log10(millilitres)) - 1));
+        return Math.Round(millilitres / unit) * unit;
+    }
+
+    /// <summary>What the batch, and what it may become, can look like in the light of its reading: equally likely states of the world.</summary>
+    private sealed class States
+    {
+        private readonly FilmDensity[][] forecast;
+        private readonly FilmDensity[] apart;
+
+        private States(FilmDensity[][] forecast, FilmDensity[] apart) => (this.forecast, this.apart) = (forecast, apart);
+
+        /// <param name="model">What the trials taught.</param>
+        /// <param name="batch">The batch, its reading's ± given.</param>
+        /// <param name="film">Its paper.</param>
+        /// <param name="points">The batch as it is believed to be, then what it may become.</param>
+        /// <param name="oneJar">True where they are stages of one jar.</param>
+        /// <param name="phDoubt">Standard deviation of each one's pH beyond what its estimate says.</param>
+        public static States Of(ResponseModel model, WrongBatch batch, Film film, IReadOnlyList<TrialPoint> points, bool oneJar, double[]? phDoubt = null)
+        {
+            var drawn = model.DensitiesTogether(points, oneJar, phDoubt);
+            var count = drawn[0].Length;
+            var read = film.DensityOf(batch.Measured);
+            var scatter = new double[9];
+            Scatter.InDensity(film, read, scatter);
+            var scale = Math.Pow(batch.MeasuredUncertaintyDe00!.Value / Radius, 2);
+            var off = Array.ConvertAll(drawn[0], one => new[] { read.Blue - one.Blue, read.Green - one.Green, read.Red - one.Red });
+            var prior = new double[9];
+            for (var e = 0; e < 9; e++) prior[e] = (StrengthApart * StrengthApart * read[e / 3] * read[e % 3]) + (e % 4 == 0 ? BandApart * BandApart : 0);
+            var weights = new double[count];
+            var solved = new double[count][];
+            var total = new double[9];
+            for (var round = 0; ; round++)
+            {
+                for (var e = 0; e < 9; e++) total[e] = prior[e] + (scale * scatter[e]);
+                for (var i = 0; i < count; i++)
+                {
+                    solved[i] = [.. off[i]];
+                    Matrix.Solve3([.. total], solved[i]);
+                    weights[i] = -0.5 * ((off[i][0] * solved[i][0]) + (off[i][1] * solved[i][1]) + (off[i][2] * solved[i][2]));
+                }
+
+                var most = weights.Max();
+                for (var i = 0; i < count; i++) weights[i] = Math.Exp(weights[i] - most);
+
+                // Where next to no forecast allows the reading, the batch lies further from its forecast than was thought.
+                var (sum, squares) = (weights.Sum(), weights.Sum(weight => weight * weight));
+                if (sum * sum / squares >= LeastStates || round == 12) break;
+                for (var e = 0; e < 9; e++) prior[e] *= 2;
+            }
+
+            // Forecasts in proportion to how well they agree with the reading, and with each what the reading says sets the batch apart from it.
+            var (chosen, step, at, reached) = (new int[count], weights.Sum() / count, 0, weights[0]);
+            for (var i = 0; i < count; i++)
+            {
+                while (reached < (i + 0.5) * step && at < count - 1) reached += weights[++at];
+                chosen[i] = at;
+            }
+
+            var left = new double[9];
+            for (var b = 0; b < 3; b++)
+            {
+                double[] column = [prior[b], prior[3 + b], prior[6 + b]];
+                Matrix.Solve3([.. total], column);
+                for (var a = 0; a < 3; a++) left[(3 * a) + b] = prior[(3 * a) + b] - (prior[3 * a] * column[0]) - (prior[(3 * a) + 1] * column[1]) - (prior[(3 * a) + 2] * column[2]);
+            }
+
+            Scatter.Factor3(left);
+            var random = new Normal(407);
+            var beyond = Array.ConvertAll(chosen, i =>
+            {
+                var (x, y, z) = (random.Next(), random.Next(), random.Next());
+                double Part(int a) => (prior[3 * a] * solved[i][0]) + (prior[(3 * a) + 1] * solved[i][1]) + (prior[(3 * a) + 2] * solved[i][2])
+                    + (left[3 * a] * x) + (a > 0 ? left[(3 * a) + 1] * y : 0) + (a > 1 ? left[8] * z : 0);
+                return new FilmDensity(Part(0), Part(1), Part(2));
+            });
+            return new([.. drawn.Select(one => Array.ConvertAll(chosen, i => one[i]))], beyond);
+        }
+
+        /// <summary>Densities one of the points may have.</summary>
+        /// <param name="point">Which, 0 the batch itself.</param>
+        /// <param name="carried">Share of what sets the batch apart that it keeps; all where left out.</param>
+        public FilmDensity[] Read(int point, Func<double>? carried = null) => [.. forecast[point].Select((one, i) =>
+        {
+            var share = carried?.Invoke() ?? 1;
+            return new FilmDensity(one.Blue + (share * apart[i].Blue), one.Green + (share * apart[i].Green), one.Red + (share * apart[i].Red));
+        })];
+
+        /// <summary>Their mean.</summary>
+        public FilmDensity Mean(int point)
+        {
+            var all = Read(point);
+            return new(all.Average(one => one.Blue), all.Average(one => one.Green), all.Average(one => one.Red));
+        }
     }
 }

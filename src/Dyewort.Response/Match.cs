@@ -67,8 +67,10 @@ public static class Match
     /// <summary>Side by side in daylight most people see a difference from about here (common practice, no source).</summary>
     public const double JustVisibleDe00 = 1;
 
+    private const double UsualMillilitres = 100;
     private const int Steps = 7;
     private const int Refined = 6;
+    private const int QuickPairs = 8;
 
     /// <summary>Doses within a factor of 2.2 climb to one optimum as a rule.</summary>
     private const double SameHill = 0.8;
@@ -80,9 +82,12 @@ public static class Match
     /// <param name="wanted">The wanted colour, CIELAB D65.</param>
     /// <param name="models">What the trials of each plant taught; at least one.</param>
     /// <param name="paper">The paper to paint on; empty for the paper each plant was tested on most.</param>
-    public static MatchResult Find(Lab wanted, IReadOnlyList<ResponseModel> models, string paper = "")
+    /// <param name="bench">How much is to be made and what it is measured with; 100 ml and a kitchen scale where left out. No dose is proposed that cannot
+    /// be measured so.</param>
+    public static MatchResult Find(Lab wanted, IReadOnlyList<ResponseModel> models, string paper = "", BenchLimits? bench = null)
     {
         ArgumentNullException.ThrowIfNull(models);
+        bench ??= new() { SampleMillilitres = UsualMillilitres };
         if (models.Count == 0) throw new ArgumentException("A search needs a model.", nameof(models));
         var proposals = new List<Proposal>();
         foreach (var model in models)
@@ -91,10 +96,10 @@ public static class Match
             var tested = model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
                 .Select(point => point with { Paper = setting.Paper, State = setting.State, Wash = setting.Wash, Coats = setting.Coats }).ToArray();
             var asIs = tested.Select(point => Judge(model, MatchKind.AsIs, point, wanted, point.Sample)).OrderBy(one => one.ExpectedDe00).ToArray();
-            var doses = Doses(model, setting, tested, wanted);
+            var doses = Doses(model, setting, tested, wanted, bench);
             proposals.AddRange(asIs.Take(3));
             proposals.AddRange(doses.Take(3));
-            proposals.AddRange(Washes(model, [.. tested, .. doses.Take(3).Select(one => one.Point)], wanted).Take(3));
+            proposals.AddRange(Washes(model, [.. tested, .. doses.Take(3).Select(one => one.Point)], wanted, bench).Take(3));
             proposals.AddRange(MixesOfOne(model, tested, wanted).Take(2));
         }
 
@@ -145,7 +150,7 @@ public static class Match
     };
 
     /// <summary>Tested doses and what lies between them: a grid over every addition and pair, the best climbed to their nearest optimum.</summary>
-    private static List<Proposal> Doses(ResponseModel model, TrialPoint setting, TrialPoint[] tested, Lab wanted)
+    private static List<Proposal> Doses(ResponseModel model, TrialPoint setting, TrialPoint[] tested, Lab wanted, BenchLimits bench)
     {
         var ladders = new Dictionary<string, double[]>(StringComparer.OrdinalIgnoreCase);
         foreach (var name in model.Additions)
@@ -186,7 +191,7 @@ public static class Match
 
         var ranges = ladders.ToDictionary(pair => pair.Key, pair => (Low: pair.Value[0] / 2, High: pair.Value[^1]), StringComparer.OrdinalIgnoreCase);
         var climbed = new List<Proposal>();
-        foreach (var one in chosen.Select(point => Climb(model, point, wanted, ranges)).OrderBy(one => one.ExpectedDe00))
+        foreach (var one in chosen.Select(point => Climb(model, point, wanted, ranges, bench)).OrderBy(one => one.ExpectedDe00))
         {
             // Two starts may have climbed to one place; a maker is told of it once.
             if (!climbed.Exists(known => Near(known.Point, one.Point, SameAmounts))) climbed.Add(one);
@@ -207,11 +212,11 @@ public static class Match
     private static TrialPoint With(TrialPoint point, string name, double dose) =>
         point with { GramsPerLitre = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = dose } };
 
-    /// <summary>Coordinate steps in the logarithms of the doses, halved when none helps, on the expected difference itself.</summary>
-    private static Proposal Climb(ResponseModel model, TrialPoint start, Lab wanted, Dictionary<string, (double Low, double High)> ranges)
+    /// <summary>Steps in one dose after the other, halved when none helps, on the expected difference itself, over doses that can be measured.</summary>
+    private static Proposal Climb(ResponseModel model, TrialPoint start, Lab wanted, Dictionary<string, (double Low, double High)> ranges, BenchLimits bench)
     {
-        var best = Judge(model, MatchKind.Dose, start, wanted, "");
-        var at = start;
+        var at = Measured(start, bench);
+        var off = model.Expected(at, wanted);
         for (var step = 0.3; step > 0.03; step /= 2)
         {
             for (var improved = true; improved;)
@@ -221,21 +226,25 @@ public static class Match
                 {
                     foreach (var sign in new[] { 1, -1 })
                     {
-                        var dose = Math.Clamp(at.Dose(name) * Math.Exp(sign * step), ranges[name].Low, ranges[name].High);
-                        if (dose == at.Dose(name)) continue;
+                        var dose = bench.MeasurableDose(name, Math.Clamp(at.Dose(name) * Math.Exp(sign * step), ranges[name].Low, ranges[name].High));
+                        if (dose <= 0 || dose == at.Dose(name)) continue;
                         var tried = With(at, name, dose);
-                        var judged = Judge(model, MatchKind.Dose, tried, wanted, "");
-                        if (judged.ExpectedDe00 >= best.ExpectedDe00 - 1e-3) continue;
-                        (best, at, improved) = (judged, tried, true);
+                        var reached = model.Expected(tried, wanted);
+                        if (reached >= off - 1e-3) continue;
+                        (off, at, improved) = (reached, tried, true);
                     }
                 }
             }
         }
 
-        // Nobody weighs to the milligram: three figures are more than any kitchen scale gives.
-        var rounded = at with { GramsPerLitre = at.GramsPerLitre.ToDictionary(pair => pair.Key, pair => Rounded(pair.Value), StringComparer.OrdinalIgnoreCase) };
-        return Judge(model, MatchKind.Dose, rounded, wanted, "");
+        return Judge(model, MatchKind.Dose, at, wanted, "");
     }
+
+    private static TrialPoint Measured(TrialPoint point, BenchLimits bench) => point with
+    {
+        GramsPerLitre = point.GramsPerLitre.Select(pair => (pair.Key, Dose: bench.MeasurableDose(pair.Key, pair.Value))).Where(one => one.Dose > 0)
+            .ToDictionary(one => one.Key, one => one.Dose, StringComparer.OrdinalIgnoreCase),
+    };
 
     private static double Rounded(double dose)
     {
@@ -243,7 +252,7 @@ public static class Match
         return Math.Round(dose / unit) * unit;
     }
 
-    private static List<Proposal> Washes(ResponseModel model, IEnumerable<TrialPoint> inks, Lab wanted)
+    private static List<Proposal> Washes(ResponseModel model, IEnumerable<TrialPoint> inks, Lab wanted, BenchLimits bench)
     {
         var quick = new List<(TrialPoint Point, double Off)>();
         foreach (var ink in inks)
@@ -253,30 +262,42 @@ public static class Match
             var share = Enumerable.Range(2, 38).Select(i => i / 40.0)
                 .MinBy(share => Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share))));
             var point = ink with { Wash = Math.Round(ink.Wash * share, 4) };
+
+            // What nobody made yet is measured into the liquor that the wash needs.
+            if (ink.Sample.Length == 0) point = Measured(point, bench with { SampleMillilitres = bench.SampleMillilitres * share });
             quick.Add((point, Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share)))));
         }
 
         return [.. quick.OrderBy(one => one.Off).Take(5).Select(one => Judge(model, MatchKind.Wash, one.Point, wanted, one.Point.Sample)).OrderBy(one => one.ExpectedDe00)];
     }
 
-    /// <summary>Two samples of one pot: the dye may stay as it was in each jar, or settle to what the mixed additions make of it; both are counted.</summary>
+    /// <summary>Two samples of one pot: the dye settles to what the mixed additions make of it (the pH shifts at once, metals change partners within minutes
+    /// to hours: common practice, no source), or stays a while as it was in each jar; both are counted, the first more.</summary>
     private static List<Proposal> MixesOfOne(ResponseModel model, TrialPoint[] tested, Lab wanted)
     {
         var film = model.FilmOf(tested[0].Paper);
         var inks = tested.Select(point => (Model: model, Point: point, Density: model.QuickDensity(point))).ToArray();
-        return [.. Pairs(inks, film, wanted).Take(4).Select(pair =>
+        TrialPoint Together(TrialPoint first, TrialPoint second, double share)
         {
-            var (first, second, share) = (inks[pair.First].Point, inks[pair.Second].Point, pair.Share);
             var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
             foreach (var name in first.GramsPerLitre.Keys.Union(second.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase))
                 doses[name] = Rounded((share * first.Dose(name)) + ((1 - share) * second.Dose(name)));
             double? ph = model.Ph.IsFree && first.Ph is { } a && second.Ph is { } b ? (share * a) + ((1 - share) * b) : null;
-            var together = first with { Sample = "", GramsPerLitre = doses, Ph = ph };
-            var apart = WashedInk.Mix([(model.Draw(first), share), (model.Draw(second), 1 - share)], film, film.IsGuessed);
-            var settled = model.Draw(together);
-            var both = new ColourDraws([.. apart.Colours, .. settled.Colours], Math.Max(apart.Leaning, settled.Leaning), settled.NoiseVariance);
-            return Judge(both, MatchKind.Mix, together with { Ph = model.Ph.Of(together).Ph }, wanted, "",
-                [new(model.Plant, first.Sample, share), new(model.Plant, second.Sample, 1 - share)]);
+            return first with { Sample = "", GramsPerLitre = doses, Ph = ph };
+        }
+
+        var quick = Pairs(inks, film, wanted).Take(QuickPairs).SelectMany(pair => new[] { -0.125, 0, 0.125 }.Select(step => pair.Share + step).Where(share => share is > 0 and < 1)
+            .Select(share => (First: inks[pair.First].Point, Second: inks[pair.Second].Point, Share: share)))
+            .Select(one => (one.First, one.Second, one.Share, Point: Together(one.First, one.Second, one.Share)))
+            .Select(one => (one.First, one.Second, one.Share, one.Point, Off: Difference.Ciede2000(wanted, film.ColourOf(model.QuickDensity(one.Point)))))
+            .GroupBy(one => (one.First, one.Second)).Select(group => group.MinBy(one => one.Off)).OrderBy(one => one.Off).Take(4);
+        return [.. quick.Select(one =>
+        {
+            var apart = WashedInk.Mix([(model.Draw(one.First), one.Share), (model.Draw(one.Second), 1 - one.Share)], film, film.IsGuessed);
+            var settled = model.Draw(one.Point);
+            var both = new ColourDraws([.. apart.Colours.Where((_, i) => i % 4 == 0), .. settled.Colours], Math.Max(apart.Leaning, settled.Leaning), settled.NoiseVariance);
+            return Judge(both, MatchKind.Mix, one.Point with { Ph = model.Ph.Of(one.Point).Ph }, wanted, "",
+                [new(model.Plant, one.First.Sample, one.Share), new(model.Plant, one.Second.Sample, 1 - one.Share)]);
         }).OrderBy(one => one.ExpectedDe00)];
     }
 

@@ -113,22 +113,23 @@ public sealed partial class ResponseModel
         int[] kept = [.. Enumerable.Range(0, rows.Length).Where(i => !left(rows[i]))];
         if (kept.Length == rows.Length || kept.Length == 0) return this;
         var part = process.Part(kept);
-        return new(part, ensemble.ConvertAll(one => new FilmProcess.Settled(part, one.Theta)), films, [.. kept.Select(i => rows[i])], additions, levels, Ph);
+        return new(part, ensemble.ConvertAll(one => new FilmProcess.Settled(part, one.Theta)), films, [.. kept.Select(i => rows[i])], additions, levels, Ph, usualDoubt);
     }
 
     /// <summary>Logarithm of how probable a reading of a sample is, as a density over the film's three densities.</summary>
-    /// <param name="point">What the sample is made of.</param>
-    /// <param name="colour">What was read.</param>
+    /// <param name="row">What the sample is made of, and what was read.</param>
     /// <remarks>Comparable between compositions for one and the same reading only.</remarks>
-    internal double LogLikelihood(TrialPoint point, Lab colour)
+    internal double LogLikelihood(TrialRow row)
     {
+        var point = row.Point;
         var film = FilmOf(point.Paper);
         var strength = point.Wash * point.Coats;
         var input = Input(point, Ph.Surface(point).Surface, additions, levels) with { Strength = Nearest(strength) };
         var thinned = strength / Nearest(strength);
-        var read = film.DensityOf(colour);
+        var read = film.DensityOf(row.Colour);
         Span<double> noise = stackalloc double[9];
         Scatter.InDensity(film, read, noise);
+        for (var i = 0; i < 9; i++) noise[i] *= ScatterTimes(row, usualDoubt);
         Span<double> mean = stackalloc double[3];
         Span<double> covariance = stackalloc double[9];
         Span<double> off = stackalloc double[3];

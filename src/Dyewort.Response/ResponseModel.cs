@@ -14,8 +14,10 @@ public sealed partial class ResponseModel
     private const int Seed = 20261;
     private const int Members = 24;
     private const int Draws = 12;
+    private const int SearchDraws = 3;
     private const int MostStudied = 60;
     private const int FewestForSlips = 8;
+    private const double PaintersShare = 0.5;
     private const int RobustRounds = 2;
 
     /// <summary>99.5th percentile of chi-square with three degrees of freedom.</summary>
@@ -30,10 +32,12 @@ public sealed partial class ResponseModel
     private readonly string[] additions;
     private readonly Levels levels;
     private readonly double[] strengths;
+    private readonly double usualDoubt;
 
-    private ResponseModel(FilmProcess process, List<FilmProcess.Settled> ensemble, Dictionary<string, Film> films, TrialRow[] rows, string[] additions, Levels levels, PhBook phBook)
+    private ResponseModel(
+        FilmProcess process, List<FilmProcess.Settled> ensemble, Dictionary<string, Film> films, TrialRow[] rows, string[] additions, Levels levels, PhBook phBook, double usualDoubt)
     {
-        (this.process, this.ensemble, this.films, this.rows, this.additions, this.levels, Ph) = (process, ensemble, films, rows, additions, levels, phBook);
+        (this.process, this.ensemble, this.films, this.rows, this.additions, this.levels, Ph, this.usualDoubt) = (process, ensemble, films, rows, additions, levels, phBook, usualDoubt);
         strengths = [.. rows.Select(row => row.Point.Wash * row.Point.Coats).Distinct().Order()];
         Plant = rows[0].Point.Plant;
     }
@@ -50,7 +54,7 @@ public sealed partial class ResponseModel
     /// <summary>The additions it knows of.</summary>
     public IReadOnlyList<string> Additions => additions;
 
-    /// <summary>Standard deviation of one reading along each axis of ΔE₀₀, as learned from these trials.</summary>
+    /// <summary>Standard deviation of one reading along each axis of ΔE₀₀, as learned from these trials; of a reading with the usual ± where readings state one.</summary>
     public double ReadingScatterDe00 => Math.Sqrt(ensemble.Average(one => one.NoiseVariance));
 
     /// <summary>Learns from the rows of one plant.</summary>
@@ -95,13 +99,16 @@ public sealed partial class ResponseModel
         var inputs = new FilmInput[painted.Length];
         var density = new double[painted.Length * 3];
         var noise = new double[painted.Length * 9];
+        var usual = UsualDoubt(painted);
         for (var i = 0; i < painted.Length; i++)
         {
             var film = filmOf[painted[i].Point.Paper.ToLowerInvariant()];
             inputs[i] = Input(painted[i].Point, book.Surface(painted[i].Point).Surface, known, names);
             var d = film.DensityOf(painted[i].Colour);
             for (var k = 0; k < 3; k++) density[(3 * i) + k] = d[k];
-            Scatter.InDensity(film, d, noise.AsSpan(9 * i, 9));
+            var own = noise.AsSpan(9 * i, 9);
+            Scatter.InDensity(film, d, own);
+            for (var e = 0; e < 9; e++) own[e] *= ScatterTimes(painted[i], usual);
         }
 
         // Hyperparameters need no more than a sample of a large table; the prediction uses all of it.
@@ -121,7 +128,7 @@ public sealed partial class ResponseModel
         // A step costs the cube of the samples; few samples leave the widest hills to walk over.
         var between = painted.Length switch { <= 20 => 30, <= 32 => 20, _ => 10 };
         var averaged = HyperSearch.Walk(Studied(), summit, Members, between, Seed).ConvertAll(theta => new FilmProcess.Settled(fitted, theta));
-        return Outcome.Of(new ResponseModel(fitted, averaged, filmOf, painted, known, names, book));
+        return Outcome.Of(new ResponseModel(fitted, averaged, filmOf, painted, known, names, book, usual));
     }
 
     internal string Describe() => string.Join(' ', ensemble[^1].Theta.Select(value => Math.Exp(value).ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)));
@@ -176,7 +183,7 @@ public sealed partial class ResponseModel
                         if (draw == 0)
                         {
                             Scatter.InDensity(film, d, noise);
-                            for (var e = 0; e < 9; e++) noise[e] *= one.NoiseVariance;
+                            for (var e = 0; e < 9; e++) noise[e] *= one.NoiseVariance * ScatterTimes(rows[group[r]], usualDoubt);
                             Scatter.Factor3(noise);
                         }
 
@@ -305,14 +312,17 @@ public sealed partial class ResponseModel
         };
     }
 
+    /// <summary>ΔE₀₀ to a wanted colour to expect of a sample, from a few draws: for searches that compare many samples.</summary>
+    internal double Expected(TrialPoint point, Lab wanted) => Draw(point, SearchDraws).Expected(wanted);
+
     /// <summary>Colours the sample may have, equally likely.</summary>
-    internal ColourDraws Draw(TrialPoint point)
+    internal ColourDraws Draw(TrialPoint point, int drawsEach = Draws)
     {
         var film = FilmOf(point.Paper);
         var strength = point.Wash * point.Coats;
         var nearest = Nearest(strength);
         var (ph, phScatter) = Ph.Surface(point);
-        var colours = new Lab[ensemble.Count * Draws];
+        var densities = new FilmDensity[ensemble.Count * drawsEach];
         var random = new Normal(Seed);
         Span<double> mean = stackalloc double[3];
         Span<double> covariance = stackalloc double[9];
@@ -329,10 +339,10 @@ public sealed partial class ResponseModel
             Scatter.Factor3(covariance);
 
             Widen(covariance, rows.Length);
-            for (var draw = 0; draw < Draws; draw++) colours[at++] = film.ColourOf(Drawn(mean, covariance, random));
+            for (var draw = 0; draw < drawsEach; draw++) densities[at++] = Drawn(mean, covariance, random);
         }
 
-        var draws = new ColourDraws(colours, leaning, noise);
+        var draws = new ColourDraws(Array.ConvertAll(densities, film.ColourOf), leaning, noise, densities);
         return nearest == strength ? draws : WashedInk.Thin(draws, film, IsGuessed(point.Paper), strength / nearest);
     }
 
@@ -393,6 +403,19 @@ public sealed partial class ResponseModel
     private static int[] Spaced(int all, int some) => [.. Enumerable.Range(0, some).Select(i => (int)((long)i * all / some))];
 
     private sealed record Levels(string[] Papers, string[] States, string[] Pots);
+
+    /// <summary>Median of the ± that the readings state; 0 where none does.</summary>
+    private static double UsualDoubt(TrialRow[] rows)
+    {
+        var stated = rows.Select(row => row.UncertaintyDe00 ?? 0).Where(doubt => doubt > 0).Order().ToArray();
+        return stated.Length == 0 ? 0 : stated[stated.Length / 2];
+    }
+
+    /// <summary>Variance of a reading's scatter against that of a reading with the usual ±.</summary>
+    /// <remarks>How large the usual scatter is, the trials themselves say: what the readings of one photo err by in common moves no square against another.
+    /// Half of it is taken to be the painter's (estimate, no source), whom no reading with a smaller ± makes steadier.</remarks>
+    private static double ScatterTimes(TrialRow row, double usual) =>
+        row.UncertaintyDe00 is { } doubt && usual > 0 ? PaintersShare + ((1 - PaintersShare) * doubt * doubt / (usual * usual)) : 1;
 
     private static double HalfDose(TrialRow[] rows, string addition)
     {

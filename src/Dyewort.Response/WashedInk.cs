@@ -7,8 +7,9 @@ internal static class WashedInk
 {
     private const int Seed = 88;
 
-    // How far a paper nobody measured may lie from the guess, in L*, a*, b*: from brightened copy paper to natural rag (common practice, no source).
-    private static readonly double[] PaperSpread = [1.2, 0.8, 3];
+    // How far a paper nobody measured may lie from the guess, in L*, a*, b*: natural rag is a little yellower, brightened paper up to seven units bluer
+    // (common practice, no source; the white papers of the trials this was checked on lie between b* −4 and 6).
+    private static readonly double[] PaperSpread = [1.2, 1.1, 4];
 
     /// <summary>Each likely colour thinned (or thickened) by a factor; the spectrum's and a guessed paper's share of doubt is added.</summary>
     public static ColourDraws Thin(ColourDraws draws, Film film, bool guessed, double factor)
@@ -16,7 +17,8 @@ internal static class WashedInk
         var centre = film.DensityOf(draws.Centre);
         var plain = film.ColourOf(Times(centre, factor));
         var ink = InkFilm.FromColour(draws.Centre.ToXyz(), film.Spectral).Strength(Math.Clamp(factor, 0.001, 100)).UncertainOn(film.Spectral);
-        return Moved(draws, colour => film.ColourOf(Times(film.DensityOf(colour), factor)), plain, ink, guessed ? Math.Min(1, Math.Abs(1 - factor)) : 0);
+        var colours = Array.ConvertAll(draws.DensitiesOn(film), density => film.ColourOf(Times(density, factor)));
+        return new(Moved(colours, plain, ink, guessed ? Math.Min(1, Math.Abs(1 - factor)) : 0), draws.Leaning, draws.NoiseVariance);
     }
 
     /// <summary>Inks mixed by volume, each keeping the dye as it is in its own jar.</summary>
@@ -25,12 +27,12 @@ internal static class WashedInk
     /// <param name="guessed">True where the paper's colour is a guess.</param>
     public static ColourDraws Mix(IReadOnlyList<(ColourDraws Draws, double Share)> parts, Film film, bool guessed)
     {
-        Lab Plain(Func<ColourDraws, Lab> pick)
+        Lab Mixed(Func<int, FilmDensity> ofPart)
         {
             double blue = 0, green = 0, red = 0;
-            foreach (var (part, share) in parts)
+            for (var p = 0; p < parts.Count; p++)
             {
-                var density = film.DensityOf(pick(part));
+                var (density, share) = (ofPart(p), parts[p].Share);
                 (blue, green, red) = (blue + (share * density.Blue), green + (share * density.Green), red + (share * density.Red));
             }
 
@@ -39,16 +41,18 @@ internal static class WashedInk
 
         var ink = InkFilm.Mix([.. parts.Select(part => (InkFilm.FromColour(part.Draws.Centre.ToXyz(), film.Spectral), part.Share))]).UncertainOn(film.Spectral);
         var count = parts.Min(part => part.Draws.Colours.Length);
+        var densities = parts.Select(part => part.Draws.DensitiesOn(film)).ToArray();
 
         // Neighbouring draws share a hyperparameter set; a stride keeps two inks from being wrong together by accident.
-        var colours = Enumerable.Range(0, count).Select(i => Plain(draws => draws.Colours[draws == parts[0].Draws ? i : (i * 7) % count])).ToArray();
-        var all = new ColourDraws(colours, parts.Max(part => part.Draws.Leaning), parts.Average(part => part.Draws.NoiseVariance));
-        return Moved(all, colour => colour, Plain(draws => draws.Centre), ink, guessed ? 0.15 : 0);
+        var colours = Enumerable.Range(0, count).Select(i => Mixed(p => densities[p][p == 0 ? i : i * 7 % count])).ToArray();
+        var plain = Mixed(p => film.DensityOf(parts[p].Draws.Centre));
+        return new(Moved(colours, plain, ink, guessed ? 0.15 : 0), parts.Max(part => part.Draws.Leaning), parts.Average(part => part.Draws.NoiseVariance));
     }
 
     private static FilmDensity Times(FilmDensity density, double factor) => new(density.Blue * factor, density.Green * factor, density.Red * factor);
 
-    private static ColourDraws Moved(ColourDraws draws, Func<Lab, Lab> change, Lab plain, UncertainColour ink, double paperShare)
+    /// <summary>Colours by three bands carried to where full spectra put their centre, with the spectra's and the paper's share of doubt.</summary>
+    private static Lab[] Moved(Lab[] colours, Lab plain, UncertainColour ink, double paperShare)
     {
         var lab = ink.LabCovariance();
         Span<double> factor = [lab.Xx, lab.Xy, lab.Xz, lab.Xy, lab.Yy, lab.Yz, lab.Xz, lab.Yz, lab.Zz];
@@ -56,14 +60,13 @@ internal static class WashedInk
         var f = factor.ToArray();
         var random = new Normal(Seed);
         var target = ink.Lab;
-        return new(Array.ConvertAll(draws.Colours, colour =>
+        return Array.ConvertAll(colours, moved =>
         {
-            var moved = change(colour);
             var (x, y, z) = (random.Next(), random.Next(), random.Next());
             return new Lab(
                 moved.L + target.L - plain.L + (f[0] * x) + (paperShare * PaperSpread[0] * random.Next()),
                 moved.A + target.A - plain.A + (f[3] * x) + (f[4] * y) + (paperShare * PaperSpread[1] * random.Next()),
                 moved.B + target.B - plain.B + (f[6] * x) + (f[7] * y) + (f[8] * z) + (paperShare * PaperSpread[2] * random.Next()));
-        }), draws.Leaning, draws.NoiseVariance);
+        });
     }
 }

@@ -130,7 +130,7 @@ public static class WrongJar
     private static List<(Slip Slip, double Log)> Weigh(ResponseModel model, TrialRow row, Func<TrialRow, double> anything, IReadOnlyDictionary<string, double>? spoons)
     {
         var typed = row.Point;
-        double Fits(TrialPoint point) => model.LogLikelihood(point, row.Colour) + PhFits(model, point, typed.Ph);
+        double Fits(TrialPoint point) => model.LogLikelihood(row with { Point = point }) + PhFits(model, point, typed.Ph);
         var weighed = new List<(Slip, double)>
         {
             (new(SlipKind.AsWritten, 0, typed, "", "Nothing is wrong: it is as written."), Math.Log(Sound) + Fits(typed)),
@@ -150,9 +150,9 @@ public static class WrongJar
     {
         static TrialPoint Under(TrialPoint jar, TrialPoint square) => jar with { Paper = square.Paper, State = square.State, Wash = square.Wash, Coats = square.Coats };
         var here = Under(other.Point, row.Point);
-        var mine = model.LogLikelihood(here, row.Colour);
-        var theirs = model.LogLikelihood(Under(row.Point, other.Point), other.Colour);
-        var before = Math.Max(Math.Log(Sound) + model.LogLikelihood(other.Point, other.Colour), Math.Log(Unexplained) + anything(other));
+        var mine = model.LogLikelihood(row with { Point = here });
+        var theirs = model.LogLikelihood(other with { Point = Under(row.Point, other.Point) });
+        var before = Math.Max(Math.Log(Sound) + model.LogLikelihood(other), Math.Log(Unexplained) + anything(other));
         var prior = Math.Log(Habits.Single(habit => habit.Kind == SlipKind.Swapped).Prior / partners);
         return (new(SlipKind.Swapped, 0, here, other.Point.Sample, $"The squares of {row.Point.Sample} and {other.Point.Sample} are exchanged on the sheet."),
             prior + mine + theirs - before + PhFits(model, row.Point, row.Point.Ph));

@@ -99,6 +99,9 @@ public sealed class CorrectBatchTests
             Assert.All(one.AddGrams.Values, grams => Assert.True(grams > 0));
             Assert.All(one.AddGrams, pair => Assert.True(batch.Dose(pair.Key) + (1000 * pair.Value / 250) <= 1.05));
             Assert.True(one.WaterMillilitres >= 0 && one.InkMillilitres >= 0);
+
+            // A kitchen scale shows tenths of a gram; hundredths are millilitres of a stock.
+            Assert.All(one.AddGrams.Values, grams => Assert.Equal(Math.Round(grams * (grams < 0.295 ? 100 : 10)), grams * (grams < 0.295 ? 100 : 10), 1e-6));
             Assert.InRange(one.ChanceWithinJustVisible, 0, 1);
         }
 

@@ -46,6 +46,23 @@ public sealed class MatchTests
         }
     }
 
+    [Fact]
+    public void Every_dose_can_be_measured_with_a_kitchen_scale_or_as_millilitres_of_a_stock()
+    {
+        var (model, plant, rows) = Learn(904);
+        var bench = new BenchLimits { SampleMillilitres = 40, SmallestGrams = new Dictionary<string, double> { [plant.Used[0]] = 0.05 } };
+        var made = Enumerable.Range(0, 4).SelectMany(i => Match.Find(plant.ColourOf(plant.Draw("W", wash: i < 2 ? 1 : 0.5)), [model], "", bench).Proposals)
+            .Where(one => one.Kind is MatchKind.Dose or MatchKind.Wash && one.Sample.Length == 0).ToList();
+        Assert.NotEmpty(made);
+        foreach (var (name, dose, wash) in made.SelectMany(one => one.Point.GramsPerLitre.Select(pair => (pair.Key, pair.Value, one.Point.Wash))))
+        {
+            var measures = dose * 0.040 * wash / (name == plant.Used[0] ? 0.05 : 0.1);
+            Assert.True(measures > 0.09, $"{name} {dose}");
+            var steps = measures < 2.95 ? 10 * measures : measures;
+            Assert.Equal(Math.Round(steps), steps, 1e-6);
+        }
+    }
+
     private static bool Same(TrialPoint one, TrialPoint other) =>
         one.GramsPerLitre.Count == other.GramsPerLitre.Count && one.GramsPerLitre.All(pair => Math.Abs(other.Dose(pair.Key) - pair.Value) < 0.05 * pair.Value) && Math.Abs((one.Ph ?? 0) - (other.Ph ?? 0)) < 0.4;
 

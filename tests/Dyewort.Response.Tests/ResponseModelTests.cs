@@ -69,4 +69,33 @@ public sealed class ResponseModelTests
         Assert.Contains(beyond.Why, why => why.Contains(name, StringComparison.Ordinal));
         Assert.True(beyond.UncertaintyDe00 > 2 * inside.UncertaintyDe00);
     }
+
+    [Fact]
+    public void Of_two_readings_of_one_jar_the_one_with_the_smaller_uncertainty_says_more()
+    {
+        var plant = new PlantMaker(541);
+        TrialRow[] rows = [.. Enumerable.Range(0, 7).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 0.5) with { UncertaintyDe00 = 1 })];
+        var light = rows[3] with { Colour = rows[3].Colour with { L = rows[3].Colour.L + 2 } };
+        var dark = rows[3] with { Colour = rows[3].Colour with { L = rows[3].Colour.L - 2 } };
+        double LightnessWith(double ofLight, double ofDark)
+        {
+            TrialRow[] table = [.. rows[..3], light with { UncertaintyDe00 = ofLight }, dark with { UncertaintyDe00 = ofDark }, .. rows[4..]];
+            Assert.True(ResponseModel.Fit(table, plant.Used).TryGet(out var model));
+            return model.Predict(rows[3].Point).Colour.L;
+        }
+
+        var (left, middle, right) = (LightnessWith(1, 8), LightnessWith(1, 1), LightnessWith(8, 1));
+        Assert.True(left > middle + 0.5 && middle > right + 0.5, $"{left:0.0}, {middle:0.0}, {right:0.0} between {dark.Colour.L:0.0} and {light.Colour.L:0.0}");
+    }
+
+    [Fact]
+    public void The_same_uncertainty_on_every_reading_changes_nothing()
+    {
+        var plant = new PlantMaker(8);
+        TrialRow[] rows = [.. Enumerable.Range(0, 8).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1))];
+        Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var without));
+        Assert.True(ResponseModel.Fit([.. rows.Select(row => row with { UncertaintyDe00 = 2 })], plant.Used).TryGet(out var with));
+        var point = plant.Draw("x");
+        Assert.Equal(without.Predict(point).Colour, with.Predict(point).Colour);
+    }
 }

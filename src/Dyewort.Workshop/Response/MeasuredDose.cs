@@ -1,5 +1,6 @@
 using Dyewort.Notebook;
 using Dyewort.Quantities;
+using Dyewort.Response;
 
 namespace Dyewort.Workshop.Response;
 
@@ -17,8 +18,8 @@ public sealed record MeasuredDose(Material Material, double GramsPerLitre, doubl
     /// <summary>The amount as it is written into a plan: to be measured as it stands.</summary>
     public string Amount => Ml is { } ml ? Volume.FromMillilitres(ml).ToString() : Grams < 1 ? $"{Figures.Say(Grams, 2)} g" : Mass.FromGrams(Grams).ToString();
 
-    /// <summary>Too little for a kitchen scale: dissolve a gram in some of the liquor and measure that.</summary>
-    public double? OfStockMl => Ml is null && Grams < LeastWeighedGrams && Grams > 0 ? 100 * Grams : null;
+    /// <summary>Too little for a kitchen scale: millilitres of a stock of one gram in 100 ml of the liquor.</summary>
+    public double? OfStockMl => Ml is null && Grams > 0 && Grams < BenchLimits.StockBelow * LeastWeighedGrams ? 100 * Grams : null;
 
     internal static MeasuredDose Of(Material material, double gramsPerLitre, double liquorMl, double teaspoonMl)
     {

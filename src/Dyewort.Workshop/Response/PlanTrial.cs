@@ -231,6 +231,10 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
         return measure == "0.01" ? 0.01 : MeasuredDose.LeastWeighedGrams;
     }
 
+    /// <summary>Grams of the smallest measure of each material, with an ordinary kitchen scale.</summary>
+    internal static IReadOnlyDictionary<string, double> SmallestOf(IEnumerable<KeyValuePair<string, Material>> materials, double teaspoonMl) =>
+        materials.ToDictionary(pair => pair.Key, pair => Smallest(pair.Value, "0.1", teaspoonMl), StringComparer.OrdinalIgnoreCase);
+
     // A drop of water from an eye dropper (common practice, no source).
     private const double DropMl = 0.05;
 

@@ -53,6 +53,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         var paper = view.Recipe.Swatch is { } swatch ? trials.Painted.FirstOrDefault(one => one.Swatch.Id == swatch.Id)?.Row.Point.Paper ?? "" : "";
         var setting = model.UsualSetting(paper);
         var wash = view.Recipe.Swatch?.Wash ?? 1;
+        var spoonMl = await settings.TeaspoonMlAsync(cancel);
         var batch = new WrongBatch
         {
             Believed = setting with { Sample = "", Pot = view.Pours[0].Origin.Pot.Code, GramsPerLitre = doses, Ph = view.Batch.Ph, Wash = wash },
@@ -61,11 +62,11 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
             Wanted = wanted,
             Millilitres = Math.Max(1, view.Ready.Ml),
             MostGramsPerLitre = SafeDoses.Of(trials.Materials, model),
+            SmallestGrams = PlanTrial.SmallestOf(trials.Materials, spoonMl),
             Inks = await InksAsync(view, trials, plant, cancel),
         };
         var found = BatchCorrection.Find(model, batch);
         if (!found.TryGet(out var answer)) return Outcome.Of(No(found.Problems[0]));
-        var spoonMl = await settings.TeaspoonMlAsync(cancel);
         return Outcome.Of(new Answer(view, read.Colour, off, answer.Advice, [.. answer.Ranked.Take(5).Select(one =>
         {
             var measuredDoses = one.AddGrams.Select(pair => MeasuredDose.Of(trials.Materials[pair.Key], 1000 * pair.Value / batch.Millilitres, batch.Millilitres, spoonMl)).ToList();

@@ -104,8 +104,8 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         var (models, notYet) = shelf.All(trials.Table);
         if (models.Count == 0) return Outcome.Of(new Answer(wish, volume, paper, [], Reached: false, "", [], notYet));
         var lab = Lab.FromXyz(wish.Colour);
-        var found = Match.Find(lab, models, paper);
         var spoonMl = KitchenMeasures.TeaspoonMillilitres(teaspoon);
+        var found = Match.Find(lab, models, paper, new() { SampleMillilitres = volume.Millilitres, SmallestGrams = PlanTrial.SmallestOf(trials.Materials, spoonMl) });
 
         Way[] ways = [.. Worthwhile(found.Proposals).Select(one => Make(one, volume.Millilitres, spoonMl, trials, models))];
         var alone = PlantOf((ways.FirstOrDefault(way => way.Pours.Count == 1) ?? ways[0]).Pours[0], trials);

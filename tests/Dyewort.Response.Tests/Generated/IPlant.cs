@@ -11,6 +11,9 @@ public interface IPlant
 
     IReadOnlyList<string> Used { get; }
 
+    /// <summary>The bare paper's colour.</summary>
+    Lab Paper { get; }
+
     TrialPoint Draw(string code, bool plain = false, double wash = 1);
 
     TrialRow Read(TrialPoint point, double scatter);
