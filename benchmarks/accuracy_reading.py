@@ -2,11 +2,12 @@
 """How well `dyewort read` reads simulated photos whose truth is known; prints the table of docs/accuracy.md.
 
 usage: benchmarks/accuracy_reading.py [--seed 90210] [--scenes 5] [--page A4] [--cells 4x6] [--presets easy,phone,hard,scan]
-                                      [--work DIR] [--simulator ../shared/sim] [--oracle]
+                                      [--black 4] [--work DIR] [--simulator ../shared/sim] [--oracle]
 
 Makes a sheet with `dyewort sheet`, renders it with pdftoppm, has the simulator paint and photograph it, reads every photo four ways
 (paper guessed or known, without and with the reference card) and compares with the true median ink colours by the simulator's own
 CIEDE2000. `--oracle` adds the plain readers and the cross-validated oracle that come with the simulator, given the true geometry.
+`--make` only makes the photos. `--black 6` prints the sheet with a black of 6 % of its paper (the simulator's own is 4 %).
 Needs /usr/bin/python3 with numpy, scipy, opencv and PIL, pdftoppm, and the simulator's folder beside the checkout. Scenes already
 made in DIR are used again."""
 import argparse, json, os, subprocess, sys
@@ -20,6 +21,8 @@ ap.add_argument("--scenes", type=int, default=5)
 ap.add_argument("--page", default="A4")
 ap.add_argument("--cells", default="4x6")
 ap.add_argument("--presets", default="easy,phone,hard,scan")
+ap.add_argument("--black", type=float, default=4)
+ap.add_argument("--make", action="store_true", help="only make the photos")
 options(ap, "/tmp/dyewort-accuracy")
 ap.add_argument("--oracle", action="store_true")
 a = ap.parse_args()
@@ -29,9 +32,9 @@ size = layout["page"]
 
 
 def scene(preset, i):
-    folder = path(preset, "scene_%03d" % i)
+    folder = path(preset if a.black == 4 else "%s black %g" % (preset, a.black), "scene_%03d" % i)
     if not os.path.exists(os.path.join(folder, "truth.json")):
-        photograph(a, path("sheet.png"), "%gx%g" % (size["widthMm"], size["heightMm"]), path("cells.json"), path(preset), "--scenes", "1", "--first", str(i), "--preset", preset, "--card", "always")
+        photograph(a, path("sheet.png"), "%gx%g" % (size["widthMm"], size["heightMm"]), path("cells.json"), os.path.dirname(folder), "--scenes", "1", "--first", str(i), "--preset", preset, "--card", "always", black=a.black)
     return folder
 
 
@@ -53,6 +56,11 @@ def oracle(folder, truth):
     rect = lambda p: [p[0][0], p[0][1], p[1][0] - p[0][0], p[2][1] - p[1][1]]
     return baseline.read_scene(folder, dict(cells=[dict(id=c["id"], rect=rect(c["polygonMm"])) for c in layout["cells"]], markers=[]))["de"]
 
+
+if a.make:
+    for preset in a.presets.split(","):
+        for i in range(a.scenes): scene(preset, i)
+    sys.exit()
 
 ways = ["sheet alone", "sheet + card", "paper known", "paper known + card"]
 print("| preset | way | scenes | mean | median | 95th | within ± | median ± |\n|---|---|---|---|---|---|---|---|")

@@ -31,5 +31,14 @@ def sheet(path, page, cells):
     return layout
 
 
-def photograph(a, picture, size, cells, out, *more):
-    run("/usr/bin/python3", os.path.join(a.simulator, "simulate.py"), "--sheet", picture, "--size-mm", size, "--cells", cells, "--out", out, "--seed", str(a.seed), *more)
+def photograph(a, picture, size, cells, out, *more, black=4.0):
+    """Has the simulator paint and photograph a sheet whose print reflects `black` per cent of its paper; the simulator's own figure is 4."""
+    program = os.path.join(a.simulator, "simulate.py")
+    start = [program]
+    if black != 4:
+        text, ours = open(program).read(), "(1 - .04) * (1 - grey)"
+        if text.count(ours) != 1: sys.exit("The simulator no longer says how black it prints where this script looks for it.")
+        other = os.path.join(a.work, "simulate_black_%g.py" % black)
+        open(other, "w").write(text.replace(ours, "(1 - %g) * (1 - grey)" % (black / 100)))
+        start = ["-c", "import runpy, sys; sys.path.insert(0, sys.argv[1]); sys.argv = sys.argv[2:]; runpy.run_path(sys.argv[0], run_name='__main__')", a.simulator, other]
+    run("/usr/bin/python3", *start, "--sheet", picture, "--size-mm", size, "--cells", cells, "--out", out, "--seed", str(a.seed), *more)

@@ -6,15 +6,15 @@ namespace Dyewort.Readings;
 /// bent by an S-shaped curve v → (1 − s) v + s v² (3 − 2v), and drawn away from grey. Strength s of 0 is a faithful file, about 0.2 a gentle
 /// look, 0.4 a usual phone, 0.6 a vivid one. Saturation and lift go with the strength unless a reference card tells them apart:
 /// saturation 1 + 0.42 (s − 0.05), lift exponent 1 − 0.13 (s − 0.1).
-/// Evidence: the markers. Their printed black reflects 4 % of what their paper does (common practice for toner and black ink, no source;
-/// taken as ± 5 %), so a blacker black tells a stronger curve, and a black that is relatively lighter where the page is darker
-/// tells stray light. Both are weighed by Bayes' rule on a grid with the priors stated below.
+/// Evidence: the markers. Their printed black reflects a share of what their paper does (<see cref="PrintedBlack"/>), so a blacker black tells a
+/// stronger curve, and a black that is relatively lighter where the page is darker tells stray light. Both are weighed by Bayes' rule on a grid
+/// with the priors stated below.
 /// The shape of the model, the ties and the priors are our own fit to simulated photos (docs/accuracy.md).
 /// </remarks>
 public sealed record CameraLook
 {
-    private const double PrintedBlack = 0.04;
-    private const double PrintedBlackDoubt = 0.05;
+    /// <summary>How far black differs from marker to marker of one print, relative.</summary>
+    private const double BlackSpread = 0.05;
     private const double MarkerNoise = 0.03;
 
     /// <summary>Strength of the curve, 0 to 0.8.</summary>
@@ -51,13 +51,13 @@ public sealed record CameraLook
     /// <param name="paper">Linear channels of the paper, median over the page.</param>
     /// <param name="pictureMean">Mean of the whole picture relative to the paper: stray light comes from everything in view.</param>
     /// <param name="scan">True for a flatbed scanner, which has little of either.</param>
-    public static CameraLook Estimate(IReadOnlyList<InkSample> markers, FileRgb paper, double pictureMean, bool scan)
+    /// <param name="black">Share of the paper's light that printed black reflects; that of <see cref="PrintedBlack.Usual"/> when null.</param>
+    public static CameraLook Estimate(IReadOnlyList<InkSample> markers, FileRgb paper, double pictureMean, bool scan, double? black = null)
     {
+        var share = black ?? PrintedBlack.Usual.Share;
         var priorStray = Math.Max(2e-4, (scan ? 0.003 : 0.008) * Math.Clamp(pictureMean, 0.1, 2));
         const double StrayDoubt = 0.8;
-        var usable = markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 5 && Most(marker.White) < 0.97).ToList();
-        if (usable.Count < 2) usable = [.. markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 3)];
-        usable = [.. usable.Where(marker => Mixed(marker.White) > 0.01 && Mixed(marker.Black) > 1e-5 && Mixed(marker.Black) < 0.5 * Mixed(marker.White))];
+        var usable = Usable(markers);
 
         double total = 0, sumCurve = 0, sumSquare = 0, sumStray = 0, best = double.MaxValue;
         var cells = new List<(double Cost, double Curve, double Stray)>();
@@ -67,7 +67,7 @@ public sealed record CameraLook
             var curve = i * 0.02;
             var look = Of(curve, 0, paper);
             var reference = Mixed(look.Reference);
-            var black = usable.Select(marker => Math.Log(Math.Max(1e-6, Mixed(look.Undo(marker.Black))))).ToArray();
+            var ink = usable.Select(marker => Math.Log(Math.Max(1e-6, Mixed(look.Undo(marker.Black))))).ToArray();
             var white = usable.Select(marker => Mixed(look.Undo(marker.White))).ToArray();
             for (var j = 0; j < 23; j++)
             {
@@ -79,14 +79,14 @@ public sealed record CameraLook
                     double mean = 0;
                     for (var k = 0; k < usable.Count; k++)
                     {
-                        off[k] = black[k] - Math.Log((PrintedBlack * white[k]) + (stray * reference));
+                        off[k] = ink[k] - Math.Log((share * white[k]) + (stray * reference));
                         mean += off[k] / usable.Count;
                     }
 
                     double spread = 0;
                     for (var k = 0; k < usable.Count; k++) spread += (off[k] - mean) * (off[k] - mean);
                     cost += (spread / (MarkerNoise * MarkerNoise))
-                        + (mean * mean / ((PrintedBlackDoubt * PrintedBlackDoubt) + (MarkerNoise * MarkerNoise / usable.Count)));
+                        + (mean * mean / ((BlackSpread * BlackSpread) + (MarkerNoise * MarkerNoise / usable.Count)));
                 }
 
                 cells.Add((cost, curve, stray));
@@ -108,6 +108,15 @@ public sealed record CameraLook
         return Of(found, sumStray / total, paper, doubt);
     }
 
+    /// <summary>The share of its paper's light that printed black reflects, as this look sees it.</summary>
+    /// <param name="markers">Black and white of each marker.</param>
+    /// <returns>The median over the markers; null where fewer than two can be used.</returns>
+    public double? BlackOf(IReadOnlyList<InkSample> markers)
+    {
+        var shares = Usable(markers).Select(marker => Mixed(Undo(marker.Black)) / Mixed(Undo(marker.White))).Order().ToArray();
+        return shares.Length < 2 ? null : (shares[(shares.Length - 1) / 2] + shares[shares.Length / 2]) / 2;
+    }
+
     /// <summary>The scene's light that the file's light came from, stray light taken off.</summary>
     /// <param name="light">Linear channels as the file's profile gives them.</param>
     public FileRgb Undo(FileRgb light)
@@ -125,6 +134,14 @@ public sealed record CameraLook
 
     /// <summary>Mean of the channels, green counted twice.</summary>
     internal static double Mixed(FileRgb colour) => (0.25 * colour.R) + (0.5 * colour.G) + (0.25 * colour.B);
+
+    /// <summary>Markers whose black and white can be trusted: not burnt out, and large enough for blur not to mix the two.</summary>
+    private static List<InkSample> Usable(IReadOnlyList<InkSample> markers)
+    {
+        var usable = markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 5 && Most(marker.White) < 0.97).ToList();
+        if (usable.Count < 2) usable = [.. markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 3)];
+        return [.. usable.Where(marker => Mixed(marker.White) > 0.01 && Mixed(marker.Black) > 1e-5 && Mixed(marker.Black) < 0.5 * Mixed(marker.White))];
+    }
 
     /// <summary>Three pictures in ten are left as they are; the others bend by 0.25 ± 0.22. A scanner bends by 0.08 ± 0.1.</summary>
     private static double Prior(double curve, bool scan) => scan

@@ -33,15 +33,22 @@ public static class ReadPage
     /// <param name="reference">A card or strip in the picture, or null.</param>
     /// <param name="paperDoubt">Standard uncertainty of a known paper, ΔE₀₀; that of a good instrument when null.</param>
     /// <param name="kind">The kind of paper where its colour is not known.</param>
+    /// <param name="black">How black the sheet is printed; what is usual when null.</param>
     public static (IReadOnlyList<SwatchReading> Swatches, Calibration Calibration, IReadOnlyList<ReadingWarning> Warnings) Of(
-        Measured measured, Lab? paper, Reference? reference, double? paperDoubt = null, PaperKind? kind = null)
+        Measured measured, Lab? paper, Reference? reference, double? paperDoubt = null, PaperKind? kind = null, PrintedBlack? black = null)
     {
+        black ??= PrintedBlack.Usual;
         var warnings = new List<ReadingWarning>();
         var colour = measured.Colour;
         var middle = Middle(measured.Cells);
         var mean = CameraLook.Mixed(measured.PictureMean) / Math.Max(1e-4, CameraLook.Mixed(middle));
-        var look = CameraLook.Estimate(measured.Markers, middle, mean, measured.IsScan);
-        var fit = reference is null ? null : CardFit.Best(FirstStrip.WithPaper(reference, colour), colour, look);
+        CameraLook Look(double times) => CameraLook.Estimate(measured.Markers, middle, mean, measured.IsScan, black.Share * times);
+        var look = Look(1);
+
+        // The look with black printed a standard uncertainty lighter and darker.
+        CameraLook[] byOtherBlack = [Look(Math.Exp(black.Doubt)), Look(Math.Exp(-black.Doubt))];
+        var told = look with { CurveDoubt = Math.Sqrt(Math.Pow(look.CurveDoubt, 2) + Math.Pow((byOtherBlack[0].Curve - byOtherBlack[1].Curve) / 2, 2)) };
+        var fit = reference is null ? null : CardFit.Best(FirstStrip.WithPaper(reference, colour), colour, told);
         if (reference is not null && fit is null)
             warnings.Add(new("reference", "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."));
         var map = fit?.Map ?? ColourMap.Identity;
@@ -64,11 +71,14 @@ public static class ReadPage
 
         // The same reading with the curve a standard uncertainty stronger: how much a colour hangs on it.
         var stronger = fit is null ? CameraLook.Of(Math.Min(0.85, look.Curve + look.CurveDoubt), look.Stray, middle) : look with { Curve = look.Curve + 0.04 };
+
+        // A card tells the curve for itself, whatever black is printed.
+        if (fit is not null) byOtherBlack = [];
         var pageClipped = measured.Cells.Count == 0 ? 0 : measured.Cells.Average(cell => Math.Max(cell.ClippedHigh, cell.PaperClipped));
         if (pageClipped > 0.2) warnings.Add(new("overexposed", "Much of the paper in this picture is burnt out, so its readings are rough. Make the picture darker with the camera's exposure slider."));
         FileRgb? byCard = fit is null ? null : new(fit.White.R * white.R, fit.White.G * white.G, fit.White.B * white.B);
         var excess = BurntPaper.Excess(measured.Cells, look, byCard);
-        var swatches = measured.Cells.Select((cell, i) => Swatch(cell, excess[i], measured, look, stronger, map, white, bare, seen, fit, pageClipped)).ToList();
+        var swatches = measured.Cells.Select((cell, i) => Swatch(cell, excess[i], measured, look, stronger, byOtherBlack, map, white, bare, seen, fit, pageClipped)).ToList();
         var residual = fit?.ResidualDe00 ?? PaperResidual(measured, bare);
         var calibration = new Calibration(fit is null ? "paper" : reference!.IsStrip ? "strip" : "card", residual, fit?.LeaveOneOutDe00)
         {
@@ -81,13 +91,14 @@ public static class ReadPage
             },
             Paper = bare.Colour,
             PaperKnown = bare.Known,
+            Black = fit is null or { Form: CorrectionForm.WhiteBalance } ? null : look.BlackOf(measured.Markers),
         };
         if (!bare.Known) warnings.Add(new("paper", "The paper's own colour is a guess. Measure the bare paper once, and every reading on it gets better."));
         return (swatches, calibration, warnings);
     }
 
     private static SwatchReading Swatch(
-        CellSample cell, FileRgb excess, Measured measured, CameraLook look, CameraLook stronger, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit, double pageClipped)
+        CellSample cell, FileRgb excess, Measured measured, CameraLook look, CameraLook stronger, CameraLook[] byOtherBlack, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit, double pageClipped)
     {
         var colour = measured.Colour;
         var asSeen = ToColour(cell.Wash, look);
@@ -102,10 +113,12 @@ public static class ReadPage
         var deep = Lab.FromXyz(ToColour(cell.Deep, look));
         var spread = Difference.Ciede2000(pale, deep);
         var byLook = Difference.Ciede2000(lab, Lab.FromXyz(ToColour(cell.Wash, stronger)));
+        var byBlack = byOtherBlack.Length == 0 ? 0 : Math.Sqrt(byOtherBlack.Average(other => Math.Pow(Difference.Ciede2000(lab, Lab.FromXyz(ToColour(cell.Wash, other))), 2)));
         var features = new UncertaintyFeatures(
             PaperDoubt: bare.Doubt,
             PaperShare: Math.Clamp((lab.L + 16) / (bare.Colour.L + 16), 0, 1),
             ByLook: byLook,
+            ByBlack: byBlack,
             Spread: spread,
             Coverage: cell.Coverage,
             Glare: glare,

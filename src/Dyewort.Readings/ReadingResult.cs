@@ -52,6 +52,9 @@ public sealed record Calibration(string Method, double ResidualDe00, double? Lea
 
     /// <summary>False when the paper's colour is a guess.</summary>
     public bool PaperKnown { get; init; }
+
+    /// <summary>Share of its paper's light that the sheet's printed black reflects, as a card or strip measured it; null without one.</summary>
+    public double? Black { get; init; }
 }
 
 /// <summary>All that one photo told.</summary>

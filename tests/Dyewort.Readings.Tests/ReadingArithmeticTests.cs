@@ -140,6 +140,39 @@ public sealed class ReadingArithmeticTests
         Assert.Equal(curve, CameraLook.Estimate(markers, Forward(Grey(0.65), curve), 0.5, scan: false).Curve, 0.12);
     }
 
+    private static InkSample[] Markers(double black, double curve) =>
+        [.. Enumerable.Range(0, 4).Select(i => 0.5 + (0.1 * i)).Select(light => new InkSample(Forward(Grey((black * light) + 0.002), curve), Forward(Grey(light + 0.002), curve), 12))];
+
+    /// <summary>A page of one ink printed with a black of its own, photographed with a curve; the ink reflects 0.3, 0.2 and 0.12 of its paper.</summary>
+    private static Measured Page(double black, double curve)
+    {
+        var paper = Forward(Grey(0.7), curve);
+        return new([Cell(Forward(new(0.21, 0.14, 0.084), curve) / paper, paper)], Markers(black, curve), FileColour.Srgb, Grey(0.5), false, 0.01);
+    }
+
+    private static SwatchReading Ink(double black, double curve, PrintedBlack? said) => ReadPage.Of(Page(black, curve), Paper, null, black: said).Swatches[0];
+
+    [Theory, InlineData(0.03), InlineData(0.06), InlineData(0.08)]
+    public void A_black_that_is_said_makes_another_print_as_good_as_the_usual(double black)
+    {
+        const double Curve = 0.3;
+        Assert.Equal(Curve, CameraLook.Estimate(Markers(black, Curve), Forward(Grey(0.65), Curve), 0.5, scan: false, black).Curve, 0.12);
+        var truth = Lab.FromXyz(FileColour.Srgb.ToXyz(new FileRgb(0.3, 0.2, 0.12)) * (Paper.ToXyz().Y / 100));
+        var (unsaid, said) = (Ink(black, Curve, null), Ink(black, Curve, new(black, 0.1)));
+        Assert.True(Difference.Ciede2000(said.Lab, Ink(0.04, Curve, null).Lab) < 0.5 * Difference.Ciede2000(unsaid.Lab, Ink(0.04, Curve, null).Lab));
+        Assert.True(said.UncertaintyDe00 < unsaid.UncertaintyDe00);
+        Assert.True(Difference.Ciede2000(unsaid.Lab, truth) < unsaid.UncertaintyDe00, $"off by {Difference.Ciede2000(unsaid.Lab, truth):0.00}, stated {unsaid.UncertaintyDe00:0.00}");
+    }
+
+    [Theory, InlineData(0.03), InlineData(0.04), InlineData(0.07)]
+    public void A_card_measures_how_black_the_sheet_is_printed(double black)
+    {
+        const double Curve = 0.3;
+        var (_, calibration, _) = ReadPage.Of(Page(black, Curve), Paper, new(Card(7, Curve, 0), IsStrip: false, Forward(Grey(0.7), Curve)));
+        Assert.InRange(calibration.Black!.Value, black * 0.88, black * 1.12);
+        Assert.Null(ReadPage.Of(Page(black, Curve), Paper, null).Calibration.Black);
+    }
+
     [Fact]
     public void A_card_is_never_used_where_it_predicts_worse_than_white_alone() => Gen.Select(Gen.Int[0, 10_000], Gen.Double[0, 0.5], Gen.Double[0, 0.1]).Sample((seed, curve, noise) =>
     {
@@ -208,11 +241,11 @@ public sealed class ReadingArithmeticTests
     [Fact]
     public void Uncertainty_grows_with_everything_that_can_go_wrong()
     {
-        var calm = new UncertaintyFeatures(0.3, 0.8, 0.3, 3, 1, 0, 0, 0.003, 0.005, 20, 30, 1, 0.2, null, false, 0.01);
+        var calm = new UncertaintyFeatures(0.3, 0.8, 0.3, 0.3, 3, 1, 0, 0, 0.003, 0.005, 20, 30, 1, 0.2, null, false, 0.01);
         var least = Uncertainty.Of(calm);
         Assert.InRange(least, 1, 4);
         Assert.All(
-            new[] { calm with { PaperDoubt = 2 }, calm with { ByLook = 2 }, calm with { Glare = 0.3 }, calm with { Clipped = 0.5 }, calm with { LightStep = 0.1 }, calm with { Coverage = 0.4 }, calm with { WhiteOff = 15 } },
+            new[] { calm with { PaperDoubt = 2 }, calm with { ByLook = 2 }, calm with { ByBlack = 2 }, calm with { Glare = 0.3 }, calm with { Clipped = 0.5 }, calm with { LightStep = 0.1 }, calm with { Coverage = 0.4 }, calm with { WhiteOff = 15 } },
             worse => Assert.True(Uncertainty.Of(worse) > least + 0.2));
         Assert.Equal(30, Uncertainty.Of(calm with { ByLook = double.NaN }));
     }
