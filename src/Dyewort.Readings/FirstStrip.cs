@@ -33,9 +33,10 @@ public static class FirstStrip
     /// <param name="beside">Linear channels of the sheet's bare paper nearest to the strip.</param>
     /// <param name="paperDoubt">Standard uncertainty of a known paper, ΔE₀₀; that of a good instrument when null.</param>
     /// <param name="kind">The kind of paper where its colour is not known.</param>
+    /// <param name="black">How black the sheet is printed; what is usual when null.</param>
     /// <returns>One patch each, and the paper last; patches that are burnt out are left out.</returns>
     public static IReadOnlyList<CardPatch> Define(
-        Measured measured, Lab? paper, IReadOnlyList<ReferencePatch> patches, FileRgb beside, double? paperDoubt = null, PaperKind? kind = null)
+        Measured measured, Lab? paper, IReadOnlyList<ReferencePatch> patches, FileRgb beside, double? paperDoubt = null, PaperKind? kind = null, PrintedBlack? black = null)
     {
         var sound = patches.Where(patch => patch.Clipped < 0.2).ToList();
         var cells = sound.Select(patch =>
@@ -43,7 +44,7 @@ public static class FirstStrip
             var ratio = patch.Light / beside;
             return new CellSample(patch.Id, ratio, ratio, ratio, beside, 1, 0, patch.Clipped, 0, 200, 0.01, LightBeside, LightBeside);
         });
-        var (swatches, calibration, _) = ReadPage.Of(measured with { Cells = [.. measured.Cells, .. cells] }, paper, null, paperDoubt, kind);
+        var (swatches, calibration, _) = ReadPage.Of(measured with { Cells = [.. measured.Cells, .. cells] }, paper, null, paperDoubt, kind, black);
         var read = swatches.Skip(measured.Cells.Count).Select(swatch => new CardPatch(swatch.Id, swatch.Lab) { UncertaintyDe00 = swatch.UncertaintyDe00 });
         var doubt = Uncertainty.TwoSided * (swatches.Count > 0 ? swatches[0].Features?.PaperDoubt ?? 2 : 2);
         return [.. read, new(PaperId, calibration.Paper) { UncertaintyDe00 = doubt }];

@@ -45,9 +45,10 @@ public static class ReadPage
         CameraLook Look(double times) => CameraLook.Estimate(measured.Markers, middle, mean, measured.IsScan, black.Share * times);
         var look = Look(1);
 
-        // The look with black printed a standard uncertainty lighter and darker.
+        // The look with black printed a standard uncertainty lighter and darker. A card may contradict the usual black; a strip was itself read by it.
         CameraLook[] byOtherBlack = [Look(Math.Exp(black.Doubt)), Look(Math.Exp(-black.Doubt))];
-        var told = look with { CurveDoubt = Math.Sqrt(Math.Pow(look.CurveDoubt, 2) + Math.Pow((byOtherBlack[0].Curve - byOtherBlack[1].Curve) / 2, 2)) };
+        var byBlack = reference is { IsStrip: false } ? (byOtherBlack[0].Curve - byOtherBlack[1].Curve) / 2 : 0;
+        var told = look with { CurveDoubt = Math.Sqrt((look.CurveDoubt * look.CurveDoubt) + (byBlack * byBlack)) };
         var fit = reference is null ? null : CardFit.Best(FirstStrip.WithPaper(reference, colour), colour, told);
         if (reference is not null && fit is null)
             warnings.Add(new("reference", "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."));

@@ -117,6 +117,40 @@ public sealed class SwatchStoryTests
     }
 
     [Fact]
+    public async Task A_black_written_down_with_its_paper_narrows_what_is_read_on_it()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var paper = await bench.DoneAsync<SaveMaterial, Guid>(save => save.HandleAsync(null, new() { Name = "laid", Kind = "Paper" }, default));
+        await bench.DoneAsync<MeasurePaper, Guid>(measure => measure.ByInstrumentAsync(paper, new() { Lab = "95 0 3", Illuminant = "D65", Uncertainty = "0.5" }, default));
+        var code = await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2", Paper = paper.ToString() }, default));
+        var number = int.Parse(code.Substring(1));
+        Lab painted = new(48, 24, -12);
+        var picture = SheetPicture.Draw(await LayoutAsync(bench, number), new() { Paint = new Dictionary<string, Xyz> { ["A1"] = painted.ToXyz() }, Paper = new Lab(95, 0, 3).ToXyz(), Tint = (1, 1, 1) });
+        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send => send.HandleAsync(number, picture, new() { State = "Dry" }, default));
+        async Task<Notebook.Reading> ReadAsync() => (await bench.DoAsync<ShowPhoto, ShowPhoto.Answer?>(show => show.HandleAsync(number, sent.Id, default)))!.Swatches.Single(one => one.Cell == "A1").Reading;
+        var unsaid = await ReadAsync();
+
+        var refused = await bench.DoAsync<MeasurePaper, Outcome<Guid>>(measure => measure.ByPrintAsync(paper, new() { Black = "40" }, default));
+        Assert.Equal("Black", Assert.Single(refused.Problems).Field);
+
+        // The drawn sheet's black reflects 4 % of its paper.
+        await bench.DoneAsync<MeasurePaper, Guid>(measure => measure.ByPrintAsync(paper, new() { Black = "4" }, default));
+        await bench.DoneAsync<PlaceSwatches, Guid>(place => place.AgainAsync(number, sent.Id, default));
+        var said = await ReadAsync();
+        Assert.True(said.UncertaintyDe00 < unsaid.UncertaintyDe00);
+        Assert.InRange(Difference.Ciede2000(Lab.FromXyz(said.Colour), painted), 0, said.UncertaintyDe00);
+
+        await using (var db = bench.Read())
+        {
+            var kept = await db.Materials.SingleAsync(one => one.Id == paper);
+            Assert.Equal((4.0, "typed"), (kept.PrintedBlackPercent!.Value, kept.PrintedBlackMethod));
+        }
+
+        await bench.DoneAsync<MeasurePaper, Guid>(measure => measure.ByPrintAsync(paper, new() { Black = " " }, default));
+        await using (var db = bench.Read()) Assert.Null((await db.Materials.SingleAsync(one => one.Id == paper)).PrintedBlackPercent);
+    }
+
+    [Fact]
     public async Task A_card_in_the_picture_measures_the_paper_beside_it_and_a_scan_does_so_less_surely()
     {
         await using var bench = await Bench.SetUpAsync();

@@ -39,6 +39,9 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour, when it is known")]
         public string? Paper { get; init; }
 
+        [CommandOption("--black <PERCENT>"), Description("How black the sheet is printed: per cent of its paper's light, 1 to 15; taken as about 4 when not given. A reading with --card measures it")]
+        public double? Black { get; init; }
+
         [CommandOption("--card <FILE>"), Description("Reference card in the photo: a CGATS.17 text file")]
         public string? Card { get; init; }
 
@@ -96,6 +99,13 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         if (settings.Corners is { } corners) request = request with { Corners = ParsePoints("corners", corners) };
         if (settings.Grid is { } grid) request = request with { Grid = ParseGrid("grid", grid) };
         if (settings.Paper is { } paper) request = request with { Paper = Lab.FromXyz(Got(ColourText.Parse("paper", paper)).Colour) };
+        if (settings.Black is { } black)
+        {
+            if (!(black is >= PrintedBlack.LeastPercent and <= PrintedBlack.MostPercent))
+                throw new RefusalException("black", string.Create(CultureInfo.InvariantCulture, $"{black} % is outside 1 to 15 %."), "Give per cent of the paper's light, such as 6, or leave it out.");
+            request = request with { Black = PrintedBlack.OfPercent(black) };
+        }
+
         if (settings.Card is not null && settings.Strip is not null)
             throw new RefusalException("card", "A card and a strip were both given.", "Give the one that is in the photo.");
         if (settings.StripDefine is not null && (settings.Card ?? settings.Strip) is not null)
@@ -198,6 +208,9 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
 
         if (check is not null)
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Against the instrument, {check.Swatches.Count} swatches: ΔE00 mean {check.MeanDe00:0.0}, median {check.MedianDe00:0.0}, 95 in 100 below {check.P95De00:0.0}; {100 * check.InsideShare:0} % within what is stated; all together L* {check.MeanShift.L:+0.0;-0.0}, a* {check.MeanShift.A:+0.0;-0.0}, b* {check.MeanShift.B:+0.0;-0.0}."));
+
+        if (result.Calibration is { Method: "card", Black: { } black })
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"By the card, this sheet's black reflects {100 * black:0.0} % of its paper: say --black {100 * black:0.0} for photos of such sheets without a card."));
 
         if (dry is { Count: > 0 })
             Console.WriteLine(dry.First().Value.Pairs is var pairs && pairs > 0 ? $"What it dries to is learnt from {pairs} swatches read wet and dry." : "What it dries to is a cautious guess: nothing was read wet and dry yet (--dried).");

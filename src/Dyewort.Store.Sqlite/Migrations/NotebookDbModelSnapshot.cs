@@ -845,6 +845,14 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("paper_kind");
 
+                    b.Property<string>("PrintedBlackMethod")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("printed_black_method");
+
+                    b.Property<double?>("PrintedBlackPercent")
+                        .HasColumnType("REAL")
+                        .HasColumnName("printed_black_percent");
+
                     b.Property<double?>("Stock")
                         .HasColumnType("REAL")
                         .HasColumnName("stock");

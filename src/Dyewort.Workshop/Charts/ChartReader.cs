@@ -46,6 +46,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             Paper = photo.PaperColour is { } said ? Lab.FromXyz(said) : paper?.BareColour is { } bare ? Lab.FromXyz(bare) : null,
             PaperDoubt = photo.PaperColour is null && paper?.BareUncertaintyDe00 is { } u95 ? u95 / Uncertainty.TwoSided : null,
             PaperKind = paper?.PaperKind,
+            Black = paper?.PrintedBlackPercent is { } percent ? PrintedBlack.OfPercent(percent) : null,
             IsScan = photo.Source == ReadingSource.Scan,
             Card = define is null ? await StripAsync(photo, cancel) : null,
             DefineStrip = define,
@@ -80,6 +81,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         if (photo.StripId is not null && answer.Result.CardCornersPx is { Count: 4 } strip) photo.StripCornersJson = Placing.PointsJson(strip);
         photo.WidthPx = answer.Photo.Width;
         photo.HeightPx = answer.Photo.Height;
+        await LearnBlackAsync(chart, answer.Result.Calibration, cancel);
         chart.PaintedOn ??= DateOnly.FromDateTime(photo.TakenAt.UtcDateTime);
         var swatches = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).ToListAsync(cancel);
         var before = await db.Readings.AsNoTracking().Where(reading => reading.PhotoId == photo.Id && reading.WithdrawnAt == null).OrderBy(reading => reading.Id).ToListAsync(cancel);
@@ -112,6 +114,16 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             db.Add(reading);
             if (CellCrop.Cut(answer.Photo, Placing.Quad(read.OutlinePx), read.SampledPx, read.Colour, CropSide) is { } crop) await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
         }
+    }
+
+    /// <summary>Keeps how black the sheet is printed where a card measured it. A strip was itself read by some black, so it tells nothing new.</summary>
+    private async Task LearnBlackAsync(Chart chart, Calibration calibration, CancellationToken cancel)
+    {
+        if (chart.PaperId is not { } id || calibration is not { Method: "card", Black: { } black }) return;
+        var percent = Math.Round(100 * black, 1);
+        if (percent is < PrintedBlack.LeastPercent or > PrintedBlack.MostPercent) return;
+        var paper = await db.Materials.SingleAsync(one => one.Id == id, cancel);
+        if (paper.PrintedBlackMethod != "typed") (paper.PrintedBlackPercent, paper.PrintedBlackMethod) = (percent, "card");
     }
 
     private async Task<ReadPhoto.Card?> StripAsync(Photo photo, CancellationToken cancel)

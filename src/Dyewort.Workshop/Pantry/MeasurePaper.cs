@@ -35,6 +35,12 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
         public string? MeasuredOn { get; init; }
     }
 
+    public sealed record Print
+    {
+        /// <summary>Per cent of the paper's light; empty to forget it.</summary>
+        public string? Black { get; init; }
+    }
+
     public sealed record Pointed
     {
         /// <summary>A place of bare paper, "x, y".</summary>
@@ -75,6 +81,18 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
         var day = entered.Day(nameof(form.MeasuredOn), form.MeasuredOn, DateOnly.FromDateTime(clock.GetLocalNow().DateTime));
         if (!entered.Sound || lab is not { } colour) return Outcome.Refused<Guid>(entered.Problems);
         return await WriteAsync(paper, colour, u95, "instrument", day, cancel);
+    }
+
+    /// <summary>Writes down how black the maker's sheets come out on this paper.</summary>
+    public async Task<Outcome<Guid>> ByPrintAsync(Guid id, Print form, CancellationToken cancel)
+    {
+        if (await PaperAsync(id, cancel) is not { } paper) return NoPaper();
+        var entered = new Entered();
+        var percent = entered.OptionalNumber(nameof(form.Black), form.Black, "%", PrintedBlack.LeastPercent, PrintedBlack.MostPercent, "6");
+        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        (paper.PrintedBlackPercent, paper.PrintedBlackMethod) = (percent, percent is null ? null : "typed");
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(id);
     }
 
     /// <summary>Keeps a picture of the paper, to be pointed to.</summary>

@@ -37,6 +37,9 @@ public sealed class ReadPhoto : IUseCase
         /// <summary>The kind of paper, for the guess where <see cref="Paper"/> is null.</summary>
         public PaperKind? PaperKind { get; init; }
 
+        /// <summary>How black the sheet is printed, where it is known.</summary>
+        public PrintedBlack? Black { get; init; }
+
         /// <summary>True when the maker says that it is a flatbed scan; a scan of a sheet is also told by its size.</summary>
         public bool IsScan { get; init; }
 
@@ -180,12 +183,12 @@ public sealed class ReadPhoto : IUseCase
                 return Outcome.Refused<Answer>("strip", "There is no bare paper in this photo to read the strip against.", "Photograph the strip beside a painted sheet.");
             var unknown = Enumerable.Range(1, strip.Columns * strip.Rows).Select(number => new CardPatch(number.ToString(CultureInfo.InvariantCulture), new(50, 0, 0))).ToList();
             var patches = FindCard.Patches(photo, place, unknown);
-            defined = FirstStrip.Define(measured, request.Paper, patches, beside, request.PaperDoubt, request.PaperKind);
+            defined = FirstStrip.Define(measured, request.Paper, patches, beside, request.PaperDoubt, request.PaperKind, request.Black);
             if (defined.Count - 1 < Math.Max(3, unknown.Count - 2))
                 return Outcome.Refused<Answer>("strip", $"Only {defined.Count - 1} of the strip's {unknown.Count} patches can be read.", "Make the picture darker, and keep shine off the strip.");
         }
 
-        var (swatches, calibration, more) = ReadPage.Of(measured, request.Paper, reference, request.PaperDoubt, request.PaperKind);
+        var (swatches, calibration, more) = ReadPage.Of(measured, request.Paper, reference, request.PaperDoubt, request.PaperKind, request.Black);
         warnings.AddRange(more);
         var result = new ReadingResult(
             [.. swatches.Select((swatch, i) => swatch with { OutlinePx = samples.Outlines[i], SampledPx = samples.Sampled[i] })],

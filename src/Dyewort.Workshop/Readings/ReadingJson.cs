@@ -64,6 +64,7 @@ public static class ReadingJson
             form = result.Calibration.Form,
             paperLab = Numbers(result.Calibration.Paper),
             paperKnown = result.Calibration.PaperKnown,
+            printedBlackPercent = result.Calibration.Black is { } black ? Round(100 * black) : (double?)null,
         },
         card = result.CardCornersPx.Count == 0 ? null : new { cornersPx = Points(result.CardCornersPx) },
         page = new { cornersPx = Points(result.PageCornersPx) },

@@ -23,6 +23,8 @@ public sealed class PantryPages : IPages
         app.MapGet("/pantry/{id:guid}/paper", PaperAsync);
         app.MapPost("/pantry/{id:guid}/paper/figures", (HttpContext http, Guid id, [FromForm] MeasurePaper.Figures form, MeasurePaper measure, CancellationToken cancel) =>
             Show.PostedAsync(http, () => measure.ByInstrumentAsync(id, form, cancel), paper => $"/pantry/{paper}", () => PaperAsync(id, measure, cancel)));
+        app.MapPost("/pantry/{id:guid}/paper/print", (HttpContext http, Guid id, [FromForm] MeasurePaper.Print form, MeasurePaper measure, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => measure.ByPrintAsync(id, form, cancel), paper => $"/pantry/{paper}", () => PaperAsync(id, measure, cancel)));
         app.MapPost("/pantry/{id:guid}/paper/picture", (HttpContext http, Guid id, [FromForm] IFormCollection form, MeasurePaper measure, CancellationToken cancel) =>
             Show.PostedAsync(http, async () => await measure.SendAsync(id, await Show.BytesAsync(form.Files["Picture"], cancel), form["Source"] == "Scan", cancel), photo => $"/pantry/{id}/paper/{photo}", () => PaperAsync(id, measure, cancel)));
         app.MapGet("/pantry/{id:guid}/paper/{photo:guid}", PointAsync);
