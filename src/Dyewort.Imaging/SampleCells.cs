@@ -28,6 +28,15 @@ public static class SampleCells
     /// <summary>Most pixels taken along a side of a cell's middle: some 2,300 in all, whose median is surer than the light is.</summary>
     private const int MostAlongCell = 48;
 
+    /// <summary>Distance of the points among which pencil is looked for, millimetres: a few of them across a line.</summary>
+    private const double MarkPitchMm = 0.14;
+
+    /// <summary>Most of them along a side.</summary>
+    private const int MostForMarks = 160;
+
+    /// <summary>Side of a swatch whose size on the paper is not known, millimetres (common practice, no source).</summary>
+    private const double UsualSwatchMm = 25;
+
     /// <summary>The same along a side of a strip of paper.</summary>
     private const int MostAlongStrip = 14;
 
@@ -35,7 +44,7 @@ public static class SampleCells
     public static PageSamples OnPage(Photo photo, SheetLayout layout, PagePose pose, IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers)
     {
         var places = layout.Cells.Select(cell => new Place(cell.Id, cell.PolygonMm)).ToList();
-        return Sample(photo, places, point => pose.Project(point), 1.4, 4.2, [.. markers.Select(pair => Ink(photo, pair.Seen))]);
+        return Sample(photo, places, point => pose.Project(point), 1.4, 4.2, 1, [.. markers.Select(pair => Ink(photo, pair.Seen))]);
     }
 
     /// <summary>Reads places that were outlined on the photo itself; the paper is looked for just outside of each outline.</summary>
@@ -43,7 +52,7 @@ public static class SampleCells
     {
         var places = spots.Select(spot => new Place(spot.Id, [.. spot.Outline.Select(p => new PointMm(p.X, p.Y))])).ToList();
         var size = places.Count == 0 ? 10 : places.Select(place => Size(place.Outline)).Order().ElementAt(places.Count / 2);
-        return Sample(photo, places, point => new PointPx(point.X, point.Y), size * 0.12, size * 0.36, []);
+        return Sample(photo, places, point => new PointPx(point.X, point.Y), size * 0.12, size * 0.36, UsualSwatchMm / size, []);
     }
 
     /// <summary>Mean linear channels of the whole picture, from every 16th pixel both ways.</summary>
@@ -80,7 +89,7 @@ public static class SampleCells
         return (mean, spread, clipped);
     }
 
-    private static PageSamples Sample(Photo photo, List<Place> places, Func<PointMm, PointPx> project, double near, double far, List<InkSample> markers)
+    private static PageSamples Sample(Photo photo, List<Place> places, Func<PointMm, PointPx> project, double near, double far, double mmPerUnit, List<InkSample> markers)
     {
         var around = new PaperSample[places.Count][];
         Parallel.For(0, places.Count, i => around[i] = PaperAround(photo, places[i].Outline, project, near, far));
@@ -91,36 +100,35 @@ public static class SampleCells
         {
             var grid = new Grid(photo, places[i].Outline, project, ReadShare);
             sampled[i] = grid.Outline;
-            cells[i] = Cell(photo, places[i], grid, light, around[i]);
+            cells[i] = Cell(photo, places[i], grid, light, around[i], mmPerUnit);
         });
         return new(cells, markers, light, [.. places.Select(place => (IReadOnlyList<PointPx>)[.. place.Outline.Select(project)])], sampled);
     }
 
-    private static CellSample Cell(Photo photo, Place place, Grid grid, LightMap? light, PaperSample[] around)
+    private static CellSample Cell(Photo photo, Place place, Grid grid, LightMap? light, PaperSample[] around, double mmPerUnit)
     {
         var nothing = new FileRgb(1, 1, 1);
         var (cx, cy, size) = (grid.CentreX, grid.CentreY, Math.Max(1e-6, grid.HalfSize));
         var local = light?.Around(around, cx, cy, size);
         var points = grid.Points(MostAlongCell);
-        var across = Array.ConvertAll(points.X, x => local?.Across(x) ?? nothing);
-        var down = Array.ConvertAll(points.Y, y => local?.Down(y) ?? nothing);
+        var marks = Marks(photo, grid, local, mmPerUnit);
+        var (r, g, b) = Ratios(photo, points, local);
         var pixels = photo.Pixels;
-        var linear = photo.Colour.Linear;
-        var count = points.At.Length;
-        var (r, g, b) = (new float[count], new float[count], new float[count]);
-        int n = 0, high = 0, low = 0;
-        for (var i = 0; i < count; i++)
+        int n = 0, high = 0, low = 0, onMarks = 0;
+        for (var i = 0; i < r.Length; i++)
         {
+            if (float.IsNaN(r[i])) continue;
+            if (marks?.At((points.Column[i] + 0.5) / points.X.Length, (points.Row[i] + 0.5) / points.Y.Length) == true)
+            {
+                onMarks++;
+                continue;
+            }
+
             var pixel = pixels[points.At[i]];
-            if (pixel >> 24 < 250) continue;
             var (red, green, blue) = ((int)pixel & 0xFF, (int)(pixel >> 8) & 0xFF, (int)(pixel >> 16) & 0xFF);
             if (red >= 254 || green >= 254 || blue >= 254) high++;
             if (red <= 1 || green <= 1 || blue <= 1) low++;
-            ref readonly var column = ref across[points.Column[i]];
-            ref readonly var row = ref down[points.Row[i]];
-            r[n] = (float)(linear[red] / (column.R * row.R));
-            g[n] = (float)(linear[green] / (column.G * row.G));
-            b[n] = (float)(linear[blue] / (column.B * row.B));
+            (r[n], g[n], b[n]) = (r[i], g[i], b[i]);
             n++;
         }
 
@@ -135,7 +143,67 @@ public static class SampleCells
             PaperClipped = around.Length == 0 ? 0 : around.Average(sample => sample.Clipped),
             X = cx,
             Y = cy,
+            Marked = onMarks / (double)Math.Max(1, n + onMarks),
         };
+    }
+
+    /// <summary>Linear channels of points over the light at their places; NaN where the picture is transparent.</summary>
+    private static (float[] R, float[] G, float[] B) Ratios(Photo photo, GridPoints points, LocalLight? local)
+    {
+        var nothing = new FileRgb(1, 1, 1);
+        var across = Array.ConvertAll(points.X, x => local?.Across(x) ?? nothing);
+        var down = Array.ConvertAll(points.Y, y => local?.Down(y) ?? nothing);
+        var pixels = photo.Pixels;
+        var linear = photo.Colour.Linear;
+        var count = points.At.Length;
+        var (r, g, b) = (new float[count], new float[count], new float[count]);
+        for (var i = 0; i < count; i++)
+        {
+            var pixel = pixels[points.At[i]];
+            if (pixel >> 24 < 250)
+            {
+                r[i] = g[i] = b[i] = float.NaN;
+                continue;
+            }
+
+            ref readonly var column = ref across[points.Column[i]];
+            ref readonly var row = ref down[points.Row[i]];
+            r[i] = (float)(linear[(int)pixel & 0xFF] / (column.R * row.R));
+            g[i] = (float)(linear[(int)(pixel >> 8) & 0xFF] / (column.G * row.G));
+            b[i] = (float)(linear[(int)(pixel >> 16) & 0xFF] / (column.B * row.B));
+        }
+
+        return (r, g, b);
+    }
+
+    /// <summary>Where pencil lies in the read part of a cell; null where none does.</summary>
+    private static MarkMap? Marks(Photo photo, Grid grid, LocalLight? local, double mmPerUnit)
+    {
+        var points = grid.Points(MostForMarks, MarkPitchMm / mmPerUnit);
+        if (points.At.Length == 0) return null;
+        var (columns, rows) = (points.X.Length, points.Y.Length);
+        var (r, g, b) = Ratios(photo, points, local);
+        var raster = new CellRaster(Empty(), Empty(), Empty(), columns, columns < 2 ? 0 : (points.X[^1] - points.X[0]) / (columns - 1) * mmPerUnit);
+        for (var i = 0; i < r.Length; i++)
+        {
+            var at = (points.Row[i] * columns) + points.Column[i];
+            (raster.R[at], raster.G[at], raster.B[at]) = (r[i], g[i], b[i]);
+        }
+
+        return PencilMarks.Find(raster) is { } marked ? new(marked, columns, rows) : null;
+
+        float[] Empty()
+        {
+            var values = new float[columns * rows];
+            Array.Fill(values, float.NaN);
+            return values;
+        }
+    }
+
+    private sealed record MarkMap(bool[] Marked, int Columns, int Rows)
+    {
+        /// <summary>Whether a place, 0 to 1 both ways, is marked.</summary>
+        public bool At(double u, double v) => Marked[((int)(v * Rows) * Columns) + (int)(u * Columns)];
     }
 
     private static PaperSample[] PaperAround(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double near, double far)
@@ -306,8 +374,8 @@ public static class SampleCells
 
         public IReadOnlyList<PointPx> Outline => [.. inner.Select(project)];
 
-        /// <summary>At most <paramref name="most"/> points along each side; fewer where pixels are fewer.</summary>
-        public GridPoints Points(int most)
+        /// <summary>At most <paramref name="most"/> points along each side; fewer where pixels are fewer. With a <paramref name="pitch"/> in the plane's units they lie equally far apart both ways, and no closer than it.</summary>
+        public GridPoints Points(int most, double pitch = 0)
         {
             var (minX, maxX) = (inner.Min(p => p.X), inner.Max(p => p.X));
             var (minY, maxY) = (inner.Min(p => p.Y), inner.Max(p => p.Y));
@@ -322,8 +390,13 @@ public static class SampleCells
             var across = Math.Max(nodes[0, 0].DistanceTo(nodes[2, 0]), nodes[0, 2].DistanceTo(nodes[2, 2]));
             var down = Math.Max(nodes[0, 0].DistanceTo(nodes[0, 2]), nodes[2, 0].DistanceTo(nodes[2, 2]));
             if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height) return new([], [], [], [], []);
-            var columns = (int)Math.Clamp(across, 2, most);
-            var rows = (int)Math.Clamp(down, 2, most);
+            var (columns, rows) = ((int)Math.Clamp(across, 2, most), (int)Math.Clamp(down, 2, most));
+            if (pitch > 0)
+            {
+                pitch = Math.Max(pitch, Math.Max((maxX - minX) / columns, (maxY - minY) / rows));
+                (columns, rows) = ((int)Math.Max(2, (maxX - minX) / pitch), (int)Math.Max(2, (maxY - minY) / pitch));
+            }
+
             var isBox = inner.Length == 4 && inner.All(p => (p.X - minX < 1e-6 || maxX - p.X < 1e-6) && (p.Y - minY < 1e-6 || maxY - p.Y < 1e-6));
             double[] xs = [.. Enumerable.Range(0, columns).Select(column => minX + ((maxX - minX) * (column + 0.5) / columns))];
             double[] ys = [.. Enumerable.Range(0, rows).Select(row => minY + ((maxY - minY) * (row + 0.5) / rows))];

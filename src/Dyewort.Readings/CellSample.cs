@@ -47,6 +47,9 @@ public sealed record CellSample(
     /// <summary>Share of the paper around the cell that is at the top of a channel.</summary>
     public double PaperClipped { get; init; }
 
+    /// <summary>Share of the looked-at area that lies on pencil marks and was left out.</summary>
+    public double Marked { get; init; }
+
     /// <summary>Place of the cell's middle on the page or, without a page, in the picture.</summary>
     public double X { get; init; }
 

@@ -36,6 +36,9 @@ internal sealed record PaintedPhoto
     /// <summary>The sheet as another program rendered it, 1 = white; null to draw markers and hairlines here.</summary>
     public Func<double, double, double>? Print { get; init; }
 
+    /// <summary>Where pencil lies on the paint, by place on the page; null for nowhere.</summary>
+    public Func<PointPx, bool>? Pencil { get; init; }
+
     public bool DisplayP3 { get; init; }
 
     /// <summary>Where a point of the page lies in the upright picture.</summary>
@@ -91,7 +94,7 @@ internal sealed record PaintedPhoto
         {
             foreach (var cell in cells)
             {
-                if (cell.Ink is { } ink && mm.X > cell.Left + 0.6 && mm.X < cell.Right - 0.6 && mm.Y > cell.Top + 0.6 && mm.Y < cell.Bottom - 0.6) return ink;
+                if (cell.Ink is { } ink && mm.X > cell.Left + 0.6 && mm.X < cell.Right - 0.6 && mm.Y > cell.Top + 0.6 && mm.Y < cell.Bottom - 0.6) return Pencil?.Invoke(mm) == true ? paper * 0.15 : ink;
             }
 
             double white = 1;

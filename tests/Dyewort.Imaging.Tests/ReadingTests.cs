@@ -87,6 +87,25 @@ public sealed class ReadingTests
         Assert.True(errors.Order().ElementAt(12) <= 2.2, $"median {errors.Order().ElementAt(12):0.00}");
     }
 
+    [Fact]
+    public void A_pencil_line_across_a_cell_is_left_out_and_said_on_pages_and_on_spots()
+    {
+        var painted = Photo();
+        var cells = painted.Layout.Cells.Where(cell => painted.Paint[cell.Id].L > 60).ToDictionary(cell => cell.Id, cell => cell.PolygonMm[0]);
+        Assert.True(cells.Count > 6);
+
+        // In every second of the paler cells a line of half a millimetre falls across.
+        var marked = cells.Where((_, i) => i % 2 == 0).ToDictionary();
+        painted = painted with { Pencil = mm => marked.Values.Any(corner => mm.X > corner.X && mm.X < corner.X + 25 && Math.Abs(mm.Y - corner.Y - 7 - (0.15 * (mm.X - corner.X))) < 0.25) };
+        using var photo = Open(painted);
+        Assert.True(FindPage.ByMarkers("photo", photo, painted.Layout).TryGet(out var page));
+        var samples = SampleCells.OnPage(photo, painted.Layout, page.Pose, page.Markers);
+        Assert.All(samples.Cells, cell => Assert.Equal(marked.ContainsKey(cell.Id), cell.Marked > 0));
+        Assert.All(Errors(painted, photo, samples, samples.Markers), error => Assert.True(error <= 3, $"ΔE00 {error:0.00}"));
+        var spots = painted.Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)])).ToList();
+        Assert.All(SampleCells.OnPhoto(photo, spots).Cells, cell => Assert.Equal(marked.ContainsKey(cell.Id), cell.Marked > 0));
+    }
+
     private static PaintedPhoto Photo()
     {
         var sheet = TestSheets.Small();
@@ -104,6 +123,7 @@ public sealed class ReadingTests
         }
 
         var samples = SampleCells.OnPage(photo, painted.Layout, page.Pose, page.Markers);
+        Assert.All(samples.Cells, cell => Assert.Equal(0, cell.Marked));
         var errors = Errors(painted, photo, samples, samples.Markers);
         Assert.All(errors, error => Assert.True(error <= 3, $"ΔE00 {error:0.00}"));
         var median = errors.Order().ElementAt(errors.Count / 2);
