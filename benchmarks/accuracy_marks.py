@@ -110,7 +110,7 @@ if __name__ == "__main__":
             clean = read(os.path.join(folder, "photo.jpg"))
             painted = [c["id"] for c in truth["cells"] if c.get("true")]
             image, drawn = draw(cv2.imread(os.path.join(folder, "photo.jpg")), truth, size_mm, painted[i % 2::2], np.random.default_rng([a.seed, i, len(preset)]))
-            Image.fromarray(image[..., ::-1]).save(path("marked.jpg"), quality=90, subsampling=0, icc_profile=Image.open(os.path.join(folder, "photo.jpg")).info.get("icc_profile"))
+            Image.fromarray(image[..., ::-1]).save(path("marked.jpg"), quality=90, subsampling=0, **{k: v for k, v in Image.open(os.path.join(folder, "photo.jpg")).info.items() if k in ("icc_profile", "dpi")})
             marked = read(path("marked.jpg"))
             if clean is None or marked is None: continue
             has = lambda s: any(w["code"] == "mark" if isinstance(w, dict) else w == "mark" for w in s["warnings"])

@@ -135,7 +135,7 @@ public sealed class Photo : Entry
     /// <summary>Which light, in the maker's words.</summary>
     public string? ExposedTo { get; set; }
 
-    /// <summary>The house strip that lies in the picture, a <see cref="HouseStrip"/>.</summary>
+    /// <summary>The house strip or card that lies in the picture, a <see cref="HouseStrip"/>.</summary>
     public Guid? StripId { get; set; }
 
     /// <summary>Where the strip lies, as JSON: its four corners in pixels, clockwise from the patch that comes first; null where it finds itself.</summary>
@@ -208,8 +208,8 @@ public enum CoveredHalf
     Lower,
 }
 
-/// <summary>Stable patches that the maker owns and photographs beside charts, so that readings of different days agree.</summary>
-/// <remarks>Its first reading defines it: whatever its patches truly are, later photos are brought back to that day.</remarks>
+/// <summary>Stable patches that the maker owns and photographs beside charts: a house strip, so that readings of different days agree, or a reference card whose colours its maker states.</summary>
+/// <remarks>A strip's first reading defines it: whatever its patches truly are, later photos are brought back to that day. A card's figures come with it.</remarks>
 public sealed class HouseStrip : Entry
 {
     /// <summary>What the maker calls it.</summary>
@@ -223,6 +223,9 @@ public sealed class HouseStrip : Entry
 
     /// <summary>What its patches are, as a CGATS.17 text: SAMPLE_ID and CIELAB.</summary>
     public required string Patches { get; init; }
+
+    /// <summary>True for a reference card with its maker's values.</summary>
+    public bool IsCard { get; init; }
 
     /// <summary>The photo that defined it; null when its figures were brought along.</summary>
     public Guid? PhotoId { get; init; }

@@ -49,6 +49,39 @@ public sealed class KeepStripTests
         }
     }
 
+    [Fact]
+    public async Task A_card_kept_with_its_makers_figures_corrects_a_photo_in_which_it_lies()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var number = int.Parse((await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2" }, default))).Substring(1));
+        var file = CardFile.Write([.. Patches.Select((patch, i) => new CardPatch($"{i + 1}", patch))], "card");
+        var id = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("six greys and colours", "6", "1", file), default));
+        var line = Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStrip.Line>>(keep => keep.ListAsync(default)));
+        Assert.True(line.Strip.IsCard);
+        Assert.Equal(Patches.Length, line.Patches.Count);
+
+        async Task<Problem> RefusedAsync(string name, string columns, string text) =>
+            Assert.Single((await bench.DoAsync<KeepStrip, Outcome<Guid>>(keep => keep.HandleAsync(new KeepStrip.Card(name, columns, "1", text), default))).Problems);
+        Assert.Equal("Name", (await RefusedAsync("six greys and colours", "6", file)).Field);
+        Assert.Equal("Columns", (await RefusedAsync("too small", "4", file)).Field);
+        Assert.Equal("Columns", (await RefusedAsync("no grid", "2", file)).Field);
+        Assert.Equal("File", (await RefusedAsync("no figures", "6", "hello")).Field);
+        Assert.Equal("File", (await RefusedAsync("no file", "6", " ")).Field);
+
+        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send => await send.HandleAsync(number, await PictureAsync(bench, number, (1, 0.9, 0.72)), new() { State = "Dry", Strip = id.ToString() }, default));
+        await bench.DoneAsync<PlaceSwatches, Guid>(place => place.HandleAsync(number, sent.Id, new() { Way = "", StripCorner = Corners }, default));
+        await using var db = bench.Read();
+        var standing = (await db.Readings.Where(reading => reading.PhotoId == sent.Id).ToListAsync()).GroupBy(reading => reading.SwatchId).Select(group => group.OrderBy(reading => reading.Id).Last()).ToList();
+        Assert.Equal(3, standing.Count);
+        var swatches = await db.Swatches.ToDictionaryAsync(swatch => swatch.Id, swatch => swatch.Cell);
+        foreach (var reading in standing)
+        {
+            Assert.Equal("card", reading.Method);
+            var off = Difference.Ciede2000(Lab.FromXyz(reading.Colour), Painted[swatches[reading.SwatchId]]);
+            Assert.True(off <= reading.UncertaintyDe00, $"{off:0.0} off, said ± {reading.UncertaintyDe00:0.0}.");
+        }
+    }
+
     /// <summary>The painted sheet with the strip above it, both under one lamp.</summary>
     private static async Task<byte[]> PictureAsync(Bench bench, int number, (double R, double G, double B) lamp)
     {

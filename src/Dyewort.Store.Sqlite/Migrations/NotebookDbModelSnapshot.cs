@@ -678,6 +678,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("corners_json");
 
+                    b.Property<bool>("IsCard")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_card");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT")

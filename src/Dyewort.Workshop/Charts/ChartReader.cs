@@ -48,7 +48,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             PaperKind = paper?.PaperKind,
             Black = paper?.PrintedBlackPercent is { } percent ? PrintedBlack.OfPercent(percent) : null,
             IsScan = photo.Source == ReadingSource.Scan,
-            Card = define is null ? await StripAsync(photo, cancel) : null,
+            Card = define is null ? await ReferenceAsync(photo, cancel) : null,
             DefineStrip = define,
         };
         if (Placing.FromJson(photo.PlacingJson) is { } placing)
@@ -126,13 +126,13 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         if (paper.PrintedBlackMethod != "typed") (paper.PrintedBlackPercent, paper.PrintedBlackMethod) = (percent, "card");
     }
 
-    private async Task<ReadPhoto.Card?> StripAsync(Photo photo, CancellationToken cancel)
+    private async Task<ReadPhoto.Card?> ReferenceAsync(Photo photo, CancellationToken cancel)
     {
         if (photo.StripId is not { } id) return null;
         var strip = await db.HouseStrips.AsNoTracking().SingleAsync(one => one.Id == id, cancel);
         return CardFile.Parse("strip", strip.Patches).TryGet(out var patches)
-            ? new(patches, Placing.PointsOf(photo.StripCornersJson), strip.Columns, strip.Rows, IsStrip: true)
-            : throw new InvalidOperationException($"The patches of strip {strip.Name} are damaged.");
+            ? new(patches, Placing.PointsOf(photo.StripCornersJson), strip.Columns, strip.Rows, IsStrip: !strip.IsCard)
+            : throw new InvalidOperationException($"The patches of {strip.Name} are damaged.");
     }
 
     private static SheetLayout Halved(SheetLayout layout, CoveredHalf half) => layout with

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;
 
-/// <summary>Lets a photo of a chart, beside which a strip of stable patches lies, say what that strip is: the house strip that later photos are brought back to.</summary>
+/// <summary>Keeps what lies beside charts: a strip of stable patches as a photo of it says they are, which later photos are brought back to, or a card as its maker states it.</summary>
 public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
     public sealed record Form
@@ -21,12 +21,15 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         public IReadOnlyList<string> Corner { get; init; } = [];
     }
 
-    /// <param name="Strip">The strip.</param>
-    /// <param name="Patches">Its patches as the first photo had them, and the bare paper of that day last.</param>
-    /// <param name="Used">How many photos were brought back to it.</param>
+    /// <summary>A reference card: what it is called, its grid, and its CGATS.17 text.</summary>
+    public sealed record Card(string? Name, string? Columns, string? Rows, string? File);
+
+    /// <param name="Strip">The strip or card.</param>
+    /// <param name="Patches">Its patches: a strip's as the first photo had them, and the bare paper of that day last.</param>
+    /// <param name="Used">How many photos stand on it.</param>
     public sealed record Line(Notebook.HouseStrip Strip, IReadOnlyList<CardPatch> Patches, int Used);
 
-    /// <summary>Every strip, by name.</summary>
+    /// <summary>Every strip and card, by name.</summary>
     public async Task<IReadOnlyList<Line>> ListAsync(CancellationToken cancel)
     {
         var strips = await db.HouseStrips.AsNoTracking().Where(strip => strip.WithdrawnAt == null).OrderBy(strip => strip.Name).ToListAsync(cancel);
@@ -34,18 +37,34 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         return [.. strips.Select(strip => new Line(strip, CardFile.Parse("strip", strip.Patches).TryGet(out var patches) ? patches : [], used[strip.Id].Count()))];
     }
 
+    /// <summary>Keeps a card.</summary>
+    /// <returns>The card's key.</returns>
+    public async Task<Outcome<Guid>> HandleAsync(Card form, CancellationToken cancel)
+    {
+        var entered = new Entered();
+        var (name, columns, rows) = await NamedAsync(form.Name, form.Columns, form.Rows, "card", entered, cancel);
+        var patches = string.IsNullOrWhiteSpace(form.File) ? null : entered.Take(CardFile.Parse(nameof(form.File), form.File));
+        if (string.IsNullOrWhiteSpace(form.File)) entered.Refuse(nameof(form.File), "The card’s colours are missing.", "Choose the file that its maker gives for it.");
+        if (patches is not null && entered.Sound)
+        {
+            var places = CardFile.Places(patches, columns, rows);
+            if (patches.Count > columns * rows) entered.Refuse(nameof(form.Columns), $"The file has {patches.Count} patches, a grid of {columns} × {rows} has {columns * rows}.", "Count the patches along both sides.");
+            else if (places.Count(place => place >= 0) < 3) entered.Refuse(nameof(form.File), "It cannot be told where the file’s patches lie on the card.", "Number them along the rows, or give column and row, such as B3.");
+        }
+
+        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        return await KeptAsync(new() { Id = Guid.CreateVersion7(clock.GetUtcNow()), WrittenAt = clock.GetUtcNow(), Name = name, Columns = columns, Rows = rows, Patches = form.File!, IsCard = true }, cancel);
+    }
+
+    /// <summary>Keeps a strip that lies on a photo of a chart.</summary>
     /// <returns>The strip's key.</returns>
     public async Task<Outcome<Guid>> HandleAsync(int number, Guid photoId, Form form, CancellationToken cancel)
     {
         if (await ChartReader.FindAsync(db, number, photoId, cancel) is not var (photo, chart)) return Outcome.Refused<Guid>(nameof(form.Name), "This photo is not in the notebook.", "Go back to the chart.");
         var entered = new Entered();
-        var name = entered.Words(nameof(form.Name), form.Name, "The strip’s name", 60);
-        var columns = entered.Whole(nameof(form.Columns), form.Columns, "Patches along its first side", 1, 26, 6);
-        var rows = entered.Whole(nameof(form.Rows), form.Rows, "Patches along its second side", 1, 26, 1);
         var corners = form.Corner.Select(Placing.Parse).ToList();
         if (corners.Count != 4 || corners.Exists(corner => corner is not { Count: 1 })) entered.Refuse(nameof(form.Corner), "Four corners of the strip are needed, each with two numbers.", "Tap them, beginning with the patch that comes first.");
-        if (columns * rows < 3 && entered.Sound) entered.Refuse(nameof(form.Columns), "Fewer than three patches cannot tell one light from another.", "Take a strip with more, from light to dark and in several colours.");
-        if (await db.HouseStrips.AnyAsync(strip => strip.Name == name && strip.WithdrawnAt == null, cancel)) entered.Refuse(nameof(form.Name), $"There is a strip “{name}” already.", "Give this one another name.");
+        var (name, columns, rows) = await NamedAsync(form.Name, form.Columns, form.Rows, "strip", entered, cancel);
         var path = shelf.PathOf(photo.Sha256, photo.Extension);
         if (!File.Exists(path)) entered.Refuse(nameof(form.Name), "The picture is no longer on the shelf beside the notebook.", "Send it again.");
         if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
@@ -57,7 +76,7 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         {
             if (answer.Strip is not { Count: > 0 } patches) return Outcome.Refused<Guid>(nameof(form.Corner), "No patch of the strip could be read.", "Look whether the grid drawn lies on it.");
             var now = clock.GetUtcNow();
-            var strip = new Notebook.HouseStrip
+            return await KeptAsync(new()
             {
                 Id = Guid.CreateVersion7(now),
                 WrittenAt = now,
@@ -67,10 +86,24 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
                 Patches = CardFile.Write(patches, $"house strip {name}"),
                 PhotoId = photoId,
                 CornersJson = Placing.PointsJson(quad),
-            };
-            db.Add(strip);
-            await db.SaveChangesAsync(cancel);
-            return Outcome.Of(strip.Id);
+            }, cancel);
         }
+    }
+
+    private async Task<(string Name, int Columns, int Rows)> NamedAsync(string? typedName, string? typedColumns, string? typedRows, string kind, Entered entered, CancellationToken cancel)
+    {
+        var name = entered.Words(nameof(Form.Name), typedName, $"The {kind}’s name", 60);
+        var columns = entered.Whole(nameof(Form.Columns), typedColumns, "Patches along its first side", 1, 26, 6);
+        var rows = entered.Whole(nameof(Form.Rows), typedRows, "Patches along its second side", 1, 26, 4);
+        if (columns * rows < 3 && entered.Sound) entered.Refuse(nameof(Form.Columns), "Fewer than three patches cannot tell one light from another.", "Take one with more, from light to dark and in several colours.");
+        if (await db.HouseStrips.AnyAsync(strip => strip.Name == name && strip.WithdrawnAt == null, cancel)) entered.Refuse(nameof(Form.Name), $"There is a strip or card “{name}” already.", "Give this one another name.");
+        return (name, columns, rows);
+    }
+
+    private async Task<Outcome<Guid>> KeptAsync(Notebook.HouseStrip strip, CancellationToken cancel)
+    {
+        db.Add(strip);
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(strip.Id);
     }
 }

@@ -28,7 +28,7 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
         /// <summary>Side of a swatch of which only the middle was given, pixels.</summary>
         public string? Side { get; init; }
 
-        /// <summary>The house strip's four corners; empty where no strip lies in the picture.</summary>
+        /// <summary>The four corners of the house strip or card; empty where none lies in the picture.</summary>
         public IReadOnlyList<string> StripCorner { get; init; } = [];
     }
 
@@ -39,7 +39,7 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
         var entered = new Entered();
         var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chartOf.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
         var placing = Read(form, cells, entered);
-        var strip = photo.StripId is null ? [] : FourCorners(nameof(form.StripCorner), form.StripCorner, "the strip", entered);
+        var strip = photo.StripId is null ? [] : FourCorners(nameof(form.StripCorner), form.StripCorner, "the strip or card", entered);
         if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
         photo.PlacingJson = placing?.ToJson();
         photo.StripCornersJson = strip.Count == 4 ? Placing.PointsJson(strip) : null;

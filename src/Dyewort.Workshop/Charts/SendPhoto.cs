@@ -34,7 +34,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         /// <summary>Which light.</summary>
         public string? ExposedTo { get; init; }
 
-        /// <summary>The house strip in the picture, by its key; none when empty.</summary>
+        /// <summary>The house strip or card in the picture, by its key; none when empty.</summary>
         public string? Strip { get; init; }
 
         /// <summary>Anything when the maker wants to point to the swatches whatever the markers say.</summary>
@@ -134,7 +134,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
     {
         if (string.IsNullOrWhiteSpace(text)) return null;
         if (Guid.TryParse(text, out var id) && await db.HouseStrips.AnyAsync(one => one.Id == id && one.WithdrawnAt == null, cancel)) return id;
-        entered.Refuse(nameof(Form.Strip), "This strip is not in the notebook.", "Choose one of those shown.");
+        entered.Refuse(nameof(Form.Strip), "This strip or card is not in the notebook.", "Choose one of those shown.");
         return null;
     }
 }

@@ -32,7 +32,13 @@ public sealed class ChartPages : IPages
         app.MapGet("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, ShowPhoto show, ProposePlaces propose, CancellationToken cancel) => PlaceAsync(http, number, id, show, propose, cancel));
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/place", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, PlaceSwatches place, ShowPhoto show, ProposePlaces propose, CancellationToken cancel) =>
             Show.PostedAsync(http, () => place.HandleAsync(number, id, PlaceFields.Read(form), cancel), photo => $"/charts/C{number}/photos/{photo}", () => PlaceAsync(http, number, id, show, propose, cancel)));
-        app.MapGet("/strips", async (KeepStrip keep, CancellationToken cancel) => Show.Page<StripsPage>(new { Lines = await keep.ListAsync(cancel) }));
+        app.MapGet("/strips", StripsAsync);
+        app.MapPost("/strips/cards", (HttpContext http, [FromForm] IFormCollection form, KeepStrip keep, CancellationToken cancel) =>
+            Show.PostedAsync(
+                http,
+                async () => await keep.HandleAsync(new KeepStrip.Card(form["Name"], form["Columns"], form["Rows"], await Show.TextAsync(form, "Upload", "File", cancel)), cancel),
+                card => $"/strips#{card}",
+                () => StripsAsync(keep, cancel)));
         app.MapGet("/charts/C{number:int}/photos/{id:guid}/strip", StripAsync);
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/strip", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, KeepStrip keep, ShowPhoto show, CancellationToken cancel) =>
             Show.PostedAsync(
@@ -113,6 +119,8 @@ public sealed class ChartPages : IPages
 
     private static async Task<IResult> ShowPhotoAsync(int number, Guid id, ShowPhoto show, CancellationToken cancel) =>
         await show.HandleAsync(number, id, cancel) is { } answer ? Show.Page<PhotoPage>(new { Answer = answer }) : Show.Missing($"Chart C{number} has no such photo.");
+
+    private static async Task<IResult> StripsAsync(KeepStrip keep, CancellationToken cancel) => Show.Page<StripsPage>(new { Lines = await keep.ListAsync(cancel) });
 
     private static async Task<IResult> StripAsync(HttpContext http, int number, Guid id, ShowPhoto show, CancellationToken cancel)
     {

@@ -47,7 +47,7 @@ internal static class PlaceFields
         if (answer.Strip is not null)
         {
             var at = Placing.PointsOf(answer.Photo.StripCornersJson) is { Count: 4 } known ? known : PointField.Inside(width, height, 0.3, 0.02, 0.7, 0.1);
-            points.AddRange(PointField.Quad("Strip", ["Strip, the corner of its first patch", "Strip, second corner", "Strip, third corner", "Strip, fourth corner"], at, value));
+            points.AddRange(PointField.Quad("Strip", [.. new[] { "the corner of its first patch", "second corner", "third corner", "fourth corner" }.Select(corner => $"{(answer.Strip.IsCard ? "Card" : "Strip")}, {corner}")], at, value));
         }
 
         return points;
