@@ -8,6 +8,7 @@ internal static class Program
         ["colour"] = ColourBenchmarks.Run,
         ["chemistry"] = ChemistryBenchmarks.Run,
         ["reading"] = ReadingBenchmarks.Run,
+        ["response"] = ResponseBenchmarks.Run,
     };
 
     private static int Main(string[] args)

@@ -32,5 +32,5 @@ if (args.Contains("match"))
 {
     MatchCheck.Run(grow, plants, int.Parse(Option("wanted", "12")), int.Parse(Option("sizes", "16")), scatter, Option("ph", "given"), first + 3999, args.Contains("paper"));
 }
-else if (args.Contains("wash")) WashCheck.Run(plants);
+else if (args.Contains("wash")) WashCheck.Run(grow, plants, int.Parse(Option("sizes", "16")), scatter, first);
 else PredictCheck.Run(grow, plants, [.. Option("sizes", "8,16,30").Split(',').Select(int.Parse)], scatter, Option("ph", "given"), first, args.Contains("bins"), args.Contains("kinds"), Option("stated", ""));

@@ -3,39 +3,43 @@ using Dyewort.Response.Tests.Generated;
 
 namespace Dyewort.Response.Accuracy;
 
+/// <summary>Washes and coats that nobody painted, of compositions that were painted once at full strength.</summary>
 internal static class WashCheck
 {
-    public static void Run(int plants)
+    private static readonly (string What, double Wash, double Coats)[] Cases =
+        [("as it was painted", 1, 1), ("wash 1/2", 0.5, 1), ("wash 1/4", 0.25, 1), ("wash 1/10", 0.1, 1), ("two coats", 1, 2), ("three coats", 1, 3)];
+
+    public static void Run(Func<int, IPlant> grow, int plants, int samples, double scatter, int first)
     {
-        foreach (var wash in new[] { 0.5, 0.25 })
+        foreach (var paperKnown in new[] { false, true })
         {
-            double three = 0, spectra = 0, threeTrue = 0, spectraTrue = 0, inside = 0;
-            var count = 0;
+            var found = Cases.Select(_ => new List<(double Error, double Radius, double Undone)>()).ToArray();
             for (var p = 0; p < plants; p++)
             {
-                var plant = new PlantMaker(3000 + p);
-                for (var i = 0; i < 4; i++)
+                var plant = grow(first + p);
+                var noise = scatter < 0 ? 0.5 + (p % 3 * 0.5) : scatter;
+                TrialRow[] rows = [.. Enumerable.Range(0, samples).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), noise))];
+                TrialRow[] taught = paperKnown ? [.. rows, new(new() { Sample = "paper", Plant = plant.Kind, Wash = 0 }, plant.Paper)] : rows;
+                if (!ResponseModel.Fit(taught, plant.Used).TryGet(out var model)) throw new InvalidOperationException();
+                foreach (var row in rows)
                 {
-                    var point = plant.Draw("x");
-                    var full = plant.ColourOf(point);
-                    var truth = plant.ColourOf(point with { Wash = wash });
-                    foreach (var known in new[] { false, true })
+                    for (var c = 0; c < Cases.Length; c++)
                     {
-                        var film = new Film(known ? plant.Paper : Film.GuessedPaper);
-                        var d = film.DensityOf(full);
-                        var a = Difference.Ciede2000(truth, film.ColourOf(new(d.Blue * wash, d.Green * wash, d.Red * wash)));
-                        var paper = Paper.Of(known ? plant.Paper.ToXyz() : Film.GuessedPaper.ToXyz());
-                        var uncertain = InkFilm.FromColour(full.ToXyz(), paper).Wash(wash).UncertainOn(paper);
-                        var b = Difference.Ciede2000(truth, uncertain.Lab);
-                        if (known) (threeTrue, spectraTrue, inside) = (threeTrue + a, spectraTrue + b, inside + (b <= uncertain.Radius95De00() ? 1 : 0));
-                        else (three, spectra) = (three + a, spectra + b);
+                        var point = row.Point with { Wash = Cases[c].Wash, Coats = Cases[c].Coats };
+                        var truth = plant.ColourOf(point);
+                        var prediction = model.Predict(point);
+                        found[c].Add((Difference.Ciede2000(truth, prediction.Colour), prediction.UncertaintyDe00, Difference.Ciede2000(truth, row.Colour)));
                     }
-
-                    count++;
                 }
             }
 
-            Console.WriteLine($"wash {wash}: guessed paper, three bands {three / count:0.00}, spectra {spectra / count:0.00}; known paper {threeTrue / count:0.00}, {spectraTrue / count:0.00} cover {100 * inside / count:0}");
+            Console.WriteLine($"{plants} plants, {samples} samples at full strength, paper {(paperKnown ? "known" : "guessed")}");
+            for (var c = 0; c < Cases.Length; c++)
+            {
+                var errors = found[c].Select(one => one.Error).Order().ToArray();
+                Console.WriteLine(FormattableString.Invariant(
+                    $"  {Cases[c].What}: {errors.Length}, mean {errors.Average():0.00}, median {errors[errors.Length / 2]:0.00}, 95th {errors[(int)(0.95 * errors.Length)]:0.00}, radius {found[c].Average(one => one.Radius):0.00}, inside {100.0 * found[c].Count(one => one.Error <= one.Radius) / errors.Length:0.0} %; the painted square itself lies {found[c].Average(one => one.Undone):0.00} off"));
+            }
         }
     }
 }

@@ -272,7 +272,7 @@ public static class Match
     }
 
     /// <summary>Two samples of one pot: the dye settles to what the mixed additions make of it (the pH shifts at once, metals change partners within minutes
-    /// to hours: common practice, no source), or stays a while as it was in each jar; both are counted, the first more.</summary>
+    /// to hours: common practice, no source), or stays a while as it was in each jar. The first is searched; both are counted, so that a mixture the two disagree about is not thought sure.</summary>
     private static List<Proposal> MixesOfOne(ResponseModel model, TrialPoint[] tested, Lab wanted)
     {
         var film = model.FilmOf(tested[0].Paper);
@@ -295,7 +295,7 @@ public static class Match
         {
             var apart = WashedInk.Mix([(model.Draw(one.First), one.Share), (model.Draw(one.Second), 1 - one.Share)], film, film.IsGuessed);
             var settled = model.Draw(one.Point);
-            var both = new ColourDraws([.. apart.Colours.Where((_, i) => i % 4 == 0), .. settled.Colours], Math.Max(apart.Leaning, settled.Leaning), settled.NoiseVariance);
+            var both = new ColourDraws([.. apart.Colours, .. settled.Colours], Math.Max(apart.Leaning, settled.Leaning), settled.NoiseVariance);
             return Judge(both, MatchKind.Mix, one.Point with { Ph = model.Ph.Of(one.Point).Ph }, wanted, "",
                 [new(model.Plant, one.First.Sample, one.Share), new(model.Plant, one.Second.Sample, 1 - one.Share)]);
         }).OrderBy(one => one.ExpectedDe00)];

@@ -127,7 +127,7 @@ public sealed class PlantMaker : IPlant
         var absorbance = Absorbance(point);
         var reflectance = new double[Eye.Count];
         for (var i = 0; i < reflectance.Length; i++)
-            reflectance[i] = paper[i] * (Surface + ((1 - Surface) * Math.Pow(10, -2 * absorbance[i] * point.Wash)));
+            reflectance[i] = paper[i] * (Surface + ((1 - Surface) * Math.Pow(10, -2 * absorbance[i] * point.Wash * point.Coats)));
         return Eye.Colour(reflectance);
     }
 
