@@ -22,7 +22,7 @@ internal static class ResponseBenchmarks
             void Row(string what, double perSecond) =>
                 Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {what} | {perSecond:#,0.##} | {floor / perSecond:#,0.#} factorisations |"));
 
-            Row($"bare factorisation, {samples} samples", floor);
+            Measure.Row($"bare factorisation, {samples} samples", floor, null, "floor");
             var known = rows[samples / 2].Point with { Ph = null };
             Row($"foretell a sample from {samples}", Measure.PerSecond(1, () => model.Predict(known)));
             var dose = 0;
