@@ -53,7 +53,8 @@ public sealed class KeepStripTests
     public async Task A_card_kept_with_its_makers_figures_corrects_a_photo_in_which_it_lies()
     {
         await using var bench = await Bench.SetUpAsync();
-        var number = int.Parse((await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2" }, default))).Substring(1));
+        var paper = await bench.DoneAsync<Pantry.SaveMaterial, Guid>(save => save.HandleAsync(null, new() { Name = "laid", Kind = "Paper" }, default));
+        var number = int.Parse((await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2", Paper = paper.ToString() }, default))).Substring(1));
         var file = CardFile.Write([.. Patches.Select((patch, i) => new CardPatch($"{i + 1}", patch))], "card");
         var id = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("six greys and colours", "6", "1", file), default));
         var line = Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStrip.Line>>(keep => keep.ListAsync(default)));
@@ -73,6 +74,11 @@ public sealed class KeepStripTests
         await using var db = bench.Read();
         var standing = (await db.Readings.Where(reading => reading.PhotoId == sent.Id).ToListAsync()).GroupBy(reading => reading.SwatchId).Select(group => group.OrderBy(reading => reading.Id).Last()).ToList();
         Assert.Equal(3, standing.Count);
+
+        // The drawn sheet's black reflects 4 % of its paper: the card measured it, and the paper keeps it.
+        var kept = await db.Materials.SingleAsync(one => one.Id == paper);
+        Assert.Equal("card", kept.PrintedBlackMethod);
+        Assert.InRange(kept.PrintedBlackPercent!.Value, 3.2, 4.8);
         var swatches = await db.Swatches.ToDictionaryAsync(swatch => swatch.Id, swatch => swatch.Cell);
         foreach (var reading in standing)
         {
