@@ -1,3 +1,4 @@
+using Dyewort.Colour;
 using Dyewort.Notebook;
 
 namespace Dyewort.Making;
@@ -43,6 +44,25 @@ public sealed class Batch : Entry
 
     /// <summary>Anything else.</summary>
     public string? Note { get; set; }
+}
+
+/// <summary>The colour of one dry square painted from a batch.</summary>
+public sealed class BatchReading : Entry
+{
+    /// <summary>The batch.</summary>
+    public required Guid BatchId { get; init; }
+
+    /// <summary>When the colour was taken, UTC.</summary>
+    public required DateTimeOffset At { get; init; }
+
+    /// <summary>CIE XYZ of the surface, 1931 2° observer, D65, perfect diffuser Y = 100.</summary>
+    public required Xyz Colour { get; init; }
+
+    /// <summary>Half-width in CIEDE2000 of the interval that holds the true colour 19 times in 20.</summary>
+    public required double UncertaintyDe00 { get; init; }
+
+    /// <summary>Where it came from.</summary>
+    public required ReadingSource Source { get; init; }
 }
 
 /// <summary>Liquor of one pot that went into a batch; a blend has several.</summary>

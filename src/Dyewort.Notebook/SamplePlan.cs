@@ -4,6 +4,7 @@ namespace Dyewort.Notebook;
 public static class SamplePlan
 {
     private const string Opening = "to add: ";
+    private const string Mixing = "to mix: ";
     private const string Nothing = "nothing";
     private const string Between = " + ";
 
@@ -15,11 +16,14 @@ public static class SamplePlan
         return Opening + (words.Length == 0 ? Nothing : words);
     }
 
+    /// <summary>A mixture in words: "to mix: 12.5 ml of EB25-1 A5 + 7.5 ml of EB25-1 A4".</summary>
+    public static string Mix(IEnumerable<string> parts) => Mixing + string.Join(Between, parts);
+
     /// <summary>True for words that are a plan and not a colour's name.</summary>
-    public static bool Is(string? said) => said?.StartsWith(Opening, StringComparison.Ordinal) == true;
+    public static bool Is(string? said) => said is not null && (said.StartsWith(Opening, StringComparison.Ordinal) || said.StartsWith(Mixing, StringComparison.Ordinal));
 
     /// <summary>The plan without its opening: "alum 0.4 g + chalk 0.1 g"; null where the words are no plan.</summary>
-    public static string? Words(string? said) => Is(said) ? said![Opening.Length..] : null;
+    public static string? Words(string? said) => Is(said) ? said![(said!.IndexOf(':', StringComparison.Ordinal) + 2)..] : null;
 
     /// <summary>The steps of a plan.</summary>
     /// <param name="said">The jar's words.</param>

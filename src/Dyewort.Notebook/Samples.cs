@@ -12,6 +12,12 @@ public sealed class Sample : Entry
     /// <summary>The sample it was poured from; null when it came straight from the pot.</summary>
     public Guid? ParentId { get; init; }
 
+    /// <summary>The second ink of a mixture; <see cref="ParentId"/> is then the first. Null for every other sample.</summary>
+    public Guid? MixedWithId { get; init; }
+
+    /// <summary>How much of <see cref="VolumeMl"/> is that second ink, millilitres; null for every other sample.</summary>
+    public double? MixedMl { get; init; }
+
     /// <summary>Such as "A3": the trial's letter and a number; unique within the pot.</summary>
     public required string Jar { get; init; }
 

@@ -89,20 +89,16 @@ public static class Match
         ArgumentNullException.ThrowIfNull(models);
         bench ??= new() { SampleMillilitres = UsualMillilitres };
         if (models.Count == 0) throw new ArgumentException("A search needs a model.", nameof(models));
-        var proposals = new List<Proposal>();
-        foreach (var model in models)
+        // Each plant by itself, so on every core there is; in their order, so that the answer is always the same.
+        List<Proposal> proposals = [.. models.AsParallel().AsOrdered().SelectMany(model =>
         {
             var setting = model.UsualSetting(paper);
             var tested = model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
                 .Select(point => point with { Paper = setting.Paper, State = setting.State, Wash = setting.Wash, Coats = setting.Coats }).ToArray();
-            var asIs = tested.Select(point => Judge(model, MatchKind.AsIs, point, wanted, point.Sample)).OrderBy(one => one.ExpectedDe00).ToArray();
+            var asIs = tested.Select(point => Judge(model, MatchKind.AsIs, point, wanted, point.Sample)).OrderBy(one => one.ExpectedDe00);
             var doses = Doses(model, setting, tested, wanted, bench);
-            proposals.AddRange(asIs.Take(3));
-            proposals.AddRange(doses.Take(3));
-            proposals.AddRange(Washes(model, [.. tested, .. doses.Take(3).Select(one => one.Point)], wanted, bench).Take(3));
-            proposals.AddRange(MixesOfOne(model, tested, wanted).Take(2));
-        }
-
+            return (IEnumerable<Proposal>)[.. asIs.Take(3), .. doses.Take(3), .. Washes(model, [.. tested, .. doses.Take(3).Select(one => one.Point)], wanted, bench).Take(3), .. MixesOfOne(model, tested, wanted).Take(2)];
+        })];
         proposals.AddRange(MixesOfTwo(models, paper, wanted).Take(2));
         Proposal[] ranked = [.. proposals.OrderBy(one => one.ExpectedDe00 + Trouble(one.Kind)).ThenBy(one => one.Kind).Take(10)];
         var best = ranked[0];

@@ -52,6 +52,8 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
     public DbSet<BatchLiquor> BatchLiquors => Set<BatchLiquor>();
 
+    public DbSet<BatchReading> BatchReadings => Set<BatchReading>();
+
     public DbSet<BatchStep> BatchSteps => Set<BatchStep>();
 
     public DbSet<Bottle> Bottles => Set<Bottle>();
@@ -98,6 +100,7 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         sample.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
         sample.HasOne<Trial>().WithMany().HasForeignKey(one => one.TrialId).OnDelete(DeleteBehavior.Restrict);
         sample.HasOne<Sample>().WithMany().HasForeignKey(one => one.ParentId).OnDelete(DeleteBehavior.Restrict);
+        sample.HasOne<Sample>().WithMany().HasForeignKey(one => one.MixedWithId).OnDelete(DeleteBehavior.Restrict);
 
         var addition = Entries<Addition>(modelBuilder, "additions");
         addition.HasIndex(one => new { one.SampleId, one.Step }).IsUnique();
@@ -165,6 +168,8 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         var liquor = Entries<BatchLiquor>(modelBuilder, "batch_liquors");
         liquor.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
         liquor.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+
+        Entries<BatchReading>(modelBuilder, "batch_readings").HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
 
         var batchStep = Entries<BatchStep>(modelBuilder, "batch_steps");
         batchStep.HasIndex(one => new { one.BatchId, one.Step }).IsUnique();

@@ -67,6 +67,21 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         Assert.Contains("cannot be reached", await posting.Client.GetStringAsync(new Uri("/wanted?c=%23ff2000", UriKind.Relative)), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_mixture_is_planned_from_a_wanted_colour_and_a_batchs_colour_is_kept_and_taken_back()
+    {
+        using var posting = new Posting(notebook.Address);
+        var (status, _, next) = await posting.PostAsync("/wanted?c=%236a7390", "/wanted/mix", new Dictionary<string, string> { ["First"] = "BB25-1 A1", ["Second"] = "BB25-1 A2", ["Share"] = "0.5" });
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        Assert.Contains("to mix: 10 ml of BB25-1 A1 + 10 ml of BB25-1 A2", WebUtility.HtmlDecode(await posting.Client.GetStringAsync(new Uri(next!, UriKind.Relative))), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await posting.PostAsync("/wanted?c=%236a7390", "/wanted/mix", new Dictionary<string, string> { ["First"] = "BB25-1 A1", ["Second"] = "nothing" })).Status);
+
+        (status, _, next) = await posting.PostAsync("/batches/AAA/correct?c=40,20,-15", "/batches/AAA/colour", new Dictionary<string, string> { ["C"] = "40,20,-15" });
+        Assert.Equal((HttpStatusCode.Redirect, "/batches/AAA/correct"), (status, next));
+        Assert.Contains("The mean of 1 square", WebUtility.HtmlDecode(await posting.Client.GetStringAsync(new Uri(next!, UriKind.Relative))), StringComparison.Ordinal);
+        Assert.Contains("batch AAA", await posting.Client.GetStringAsync(new Uri("/differ", UriKind.Relative)), StringComparison.Ordinal);
+    }
+
     private static string MaterialOf(string plan) =>
         System.Text.RegularExpressions.Regex.Match(plan, "<ol class=\"plan\">.*?<p>(?<name>[a-z ]+) <b>", System.Text.RegularExpressions.RegexOptions.ExplicitCapture | System.Text.RegularExpressions.RegexOptions.Singleline, TimeSpan.FromSeconds(1)).Groups["name"].Value;
 

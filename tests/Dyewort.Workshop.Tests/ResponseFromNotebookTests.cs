@@ -219,6 +219,62 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task The_colour_kept_with_a_batch_puts_it_right_and_tells_it_from_another()
+    {
+        await PaintLadderAsync();
+        Guid swatch;
+        await using (var db = bench.Read()) swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
+        var recipe = await bench.DoneAsync<Recipes.KeepRecipe, string>(keep => keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default));
+        var batches = new List<string>();
+        foreach (var grams in new[] { 0.1, 0.4 })
+        {
+            var code = await bench.DoneAsync<Batches.StartBatch, string>(start => start.HandleAsync(recipe, new() { Volume = "100 ml", Pot = bench.Pot }, default));
+            foreach (var off in new[] { -0.2, 0.2 })
+            {
+                var colour = ColourAt(grams) with { L = ColourAt(grams).L + off };
+                Assert.Equal(code, await bench.DoneAsync<Batches.KeepBatchColour, string>(keep => keep.HandleAsync(code, new() { C = Text(colour) }, default)));
+            }
+
+            batches.Add(code);
+        }
+
+        var kept = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync(batches[0], null, false, default));
+        var typed = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync(batches[0], Text(ColourAt(0.1)), false, default));
+        Assert.True(kept!.TryGet(out var fromKept) && typed!.TryGet(out var fromTyped) && Math.Abs(fromKept.De00 - fromTyped.De00) < 0.05 && fromKept.Ways.Count > 0);
+
+        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) => bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
+        Assert.True((await CompareAsync($"batch {batches[0]}", $"batch {batches[1]}")).TryGet(out var apart) && apart.Found.Verdict == DifferenceVerdict.Really, apart?.Found.Words);
+        Assert.True((await CompareAsync($"batch {batches[1]}", "EB25-1 B5")).TryGet(out var near) && near.Found.Verdict != DifferenceVerdict.Really, near?.Found.Words);
+
+        await using (var db = bench.Read()) swatch = (await db.BatchReadings.OrderBy(one => one.Id).FirstAsync()).Id;
+        await bench.DoneAsync<Batches.KeepBatchColour, string>(keep => keep.TakeBackAsync(batches[0], swatch.ToString(), default));
+        Assert.False((await bench.DoAsync<Batches.KeepBatchColour, Quantities.Outcome<string>>(keep => keep.TakeBackAsync(batches[0], swatch.ToString(), default))).TryGet(out _));
+        Assert.Single((await bench.DoAsync<Batches.ShowBatch, Batches.ShowBatch.Answer?>(show => show.HandleAsync(batches[0], default)))!.View.Readings);
+    }
+
+    [Fact]
+    public async Task A_mixture_is_planned_as_a_jar_and_teaches_by_what_its_two_inks_hold()
+    {
+        await PaintLadderAsync();
+        var form = new MakePlan.Mixture { First = "EB25-1 B2", Second = "EB25-1 B6", Share = "0.75" };
+        var (pot, letter) = await bench.DoneAsync<MakePlan, (string Pot, string Letter)>(make => make.MixAsync(form, default));
+        Assert.False((await bench.DoAsync<MakePlan, Quantities.Outcome<(string Pot, string Letter)>>(make => make.MixAsync(form with { Second = "EB25-1 B2" }, default))).TryGet(out _));
+        Assert.Equal(790 - 60 - 120, await bench.DoAsync<Pots.LiquorLeft, double?>(left => left.HandleAsync(Id(pot), default)));
+        var tags = await bench.DoAsync<MakePlan, Quantities.Outcome<byte[]>?>(make => make.TagsAsync(pot, letter, default));
+        Assert.True(tags!.TryGet(out _));
+        var jar = (await bench.DoAsync<ShowJar, ShowJar.Answer?>(show => show.HandleAsync(pot, $"{letter}1", default)))!;
+        Assert.Equal("15 ml of EB25-1 B2 + 5 ml of EB25-1 B6", jar.Jar.Plan);
+
+        // Three quarters of what B2 holds and one of what B6 holds.
+        var point = (await bench.DoAsync<NotebookTrials, TrialPoint?>(trials => trials.PointAsync(jar.Jar.Sample.Id, default)))!;
+        var (two, six) = (Ladder[1] / 0.02, Ladder[5] / 0.02);
+        Assert.Equal((0.75 * two) + (0.25 * six), point.Dose("alum"), 1e-9);
+        Assert.Null(point.Ph);
+        var kept = await bench.DoAsync<Recipes.KeepRecipe, Quantities.Outcome<string>>(keep => keep.HandleAsync(new() { Sample = jar.Jar.Sample.Id.ToString(), Name = "Both" }, default));
+        Assert.Contains(kept.Problems, problem => problem.What.Contains("mixture", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task A_weaker_harvest_is_to_be_boiled_down()
     {
         await PaintLadderAsync();
@@ -264,6 +320,12 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         await using var db = bench.Read();
         return await db.Materials.SingleAsync(one => one.Name == name);
+    }
+
+    private Guid Id(string pot)
+    {
+        using var db = bench.Read();
+        return db.Pots.Single(one => one.Code == pot).Id;
     }
 
     private async Task<AdviseStep.Answer?> AdviceAsync(string jar, string? step)

@@ -142,6 +142,55 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.ToTable("batch_liquors", (string)null);
                 });
 
+            modelBuilder.Entity("Dyewort.Making.BatchReading", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<string>("Colour")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("colour");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source");
+
+                    b.Property<double>("UncertaintyDe00")
+                        .HasColumnType("REAL")
+                        .HasColumnName("uncertainty_de00");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BatchId");
+
+                    b.ToTable("batch_readings", (string)null);
+                });
+
             modelBuilder.Entity("Dyewort.Making.BatchStep", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1512,6 +1561,14 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("jar");
 
+                    b.Property<double?>("MixedMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("mixed_ml");
+
+                    b.Property<Guid?>("MixedWithId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mixed_with_id");
+
                     b.Property<Guid?>("ParentId")
                         .HasColumnType("TEXT")
                         .HasColumnName("parent_id");
@@ -1551,6 +1608,8 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnName("written_at");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("MixedWithId");
 
                     b.HasIndex("ParentId");
 
@@ -1732,6 +1791,15 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.HasOne("Dyewort.Notebook.Pot", null)
                         .WithMany()
                         .HasForeignKey("PotId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BatchReading", b =>
+                {
+                    b.HasOne("Dyewort.Making.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
@@ -1935,6 +2003,11 @@ namespace Dyewort.Store.Sqlite.Migrations
 
             modelBuilder.Entity("Dyewort.Notebook.Sample", b =>
                 {
+                    b.HasOne("Dyewort.Notebook.Sample", null)
+                        .WithMany()
+                        .HasForeignKey("MixedWithId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.HasOne("Dyewort.Notebook.Sample", null)
                         .WithMany()
                         .HasForeignKey("ParentId")

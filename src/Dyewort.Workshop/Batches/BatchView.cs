@@ -39,6 +39,12 @@ public sealed record BatchView(Batch Batch, RecipeView Recipe, IReadOnlyList<Bat
     /// <summary>Millilitres to fill: as filtered, else as made, else as computed; and whether anybody measured that.</summary>
     public (double Ml, bool Measured) Ready => (Batch.FilteredMl ?? Batch.MadeMl ?? ComputedMl, Batch.FilteredMl is not null || Batch.MadeMl is not null);
 
+    /// <summary>The colours of squares painted from it, oldest first.</summary>
+    public IReadOnlyList<BatchReading> Readings { get; private init; } = [];
+
+    /// <summary>The colour it has: the mean of its squares; null while none was read.</summary>
+    public Dyewort.Colour.Xyz? Colour => Readings.Count == 0 ? null : new Dyewort.Colour.Xyz(Readings.Average(one => one.Colour.X), Readings.Average(one => one.Colour.Y), Readings.Average(one => one.Colour.Z));
+
     /// <summary>Millilitres in bottles.</summary>
     public double FilledMl => Bottles.Where(bottle => bottle.Counts).Sum(bottle => bottle.FillMl);
 
@@ -58,6 +64,9 @@ public sealed record BatchView(Batch Batch, RecipeView Recipe, IReadOnlyList<Bat
             recipe,
             [.. liquors.Select(liquor => new Pour(liquor, origins[liquor.PotId])).OrderBy(pour => pour.Origin.Pot.MadeOn).ThenBy(pour => pour.Origin.Pot.Code, StringComparer.Ordinal)],
             [.. steps.Select(step => new Line(step, step.MaterialId is { } id ? materials[id] : null))],
-            await db.Bottles.AsNoTracking().Where(bottle => bottle.BatchId == batch.Id).OrderBy(bottle => bottle.Number).ToListAsync(cancel));
+            await db.Bottles.AsNoTracking().Where(bottle => bottle.BatchId == batch.Id).OrderBy(bottle => bottle.Number).ToListAsync(cancel))
+        {
+            Readings = await db.BatchReadings.AsNoTracking().Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).OrderBy(one => one.Id).ToListAsync(cancel),
+        };
     }
 }

@@ -71,6 +71,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         var choice = await LookAsync(form, cancel);
         if (choice is null) entered.Refuse(nameof(form.Sample), "Which colour to keep was not said.", "Go back to the chart or the jar and choose one.");
+        else if (choice.Sample.MixedWithId is not null) entered.Refuse(nameof(form.Sample), "A mixture of two inks has no proportions of its own.", "Keep each of its two inks as a recipe, and write into a note how they are mixed.");
         if ((await db.Recipes.Where(one => one.WithdrawnAt == null).Select(one => one.Name).ToListAsync(cancel)).Contains(name, StringComparer.OrdinalIgnoreCase))
             entered.Refuse(nameof(form.Name), $"There is a recipe called “{name}” already.", "Give this one another name, so that labels cannot be mixed up.");
         if (!entered.Sound || choice is null) return Outcome.Refused<string>(entered.Problems);

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>Sets a plan out in the notebook: the jars with what is to go into them, and the sheet to paint them on; and prints the tags.</summary>
-public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, PrintJarTags tags) : IUseCase
+public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, PrintJarTags tags, TimeProvider clock) : IUseCase
 {
     public sealed record Form
     {
@@ -68,6 +68,76 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
         return sheet.TryGet(out _) ? Outcome.Of(letter) : Outcome.Refused<string>(sheet.Problems);
     }
 
+    public sealed record Mixture
+    {
+        /// <summary>The two inks: samples by their codes, "EB25-1 A5".</summary>
+        public string? First { get; init; }
+
+        public string? Second { get; init; }
+
+        /// <summary>Share of the first by volume, between 0 and 1.</summary>
+        public string? Share { get; init; }
+
+        /// <summary>Volume of the mixture; 20 when empty.</summary>
+        public string? VolumeMl { get; init; }
+
+        public string? Title { get; init; }
+    }
+
+    /// <summary>Sets a jar out for a mixture of two painted inks, with its sheet.</summary>
+    /// <returns>The pot of the first ink, and the trial's letter.</returns>
+    public async Task<Outcome<(string Pot, string Letter)>> MixAsync(Mixture form, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        var entered = new Entered();
+        var first = await SampleAsync(entered, nameof(form.First), form.First, cancel);
+        var second = await SampleAsync(entered, nameof(form.Second), form.Second, cancel);
+        var share = entered.Number(nameof(form.Share), form.Share, "The first ink's share", "of the whole", 0.01, 0.99, "0.5");
+        var volume = string.IsNullOrWhiteSpace(form.VolumeMl) ? 20 : entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much", "millilitres", 1, 10_000, "20");
+        var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
+        if (first is { } one && second is { } other && one.Sample.Id == other.Sample.Id) entered.Refuse(nameof(form.Second), "An ink mixed with itself stays as it is.", "Choose two.");
+        if (!entered.Sound || first is not { } ink || second is not { } added) return Outcome.Refused<(string, string)>(entered.Problems);
+
+        var now = clock.GetUtcNow();
+        var trial = new Trial
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            PotId = ink.Sample.PotId,
+            Letter = Codes.TrialLetter(await db.Trials.CountAsync(one => one.PotId == ink.Sample.PotId, cancel)),
+            Title = title ?? "two inks mixed",
+            Kind = TrialKind.Free,
+            SetOutOn = DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
+        };
+        var mixedMl = volume * (1 - share);
+        db.AddRange(trial, new Sample
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            PotId = ink.Sample.PotId,
+            TrialId = trial.Id,
+            ParentId = ink.Sample.Id,
+            MixedWithId = added.Sample.Id,
+            MixedMl = mixedMl,
+            Jar = $"{trial.Letter}1",
+            VolumeMl = volume,
+            PouredAt = now,
+            Said = SamplePlan.Mix([$"{Figures.Say(volume - mixedMl)} ml of {ink.Code}", $"{Figures.Say(mixedMl)} ml of {added.Code}"]),
+        });
+        await db.SaveChangesAsync(cancel);
+        var sheet = await start.HandleAsync(ink.Pot, trial.Letter, new() { Page = "A5" }, cancel);
+        return sheet.TryGet(out _) ? Outcome.Of((ink.Pot, trial.Letter)) : Outcome.Refused<(string, string)>(sheet.Problems);
+    }
+
+    private async Task<(Sample Sample, string Pot, string Code)?> SampleAsync(Entered entered, string field, string? code, CancellationToken cancel)
+    {
+        if ((code ?? "").Trim().Split(' ') is [var potCode, var jar]
+            && await (from sample in db.Samples.AsNoTracking() join pot in db.Pots on sample.PotId equals pot.Id where pot.Code == potCode && sample.Jar == jar && sample.WithdrawnAt == null select sample).SingleOrDefaultAsync(cancel) is { } found)
+            return (found, potCode, $"{potCode} {jar}");
+        entered.Refuse(field, $"There is no jar “{code}” in this notebook.", "Start again from the wanted colour.");
+        return null;
+    }
+
     /// <summary>Tags for the jars of a trial: what is in them, or what is to go in.</summary>
     /// <returns>Null where there is no such trial.</returns>
     public async Task<Outcome<byte[]>?> TagsAsync(string code, string letter, CancellationToken cancel)
@@ -88,7 +158,7 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
         return tags.Handle(
             [.. samples.Select(sample => new JarTag(
                 sample.Jar,
-                string.Create(CultureInfo.InvariantCulture, $"{Figures.Say(sample.VolumeMl)} ml of {code}"),
+                $"{Figures.Say(sample.VolumeMl)} ml{(sample.MixedWithId is null ? $" of {code}" : ", two inks mixed")}",
                 done[sample.Id].Any() ? [.. done[sample.Id]] : SamplePlan.Words(sample.Said) is { } plan and not "nothing" ? plan.Split(" + ") : []))],
             sheet: null);
     }

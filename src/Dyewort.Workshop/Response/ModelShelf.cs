@@ -15,6 +15,9 @@ public sealed class ModelShelf
 
     /// <summary>Any colour does to try a search on.</summary>
     private static readonly Lab Grey = new(50, 0, 0);
+
+    /// <summary>One core is left for the pages that are asked for meanwhile.</summary>
+    private static readonly SemaphoreSlim Cores = new(Math.Max(1, Environment.ProcessorCount - 1));
     private readonly ConcurrentDictionary<string, Kept> models = new();
 
     private sealed record Kept(Lazy<Outcome<ResponseModel>> Model, Lazy<Task> Tried);
@@ -59,11 +62,19 @@ public sealed class ModelShelf
         return models.GetOrAdd(key, _ =>
         {
             var model = new Lazy<Outcome<ResponseModel>>(() => new PlantModels(trials).Of(plant));
-            return new(model, new(() => Task.Run(() =>
+            return new(model, new(() => Task.Run(async () =>
             {
-                if (!model.Value.TryGet(out var learned)) return;
-                Match.Find(Grey, [learned]);
-                PotReach.Of(learned);
+                await Cores.WaitAsync();
+                try
+                {
+                    if (!model.Value.TryGet(out var learned)) return;
+                    Match.Find(Grey, [learned]);
+                    PotReach.Of(learned);
+                }
+                finally
+                {
+                    Cores.Release();
+                }
             })));
         });
     }

@@ -104,6 +104,12 @@ public sealed class NotebookTrials : IUseCase
             var again = swatches.Where(other => other.SampleId == sample.Id && charts[other.ChartId].Id != chart.Id).Select(other => charts[other.ChartId].WrittenAt).ToList();
             var firstRead = readings[swatch.Id].Min(reading => reading.At);
             IEnumerable<Addition> InJar(Guid id) => id == sample.Id ? Before(firstRead, [.. additions[id]], again) : additions[id];
+            if (sample.MixedWithId is { } second && samples[second].PotId != pot.Id)
+            {
+                warnings.Add($"{CodeOf(pot, sample)} is a mixture of two pots' inks: it is shown, but nothing is learned from it.");
+                continue;
+            }
+
             if (Compose(sample, samples, InJar, materials, names, warnings, CodeOf(pot, sample)) is not { } made) continue;
             var paper = (swatch.PaperId ?? chart.PaperId) is { } paperId ? materials[paperId] : null;
             var point = new TrialPoint
@@ -178,7 +184,28 @@ public sealed class NotebookTrials : IUseCase
     {
         var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         var wash = 1.0;
-        foreach (var (step, forMl) in Proportions.Of(sample, samples, inJar, step => KeepRecipe.IsLiquid(step, materials[step.MaterialId])))
+        IReadOnlyList<Proportions.Part> parts;
+        if (sample is { MixedWithId: { } secondId, ParentId: { } firstId, MixedMl: { } mixedMl })
+        {
+            // What went into the two before they were poured together, by the liquor that each brought along.
+            var liquor = 0.0;
+            foreach (var (part, ml) in new[] { (samples[firstId], sample.VolumeMl - mixedMl), (samples[secondId], mixedMl) })
+            {
+                if (Compose(part, samples, id => inJar(id).Where(step => step.At <= sample.PouredAt), materials, names, warnings, code) is not { } ink) return null;
+                liquor += ml * ink.Wash;
+                foreach (var (name, dose) in ink.GramsPerLitre) doses[name] = doses.GetValueOrDefault(name) + (dose * ml * ink.Wash);
+            }
+
+            foreach (var name in doses.Keys) doses[name] /= liquor;
+            wash = liquor / sample.VolumeMl;
+            parts = [.. inJar(sample.Id).Where(step => step.Counts).OrderBy(step => step.Step).Select(step => new Proportions.Part(step, liquor))];
+        }
+        else
+        {
+            parts = Proportions.Of(sample, samples, inJar, step => KeepRecipe.IsLiquid(step, materials[step.MaterialId]));
+        }
+
+        foreach (var (step, forMl) in parts)
         {
             var material = materials[step.MaterialId];
             var known = KnownMaterials.Of(material);
@@ -206,6 +233,7 @@ public sealed class NotebookTrials : IUseCase
     {
         var own = inJar(sample.Id).OrderBy(step => step.Step).ToList();
         if (own.Count > 0) return own[^1].Ph;
+        if (sample.MixedWithId is not null) return null;
         if (sample.ParentId is { } parent && samples.TryGetValue(parent, out var before))
             return PhOf(before, samples, all, id => all[id].Where(step => step.At <= sample.PouredAt), log);
         return log.Where(line => line.At <= sample.PouredAt).OrderBy(line => line.At).LastOrDefault()?.Ph;

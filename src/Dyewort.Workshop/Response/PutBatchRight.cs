@@ -10,9 +10,6 @@ namespace Dyewort.Workshop.Response;
 /// <summary>A batch that came out another colour than its recipe: what to stir in, or what to blend it with.</summary>
 public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelShelf shelf, NotebookSettings settings) : IUseCase
 {
-    private const double PhotoDoubtDe00 = 3;
-    private const double TypedDoubtDe00 = 1.5;
-
     /// <param name="Measured">What the batch gave.</param>
     /// <param name="De00">How far that is from the recipe.</param>
     /// <param name="Ways">Best first.</param>
@@ -22,19 +19,34 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
     /// <param name="Doses">What to stir in, for the whole batch.</param>
     public sealed record Way(Dyewort.Response.Correction Correction, IReadOnlyList<MeasuredDose> Doses, IReadOnlyList<Caution> Cautions);
 
-    /// <param name="colour">The batch's colour, painted like the recipe's swatch and dry; empty while nobody said.</param>
+    /// <param name="colour">The batch's colour, painted like the recipe's swatch and dry; empty for what is kept with the batch.</param>
     /// <param name="fromPhoto">True where it was taken from a loose photo.</param>
     /// <returns>Null where there is no such batch.</returns>
     public async Task<Outcome<Answer>?> HandleAsync(string code, string? colour, bool fromPhoto, CancellationToken cancel)
     {
         if (await BatchView.LoadAsync(db, code, cancel) is not { } view) return null;
-        if (string.IsNullOrWhiteSpace(colour)) return Outcome.Of(new Answer(view, null, 0, "", [], null));
-        var typed = ColourText.Parse("c", colour);
-        if (!typed.TryGet(out var read)) return Outcome.Refused<Answer>(typed.Problems);
-        if (view.Recipe.Recipe.Colour is not { } goal) return Outcome.Of(new Answer(view, read.Colour, 0, "", [], new("recipe", "The recipe has no colour to come back to.", "Keep it from a swatch that was read.")));
-        var (measured, wanted) = (Lab.FromXyz(read.Colour), Lab.FromXyz(goal));
+        Xyz read;
+        double doubt;
+        if (!string.IsNullOrWhiteSpace(colour))
+        {
+            var typed = ColourText.Parse("c", colour);
+            if (!typed.TryGet(out var text)) return Outcome.Refused<Answer>(typed.Problems);
+            (read, doubt) = (text.Colour, fromPhoto ? KeepBatchColour.PhotoDoubtDe00 : KeepBatchColour.TypedDoubtDe00);
+        }
+        else if (view.Colour is { } kept)
+        {
+            // Photos taken one way err one way, so more squares are not counted as more certainty.
+            (read, doubt) = (kept, view.Readings.Average(one => one.UncertaintyDe00));
+        }
+        else
+        {
+            return Outcome.Of(new Answer(view, null, 0, "", [], null));
+        }
+
+        if (view.Recipe.Recipe.Colour is not { } goal) return Outcome.Of(new Answer(view, read, 0, "", [], new("recipe", "The recipe has no colour to come back to.", "Keep it from a swatch that was read.")));
+        var (measured, wanted) = (Lab.FromXyz(read), Lab.FromXyz(goal));
         var off = Difference.Ciede2000(measured, wanted);
-        Answer No(Problem problem) => new(view, read.Colour, off, "", [], problem);
+        Answer No(Problem problem) => new(view, read, off, "", [], problem);
         if (view.Pours.Count == 0) return Outcome.Of(No(new("batch", "Nobody said which pot its liquor came from.", "Write it into the batch.")));
 
         var trials = await notebook.HandleAsync(cancel);
@@ -58,7 +70,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         {
             Believed = setting with { Sample = "", Pot = view.Pours[0].Origin.Pot.Code, GramsPerLitre = doses, Ph = view.Batch.Ph, Wash = wash },
             Measured = measured,
-            MeasuredUncertaintyDe00 = fromPhoto ? PhotoDoubtDe00 : TypedDoubtDe00,
+            MeasuredUncertaintyDe00 = doubt,
             Wanted = wanted,
             Millilitres = Math.Max(1, view.Ready.Ml),
             MostGramsPerLitre = SafeDoses.Of(trials.Materials, model),
@@ -67,7 +79,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         };
         var found = BatchCorrection.Find(model, batch);
         if (!found.TryGet(out var answer)) return Outcome.Of(No(found.Problems[0]));
-        return Outcome.Of(new Answer(view, read.Colour, off, answer.Advice, [.. answer.Ranked.Take(5).Select(one =>
+        return Outcome.Of(new Answer(view, read, off, answer.Advice, [.. answer.Ranked.Take(5).Select(one =>
         {
             var measuredDoses = one.AddGrams.Select(pair => MeasuredDose.Of(trials.Materials[pair.Key], 1000 * pair.Value / batch.Millilitres, batch.Millilitres, spoonMl)).ToList();
             return new Way(one, measuredDoses, Caution.For(measuredDoses.Select(dose => dose.Material), []));

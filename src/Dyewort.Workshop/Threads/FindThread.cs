@@ -48,8 +48,8 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
         steps.Add(trials switch
         {
             [] => new("Trial", null),
-            [var only] => new($"Trial {only.Letter}", $"{jars.Count(id => id == only.Id)} jars", $"/pots/{code}/trials/{only.Letter}", hereTrial == only.Id),
-            _ => new($"{trials.Count} trials", $"{jars.Count} jars", $"/pots/{code}"),
+            [var only] => new($"Trial {only.Letter}", Jars(jars.Count(id => id == only.Id)), $"/pots/{code}/trials/{only.Letter}", hereTrial == only.Id),
+            _ => new($"{trials.Count} trials", Jars(jars.Count), $"/pots/{code}"),
         });
         var ids = trials.Select(trial => trial.Id).ToList();
         var charts = await db.Charts.AsNoTracking().Where(chart => chart.TrialId != null && ids.Contains(chart.TrialId.Value) && chart.WithdrawnAt == null).OrderBy(chart => chart.Number).ToListAsync(cancel);
@@ -66,4 +66,6 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
     }
 
     private static string Painted(Chart chart) => chart.PaintedOn is { } day ? string.Create(CultureInfo.InvariantCulture, $"painted {day:d MMM}") : "to be painted";
+
+    private static string Jars(int count) => count == 1 ? "1 jar" : $"{count} jars";
 }

@@ -48,7 +48,8 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
             teaspoon,
             await thread.OfTrialAsync(found.trial, cancel))
         {
-            Chemistry = (await chemistry.HandleAsync(found.pot, view, cancel)).TryGet(out var holds) ? holds : null,
+            // What was poured together from other jars is not the pot's liquor any more.
+            Chemistry = found.sample.ParentId is null && (await chemistry.HandleAsync(found.pot, view, cancel)).TryGet(out var holds) ? holds : null,
         };
     }
 }

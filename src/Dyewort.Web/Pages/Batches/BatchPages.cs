@@ -20,6 +20,10 @@ public sealed class BatchPages : IPages
             Show.PostedAsync(http, () => fill.HandleAsync(code, form ?? new(), cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
         app.MapPost("/batches/{code}/withdraw", (HttpContext http, string code, [FromForm] LookAfterBottle.Leaving? form, LookAfterBottle look, ShowBatch show, CancellationToken cancel) =>
             Show.PostedAsync(http, () => look.WithdrawBatchAsync(code, form ?? new(), cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
+        app.MapPost("/batches/{code}/colour", (HttpContext http, string code, [FromForm] KeepBatchColour.Form? form, KeepBatchColour keep, ShowBatch show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => keep.HandleAsync(code, form ?? new(), cancel), _ => $"/batches/{code}/correct", () => OneAsync(code, show, cancel)));
+        app.MapPost("/batches/{code}/colour/back", (HttpContext http, string code, [FromForm] IFormCollection form, KeepBatchColour keep, ShowBatch show, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => keep.TakeBackAsync(code, form["Reading"], cancel), _ => $"/batches/{code}#colour", () => OneAsync(code, show, cancel)));
     }
 
     private static Dictionary<int, string?> Steps(IFormCollection posted) => posted

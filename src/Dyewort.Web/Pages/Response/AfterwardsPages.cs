@@ -38,7 +38,7 @@ public sealed class AfterwardsPages : IPages
     private static async Task<IResult> BatchAsync(string code, string? colour, bool fromPhoto, PutBatchRight put, CancellationToken cancel)
     {
         if (await put.HandleAsync(code, colour, fromPhoto, cancel) is not { } outcome) return Show.Missing($"There is no batch {code} in this notebook.");
-        if (outcome.TryGet(out var answer)) return Show.Page<PutRightPage>(new { Answer = answer, Text = colour });
+        if (outcome.TryGet(out var answer)) return Show.Page<PutRightPage>(new { Answer = answer, Text = colour, FromPhoto = fromPhoto });
         return (await put.HandleAsync(code, null, false, cancel))!.TryGet(out var blank)
             ? Show.Page<PutRightPage>(new { Answer = blank, Text = colour, Refused = outcome.Problems }, StatusCodes.Status422UnprocessableEntity)
             : Show.Missing($"There is no batch {code} in this notebook.");

@@ -19,6 +19,8 @@ public sealed class PlanTrialPages : IPages
                 () => make.HandleAsync(code, new() { Title = form["Title"], VolumeMl = form["VolumeMl"], Paper = form["Paper"], Kind = form["Kind"], Jar = [.. form["Jar"].Select(text => text ?? "")] }, cancel),
                 letter => $"/pots/{code}/trials/{letter}",
                 () => ShowAsync(code, new(), plan, cancel)));
+        app.MapPost("/wanted/mix", (HttpContext http, [FromForm] MakePlan.Mixture form, MakePlan make, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => make.MixAsync(form, cancel), made => $"/pots/{made.Pot}/trials/{made.Letter}", () => Task.FromResult(Show.Page<WantedPage>())));
         app.MapGet("/pots/{code}/trials/{letter}/tags.pdf", async (string code, string letter, MakePlan make, CancellationToken cancel) =>
         {
             if (await make.TagsAsync(code, letter, cancel) is not { } outcome) return Show.Missing($"Pot {code} has no trial {letter}.");
