@@ -262,8 +262,18 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.Equal(790 - 60 - 120, await bench.DoAsync<Pots.LiquorLeft, double?>(left => left.HandleAsync(Id(pot), default)));
         var tags = await bench.DoAsync<MakePlan, Quantities.Outcome<byte[]>?>(make => make.TagsAsync(pot, letter, default));
         Assert.True(tags!.TryGet(out _));
+        await using (var db = bench.Read())
+        {
+            (await db.Materials.SingleAsync(material => material.Name == "alum")).Caution = "Irritates eyes.";
+            await db.SaveChangesAsync();
+        }
+
         var jar = (await bench.DoAsync<ShowJar, ShowJar.Answer?>(show => show.HandleAsync(pot, $"{letter}1", default)))!;
         Assert.Equal("15 ml of EB25-1 B2 + 5 ml of EB25-1 B6", jar.Jar.Plan);
+
+        // Nothing was stirred into this jar, but what its two inks hold asks for the same care.
+        Assert.Empty(jar.Jar.Totals);
+        Assert.Equal(["alum"], jar.Jar.Careful.Select(material => material.Name));
 
         // Three quarters of what B2 holds and one of what B6 holds.
         var point = (await bench.DoAsync<NotebookTrials, TrialPoint?>(trials => trials.PointAsync(jar.Jar.Sample.Id, default)))!;

@@ -20,7 +20,7 @@ public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings
         var samples = await db.Samples.AsNoTracking().Where(sample => sample.TrialId == found.trial.Id && sample.WithdrawnAt == null).OrderBy(sample => sample.Id).ToListAsync(cancel);
         var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
         var charts = await db.Charts.AsNoTracking().Where(chart => chart.TrialId == found.trial.Id && chart.WithdrawnAt == null).OrderBy(chart => chart.Number).ToListAsync(cancel);
-        var careful = jars.SelectMany(jar => jar.Totals).Select(total => total.Material).Where(material => material.Caution is not null).DistinctBy(material => material.Id).ToList();
+        var careful = jars.SelectMany(jar => jar.Careful).DistinctBy(material => material.Id).ToList();
         return new(found.pot, found.trial, jars, charts, careful, await thread.OfTrialAsync(found.trial, cancel));
     }
 }
