@@ -2,12 +2,14 @@
 """How well `dyewort read` reads simulated photos whose truth is known; prints the table of docs/accuracy.md.
 
 usage: benchmarks/accuracy_reading.py [--seed 90210] [--scenes 5] [--page A4] [--cells 4x6] [--presets easy,phone,hard,scan]
-                                      [--black 4] [--work DIR] [--simulator ../shared/sim] [--oracle]
+                                      [--black 4] [--work DIR] [--simulator ../shared/sim] [--oracle] [--keep FILE]
+       benchmarks/accuracy_reading.py --pool FILE,FILE
 
 Makes a sheet with `dyewort sheet`, renders it with pdftoppm, has the simulator paint and photograph it, reads every photo four ways
 (paper guessed or known, without and with the reference card) and compares with the true median ink colours by the simulator's own
 CIEDE2000. `--oracle` adds the plain readers and the cross-validated oracle that come with the simulator, given the true geometry.
-`--make` only makes the photos. `--black 6` prints the sheet with a black of 6 % of its paper (the simulator's own is 4 %).
+`--keep FILE` keeps every error; `--pool FILE,FILE` prints the table of all that such files hold, and reads nothing. `--make` only makes
+the photos. `--black 6` prints the sheet with a black of 6 % of its paper (the simulator's own is 4 %).
 Needs /usr/bin/python3 with numpy, scipy, opencv and PIL, pdftoppm, and the simulator's folder beside the checkout. Scenes already
 made in DIR are used again."""
 import argparse, json, os, subprocess, sys
@@ -25,7 +27,29 @@ ap.add_argument("--black", type=float, default=4)
 ap.add_argument("--make", action="store_true", help="only make the photos")
 options(ap, "/tmp/dyewort-accuracy")
 ap.add_argument("--oracle", action="store_true")
+ap.add_argument("--keep", default="")
+ap.add_argument("--pool", default="")
 a = ap.parse_args()
+
+
+def table(kept):
+    """Prints what runs kept: for each preset and way the pages found of those made, and error, ± and whether it holds for every swatch."""
+    print("| preset | way | scenes | mean | median | 95th | within ± | median ± |\n|---|---|---|---|---|---|---|---|")
+    for one in kept:
+        e = np.array(one["errors"])
+        inside = "%.0f %% | %.1f" % (100 * np.mean(e <= np.array(one["bounds"])), np.median(one["bounds"])) if one["bounds"] else "– | –"
+        print("| %s | %s | %s | %.2f | %.2f | %.2f | %s |" % (one["preset"], one["way"], one["scenes"], e.mean(), np.median(e), np.quantile(e, .95), inside), flush=True)
+
+
+if a.pool:
+    pooled = {}
+    for one in (one for name in a.pool.split(",") for one in json.load(open(name))):
+        both = pooled.setdefault((one["preset"], one["way"]), dict(one, scenes="0/0", errors=[], bounds=[]))
+        both["errors"] += one["errors"]; both["bounds"] += one["bounds"]
+        both["scenes"] = "/".join(str(int(x) + int(y)) for x, y in zip(both["scenes"].split("/"), one["scenes"].split("/")))
+    table(pooled.values())
+    sys.exit()
+
 S, path = begin(a)
 layout = sheet(path, a.page, a.cells)
 size = layout["page"]
@@ -62,10 +86,9 @@ if a.make:
         for i in range(a.scenes): scene(preset, i)
     sys.exit()
 
-ways = ["sheet alone", "sheet + card", "paper known", "paper known + card"]
-print("| preset | way | scenes | mean | median | 95th | within ± | median ± |\n|---|---|---|---|---|---|---|---|")
+ways, kept = ["sheet alone", "sheet + card", "paper known", "paper known + card"], []
 for preset in a.presets.split(","):
-    errors, inside, bounds, plain, found = {w: [] for w in ways}, {w: [] for w in ways}, {w: [] for w in ways}, {}, 0
+    errors, bounds, plain, found = {w: [] for w in ways}, {w: [] for w in ways}, {}, 0
     for i in range(a.scenes):
         folder = scene(preset, i)
         truth = json.load(open(os.path.join(folder, "truth.json")))
@@ -84,13 +107,12 @@ for preset in a.presets.split(","):
                 if not c.get("true"): continue
                 s = swatches[c["id"]]
                 e = float(S.de2000(np.array(s["lab"]), np.array(c["true"]["ink_median_lab_d65"])))
-                errors[way].append(e); inside[way].append(e <= s["uncertaintyDe00"]); bounds[way].append(s["uncertaintyDe00"])
+                errors[way].append(e); bounds[way].append(s["uncertaintyDe00"])
         if a.oracle:
-            for name, de in oracle(folder, truth).items(): plain.setdefault(name, []).extend(de)
-    for way in ways:
-        e = np.array(errors[way])
-        print("| %s | %s | %d/%d | %.2f | %.2f | %.2f | %.0f %% | %.1f |" % (preset, way, found, a.scenes, e.mean(), np.median(e), np.quantile(e, .95), 100 * np.mean(inside[way]), np.median(bounds[way])), flush=True)
-    for name in ("paper guessed 95,-0.5,3", "paper known", "card 3x3 + paper known", "oracle 3x3 (4-fold)"):
-        if name in plain:
-            e = np.array(plain[name])
-            print("| %s | *plain: %s* | %d | %.2f | %.2f | %.2f | – | – |" % (preset, name, a.scenes, e.mean(), np.median(e), np.quantile(e, .95)), flush=True)
+            for name, de in oracle(folder, truth).items(): plain.setdefault(name, []).extend(map(float, de))
+    count = "%d/%d" % (found, a.scenes)
+    kept += [dict(preset=preset, way=way, scenes=count, errors=errors[way], bounds=bounds[way]) for way in ways]
+    kept += [dict(preset=preset, way="*plain: %s*" % name, scenes=count, errors=plain[name], bounds=[])
+             for name in ("paper guessed 95,-0.5,3", "paper known", "card 3x3 + paper known", "oracle 3x3 (4-fold)") if name in plain]
+table(kept)
+if a.keep: json.dump(kept, open(a.keep, "w"))
