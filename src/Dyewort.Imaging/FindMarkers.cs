@@ -30,15 +30,24 @@ public static class FindMarkers
         var found = new List<SeenMarker>();
 
         // A small picture shows large markers as well as any, at a quarter of the cost.
-        if (factor * 2 <= longSide / 900) Look(photo, GreyPicture.Reduce(photo, factor * 2), 25, 0.80, found);
+        if (factor * 2 <= longSide / 900) Once(factor * 2, 25, 0.80);
         if (found.Count >= Math.Max(enough, all)) return found;
-        Look(photo, GreyPicture.Reduce(photo, factor), 25, 0.80, found);
+        Once(factor, 25, 0.80);
         if (found.Count >= enough) return found;
-        var finer = GreyPicture.Reduce(photo, Math.Max(1, factor / 2));
-        Look(photo, finer, 25, 0.80, found);
-        if (found.Count < enough) Look(photo, finer, 60, 0.88, found);
-        if (found.Count < enough) Look(photo, GreyPicture.Reduce(photo, factor * 2), 12, 0.86, found);
+        using (var finer = GreyPicture.Reduce(photo, Math.Max(1, factor / 2)))
+        {
+            Look(photo, finer, 25, 0.80, found);
+            if (found.Count < enough) Look(photo, finer, 60, 0.88, found);
+        }
+
+        if (found.Count < enough) Once(factor * 2, 12, 0.86);
         return found;
+
+        void Once(int reduced, int windows, double share)
+        {
+            using var grey = GreyPicture.Reduce(photo, reduced);
+            Look(photo, grey, windows, share, found);
+        }
     }
 
     private static void Look(Photo photo, GreyPicture grey, int windows, double share, List<SeenMarker> found)
@@ -49,7 +58,7 @@ public static class FindMarkers
         var stride = grey.Width + 2;
         for (var y = 1; y <= grey.Height; y++)
         {
-            var row = dark.AsSpan(y * stride, stride);
+            var row = dark.Slice(y * stride, stride);
             for (var x = 1; x <= grey.Width; x++)
             {
                 // 1 dark, 3 dark and already outlined; an outline starts where light turns into dark.
@@ -73,7 +82,7 @@ public static class FindMarkers
     }
 
     /// <summary>Walks around a dark region, keeping it on the right hand, and marks its border.</summary>
-    private static void Trace(byte[] dark, int stride, int startX, int startY, List<(int X, int Y)> outline)
+    private static void Trace(Span<byte> dark, int stride, int startX, int startY, List<(int X, int Y)> outline)
     {
         ReadOnlySpan<int> dx = [1, 1, 0, -1, -1, -1, 0, 1];
         ReadOnlySpan<int> dy = [0, 1, 1, 1, 0, -1, -1, -1];

@@ -1,14 +1,20 @@
 using System.Numerics;
 using System.Runtime.InteropServices;
+using Dyewort.Readings;
 
 namespace Dyewort.Imaging;
 
 /// <summary>The green channel of a photo, upright, made smaller by a whole factor: enough to find shapes on.</summary>
-internal sealed class GreyPicture
+internal sealed class GreyPicture : IDisposable
 {
-    private GreyPicture(byte[] values, int width, int height, int factor) => (Values, Width, Height, Factor) = (values, width, height, factor);
+    private readonly Scratch scratch;
+    private readonly Memory<byte> values;
 
-    public byte[] Values { get; }
+    private GreyPicture(Scratch scratch, Memory<byte> values, int width, int height, int factor) =>
+        (this.scratch, this.values, Width, Height, Factor) = (scratch, values, width, height, factor);
+
+    /// <summary>Row by row.</summary>
+    public ReadOnlySpan<byte> Values => values.Span;
 
     public int Width { get; }
 
@@ -21,7 +27,8 @@ internal sealed class GreyPicture
     public static GreyPicture Reduce(Photo photo, int factor)
     {
         var (width, height) = (photo.Width / factor, photo.Height / factor);
-        var values = new byte[width * height];
+        var own = new Scratch();
+        var held = own.Of<byte>(width * height);
         var turned = Math.Abs(photo.StepX) != 1;
 
         // Stored rows are walked in their own order: a turned picture is written across, because reads are the dearer part.
@@ -34,6 +41,7 @@ internal sealed class GreyPicture
         {
             // Greens of the rows of a block are added up first, many at once; a block is then a few neighbours of that sum.
             var pixels = photo.Pixels;
+            var reduced = held.Span;
             var sums = new uint[length];
             var divisor = (uint)(factor * used);
             for (var row = rows * half / 2; row < rows * (half + 1) / 2; row++)
@@ -50,31 +58,32 @@ internal sealed class GreyPicture
                     uint sum = 0;
                     var at = columnStep > 0 ? column * factor : length - ((column + 1) * factor);
                     for (var j = 0; j < factor; j++) sum += sums[at + j];
-                    values[turned ? (column * width) + row : (row * width) + column] = (byte)(sum / divisor);
+                    reduced[turned ? (column * width) + row : (row * width) + column] = (byte)(sum / divisor);
                 }
             }
         });
-        return new(values, width, height, factor);
+        return new(own, held, width, height, factor);
     }
 
     /// <summary>1 where a pixel is clearly darker than the mean of the window around it.</summary>
     /// <param name="radius">Half the window, pixels.</param>
     /// <param name="share">Darker than this share of the mean.</param>
-    public byte[] DarkerThanAround(int radius, double share)
+    /// <returns>One pixel of margin on every side, 0 throughout; good until this picture is disposed of.</returns>
+    public Span<byte> DarkerThanAround(int radius, double share)
     {
-        var dark = new byte[(Width + 2) * (Height + 2)];
+        var dark = scratch.Filled<byte>((Width + 2) * (Height + 2), 0).Span;
         var stride = Width + 2;
         var sums = new int[Width];
         int Row(int y) => Math.Clamp(y, 0, Height - 1) * Width;
-        for (var y = -radius; y <= radius; y++) Add(sums, Values.AsSpan(Row(y), Width));
+        for (var y = -radius; y <= radius; y++) Add(sums, Values.Slice(Row(y), Width));
         var scale = (int)Math.Round(share * 65536);
         for (var y = 0; y < Height; y++)
         {
             var side = (2 * radius) + 1;
             long sum = 0;
             for (var x = -radius; x <= radius; x++) sum += sums[Math.Clamp(x, 0, Width - 1)];
-            var row = Values.AsSpan(Row(y), Width);
-            var target = dark.AsSpan(((y + 1) * stride) + 1, Width);
+            var row = Values.Slice(Row(y), Width);
+            var target = dark.Slice(((y + 1) * stride) + 1, Width);
             var area = side * side;
             for (var x = 0; x < Width; x++)
             {
@@ -82,11 +91,13 @@ internal sealed class GreyPicture
                 sum += sums[Math.Min(x + radius + 1, Width - 1)] - sums[Math.Max(x - radius, 0)];
             }
 
-            Exchange(sums, Values.AsSpan(Row(y + radius + 1), Width), Values.AsSpan(Row(y - radius), Width));
+            Exchange(sums, Values.Slice(Row(y + radius + 1), Width), Values.Slice(Row(y - radius), Width));
         }
 
         return dark;
     }
+
+    public void Dispose() => scratch.Dispose();
 
     private static void AddGreens(uint[] sums, ReadOnlySpan<uint> row)
     {

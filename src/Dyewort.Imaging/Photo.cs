@@ -8,10 +8,12 @@ namespace Dyewort.Imaging;
 public sealed class Photo : IDisposable
 {
     private readonly SKBitmap bitmap;
+    private readonly IDisposable? block;
 
-    internal Photo(SKBitmap bitmap, SKEncodedOrigin origin, FileColour colour, PictureKind kind, double? focalLength35mm, double? dotsPerInch, IReadOnlyList<ReadingWarning> warnings)
+    internal Photo(SKBitmap bitmap, SKEncodedOrigin origin, FileColour colour, PictureKind kind, double? focalLength35mm, double? dotsPerInch, IReadOnlyList<ReadingWarning> warnings, IDisposable? block = null)
     {
         this.bitmap = bitmap;
+        this.block = block;
         Origin = origin;
         Colour = colour;
         Kind = kind;
@@ -65,7 +67,9 @@ public sealed class Photo : IDisposable
     /// <summary>Stored pixels: red in the lowest byte, then green, blue, opacity.</summary>
     internal ReadOnlySpan<uint> Pixels => MemoryMarshal.Cast<byte, uint>(bitmap.GetPixelSpan());
 
-    internal SKBitmap Stored => bitmap;
-
-    public void Dispose() => bitmap.Dispose();
+    public void Dispose()
+    {
+        bitmap.Dispose();
+        block?.Dispose();
+    }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
 using Dyewort.Quantities;
 using Dyewort.Readings;
 using ImageMagick;
@@ -17,8 +18,14 @@ public static class PhotoFile
 {
     private const string Export = "Export it as a JPEG: open it in any picture program and choose “save as JPEG”.";
 
+    /// <summary>Made before any thread opens a photo, which the static constructor sees to.</summary>
+    /// <remarks>The library keeps one object for sRGB and sets it up when it is first asked for. Two threads that opened their first photos in that
+    /// very moment crashed the program now and then: the one's object was thrown away in favour of the other's.</remarks>
+    internal static readonly SKColorSpace Srgb;
+
     static PhotoFile()
     {
+        Srgb = SKColorSpace.CreateSrgb();
         ResourceLimits.Memory = 400UL << 20;
         ResourceLimits.Disk = 0;
         ResourceLimits.Area = 100_000_000;
@@ -49,7 +56,8 @@ public static class PhotoFile
     /// <param name="field">The option or field it came from.</param>
     /// <param name="data">The file's bytes.</param>
     /// <param name="limits">The limits; the usual ones when null.</param>
-    public static Outcome<Photo> Open(string field, byte[] data, PhotoLimits? limits = null)
+    /// <param name="buffers">Where to take the memory for the pixels from; from the system when null.</param>
+    public static Outcome<Photo> Open(string field, byte[] data, PhotoLimits? limits = null, PixelBuffers? buffers = null)
     {
         limits ??= new();
         if (data.Length == 0) return Outcome.Refused<Photo>(field, "The file is empty.", "Send the picture again.");
@@ -61,7 +69,7 @@ public static class PhotoFile
             {
                 PictureKind.Jpeg when header.Channels == 4 => OpenWithMagick(field, data, header, MagickFormat.Jpeg, limits),
                 PictureKind.Jpeg when header.Channels == 1 => NoColour(field),
-                PictureKind.Jpeg or PictureKind.Png or PictureKind.WebP => OpenWithSkia(field, data, header, limits),
+                PictureKind.Jpeg or PictureKind.Png or PictureKind.WebP => OpenWithSkia(field, data, header, limits, buffers),
                 PictureKind.Tiff => OpenWithMagick(field, data, header, MagickFormat.Tiff, limits),
                 PictureKind.Heif => OpenWithMagick(field, data, header, MagickFormat.Heic, limits),
                 PictureKind.Avif => OpenWithMagick(field, data, header, MagickFormat.Avif, limits),
@@ -75,17 +83,22 @@ public static class PhotoFile
         }
     }
 
-    private static Outcome<Photo> OpenWithSkia(string field, byte[] data, PictureHeader header, PhotoLimits limits)
+    private static Outcome<Photo> OpenWithSkia(string field, byte[] data, PictureHeader header, PhotoLimits limits, PixelBuffers? buffers)
     {
         if (header.JpegSize is { } declared && Refuse(field, declared.Width, declared.Height, limits) is { } early) return early;
-        using var held = SKData.CreateCopy(data);
-        using var codec = SKCodec.Create(held);
+
+        // The bytes stay where they are while they are decoded: a copy would be several megabytes more.
+        using var held = new PinnedBytes(data);
+        using var codec = SKCodec.Create(held.Data);
         if (codec is null) return Damaged(field);
         if (Refuse(field, codec.Info.Width, codec.Info.Height, limits) is { } refusal) return refusal;
         if (!header.IsComplete) return Incomplete(field);
         if (codec.Info.ColorType is SKColorType.Gray8 or SKColorType.Alpha8) return NoColour(field);
 
         var warnings = new List<ReadingWarning>();
+
+        // Colour spaces are left to the collector. Equal ones are one object, whichever thread asked: to dispose of it here would
+        // take it out of the hands of a thread that is opening another photo.
         var native = codec.Info.ColorSpace;
         var colour = FileColour.Srgb;
         SKColorSpace? target = null;
@@ -98,7 +111,7 @@ public static class PhotoFile
             else
             {
                 using var parsed = SKColorSpaceIccProfile.Create(profile);
-                using var space = parsed is null ? null : SKColorSpace.CreateIcc(parsed);
+                var space = parsed is null ? null : SKColorSpace.CreateIcc(parsed);
                 if (parsed is null) warnings.Add(DamagedProfile);
                 else if (space is not null && Describe(space) is { } described) (colour, target) = (described, native);
             }
@@ -108,25 +121,32 @@ public static class PhotoFile
             (colour, target) = (described, native);
         }
 
-        using var srgb = SKColorSpace.CreateSrgb();
-        var info = new SKImageInfo(codec.Info.Width, codec.Info.Height, SKColorType.Rgba8888, SKAlphaType.Unpremul, target ?? srgb);
+        var info = new SKImageInfo(codec.Info.Width, codec.Info.Height, SKColorType.Rgba8888, SKAlphaType.Unpremul, target ?? Srgb);
         var bitmap = new SKBitmap();
-        if (!bitmap.TryAllocPixels(info))
+        var block = buffers?.Take(info.BytesSize64);
+        if (block is null ? !bitmap.TryAllocPixels(info) : !bitmap.InstallPixels(info, block.Start, info.RowBytes))
         {
-            bitmap.Dispose();
+            Drop();
             return Outcome.Refused<Photo>(field, "There is not enough memory for this picture.", "Make it smaller first: 4000 pixels on the long side are plenty.");
         }
 
         var result = codec.GetPixels(info, bitmap.GetPixels());
+        GC.KeepAlive(info.ColorSpace);
         if (result != SKCodecResult.Success)
         {
-            bitmap.Dispose();
+            Drop();
             return result is SKCodecResult.IncompleteInput or SKCodecResult.ErrorInInput ? Incomplete(field) : Damaged(field);
         }
 
         if (codec.FrameCount > 1) warnings.Add(new("frames", "The file holds several pictures; the first one was read."));
         if (codec.Info.AlphaType is not SKAlphaType.Opaque && HasHoles(bitmap)) warnings.Add(new("holes", "Parts of the picture are transparent; nothing was read from them."));
-        return Outcome.Of(new Photo(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings));
+        return Outcome.Of(new Photo(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings, block));
+
+        void Drop()
+        {
+            bitmap.Dispose();
+            block?.Dispose();
+        }
     }
 
     private static Outcome<Photo> OpenWithMagick(string field, byte[] data, PictureHeader header, MagickFormat format, PhotoLimits limits)
@@ -151,7 +171,7 @@ public static class PhotoFile
         else if (profile is not null)
         {
             using var parsed = SKColorSpaceIccProfile.Create(profile.ToByteArray());
-            using var space = parsed is null ? null : SKColorSpace.CreateIcc(parsed);
+            var space = parsed is null ? null : SKColorSpace.CreateIcc(parsed);
             if (space is not null && Describe(space) is { } described) colour = described;
             else if (parsed is null || !image.TransformColorSpace(profile, ColorProfiles.SRGB)) warnings.Add(DamagedProfile);
         }
@@ -164,17 +184,36 @@ public static class PhotoFile
         using var pixels = image.GetPixelsUnsafe();
         var bytes = pixels.ToByteArray(PixelMapping.RGBA);
         if (bytes is null || bytes.Length != (long)width * height * 4) return Damaged(field);
-        using var srgb = SKColorSpace.CreateSrgb();
         var bitmap = new SKBitmap();
-        if (!bitmap.TryAllocPixels(new SKImageInfo(width, height, SKColorType.Rgba8888, SKAlphaType.Unpremul, srgb)))
+        if (!bitmap.TryAllocPixels(new SKImageInfo(width, height, SKColorType.Rgba8888, SKAlphaType.Unpremul, Srgb)))
         {
             bitmap.Dispose();
             return Damaged(field);
         }
 
-        System.Runtime.InteropServices.Marshal.Copy(bytes, 0, bitmap.GetPixels(), bytes.Length);
+        Marshal.Copy(bytes, 0, bitmap.GetPixels(), bytes.Length);
         var origin = header.Kind is PictureKind.Heif or PictureKind.Avif ? SKEncodedOrigin.TopLeft : (SKEncodedOrigin)Math.Clamp((int)image.Orientation, 1, 8);
         return Outcome.Of(new Photo(bitmap, origin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings));
+    }
+
+    /// <summary>An array that stays in its place while a decoder reads it.</summary>
+    private sealed class PinnedBytes : IDisposable
+    {
+        private GCHandle handle;
+
+        public PinnedBytes(byte[] bytes)
+        {
+            handle = GCHandle.Alloc(bytes, GCHandleType.Pinned);
+            Data = SKData.Create(handle.AddrOfPinnedObject(), bytes.Length);
+        }
+
+        public SKData Data { get; }
+
+        public void Dispose()
+        {
+            Data.Dispose();
+            handle.Free();
+        }
     }
 
     private static ReadingWarning DamagedProfile => new("profile", "The colour profile inside the file is damaged; the picture was read as plain sRGB.");

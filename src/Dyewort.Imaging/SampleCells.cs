@@ -85,14 +85,19 @@ public static class SampleCells
     public static (FileRgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share, int most = 40)
     {
         var grid = new Grid(photo, [.. outline.Select(p => new PointMm(p.X, p.Y))], point => new PointPx(point.X, point.Y), share);
-        var (mean, spread, clipped, _) = Robust(photo, grid.Points(most).At);
+        using var scratch = new Scratch();
+        var (mean, spread, clipped, _) = Robust(photo, grid.Points(most, scratch).At.Span);
         return (mean, spread, clipped);
     }
 
     private static PageSamples Sample(Photo photo, List<Place> places, Func<PointMm, PointPx> project, double near, double far, double mmPerUnit, List<InkSample> markers)
     {
         var around = new PaperSample[places.Count][];
-        Parallel.For(0, places.Count, i => around[i] = PaperAround(photo, places[i].Outline, project, near, far));
+        Parallel.For(0, places.Count, i =>
+        {
+            using var scratch = new Scratch();
+            around[i] = PaperAround(photo, places[i].Outline, project, near, far, scratch);
+        });
         var light = LightMap.Fit([.. around.SelectMany(samples => samples)]);
         var cells = new CellSample[places.Count];
         var sampled = new IReadOnlyList<PointPx>[places.Count];
@@ -107,24 +112,28 @@ public static class SampleCells
 
     private static CellSample Cell(Photo photo, Place place, Grid grid, LightMap? light, PaperSample[] around, double mmPerUnit)
     {
+        using var scratch = new Scratch();
         var nothing = new FileRgb(1, 1, 1);
         var (cx, cy, size) = (grid.CentreX, grid.CentreY, Math.Max(1e-6, grid.HalfSize));
         var local = light?.Around(around, cx, cy, size);
-        var points = grid.Points(MostAlongCell);
-        var marks = Marks(photo, grid, local, mmPerUnit);
-        var (r, g, b) = Ratios(photo, points, local);
+        var points = grid.Points(MostAlongCell, scratch);
+        ReadOnlySpan<int> placeOf = points.At.Span;
+        ReadOnlySpan<ushort> columnOf = points.Column.Span, rowOf = points.Row.Span;
+        var marks = Marks(photo, grid, local, mmPerUnit, scratch);
+        var (r, g, b) = (new float[placeOf.Length], new float[placeOf.Length], new float[placeOf.Length]);
+        Ratios(photo, points, local, r, g, b);
         var pixels = photo.Pixels;
         int n = 0, high = 0, low = 0, onMarks = 0;
         for (var i = 0; i < r.Length; i++)
         {
             if (float.IsNaN(r[i])) continue;
-            if (marks?.At((points.Column[i] + 0.5) / points.X.Length, (points.Row[i] + 0.5) / points.Y.Length) == true)
+            if (marks?.At((columnOf[i] + 0.5) / points.X.Length, (rowOf[i] + 0.5) / points.Y.Length) == true)
             {
                 onMarks++;
                 continue;
             }
 
-            var pixel = pixels[points.At[i]];
+            var pixel = pixels[placeOf[i]];
             var (red, green, blue) = ((int)pixel & 0xFF, (int)(pixel >> 8) & 0xFF, (int)(pixel >> 16) & 0xFF);
             if (red >= 254 || green >= 254 || blue >= 254) high++;
             if (red <= 1 || green <= 1 || blue <= 1) low++;
@@ -148,55 +157,53 @@ public static class SampleCells
     }
 
     /// <summary>Linear channels of points over the light at their places; NaN where the picture is transparent.</summary>
-    private static (float[] R, float[] G, float[] B) Ratios(Photo photo, GridPoints points, LocalLight? local)
+    private static void Ratios(Photo photo, GridPoints points, LocalLight? local, Span<float> r, Span<float> g, Span<float> b)
     {
         var nothing = new FileRgb(1, 1, 1);
         var across = Array.ConvertAll(points.X, x => local?.Across(x) ?? nothing);
         var down = Array.ConvertAll(points.Y, y => local?.Down(y) ?? nothing);
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
-        var count = points.At.Length;
-        var (r, g, b) = (new float[count], new float[count], new float[count]);
-        for (var i = 0; i < count; i++)
+        ReadOnlySpan<int> at = points.At.Span;
+        ReadOnlySpan<ushort> columns = points.Column.Span, rows = points.Row.Span;
+        for (var i = 0; i < at.Length; i++)
         {
-            var pixel = pixels[points.At[i]];
+            var pixel = pixels[at[i]];
             if (pixel >> 24 < 250)
             {
                 r[i] = g[i] = b[i] = float.NaN;
                 continue;
             }
 
-            ref readonly var column = ref across[points.Column[i]];
-            ref readonly var row = ref down[points.Row[i]];
+            ref readonly var column = ref across[columns[i]];
+            ref readonly var row = ref down[rows[i]];
             r[i] = (float)(linear[(int)pixel & 0xFF] / (column.R * row.R));
             g[i] = (float)(linear[(int)(pixel >> 8) & 0xFF] / (column.G * row.G));
             b[i] = (float)(linear[(int)(pixel >> 16) & 0xFF] / (column.B * row.B));
         }
-
-        return (r, g, b);
     }
 
     /// <summary>Where pencil lies in the read part of a cell; null where none does.</summary>
-    private static MarkMap? Marks(Photo photo, Grid grid, LocalLight? local, double mmPerUnit)
+    private static MarkMap? Marks(Photo photo, Grid grid, LocalLight? local, double mmPerUnit, Scratch scratch)
     {
-        var points = grid.Points(MostForMarks, MarkPitchMm / mmPerUnit);
-        if (points.At.Length == 0) return null;
+        var points = grid.Points(MostForMarks, scratch, MarkPitchMm / mmPerUnit);
+        var count = points.At.Length;
+        if (count == 0) return null;
         var (columns, rows) = (points.X.Length, points.Y.Length);
-        var (r, g, b) = Ratios(photo, points, local);
-        var raster = new CellRaster(Empty(), Empty(), Empty(), columns, columns < 2 ? 0 : (points.X[^1] - points.X[0]) / (columns - 1) * mmPerUnit);
-        for (var i = 0; i < r.Length; i++)
-        {
-            var at = (points.Row[i] * columns) + points.Column[i];
-            (raster.R[at], raster.G[at], raster.B[at]) = (r[i], g[i], b[i]);
-        }
-
+        var (r, g, b) = (scratch.Of<float>(count), scratch.Of<float>(count), scratch.Of<float>(count));
+        Ratios(photo, points, local, r.Span, g.Span, b.Span);
+        var raster = new CellRaster(OnGrid(r), OnGrid(g), OnGrid(b), columns, columns < 2 ? 0 : (points.X[^1] - points.X[0]) / (columns - 1) * mmPerUnit);
         return PencilMarks.Find(raster) is { } marked ? new(marked, columns, rows) : null;
 
-        float[] Empty()
+        // A round swatch does not fill its box, nor one at the picture's rim.
+        Memory<float> OnGrid(Memory<float> values)
         {
-            var values = new float[columns * rows];
-            Array.Fill(values, float.NaN);
-            return values;
+            if (count == columns * rows) return values;
+            var whole = scratch.Filled(columns * rows, float.NaN);
+            Span<float> from = values.Span, to = whole.Span;
+            ReadOnlySpan<ushort> columnOf = points.Column.Span, rowOf = points.Row.Span;
+            for (var i = 0; i < from.Length; i++) to[(rowOf[i] * columns) + columnOf[i]] = from[i];
+            return whole;
         }
     }
 
@@ -206,7 +213,7 @@ public static class SampleCells
         public bool At(double u, double v) => Marked[((int)(v * Rows) * Columns) + (int)(u * Columns)];
     }
 
-    private static PaperSample[] PaperAround(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double near, double far)
+    private static PaperSample[] PaperAround(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double near, double far, Scratch scratch)
     {
         const int Segments = 4;
         var (cx, cy) = (outline.Average(p => p.X), outline.Average(p => p.Y));
@@ -224,7 +231,7 @@ public static class SampleCells
                 var (from, to) = (segment / (double)segments, (segment + 1) / (double)segments);
                 PointMm At(double along, double off) => new(a.X + ((b.X - a.X) * along) + (nx * off), a.Y + ((b.Y - a.Y) * along) + (ny * off));
                 var strip = new Grid(photo, [At(from, near), At(to, near), At(to, far), At(from, far)], project, 1);
-                var (mean, spread, clipped, flat) = Robust(photo, strip.Points(MostAlongStrip).At);
+                var (mean, spread, clipped, flat) = Robust(photo, strip.Points(MostAlongStrip, scratch).At.Span);
                 if (mean.G <= 0) continue;
                 if (flat) clipped = 1;
                 var middle = At((from + to) / 2, (near + far) / 2);
@@ -348,7 +355,7 @@ public static class SampleCells
         Math.Sqrt((outline.Max(p => p.X) - outline.Min(p => p.X)) * (outline.Max(p => p.Y) - outline.Min(p => p.Y)));
 
     /// <summary>Points of a grid that lie in the picture: places among the stored pixels, and where on the page their columns and rows lie.</summary>
-    private readonly record struct GridPoints(int[] At, ushort[] Column, ushort[] Row, double[] X, double[] Y);
+    private readonly record struct GridPoints(ReadOnlyMemory<int> At, ReadOnlyMemory<ushort> Column, ReadOnlyMemory<ushort> Row, double[] X, double[] Y);
 
     /// <summary>An even grid of points over the middle of an outline, as pixels.</summary>
     private sealed class Grid
@@ -375,7 +382,7 @@ public static class SampleCells
         public IReadOnlyList<PointPx> Outline => [.. inner.Select(project)];
 
         /// <summary>At most <paramref name="most"/> points along each side; fewer where pixels are fewer. With a <paramref name="pitch"/> in the plane's units they lie equally far apart both ways, and no closer than it.</summary>
-        public GridPoints Points(int most, double pitch = 0)
+        public GridPoints Points(int most, Scratch scratch, double pitch = 0)
         {
             var (minX, maxX) = (inner.Min(p => p.X), inner.Max(p => p.X));
             var (minY, maxY) = (inner.Min(p => p.Y), inner.Max(p => p.Y));
@@ -389,7 +396,7 @@ public static class SampleCells
 
             var across = Math.Max(nodes[0, 0].DistanceTo(nodes[2, 0]), nodes[0, 2].DistanceTo(nodes[2, 2]));
             var down = Math.Max(nodes[0, 0].DistanceTo(nodes[0, 2]), nodes[2, 0].DistanceTo(nodes[2, 2]));
-            if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height) return new([], [], [], [], []);
+            if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height) return new(default, default, default, [], []);
             var (columns, rows) = ((int)Math.Clamp(across, 2, most), (int)Math.Clamp(down, 2, most));
             if (pitch > 0)
             {
@@ -400,7 +407,9 @@ public static class SampleCells
             var isBox = inner.Length == 4 && inner.All(p => (p.X - minX < 1e-6 || maxX - p.X < 1e-6) && (p.Y - minY < 1e-6 || maxY - p.Y < 1e-6));
             double[] xs = [.. Enumerable.Range(0, columns).Select(column => minX + ((maxX - minX) * (column + 0.5) / columns))];
             double[] ys = [.. Enumerable.Range(0, rows).Select(row => minY + ((maxY - minY) * (row + 0.5) / rows))];
-            var (at, ofColumn, ofRow) = (new int[columns * rows], new ushort[columns * rows], new ushort[columns * rows]);
+            var (places, columnOf, rowOf) = (scratch.Of<int>(columns * rows), scratch.Of<ushort>(columns * rows), scratch.Of<ushort>(columns * rows));
+            var at = places.Span;
+            Span<ushort> ofColumn = columnOf.Span, ofRow = rowOf.Span;
             var count = 0;
             for (var row = 0; row < rows; row++)
             {
@@ -418,8 +427,7 @@ public static class SampleCells
                 }
             }
 
-            Array.Resize(ref at, count);
-            return new(at, ofColumn, ofRow, xs, ys);
+            return new(places[..count], columnOf[..count], rowOf[..count], xs, ys);
         }
 
         /// <summary>Quadratic interpolation through three points at 0, ½ and 1.</summary>

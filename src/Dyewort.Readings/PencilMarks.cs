@@ -6,7 +6,7 @@ namespace Dyewort.Readings;
 /// <param name="B">Blue ratios.</param>
 /// <param name="Columns">Points along a row.</param>
 /// <param name="PitchMm">Distance of neighbouring points on the paper, millimetres.</param>
-public sealed record CellRaster(float[] R, float[] G, float[] B, int Columns, double PitchMm)
+public sealed record CellRaster(ReadOnlyMemory<float> R, ReadOnlyMemory<float> G, ReadOnlyMemory<float> B, int Columns, double PitchMm)
 {
     /// <summary>Number of rows.</summary>
     public int Rows => Columns == 0 ? 0 : R.Length / Columns;
@@ -53,29 +53,30 @@ public static class PencilMarks
     {
         var (columns, rows) = (cell.Columns, cell.Rows);
         if (columns < 12 || rows < 12 || cell.PitchMm is not (> 0 and < 0.35)) return null;
-        float[][] logs = [Logs(cell.R), Logs(cell.G), Logs(cell.B)];
-        var work = new float[cell.R.Length];
-        float[] wash = [Middle(logs[0], work), Middle(logs[1], work), Middle(logs[2], work)];
+        using var scratch = new Scratch();
+        Memory<float>[] logs = [Logs(cell.R, scratch), Logs(cell.G, scratch), Logs(cell.B, scratch)];
+        var work = scratch.Of<float>(cell.R.Length).Span;
+        float[] wash = [Middle(logs[0].Span, work), Middle(logs[1].Span, work), Middle(logs[2].Span, work)];
         if (!float.IsFinite(wash[0]) || wash.Max() < Darkest) return null;
         var (light, dark) = (Array.IndexOf(wash, wash.Max()), Array.IndexOf(wash, wash.Min()));
-        var (pale, deep) = (logs[light], logs[dark]);
+        ReadOnlySpan<float> pale = logs[light].Span, deep = logs[dark].Span, red = logs[0].Span, green = logs[1].Span, blue = logs[2].Span;
         var level = MathF.Exp(wash[0]) + MathF.Exp(wash[1]) + MathF.Exp(wash[2]);
-        var darker = new float[pale.Length];
+        var darker = scratch.Filled(pale.Length, 0f).Span;
         var any = false;
         for (var i = 0; i < darker.Length; i++)
         {
             if (float.IsNaN(pale[i])) continue;
 
             // A gap may be darker than the wash in one channel, never in all light together.
-            if (MathF.Exp(logs[0][i]) + MathF.Exp(logs[1][i]) + MathF.Exp(logs[2][i]) < level) darker[i] = Math.Clamp(wash[light] - pale[i], 0, 0.7f);
+            if (MathF.Exp(red[i]) + MathF.Exp(green[i]) + MathF.Exp(blue[i]) < level) darker[i] = Math.Clamp(wash[light] - pale[i], 0, 0.7f);
             any |= darker[i] > 0.1f;
         }
 
         if (!any) return null;
         var share = wash[dark] < -0.02f ? Math.Clamp(wash[light] / wash[dark], 0, 1) : 1;
-        var limit = Math.Max(Faintest, AboveGrain * Grain(pale, columns, work));
+        var limit = Math.Max(Faintest, AboveGrain * Grain(pale, columns, work, scratch));
         var lines = new Lines(columns, rows, cell.PitchMm);
-        var likeness = new float[darker.Length];
+        var likeness = scratch.Filled(darker.Length, 0f).Span;
         var count = 0;
         for (var i = 0; i < darker.Length; i++)
         {
@@ -104,9 +105,16 @@ public static class PencilMarks
         return count * cell.PitchMm * cell.PitchMm < LeastMm2 ? null : Widened(likeness, limit / 2, columns, (int)Math.Ceiling(SkirtMm / cell.PitchMm));
     }
 
-    private static float[] Logs(float[] ratios) => Array.ConvertAll(ratios, ratio => float.IsNaN(ratio) ? float.NaN : MathF.Log(MathF.Max(ratio, 0.02f)));
+    private static Memory<float> Logs(ReadOnlyMemory<float> ratios, Scratch scratch)
+    {
+        var logs = scratch.Of<float>(ratios.Length);
+        var from = ratios.Span;
+        var to = logs.Span;
+        for (var i = 0; i < from.Length; i++) to[i] = float.IsNaN(from[i]) ? float.NaN : MathF.Log(MathF.Max(from[i], 0.02f));
+        return logs;
+    }
 
-    private static float Middle(float[] values, float[] work)
+    private static float Middle(ReadOnlySpan<float> values, Span<float> work)
     {
         var count = 0;
         foreach (var value in values)
@@ -114,15 +122,15 @@ public static class PencilMarks
             if (!float.IsNaN(value)) work[count++] = value;
         }
 
-        return count < 100 ? float.NaN : Ranks.Select(work.AsSpan(0, count), count / 2);
+        return count < 100 ? float.NaN : Ranks.Select(work[..count], count / 2);
     }
 
     /// <summary>Robust spread of a channel about its own mean over two millimetres: grain of paper and paint, and the camera's noise.</summary>
-    private static float Grain(float[] values, int columns, float[] work)
+    private static float Grain(ReadOnlySpan<float> values, int columns, Span<float> work, Scratch scratch)
     {
         var rows = values.Length / columns;
-        var sums = new double[(columns + 1) * (rows + 1)];
-        var counts = new int[sums.Length];
+        var sums = scratch.Filled((columns + 1) * (rows + 1), 0.0).Span;
+        var counts = scratch.Filled(sums.Length, 0).Span;
         for (var y = 0; y < rows; y++)
         {
             for (var x = 0; x < columns; x++)
@@ -147,10 +155,10 @@ public static class PencilMarks
             }
         }
 
-        return 1.4826f * Ranks.Select(work.AsSpan(0, n), n / 2);
+        return 1.4826f * Ranks.Select(work[..n], n / 2);
     }
 
-    private static bool[] Widened(float[] likeness, float above, int columns, int reach)
+    private static bool[] Widened(ReadOnlySpan<float> likeness, float above, int columns, int reach)
     {
         var marked = new bool[likeness.Length];
         for (var i = 0; i < likeness.Length; i++)
@@ -186,7 +194,7 @@ public static class PencilMarks
         }
 
         /// <summary>Means along the line through a point and along its flanks; a flank outside of the cell counts as the other.</summary>
-        public (float Middle, float Left, float Right) Means(float[] values, int at, int direction)
+        public (float Middle, float Left, float Right) Means(ReadOnlySpan<float> values, int at, int direction)
         {
             var (x, y) = (at % columns, at / columns);
             var inside = x >= reach && y >= reach && x < columns - reach && y < rows - reach;
@@ -197,7 +205,7 @@ public static class PencilMarks
             return (middle, left, right);
         }
 
-        private float Mean(float[] values, int x, int y, (int X, int Y)[] line, bool inside)
+        private float Mean(ReadOnlySpan<float> values, int x, int y, (int X, int Y)[] line, bool inside)
         {
             var (sum, count) = (0f, 0);
             foreach (var (dx, dy) in line)

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Buffers.Binary;
 using System.IO.Compression;
 using System.Text.Json;
@@ -123,6 +124,23 @@ public sealed class BadFileTests
             for (var k = 0; k < 1 + (round % 5); k++) broken[random.Next(broken.Length / (round % 2 == 0 ? 1 : 10))] = (byte)random.Next(256);
             if (PhotoFile.Open("photo", broken).TryGet(out var photo)) photo.Dispose();
         }
+    }
+
+    [Theory, InlineData(false), InlineData(true)]
+    public void Photos_of_one_profile_are_opened_by_several_threads_at_once(bool wide)
+    {
+        var space = wide ? SKColorSpace.CreateRgb(SKColorSpaceTransferFn.Srgb, SKColorSpaceXyz.DisplayP3) : SKColorSpace.CreateSrgb();
+        using var bitmap = new SKBitmap(new SKImageInfo(96, 64, SKColorType.Rgba8888, SKAlphaType.Opaque, space));
+        bitmap.Erase(new SKColor(180, 90, 40));
+        var jpeg = bitmap.Encode(SKEncodedImageFormat.Jpeg, 90).ToArray();
+        Assert.NotEqual(-1, jpeg.AsSpan().IndexOf("ICC_PROFILE"u8));
+        var colours = new ConcurrentBag<string>();
+        Parallel.For(0, 2000, new ParallelOptions { MaxDegreeOfParallelism = 4 }, _ =>
+        {
+            Assert.True(PhotoFile.Open("photo", jpeg).TryGet(out var photo));
+            using (photo) colours.Add(photo.Colour.Name);
+        });
+        Assert.Equal(wide ? "embedded profile" : "sRGB", Assert.Single(colours.Distinct(StringComparer.Ordinal)));
     }
 
     [Fact]

@@ -157,18 +157,18 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         var files = Directory.EnumerateFiles(settings.Photo).Where(file => PictureEndings.Contains(Path.GetExtension(file), StringComparer.OrdinalIgnoreCase)).Order(StringComparer.Ordinal).ToArray();
         if (files.Length == 0) throw new RefusalException("photo", $"There are no pictures in “{settings.Photo}”.", "Give a folder with JPEG, PNG, WebP, HEIC or TIFF files.");
         if (settings.Picture is not null) Directory.CreateDirectory(settings.Picture);
-        var outcomes = new Outcome<ReadingResult>[files.Length];
         var done = 0;
-
-        // Two at a time: each photo in work holds its pixels, and memory is to stay small.
-        Parallel.For(0, files.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Min(2, Environment.ProcessorCount), CancellationToken = cancel }, i =>
-        {
-            var picture = settings.Picture is null ? null : Path.Combine(settings.Picture, Path.GetFileNameWithoutExtension(files[i]) + ".png");
-            outcomes[i] = ReadOne(request, files[i], picture);
-            var count = Interlocked.Increment(ref done);
-            var word = outcomes[i].TryGet(out _) ? "read" : outcomes[i].Problems[0].ToString();
-            Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{count}/{files.Length} {Path.GetFileName(files[i])}: {word}"));
-        });
+        var outcomes = new ReadMany().Handle(
+            new(request, [.. files.Select(file => (Func<Outcome<byte[]>>)(() => PictureBytes(file)))])
+            {
+                Read = settings.Picture is not { } pictures ? null : (i, answer) => File.WriteAllBytes(Path.Combine(pictures, Path.GetFileNameWithoutExtension(files[i]) + ".png"), answer.MarkedPicture()),
+                Done = (i, outcome) =>
+                {
+                    var word = outcome.TryGet(out _) ? "read" : outcome.Problems[0].ToString();
+                    Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{Interlocked.Increment(ref done)}/{files.Length} {Path.GetFileName(files[i])}: {word}"));
+                },
+            },
+            cancel);
 
         if (settings.Json)
         {

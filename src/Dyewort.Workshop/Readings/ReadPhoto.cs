@@ -48,6 +48,9 @@ public sealed class ReadPhoto : IUseCase
 
         /// <summary>A strip of stable patches whose colours this reading is to define; not with <see cref="Card"/>.</summary>
         public StripPlace? DefineStrip { get; init; }
+
+        /// <summary>Memory for the pixels, for a caller who reads many photos in a row; taken from the system when null.</summary>
+        public PixelBuffers? Buffers { get; init; }
     }
 
     /// <summary>A swatch outlined by hand.</summary>
@@ -98,7 +101,7 @@ public sealed class ReadPhoto : IUseCase
             return Outcome.Refused<Answer>("corners", $"{request.Corners.Count} corners were given.", "Give four, clockwise from the top left.");
         if (request.Grid is { } size && (size.Columns is < 1 or > 26 || size.Rows is < 1 or > 99))
             return Outcome.Refused<Answer>("grid", $"A grid of {size.Columns} × {size.Rows} cannot be read.", "Give 1 to 26 columns and 1 to 99 rows, such as 4x6.");
-        var opened = PhotoFile.Open("photo", request.Picture);
+        var opened = PhotoFile.Open("photo", request.Picture, buffers: request.Buffers);
         if (!opened.TryGet(out var photo)) return Outcome.Refused<Answer>(opened.Problems);
         try
         {

@@ -1,0 +1,51 @@
+using Dyewort.Imaging;
+using Dyewort.Quantities;
+using Dyewort.Readings;
+
+namespace Dyewort.Workshop.Readings;
+
+/// <summary>Reads many photos in the same way, goes on after one that cannot be read, and stays small however many there are.</summary>
+public sealed class ReadMany : IUseCase
+{
+    /// <summary>Each photo in work holds its pixels, 48 MB for twelve megapixels; two keep two cores busy.</summary>
+    private const int AtOnce = 2;
+
+    /// <summary>What to read, and how.</summary>
+    /// <param name="How">How each is read; its picture is not used.</param>
+    /// <param name="Photos">What brings each photo's bytes, asked when its turn comes.</param>
+    public sealed record Request(ReadPhoto.Request How, IReadOnlyList<Func<Outcome<byte[]>>> Photos)
+    {
+        /// <summary>Called with each photo that was read while its picture is still open; from several threads.</summary>
+        public Action<int, ReadPhoto.Answer>? Read { get; init; }
+
+        /// <summary>Called when a photo is done with, read or not; from several threads.</summary>
+        public Action<int, Outcome<ReadingResult>>? Done { get; init; }
+    }
+
+    /// <summary>One outcome for each photo, in their order.</summary>
+    public IReadOnlyList<Outcome<ReadingResult>> Handle(Request request, CancellationToken cancel = default)
+    {
+        var outcomes = new Outcome<ReadingResult>[request.Photos.Count];
+        using var buffers = new PixelBuffers();
+        var how = request.How with { Buffers = buffers };
+        Parallel.For(0, outcomes.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Min(AtOnce, Environment.ProcessorCount), CancellationToken = cancel }, i =>
+        {
+            outcomes[i] = One(request, how, i);
+            request.Done?.Invoke(i, outcomes[i]);
+        });
+        return outcomes;
+    }
+
+    private static Outcome<ReadingResult> One(Request request, ReadPhoto.Request how, int i)
+    {
+        var brought = request.Photos[i]();
+        if (!brought.TryGet(out var bytes)) return Outcome.Refused<ReadingResult>(brought.Problems);
+        var read = new ReadPhoto().Handle(how with { Picture = bytes });
+        if (!read.TryGet(out var answer)) return Outcome.Refused<ReadingResult>(read.Problems);
+        using (answer)
+        {
+            request.Read?.Invoke(i, answer);
+            return Outcome.Of(answer.Result);
+        }
+    }
+}
