@@ -55,7 +55,7 @@ public sealed class PencilMarksTests
     {
         Assert.Null(PencilMarks.Find(Cell(Violet, pencil: (x, _) => x < -1)));
         Assert.Null(PencilMarks.Find(Cell(Violet, pencil: (x, _) => Math.Abs(x - 7) < 0.25) with { PitchMm = 0.5 }));
-        Assert.Null(PencilMarks.Find(new([], [], [], 0, 0.14)));
+        Assert.Null(PencilMarks.Find(new(Array.Empty<float>(), Array.Empty<float>(), Array.Empty<float>(), 0, 0.14)));
         var nothing = Enumerable.Repeat(float.NaN, Columns * Rows).ToArray();
         Assert.Null(PencilMarks.Find(new(nothing, nothing, nothing, Columns, Pitch)));
     }
