@@ -126,6 +126,23 @@ public sealed class BadFileTests
         }
     }
 
+    [Fact]
+    public void A_picture_in_endlessly_many_passes_is_refused()
+    {
+        using var whole = new ImageMagick.MagickImage(ImageMagick.MagickColors.Peru, 800, 600);
+        whole.Settings.Interlace = ImageMagick.Interlace.Jpeg;
+        var jpeg = whole.ToByteArray(ImageMagick.MagickFormat.Jpeg);
+        Assert.True(PhotoFile.Open("photo", jpeg).TryGet(out var once));
+        once.Dispose();
+
+        // Each pass costs the whole picture and next to no bytes: the last one, sent two thousand times.
+        var last = jpeg.AsSpan().LastIndexOf((ReadOnlySpan<byte>)[0xFF, 0xDA]);
+        byte[] pass = jpeg[last..^2];
+        byte[] endless = [.. jpeg[..^2], .. Enumerable.Repeat(pass, 2000).SelectMany(one => one), 0xFF, 0xD9];
+        Assert.True(endless.Length < 1_000_000);
+        Assert.False(PhotoFile.Open("photo", endless).TryGet(out _));
+    }
+
     [Theory, InlineData(false), InlineData(true)]
     public void Photos_of_one_profile_are_opened_by_several_threads_at_once(bool wide)
     {
