@@ -11,7 +11,7 @@ CIEDE2000. `--oracle` adds the plain readers and the cross-validated oracle that
 `--keep FILE` keeps every error; `--pool FILE,FILE` prints the table of all that such files hold, and reads nothing. `--make` only makes
 the photos. `--black 6` prints the sheet with a black of 6 % of its paper (the simulator's own is 4 %).
 Needs /usr/bin/python3 with numpy, scipy, opencv and PIL, pdftoppm, and the simulator's folder beside the checkout. Scenes already
-made in DIR are used again."""
+made in DIR are used again. `--glare` adds how often shine is recognised where the simulator put it on 30 % of a cell and more, and warned of where there is none."""
 import argparse, json, os, subprocess, sys
 import numpy as np
 
@@ -27,6 +27,7 @@ ap.add_argument("--black", type=float, default=4)
 ap.add_argument("--make", action="store_true", help="only make the photos")
 options(ap, "/tmp/dyewort-accuracy")
 ap.add_argument("--oracle", action="store_true")
+ap.add_argument("--glare", action="store_true")
 ap.add_argument("--keep", default="")
 ap.add_argument("--pool", default="")
 a = ap.parse_args()
@@ -86,6 +87,7 @@ if a.make:
         for i in range(a.scenes): scene(preset, i)
     sys.exit()
 
+shine = []
 ways, kept = ["sheet alone", "sheet + card", "paper known", "paper known + card"], []
 for preset in a.presets.split(","):
     errors, bounds, plain, found = {w: [] for w in ways}, {w: [] for w in ways}, {}, 0
@@ -108,6 +110,8 @@ for preset in a.presets.split(","):
                 s = swatches[c["id"]]
                 e = float(S.de2000(np.array(s["lab"]), np.array(c["true"]["ink_median_lab_d65"])))
                 errors[way].append(e); bounds[way].append(s["uncertaintyDe00"])
+                codes = s["warnings"]
+                if way == "paper known": shine.append((preset, c.get("glare_fraction", 0), "glare" in codes, bool({"overexposed", "clipped"} & set(codes))))
         if a.oracle:
             for name, de in oracle(folder, truth).items(): plain.setdefault(name, []).extend(map(float, de))
     count = "%d/%d" % (found, a.scenes)
@@ -115,4 +119,10 @@ for preset in a.presets.split(","):
     kept += [dict(preset=preset, way="*plain: %s*" % name, scenes=count, errors=plain[name], bounds=[])
              for name in ("paper guessed 95,-0.5,3", "paper known", "card 3x3 + paper known", "oracle 3x3 (4-fold)") if name in plain]
 table(kept)
+if a.glare:
+    print("\n| preset | shine found, sound photo | shine found, burnt-out paper | warned of without |\n|---|---|---|---|")
+    count = lambda rows: "%d of %d" % (sum(warned for _, _, warned, _ in rows), len(rows))
+    for preset in a.presets.split(","):
+        mine = [one for one in shine if one[0] == preset]
+        print("| %s | %s | %s | %s |" % (preset, *(count([o for o in mine if o[1] >= .3 and o[3] == burnt]) for burnt in (False, True)), count([o for o in mine if o[1] < .01])))
 if a.keep: json.dump(kept, open(a.keep, "w"))
