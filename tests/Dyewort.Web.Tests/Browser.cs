@@ -42,13 +42,13 @@ public sealed class Browser : IAsyncLifetime
     }
 
     /// <summary>A fresh page; the test is skipped when this machine has no Chromium.</summary>
-    public async Task<IPage> OpenAsync(int width = 390, int height = 844, bool script = true)
+    public async Task<IPage> OpenAsync(int width = 390, int height = 844, bool script = true, bool touch = false)
     {
         var chromium = Tool.Find("chromium") ?? Tool.Find("chromium-browser") ?? Tool.Find("google-chrome");
         Assert.SkipWhen(chromium is null, "Chromium is not on this machine.");
         playwright ??= await Playwright.CreateAsync();
         browser ??= await playwright.Chromium.LaunchAsync(new() { ExecutablePath = chromium, Headless = true, Args = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"] });
-        var context = await browser.NewContextAsync(new() { BaseURL = Address.ToString(), ViewportSize = new() { Width = width, Height = height }, JavaScriptEnabled = script, AcceptDownloads = true });
+        var context = await browser.NewContextAsync(new() { BaseURL = Address.ToString(), ViewportSize = new() { Width = width, Height = height }, JavaScriptEnabled = script, HasTouch = touch, AcceptDownloads = true });
         context.SetDefaultTimeout(30_000);
         return await context.NewPageAsync();
     }

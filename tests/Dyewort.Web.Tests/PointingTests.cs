@@ -86,6 +86,65 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         await Assertions.Expect(page.Locator(".by-click .act.main")).ToHaveTextAsync("Bottom right corner");
     }
 
+    [Fact]
+    public async Task A_touch_drags_the_lowest_corner_with_the_lens_in_sight_and_is_taken_back()
+    {
+        var place = await WaitingAsync();
+        var page = await browser.OpenAsync(touch: true);
+        await page.GotoAsync(new Uri(notebook.Address, $"{place}?Way=Sheet").ToString());
+        await Assertions.Expect(page.Locator(".point-tools")).ToBeVisibleAsync();
+        await page.Locator(".point-fields").ScrollIntoViewIfNeededAsync();
+        var before = await page.Locator("#f-Corner3").InputValueAsync();
+        var (x, y) = await AtAsync(page, 0, 0, "#f-Corner3");
+        var touch = await page.Context.NewCDPSessionAsync(page);
+        async Task Send(string type, double atX, double atY) => await touch.SendAsync("Input.dispatchTouchEvent", new()
+        {
+            ["type"] = type,
+            ["touchPoints"] = type == "touchEnd" ? Array.Empty<object>() : new object[] { new Dictionary<string, object> { ["x"] = atX, ["y"] = atY } },
+        });
+
+        // Held at the edge of its ring, and pulled straight up, which must not scroll the page.
+        await Send("touchStart", x + 19, y);
+        for (var step = 1; step <= 8; step++) await Send("touchMove", x + 19, y - (5 * step));
+        Assert.True((await page.Locator(".lens").BoundingBoxAsync())!.Y >= 0, "The larger view is out of sight while the finger drags.");
+        await Send("touchEnd", 0, 0);
+        var (toX, toY) = await AtAsync(page, 0, 0, "#f-Corner3");
+        Assert.InRange(toX - x, -2, 2);
+        Assert.InRange(toY - y, -42, -38);
+        var box = (await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).BoundingBoxAsync())!;
+        Assert.True(box.Height >= 40 && box.Width >= 40);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).TapAsync();
+        Assert.Equal(before, await page.Locator("#f-Corner3").InputValueAsync());
+        Assert.True(await page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= innerWidth"));
+    }
+
+    [Fact]
+    public async Task Keys_take_a_swatch_out_and_bring_it_back_and_a_list_gives_it_another_name()
+    {
+        var place = await WaitingAsync();
+        var page = await browser.OpenAsync(1280, 900);
+        await page.GotoAsync(new Uri(notebook.Address, $"{place}?Way=Spots").ToString());
+        var fields = page.Locator("[data-place]");
+        await Assertions.Expect(page.Locator(".point-tools")).ToBeVisibleAsync();
+        await page.Locator(".stage").FocusAsync();
+        var names = await fields.EvaluateAllAsync<string[]>("all => all.map(one => one.name)");
+        while (await page.Locator("[data-rename]").InputValueAsync() != names[0]) await page.Keyboard.PressAsync("Enter");
+        if (await fields.Nth(0).InputValueAsync() == "") await page.Keyboard.PressAsync("ArrowRight");
+        var first = await fields.Nth(0).InputValueAsync();
+        var second = await fields.Nth(1).InputValueAsync();
+        Assert.NotEqual(first, second);
+        await page.Keyboard.PressAsync("Delete");
+        Assert.Equal("", await fields.Nth(0).InputValueAsync());
+        await page.Keyboard.PressAsync("Control+z");
+        Assert.Equal(first, await fields.Nth(0).InputValueAsync());
+        await page.Locator("[data-rename]").SelectOptionAsync(names[1]);
+        Assert.Equal(second, await fields.Nth(0).InputValueAsync());
+        Assert.Equal(first, await fields.Nth(1).InputValueAsync());
+        await page.Locator(".stage").FocusAsync();
+        await page.Keyboard.PressAsync("Shift+Enter");
+        Assert.Equal(names[0], await page.Locator("[data-rename]").InputValueAsync());
+    }
+
     /// <summary>One of the season's own photos, sent once more to be pointed to.</summary>
     private async Task<string> WaitingAsync()
     {

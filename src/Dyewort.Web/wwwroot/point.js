@@ -25,6 +25,7 @@ function start(root) {
   const quads = JSON.parse(root.dataset.quads), form = root.closest("form");
   const inputs = [...root.querySelectorAll("[data-place]")];
   const field = name => form.elements[name];
+  const reach = 30;
   let current = inputs.find(input => numbers(input.value).length < 2) ?? inputs[0];
 
   const outline = input => {
@@ -36,6 +37,23 @@ function start(root) {
     if (points.length === 0) return null;
     return { x: points.reduce((sum, p) => sum + p.x, 0) / points.length, y: points.reduce((sum, p) => sum + p.y, 0) / points.length };
   };
+  // Every change can be taken back, a whole drag or a run of nudges at a time.
+  const past = [], undo = tools.querySelector("[data-undo]");
+  let ran = null;
+  const remember = run => {
+    if (run !== null && run === ran) return;
+    ran = run;
+    past.push(inputs.map(input => input.value));
+    if (past.length > 200) past.shift();
+    undo.disabled = false;
+  };
+  const takeBack = () => {
+    ran = null;
+    past.pop()?.forEach((value, i) => { inputs[i].value = value; });
+    undo.disabled = past.length === 0;
+    draw();
+  };
+  const single = input => !quads.some(quad => quad.points.includes(input.name));
   const place = (input, to) => {
     const from = middle(input), inside = { x: Math.min(width - 1, Math.max(0, to.x)), y: Math.min(height - 1, Math.max(0, to.y)) };
     const points = from === null ? [inside] : outline(input).map(p => ({ x: p.x + inside.x - from.x, y: p.y + inside.y - from.y }));
@@ -66,7 +84,7 @@ function start(root) {
     }
     const side = Number(field(root.dataset.side)?.value) || Math.round(Math.min(width, height) / 12);
     for (const input of inputs) {
-      if (quads.some(quad => quad.points.includes(input.name))) continue;
+      if (!single(input)) continue;
       const points = outline(input);
       if (points.length === 1) {
         const [{ x, y }] = points, h = side / 2;
@@ -79,32 +97,61 @@ function start(root) {
   function draw() {
     const unit = perPixel(), all = shapes().map(shape => shape.points.map(p => `${p.x.toFixed(1)},${p.y.toFixed(1)}`).join(" "));
     frames.replaceChildren(...all.flatMap(points => [svg("polygon", { points, class: "under" }), svg("polygon", { points, class: "over" })]));
-    handles.replaceChildren(...inputs.filter(input => middle(input) !== null).map(input => {
-      const at = middle(input), group = svg("g", { class: input === current ? "handle now" : "handle", transform: `translate(${at.x} ${at.y}) scale(${unit})` });
-      const text = svg("text", { y: 5 });
-      text.textContent = input.dataset.place;
-      // A ring with a free middle, so that the finger's target does not hide what lies under it.
-      group.append(svg("circle", { r: 24, class: "grip" }), svg("circle", { r: 15, class: "under" }), svg("circle", { r: 15, class: "over" }), svg("circle", { r: 1.5, class: "dot" }), ...(quads.some(quad => quad.points.includes(input.name)) ? [] : [text]));
-      group.dataset.name = input.name;
-      return group;
-    }));
+    for (const [input, handle] of marks) {
+      const at = middle(input);
+      handle.style.display = at === null ? "none" : "";
+      if (at === null) continue;
+      handle.setAttribute("class", input === current ? "handle now" : "handle");
+      handle.setAttribute("transform", `translate(${at.x} ${at.y}) scale(${unit})`);
+    }
     const at = middle(current) ?? { x: width / 2, y: height / 2 }, span = Math.max(width, height) / 14;
     lens.setAttribute("viewBox", `${at.x - span / 2} ${at.y - span / 2} ${span} ${span}`);
     lens.querySelector(".cross").setAttribute("d", `M${at.x - span / 5} ${at.y}h${span * 2 / 5}M${at.x} ${at.y - span / 5}v${span * 2 / 5}`);
     lens.querySelector(".lens-frame").replaceChildren(...all.map(points => svg("polygon", { points, class: "over" })));
     const label = root.querySelector(`label[for="${current.id}"]`).textContent;
-    if (what.textContent !== label) what.textContent = label;
+    const said = middle(current) === null ? `${label}: tap it` : label;
+    if (what.textContent !== said) what.textContent = said;
+    root.querySelector(".single").hidden = !single(current);
+    names.value = current.name;
   }
 
+  // One handle a place, made once: a finger's drag ends when what it touched is taken out of the page.
+  const marks = new Map(inputs.map(input => {
+    const group = svg("g", {}), text = svg("text", { y: 5 });
+    text.textContent = input.dataset.place;
+    group.dataset.name = input.name;
+    // A ring with a free middle, so that the finger's target does not hide what lies under it.
+    group.append(svg("circle", { r: reach, class: "grip" }), svg("circle", { r: 15, class: "under" }), svg("circle", { r: 15, class: "over" }), svg("circle", { r: 1.5, class: "dot" }), ...(single(input) ? [text] : []));
+    return [input, group];
+  }));
+  handles.replaceChildren(...marks.values());
+
   const choose = input => { current = input; draw(); };
-  const next = () => choose(inputs[(inputs.indexOf(current) + 1) % inputs.length]);
+  const next = (step = 1) => { ran = null; choose(inputs[(inputs.indexOf(current) + step + inputs.length) % inputs.length]); };
+
+  // A swatch that is not in the picture, or stands under another's name.
+  const remove = () => {
+    if (!single(current) || middle(current) === null) return;
+    remember(null);
+    current.value = "";
+    draw();
+  };
+  const rename = to => {
+    if (!single(current) || to === current) return;
+    remember(null);
+    [to.value, current.value] = [current.value, to.value];
+    choose(to);
+  };
+  const names = root.querySelector("[data-rename]");
+  names.append(...inputs.filter(single).map(input => new Option(input.dataset.place, input.name)));
+  names.addEventListener("input", event => { event.stopPropagation(); rename(field(names.value)); });
 
   let drag = null;
   stage.addEventListener("pointerdown", event => {
     if (!event.isPrimary || event.button !== 0) return;
     const at = toPhoto(event), unit = perPixel();
     const near = inputs.map(input => ({ input, p: middle(input) })).filter(one => one.p !== null).map(one => ({ ...one, far: Math.hypot(one.p.x - at.x, one.p.y - at.y) / unit })).sort((a, b) => a.far - b.far)[0];
-    drag = near && near.far < 30 ? { input: near.input, off: { x: near.p.x - at.x, y: near.p.y - at.y } } : { tap: true };
+    drag = near && near.far < reach ? { input: near.input, off: { x: near.p.x - at.x, y: near.p.y - at.y } } : { tap: true };
     drag.from = { x: event.clientX, y: event.clientY };
     if (drag.input) {
       choose(drag.input);
@@ -112,14 +159,17 @@ function start(root) {
       event.preventDefault();
     }
   });
+  // A finger that holds a handle must not scroll the page as well, or the drag is cut short.
+  stage.addEventListener("touchstart", event => { if (drag?.input) event.preventDefault(); }, { passive: false });
   stage.addEventListener("pointermove", event => {
     if (drag === null) return;
     if (Math.hypot(event.clientX - drag.from.x, event.clientY - drag.from.y) > 6) drag.moved = true;
-    if (drag.input && drag.moved) { const at = toPhoto(event); place(drag.input, { x: at.x + drag.off.x, y: at.y + drag.off.y }); }
+    if (drag.input && drag.moved) { remember(drag); const at = toPhoto(event); place(drag.input, { x: at.x + drag.off.x, y: at.y + drag.off.y }); }
   });
   stage.addEventListener("pointerup", event => {
     if (drag?.tap && !drag.moved) {
       const fresh = middle(current) === null;
+      remember(null);
       place(current, toPhoto(event));
       if (fresh) { const open = inputs.find(input => middle(input) === null); if (open) choose(open); }
     }
@@ -129,20 +179,25 @@ function start(root) {
 
   const nudge = (x, y, far) => {
     const at = middle(current) ?? { x: width / 2, y: height / 2 }, step = Math.max(1, Math.round(Math.max(width, height) / (far ? 100 : 1200)));
+    remember(current);
     place(current, { x: at.x + x * step, y: at.y + y * step });
   };
   const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
   stage.setAttribute("tabindex", "0");
   stage.setAttribute("role", "application");
-  stage.setAttribute("aria-label", `${stage.getAttribute("aria-label")}. Arrow keys move the chosen place, with Shift further; Enter goes on to the next.`);
+  stage.setAttribute("aria-label", `${stage.getAttribute("aria-label")}. Arrow keys move the chosen place, with Shift further; Enter goes on to the next, with Shift back; Delete takes a swatch off the photo; Control and Z undo.`);
   stage.addEventListener("keydown", event => {
     if (arrows[event.key]) nudge(...arrows[event.key], event.shiftKey);
-    else if (event.key === "Enter") next();
+    else if (event.key === "Enter") next(event.shiftKey ? -1 : 1);
+    else if (event.key === "Delete" || event.key === "Backspace") remove();
+    else if (event.key === "z" && (event.ctrlKey || event.metaKey)) takeBack();
     else return;
     event.preventDefault();
   });
   for (const button of tools.querySelectorAll("[data-by]")) button.addEventListener("click", () => nudge(...button.dataset.by.split(",").map(Number), false));
-  tools.querySelector("[data-next]").addEventListener("click", next);
+  tools.querySelector("[data-next]").addEventListener("click", () => next());
+  root.querySelector("[data-remove]").addEventListener("click", remove);
+  undo.addEventListener("click", takeBack);
   for (const input of inputs) { input.addEventListener("focus", () => choose(input)); input.addEventListener("input", draw); }
   form.addEventListener("input", draw);
   new ResizeObserver(draw).observe(stage);
