@@ -50,6 +50,43 @@ public sealed class KeepStripTests
     }
 
     [Fact]
+    public async Task A_card_is_renamed_and_taken_back_and_the_photo_read_with_it_still_names_it()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var number = int.Parse((await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2" }, default))).Substring(1));
+        var file = CardFile.Write([.. Patches.Select((patch, i) => new CardPatch($"{i + 1}", patch))], "card");
+        var id = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("six", "6", "1", file), default));
+        var other = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("seven", "6", "1", file), default));
+        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send => await send.HandleAsync(number, await PictureAsync(bench, number, (1, 0.9, 0.72)), new() { State = "Dry", Strip = id.ToString() }, default));
+
+        var taken = Assert.Single((await bench.DoAsync<ChangeStrip, Outcome<Guid>>(change => change.RenameAsync(id, "seven", default))).Problems);
+        Assert.Equal(ChangeStrip.NameField(id), taken.Field);
+        Assert.Contains("“seven” already", taken.What);
+        Assert.Equal(ChangeStrip.NameField(id), Assert.Single((await bench.DoAsync<ChangeStrip, Outcome<Guid>>(change => change.RenameAsync(id, " ", default))).Problems).Field);
+        await bench.DoneAsync<ChangeStrip, Guid>(change => change.RenameAsync(id, "the small card", default));
+        await bench.DoneAsync<ChangeStrip, Guid>(change => change.TakeBackAsync(id, "lost", default));
+        Assert.Equal(other, Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStrip.Line>>(keep => keep.ListAsync(default))).Strip.Id);
+        Assert.Contains("taken back before", Assert.Single((await bench.DoAsync<ChangeStrip, Outcome<Guid>>(change => change.TakeBackAsync(id, null, default))).Problems).What);
+
+        // What stands on it can still be pointed to and read; the name is free again.
+        await bench.DoneAsync<PlaceSwatches, Guid>(place => place.HandleAsync(number, sent.Id, new() { Way = "", StripCorner = Corners }, default));
+        Assert.Equal("the small card", (await bench.DoAsync<ShowPhoto, ShowPhoto.Answer?>(show => show.HandleAsync(number, sent.Id, default)))!.Strip!.Name);
+        await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("the small card", "6", "1", file), default));
+    }
+
+    [Theory, InlineData(true, "such as 4"), InlineData(false, "such as 1")]
+    public async Task Rows_left_empty_are_asked_for_with_what_is_usual(bool card, string example)
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var number = int.Parse((await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2" }, default))).Substring(1));
+        var photo = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send => await send.HandleAsync(number, await PictureAsync(bench, number, (1, 1, 1)), new() { State = "Dry" }, default));
+        var outcome = card
+            ? await bench.DoAsync<KeepStrip, Outcome<Guid>>(keep => keep.HandleAsync(new KeepStrip.Card("six", "6", "", CardFile.Write([.. Patches.Select((patch, i) => new CardPatch($"{i + 1}", patch))], "card")), default))
+            : await bench.DoAsync<KeepStrip, Outcome<Guid>>(keep => keep.HandleAsync(number, photo.Id, new() { Name = "tiles", Columns = "6", Corner = Corners }, default));
+        Assert.Contains(example, Assert.Single(outcome.Problems, problem => problem.Field == "Rows").Remedy);
+    }
+
+    [Fact]
     public async Task A_card_kept_with_its_makers_figures_corrects_a_photo_in_which_it_lies()
     {
         await using var bench = await Bench.SetUpAsync();

@@ -42,7 +42,7 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
     public async Task<Outcome<Guid>> HandleAsync(Card form, CancellationToken cancel)
     {
         var entered = new Entered();
-        var (name, columns, rows) = await NamedAsync(form.Name, form.Columns, form.Rows, "card", entered, cancel);
+        var (name, columns, rows) = await NamedAsync(form.Name, form.Columns, form.Rows, "card", 4, entered, cancel);
         var patches = string.IsNullOrWhiteSpace(form.File) ? null : entered.Take(CardFile.Parse(nameof(form.File), form.File));
         if (string.IsNullOrWhiteSpace(form.File)) entered.Refuse(nameof(form.File), "The card’s colours are missing.", "Choose the file that its maker gives for it.");
         if (patches is not null && entered.Sound)
@@ -64,7 +64,7 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         var entered = new Entered();
         var corners = form.Corner.Select(Placing.Parse).ToList();
         if (corners.Count != 4 || corners.Exists(corner => corner is not { Count: 1 })) entered.Refuse(nameof(form.Corner), "Four corners of the strip are needed, each with two numbers.", "Tap them, beginning with the patch that comes first.");
-        var (name, columns, rows) = await NamedAsync(form.Name, form.Columns, form.Rows, "strip", entered, cancel);
+        var (name, columns, rows) = await NamedAsync(form.Name, form.Columns, form.Rows, "strip", 1, entered, cancel);
         var path = shelf.PathOf(photo.Sha256, photo.Extension);
         if (!File.Exists(path)) entered.Refuse(nameof(form.Name), "The picture is no longer on the shelf beside the notebook.", "Send it again.");
         if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
@@ -90,11 +90,11 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         }
     }
 
-    private async Task<(string Name, int Columns, int Rows)> NamedAsync(string? typedName, string? typedColumns, string? typedRows, string kind, Entered entered, CancellationToken cancel)
+    private async Task<(string Name, int Columns, int Rows)> NamedAsync(string? typedName, string? typedColumns, string? typedRows, string kind, int usualRows, Entered entered, CancellationToken cancel)
     {
         var name = entered.Words(nameof(Form.Name), typedName, $"The {kind}’s name", 60);
         var columns = entered.Whole(nameof(Form.Columns), typedColumns, "Patches along its first side", 1, 26, 6);
-        var rows = entered.Whole(nameof(Form.Rows), typedRows, "Patches along its second side", 1, 26, 4);
+        var rows = entered.Whole(nameof(Form.Rows), typedRows, "Patches along its second side", 1, 26, usualRows);
         if (columns * rows < 3 && entered.Sound) entered.Refuse(nameof(Form.Columns), "Fewer than three patches cannot tell one light from another.", "Take one with more, from light to dark and in several colours.");
         if (await db.HouseStrips.AnyAsync(strip => strip.Name == name && strip.WithdrawnAt == null, cancel)) entered.Refuse(nameof(Form.Name), $"There is a strip or card “{name}” already.", "Give this one another name.");
         return (name, columns, rows);

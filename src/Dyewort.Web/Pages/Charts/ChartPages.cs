@@ -39,6 +39,10 @@ public sealed class ChartPages : IPages
                 async () => await keep.HandleAsync(new KeepStrip.Card(form["Name"], form["Columns"], form["Rows"], await Show.TextAsync(form, "Upload", "File", cancel)), cancel),
                 card => $"/strips#{card}",
                 () => StripsAsync(keep, cancel)));
+        app.MapPost("/strips/{id:guid}/name", (HttpContext http, Guid id, [FromForm] IFormCollection form, ChangeStrip change, KeepStrip keep, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => change.RenameAsync(id, form[ChangeStrip.NameField(id)], cancel), strip => $"/strips#{strip}", () => StripsAsync(keep, cancel)));
+        app.MapPost("/strips/{id:guid}/withdraw", (HttpContext http, Guid id, [FromForm] IFormCollection form, ChangeStrip change, KeepStrip keep, CancellationToken cancel) =>
+            Show.PostedAsync(http, () => change.TakeBackAsync(id, form[ChangeStrip.WhyField(id)], cancel), _ => "/strips", () => StripsAsync(keep, cancel)));
         app.MapGet("/charts/C{number:int}/photos/{id:guid}/strip", StripAsync);
         app.MapPost("/charts/C{number:int}/photos/{id:guid}/strip", (HttpContext http, int number, Guid id, [FromForm] IFormCollection form, KeepStrip keep, ShowPhoto show, CancellationToken cancel) =>
             Show.PostedAsync(
