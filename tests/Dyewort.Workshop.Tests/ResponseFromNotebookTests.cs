@@ -246,7 +246,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.True((await CompareAsync($"batch {batches[0]}", $"batch {batches[1]}")).TryGet(out var apart) && apart.Found.Verdict == DifferenceVerdict.Really, apart?.Found.Words);
         Assert.True((await CompareAsync($"batch {batches[1]}", "EB25-1 B5")).TryGet(out var near) && near.Found.Verdict != DifferenceVerdict.Really, near?.Found.Words);
 
-        await using (var db = bench.Read()) swatch = (await db.BatchReadings.OrderBy(one => one.Id).FirstAsync()).Id;
+        await using (var db = bench.Read()) swatch = await (from one in db.BatchReadings join batch in db.Batches on one.BatchId equals batch.Id where batch.Code == batches[0] select one.Id).FirstAsync();
         await bench.DoneAsync<Batches.KeepBatchColour, string>(keep => keep.TakeBackAsync(batches[0], swatch.ToString(), default));
         Assert.False((await bench.DoAsync<Batches.KeepBatchColour, Quantities.Outcome<string>>(keep => keep.TakeBackAsync(batches[0], swatch.ToString(), default))).TryGet(out _));
         Assert.Single((await bench.DoAsync<Batches.ShowBatch, Batches.ShowBatch.Answer?>(show => show.HandleAsync(batches[0], default)))!.View.Readings);
