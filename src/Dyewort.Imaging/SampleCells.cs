@@ -93,11 +93,7 @@ public static class SampleCells
     private static PageSamples Sample(Photo photo, List<Place> places, Func<PointMm, PointPx> project, double near, double far, double mmPerUnit, List<InkSample> markers)
     {
         var around = new PaperSample[places.Count][];
-        Parallel.For(0, places.Count, i =>
-        {
-            using var scratch = new Scratch();
-            around[i] = PaperAround(photo, places[i].Outline, project, near, far, scratch);
-        });
+        Parallel.For(0, places.Count, i => around[i] = PaperAround(photo, places[i].Outline, project, near, far));
         var light = LightMap.Fit([.. around.SelectMany(samples => samples)]);
         var cells = new CellSample[places.Count];
         var sampled = new IReadOnlyList<PointPx>[places.Count];
@@ -213,9 +209,10 @@ public static class SampleCells
         public bool At(double u, double v) => Marked[((int)(v * Rows) * Columns) + (int)(u * Columns)];
     }
 
-    private static PaperSample[] PaperAround(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double near, double far, Scratch scratch)
+    private static PaperSample[] PaperAround(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double near, double far)
     {
         const int Segments = 4;
+        using var scratch = new Scratch();
         var (cx, cy) = (outline.Average(p => p.X), outline.Average(p => p.Y));
         var samples = new List<PaperSample>();
         for (var side = 0; side < outline.Count; side++)

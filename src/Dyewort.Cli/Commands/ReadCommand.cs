@@ -138,19 +138,11 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         }
     }
 
-    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture, string? strip = null)
+    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture, string? strip) => new ReadPhoto().Handle(request, () => PictureBytes(path), answer =>
     {
-        var read = PictureBytes(path);
-        if (!read.TryGet(out var bytes)) return Outcome.Refused<ReadingResult>(read.Problems);
-        var outcome = new ReadPhoto().Handle(request with { Picture = bytes });
-        if (!outcome.TryGet(out var answer)) return Outcome.Refused<ReadingResult>(outcome.Problems);
-        using (answer)
-        {
-            if (picture is not null) File.WriteAllBytes(picture, answer.MarkedPicture());
-            if (strip is not null && answer.Strip is { } patches) File.WriteAllText(strip, CardFile.Write(patches, "House strip, as first read from a photo; STDEV_DE in CIEDE2000"));
-            return Outcome.Of(answer.Result);
-        }
-    }
+        if (picture is not null) File.WriteAllBytes(picture, answer.MarkedPicture());
+        if (strip is not null && answer.Strip is { } patches) File.WriteAllText(strip, CardFile.Write(patches, "House strip, as first read from a photo; STDEV_DE in CIEDE2000"));
+    });
 
     private static int ReadFolder(Settings settings, ReadPhoto.Request request, CancellationToken cancel)
     {

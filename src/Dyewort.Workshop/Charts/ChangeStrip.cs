@@ -18,8 +18,7 @@ public sealed class ChangeStrip(NotebookDb db, TimeProvider clock) : IUseCase
     {
         if (await FindAsync(id, cancel) is not { } strip) return NotThere(NameField(id));
         var entered = new Entered();
-        var name = entered.Words(NameField(id), typed, "The name", 60);
-        if (await db.HouseStrips.AnyAsync(other => other.Id != id && other.Name == name && other.WithdrawnAt == null, cancel)) entered.Refuse(NameField(id), $"There is a strip or card “{name}” already.", "Give this one another name.");
+        var name = await KeepStrip.FreeNameAsync(db, NameField(id), typed, "The name", id, entered, cancel);
         if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
         strip.Name = name;
         await db.SaveChangesAsync(cancel);

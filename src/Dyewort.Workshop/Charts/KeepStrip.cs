@@ -92,12 +92,19 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
 
     private async Task<(string Name, int Columns, int Rows)> NamedAsync(string? typedName, string? typedColumns, string? typedRows, string kind, int usualRows, Entered entered, CancellationToken cancel)
     {
-        var name = entered.Words(nameof(Form.Name), typedName, $"The {kind}’s name", 60);
+        var name = await FreeNameAsync(db, nameof(Form.Name), typedName, $"The {kind}’s name", null, entered, cancel);
         var columns = entered.Whole(nameof(Form.Columns), typedColumns, "Patches along its first side", 1, 26, 6);
         var rows = entered.Whole(nameof(Form.Rows), typedRows, "Patches along its second side", 1, 26, usualRows);
         if (columns * rows < 3 && entered.Sound) entered.Refuse(nameof(Form.Columns), "Fewer than three patches cannot tell one light from another.", "Take one with more, from light to dark and in several colours.");
-        if (await db.HouseStrips.AnyAsync(strip => strip.Name == name && strip.WithdrawnAt == null, cancel)) entered.Refuse(nameof(Form.Name), $"There is a strip or card “{name}” already.", "Give this one another name.");
         return (name, columns, rows);
+    }
+
+    /// <summary>A name that no other strip or card bears.</summary>
+    internal static async Task<string> FreeNameAsync(NotebookDb db, string field, string? typed, string what, Guid? self, Entered entered, CancellationToken cancel)
+    {
+        var name = entered.Words(field, typed, what, 60);
+        if (await db.HouseStrips.AnyAsync(other => other.Id != self && other.Name == name && other.WithdrawnAt == null, cancel)) entered.Refuse(field, $"There is a strip or card “{name}” already.", "Give this one another name.");
+        return name;
     }
 
     private async Task<Outcome<Guid>> KeptAsync(Notebook.HouseStrip strip, CancellationToken cancel)

@@ -30,22 +30,9 @@ public sealed class ReadMany : IUseCase
         var how = request.How with { Buffers = buffers };
         Parallel.For(0, outcomes.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Min(AtOnce, Environment.ProcessorCount), CancellationToken = cancel }, i =>
         {
-            outcomes[i] = One(request, how, i);
+            outcomes[i] = new ReadPhoto().Handle(how, request.Photos[i], answer => request.Read?.Invoke(i, answer));
             request.Done?.Invoke(i, outcomes[i]);
         });
         return outcomes;
-    }
-
-    private static Outcome<ReadingResult> One(Request request, ReadPhoto.Request how, int i)
-    {
-        var brought = request.Photos[i]();
-        if (!brought.TryGet(out var bytes)) return Outcome.Refused<ReadingResult>(brought.Problems);
-        var read = new ReadPhoto().Handle(how with { Picture = bytes });
-        if (!read.TryGet(out var answer)) return Outcome.Refused<ReadingResult>(read.Problems);
-        using (answer)
-        {
-            request.Read?.Invoke(i, answer);
-            return Outcome.Of(answer.Result);
-        }
     }
 }

@@ -116,6 +116,23 @@ public sealed class ReadPhoto : IUseCase
         }
     }
 
+    /// <summary>Brings a photo, reads it, and closes it again.</summary>
+    /// <param name="request">How it is read; its picture is not used.</param>
+    /// <param name="bring">Brings the picture file's bytes.</param>
+    /// <param name="look">Called while the picture is open; null where only the colours are wanted.</param>
+    public Outcome<ReadingResult> Handle(Request request, Func<Outcome<byte[]>> bring, Action<Answer>? look = null)
+    {
+        var brought = bring();
+        if (!brought.TryGet(out var bytes)) return Outcome.Refused<ReadingResult>(brought.Problems);
+        var read = Handle(request with { Picture = bytes });
+        if (!read.TryGet(out var answer)) return Outcome.Refused<ReadingResult>(read.Problems);
+        using (answer)
+        {
+            look?.Invoke(answer);
+            return Outcome.Of(answer.Result);
+        }
+    }
+
     private static Outcome<Answer> Read(Request request, Photo photo)
     {
         var warnings = new List<ReadingWarning>(photo.Warnings);
