@@ -32,6 +32,25 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
         Assert.Equal(before, await CountAsync());
     }
 
+    [Fact]
+    public async Task A_card_is_renamed_under_its_own_field_and_goes_when_it_is_taken_back()
+    {
+        using var posting = new Posting(notebook.Address);
+        const string Figures = "CGATS.17\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 3\nBEGIN_DATA\n1 90 0 0\n2 50 0 0\n3 20 0 0\nEND_DATA\n";
+        async Task<string> KeptAsync(string name) =>
+            (await posting.PostAsync("/strips", "/strips/cards", new Dictionary<string, string> { ["Name"] = name, ["Columns"] = "3", ["Rows"] = "1", ["File"] = Figures })).Next!.Split('#')[1];
+        var (first, second) = (Guid.Parse(await KeptAsync("greys of spring")), Guid.Parse(await KeptAsync("greys of autumn")));
+        var refused = await posting.PostAsync("/strips", $"/strips/{first}/name", new Dictionary<string, string> { [$"Name-{first:N}"] = "greys of autumn" });
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.Status);
+        Assert.Contains($"id=\"f-Name-{first:N}-why\"", refused.Body, StringComparison.Ordinal);
+        Assert.DoesNotContain($"id=\"f-Name-{second:N}-why\"", refused.Body, StringComparison.Ordinal);
+        Assert.Equal($"/strips#{first}", (await posting.PostAsync("/strips", $"/strips/{first}/name", new Dictionary<string, string> { [$"Name-{first:N}"] = "greys of winter" })).Next);
+        var (_, shown, _) = await posting.PostAsync("/strips", $"/strips/{second}/name", new Dictionary<string, string> { [$"Name-{second:N}"] = " " });
+        Assert.Contains("<h2>greys of winter</h2>", shown, StringComparison.Ordinal);
+        foreach (var one in new[] { first, second }) Assert.Equal("/strips", (await posting.PostAsync("/strips", $"/strips/{one}/withdraw", new Dictionary<string, string> { [$"Why-{one:N}"] = "lost" })).Next);
+        Assert.DoesNotContain("<h2>greys of", (await posting.PostAsync("/strips", $"/strips/{first}/name", new Dictionary<string, string> { [$"Name-{first:N}"] = "again" })).Body, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("/pots/BB25-1/trials/new", "Jars", "90", "liquor are left")]
     [InlineData("/pots/BB25-1/trials/new", "VolumeMl", "-5", "outside")]
