@@ -16,16 +16,31 @@ internal static class ChemistryBenchmarks
         Console.WriteLine("| what | per second, one thread | ratio |\n|---|---|---|");
         string[] ten =
         [
-            "0.5 g alum", "0.3 g citric acid", "0.2 g copperas", "1 g baking soda", "0.5 g cream of tartar", "0.3 g chalk", "0.1 g copper sulfate", "0.5 g salt", "5 g vinegar", "1 g household ammonia",
+            "0.5 g alum",
+            "0.3 g citric acid",
+            "0.2 g copperas",
+            "1 g baking soda",
+            "0.5 g cream of tartar",
+            "0.3 g chalk",
+            "0.1 g copper sulfate",
+            "0.5 g salt",
+            "5 g vinegar",
+            "1 g household ammonia",
         ];
         foreach (var count in (int[])[1, 2, 5, 10])
         {
             var jar = new JarContents { LiquorMillilitres = 90, Portions = [.. ten.Take(count).Select(Read)] };
             foreach (var mode in (CarbonDioxide[])[CarbonDioxide.Sealed, CarbonDioxide.AfterFizzing, CarbonDioxide.Open])
             {
-                if (!Jar.Equilibrate(jar, 20, mode).TryGet(out var state)) throw new InvalidOperationException("The jar did not balance.");
+                if (!Jar.Equilibrate(jar, 20, mode).TryGet(out var state))
+                    throw new InvalidOperationException("The jar did not balance.");
                 var floor = Measure.PerSecond(1, () => Floor(state.NewtonSteps));
-                Measure.Row($"jar of {count}, {mode}, {state.NewtonSteps} Newton steps", Measure.PerSecond(1, () => Jar.Equilibrate(jar, 20, mode)), floor, "the bare arithmetic");
+                Measure.Row(
+                    $"jar of {count}, {mode}, {state.NewtonSteps} Newton steps",
+                    Measure.PerSecond(1, () => Jar.Equilibrate(jar, 20, mode)),
+                    floor,
+                    "the bare arithmetic"
+                );
             }
         }
 
@@ -47,10 +62,12 @@ internal static class ChemistryBenchmarks
         var matrix = new double[Unknowns, Unknowns];
         for (var step = 0; step < steps; step++)
         {
-            for (var i = 0; i < Species; i++) sum += Math.Exp(-0.1 * i);
+            for (var i = 0; i < Species; i++)
+                sum += Math.Exp(-0.1 * i);
             for (var r = 0; r < Unknowns; r++)
             {
-                for (var c = 0; c < Unknowns; c++) matrix[r, c] = r == c ? 2 : 1.0 / (1 + r + c);
+                for (var c = 0; c < Unknowns; c++)
+                    matrix[r, c] = r == c ? 2 : 1.0 / (1 + r + c);
             }
 
             for (var k = 0; k < Unknowns; k++)
@@ -58,7 +75,8 @@ internal static class ChemistryBenchmarks
                 for (var r = k + 1; r < Unknowns; r++)
                 {
                     var factor = matrix[r, k] / matrix[k, k];
-                    for (var c = k; c < Unknowns; c++) matrix[r, c] -= factor * matrix[k, c];
+                    for (var c = k; c < Unknowns; c++)
+                        matrix[r, c] -= factor * matrix[k, c];
                 }
             }
 

@@ -20,8 +20,7 @@ internal static class Measure
             {
                 work();
                 calls++;
-            }
-            while (Stopwatch.GetElapsedTime(start) < TimeSpan.FromSeconds(0.3));
+            } while (Stopwatch.GetElapsedTime(start) < TimeSpan.FromSeconds(0.3));
             rounds[round] = calls * items / Stopwatch.GetElapsedTime(start).TotalSeconds;
         }
 
@@ -29,5 +28,10 @@ internal static class Measure
     }
 
     public static void Row(string what, double perSecond, double? floor, string floorName) =>
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {what} | {perSecond:#,0} | {(floor is { } one ? $"{perSecond / one:0.#} × {floorName}" : floorName)} |"));
+        Console.WriteLine(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"| {what} | {perSecond:#,0} | {(floor is { } one ? $"{perSecond / one:0.#} × {floorName}" : floorName)} |"
+            )
+        );
 }

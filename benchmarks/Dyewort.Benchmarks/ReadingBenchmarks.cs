@@ -29,7 +29,14 @@ public static class ReadingBenchmarks
     public static void Run()
     {
         var sheet = TestSheets.Small(edges: true);
-        var photo = new PaintedPhoto { Layout = sheet, Paint = TestSheets.Paint(sheet), Width = 4032, Height = 3024, Turn = 90 }.Jpeg();
+        var photo = new PaintedPhoto
+        {
+            Layout = sheet,
+            Paint = TestSheets.Paint(sheet),
+            Width = 4032,
+            Height = 3024,
+            Turn = 90,
+        }.Jpeg();
         var request = new ReadPhoto.Request { Picture = photo, Layout = sheet };
         for (var warm = 0; warm < 6; warm++)
         {
@@ -56,7 +63,8 @@ public static class ReadingBenchmarks
         var folder = Directory.CreateTempSubdirectory("dyewort-benchmark-");
         try
         {
-            for (var i = 0; i < Photos; i++) File.WriteAllBytes(Path.Combine(folder.FullName, $"{i:00}.jpg"), photo);
+            for (var i = 0; i < Photos; i++)
+                File.WriteAllBytes(Path.Combine(folder.FullName, $"{i:00}.jpg"), photo);
             var layout = Path.Combine(folder.FullName, "sheet.json");
             File.WriteAllText(layout, sheet.ToJson());
             var program = Path.Combine(AppContext.BaseDirectory, "..", "..", "Dyewort.Cli", "release", "dyewort.dll");
@@ -66,8 +74,14 @@ public static class ReadingBenchmarks
                 return;
             }
 
-            var start = new ProcessStartInfo("dotnet") { UseShellExecute = false, RedirectStandardOutput = true, RedirectStandardError = true };
-            foreach (var argument in new[] { program, "read", folder.FullName, "--layout", layout, "--json" }) start.ArgumentList.Add(argument);
+            var start = new ProcessStartInfo("dotnet")
+            {
+                UseShellExecute = false,
+                RedirectStandardOutput = true,
+                RedirectStandardError = true,
+            };
+            foreach (var argument in new[] { program, "read", folder.FullName, "--layout", layout, "--json" })
+                start.ArgumentList.Add(argument);
             using var process = Process.Start(start) ?? throw new InvalidOperationException("The program does not start.");
             process.OutputDataReceived += (_, _) => { };
             process.ErrorDataReceived += (_, _) => { };
@@ -87,8 +101,13 @@ public static class ReadingBenchmarks
                 }
             }
 
-            if (process.ExitCode != 0) throw new InvalidOperationException("The folder cannot be read.");
-            Line($"peak of `read` on a folder of {Photos}", $"{peak / 1e6:0} MB", string.Create(CultureInfo.InvariantCulture, $"{peak / 1e6 / 300:0.00} × the 300 MB wanted"));
+            if (process.ExitCode != 0)
+                throw new InvalidOperationException("The folder cannot be read.");
+            Line(
+                $"peak of `read` on a folder of {Photos}",
+                $"{peak / 1e6:0} MB",
+                string.Create(CultureInfo.InvariantCulture, $"{peak / 1e6 / 300:0.00} × the 300 MB wanted")
+            );
         }
         finally
         {
@@ -99,18 +118,26 @@ public static class ReadingBenchmarks
     /// <summary>Our marker finder beside OpenCV's on the same pixels, each as its users call it, on as many cores as it takes.</summary>
     private static void Finders(byte[] photo)
     {
-        if (!PhotoFile.Open("photo", photo).TryGet(out var open)) throw new InvalidOperationException("The benchmark's own photo does not open.");
+        if (!PhotoFile.Open("photo", photo).TryGet(out var open))
+            throw new InvalidOperationException("The benchmark's own photo does not open.");
         using (open)
         {
             var found = 0;
-            for (var warm = 0; warm < 6; warm++) FindMarkers.In(open, 4);
+            for (var warm = 0; warm < 6; warm++)
+                FindMarkers.In(open, 4);
             var own = Median(() => found = FindMarkers.In(open, 4).Count);
             var path = Path.Combine(Path.GetTempPath(), $"dyewort-benchmark-{Environment.ProcessId}.jpg");
             try
             {
                 File.WriteAllBytes(path, photo);
-                var start = new ProcessStartInfo("/usr/bin/python3") { UseShellExecute = false, RedirectStandardOutput = true, RedirectStandardError = true };
-                foreach (var argument in new[] { "-c", OtherFinder, path }) start.ArgumentList.Add(argument);
+                var start = new ProcessStartInfo("/usr/bin/python3")
+                {
+                    UseShellExecute = false,
+                    RedirectStandardOutput = true,
+                    RedirectStandardError = true,
+                };
+                foreach (var argument in new[] { "-c", OtherFinder, path })
+                    start.ArgumentList.Add(argument);
                 using var python = File.Exists(start.FileName) ? Process.Start(start) : null;
                 var words = python?.StandardOutput.ReadToEnd().Split(' ', StringSplitOptions.RemoveEmptyEntries) ?? [];
                 python?.WaitForExit();
@@ -122,7 +149,11 @@ public static class ReadingBenchmarks
 
                 var other = double.Parse(words[0], CultureInfo.InvariantCulture);
                 Line($"OpenCV's marker detector, whole picture ({words[1].Trim()} markers)", $"{other:0} ms", "floor");
-                Line($"marker finder, whole picture ({found} markers)", $"{own:0} ms", string.Create(CultureInfo.InvariantCulture, $"{own / other:0.00} × OpenCV"));
+                Line(
+                    $"marker finder, whole picture ({found} markers)",
+                    $"{own:0} ms",
+                    string.Create(CultureInfo.InvariantCulture, $"{own / other:0.00} × OpenCV")
+                );
             }
             finally
             {
@@ -137,13 +168,17 @@ public static class ReadingBenchmarks
     {
         using var data = SKData.CreateCopy(photo);
         using var codec = SKCodec.Create(data);
-        using var bitmap = new SKBitmap(new SKImageInfo(codec.Info.Width, codec.Info.Height, SKColorType.Rgba8888, SKAlphaType.Unpremul, codec.Info.ColorSpace));
-        if (codec.GetPixels(bitmap.Info, bitmap.GetPixels()) != SKCodecResult.Success) throw new InvalidOperationException("The benchmark's own photo does not decode.");
+        using var bitmap = new SKBitmap(
+            new SKImageInfo(codec.Info.Width, codec.Info.Height, SKColorType.Rgba8888, SKAlphaType.Unpremul, codec.Info.ColorSpace)
+        );
+        if (codec.GetPixels(bitmap.Info, bitmap.GetPixels()) != SKCodecResult.Success)
+            throw new InvalidOperationException("The benchmark's own photo does not decode.");
     }
 
     private static void Read(ReadPhoto.Request request)
     {
-        if (!new ReadPhoto().Handle(request).TryGet(out var answer)) throw new InvalidOperationException("The benchmark's own photo cannot be read.");
+        if (!new ReadPhoto().Handle(request).TryGet(out var answer))
+            throw new InvalidOperationException("The benchmark's own photo cannot be read.");
         answer.Dispose();
     }
 

@@ -8,10 +8,14 @@ internal static class BenchCheck
 {
     public static void Run(int plants, string only, int first)
     {
-        if (only is "" or "step") Steps(plants, first);
-        if (only is "" or "next") Designs(plants, first);
-        if (only is "" or "correct") Corrections(plants, first);
-        if (only is "" or "slips") Slips(4 * plants, first);
+        if (only is "" or "step")
+            Steps(plants, first);
+        if (only is "" or "next")
+            Designs(plants, first);
+        if (only is "" or "correct")
+            Corrections(plants, first);
+        if (only is "" or "slips")
+            Slips(4 * plants, first);
     }
 
     private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed, int samples)
@@ -33,19 +37,32 @@ internal static class BenchCheck
                 {
                     var now = plant.Draw("now");
                     var step = high * new[] { 0.02, 0.1, 0.4 }[i % 3];
-                    if (!BenchAdvice.Next(model, now, name, step).TryGet(out var next)) throw new InvalidOperationException();
-                    var doses = new Dictionary<string, double>(now.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = now.Dose(name) + step };
+                    if (!BenchAdvice.Next(model, now, name, step).TryGet(out var next))
+                        throw new InvalidOperationException();
+                    var doses = new Dictionary<string, double>(now.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
+                    {
+                        [name] = now.Dose(name) + step,
+                    };
                     var made = Difference.Ciede2000(plant.ColourOf(now), plant.ColourOf(now with { GramsPerLitre = doses }));
                     all.Add((next.ChanceSeen, made, next.ExpectedDe00, made >= next.De00Low && made <= next.De00High));
                 }
             }
         }
 
-        Console.WriteLine(FormattableString.Invariant($"next step: {all.Count} steps, inside the stated range {100.0 * all.Count(one => one.Inside) / all.Count:0.0} %, mean made {all.Average(one => one.Made):0.00}, off by {all.Average(one => Math.Abs(one.Made - one.Expected)):0.00}"));
+        Console.WriteLine(
+            FormattableString.Invariant(
+                $"next step: {all.Count} steps, inside the stated range {100.0 * all.Count(one => one.Inside) / all.Count:0.0} %, mean made {all.Average(one => one.Made):0.00}, off by {all.Average(one => Math.Abs(one.Made - one.Expected)):0.00}"
+            )
+        );
         foreach (var (low, high) in new[] { (0.0, 0.1), (0.1, 0.3), (0.3, 0.7), (0.7, 0.9), (0.9, 1.01) })
         {
             var bin = all.Where(one => one.Chance >= low && one.Chance < high).ToArray();
-            if (bin.Length > 0) Console.WriteLine(FormattableString.Invariant($"  chance {low:0.0}–{Math.Min(high, 1):0.0}: {bin.Length}, stated {bin.Average(one => one.Chance):0.00}, came true {(double)bin.Count(one => one.Made >= 1) / bin.Length:0.00}"));
+            if (bin.Length > 0)
+                Console.WriteLine(
+                    FormattableString.Invariant(
+                        $"  chance {low:0.0}–{Math.Min(high, 1):0.0}: {bin.Length}, stated {bin.Average(one => one.Chance):0.00}, came true {(double)bin.Count(one => one.Made >= 1) / bin.Length:0.00}"
+                    )
+                );
         }
     }
 
@@ -56,15 +73,31 @@ internal static class BenchCheck
         for (var seed = 6100 + first; seed < 6100 + first + plants; seed++)
         {
             var (model, plant, rows) = Learn(seed, 8);
-            var limits = new BenchLimits { SampleMillilitres = 30, SmallestGrams = PlantMaker.Materials.ToDictionary(name => name, _ => 0.01) };
-            if (!TrialDesigner.Next(model, plant.Used, limits, 6).TryGet(out var design)) throw new InvalidOperationException();
+            var limits = new BenchLimits
+            {
+                SampleMillilitres = 30,
+                SmallestGrams = PlantMaker.Materials.ToDictionary(name => name, _ => 0.01),
+            };
+            if (!TrialDesigner.Next(model, plant.Used, limits, 6).TryGet(out var design))
+                throw new InvalidOperationException();
             var planned = design.Samples.Select(sample =>
             {
                 var doses = sample.Additions.ToDictionary(one => one.Name, one => one.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
-                return plant.Read(new TrialPoint { Sample = $"N{sample.Number}", Plant = plant.Kind, GramsPerLitre = doses, Ph = Math.Round(plant.PhOf(doses), 2) }, 1);
+                return plant.Read(
+                    new TrialPoint
+                    {
+                        Sample = $"N{sample.Number}",
+                        Plant = plant.Kind,
+                        GramsPerLitre = doses,
+                        Ph = Math.Round(plant.PhOf(doses), 2),
+                    },
+                    1
+                );
             });
             ResponseModel.Fit([.. rows, .. planned], plant.Used).TryGet(out var taught);
-            ResponseModel.Fit([.. rows, .. Enumerable.Range(0, 6).Select(i => plant.Read(plant.Draw($"R{i}"), 1))], plant.Used).TryGet(out var lucky);
+            ResponseModel
+                .Fit([.. rows, .. Enumerable.Range(0, 6).Select(i => plant.Read(plant.Draw($"R{i}"), 1))], plant.Used)
+                .TryGet(out var lucky);
             for (var i = 0; i < 40; i++)
             {
                 var point = plant.Draw("held");
@@ -74,13 +107,20 @@ internal static class BenchCheck
             }
         }
 
-        Console.WriteLine(FormattableString.Invariant($"next samples, 8 + 6: mean error {chosen.Average():0.00}, 95th {chosen.Order().ElementAt((int)(0.95 * chosen.Count)):0.00}; drawn at random {drawn.Average():0.00}, 95th {drawn.Order().ElementAt((int)(0.95 * drawn.Count)):0.00}"));
+        Console.WriteLine(
+            FormattableString.Invariant(
+                $"next samples, 8 + 6: mean error {chosen.Average():0.00}, 95th {chosen.Order().ElementAt((int)(0.95 * chosen.Count)):0.00}; drawn at random {drawn.Average():0.00}, 95th {drawn.Order().ElementAt((int)(0.95 * drawn.Count)):0.00}"
+            )
+        );
     }
 
     private static void Corrections(int plants, int first)
     {
-        double before = 0, after = 0;
-        int inside = 0, all = 0, worse = 0;
+        double before = 0,
+            after = 0;
+        int inside = 0,
+            all = 0,
+            worse = 0;
         var factors = new List<double>();
         var byKind = new Dictionary<CorrectionKind, (int Count, int Inside, double Off)>();
         for (var seed = 6200 + first; seed < 6200 + first + plants; seed++)
@@ -89,49 +129,108 @@ internal static class BenchCheck
             foreach (var recipe in rows.Where(row => row.Point.GramsPerLitre.Count > 0).Take(4))
             {
                 var name = recipe.Point.GramsPerLitre.Keys.First();
-                var doses = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3) };
+                var doses = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
+                {
+                    [name] = recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3),
+                };
                 var batch = recipe.Point with { GramsPerLitre = doses, Ph = Math.Round(plant.PhOf(doses), 1) };
                 var wanted = plant.ColourOf(recipe.Point);
-                if (!BatchCorrection.Find(model, new() { Believed = batch, Measured = plant.Read(batch, 1).Colour, Wanted = wanted, Millilitres = 500 }).TryGet(out var answer)) throw new InvalidOperationException();
+                if (
+                    !BatchCorrection
+                        .Find(
+                            model,
+                            new()
+                            {
+                                Believed = batch,
+                                Measured = plant.Read(batch, 1).Colour,
+                                Wanted = wanted,
+                                Millilitres = 500,
+                            }
+                        )
+                        .TryGet(out var answer)
+                )
+                    throw new InvalidOperationException();
                 var best = answer.Ranked[0];
-                foreach (var (added, grams) in best.AddGrams) doses[added] = doses.GetValueOrDefault(added) + (2 * grams);
+                foreach (var (added, grams) in best.AddGrams)
+                    doses[added] = doses.GetValueOrDefault(added) + (2 * grams);
                 var made = plant.ColourOf(batch with { GramsPerLitre = doses, Ph = null, Wash = 500 / (500 + best.WaterMillilitres) });
                 var now = Difference.Ciede2000(made, wanted);
-                var untouched = Difference.Ciede2000(plant.ColourOf(batch with { GramsPerLitre = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3) } }), wanted);
+                var untouched = Difference.Ciede2000(
+                    plant.ColourOf(
+                        batch with
+                        {
+                            GramsPerLitre = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
+                            {
+                                [name] = recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3),
+                            },
+                        }
+                    ),
+                    wanted
+                );
                 before += untouched;
                 after += now;
                 worse += now > untouched + 0.5 ? 1 : 0;
                 inside += Difference.Ciede2000(made, best.Colour) <= best.UncertaintyDe00 ? 1 : 0;
                 var old = byKind.GetValueOrDefault(best.Kind);
                 factors.Add(Difference.Ciede2000(made, best.Colour) / best.UncertaintyDe00);
-                if (factors[^1] > 1) Console.WriteLine(FormattableString.Invariant($"    outside: plant {seed} {plant.Kind}, {plant.Law}: {best.Words} Missed by {factors[^1] * best.UncertaintyDe00:0.0} with a radius of {best.UncertaintyDe00:0.0}; learned scatter {model.ReadingScatterDe00:0.00}"));
-                byKind[best.Kind] = (old.Count + 1, old.Inside + (Difference.Ciede2000(made, best.Colour) <= best.UncertaintyDe00 ? 1 : 0), old.Off + now);
+                if (factors[^1] > 1)
+                    Console.WriteLine(
+                        FormattableString.Invariant(
+                            $"    outside: plant {seed} {plant.Kind}, {plant.Law}: {best.Words} Missed by {factors[^1] * best.UncertaintyDe00:0.0} with a radius of {best.UncertaintyDe00:0.0}; learned scatter {model.ReadingScatterDe00:0.00}"
+                        )
+                    );
+                byKind[best.Kind] = (
+                    old.Count + 1,
+                    old.Inside + (Difference.Ciede2000(made, best.Colour) <= best.UncertaintyDe00 ? 1 : 0),
+                    old.Off + now
+                );
                 all++;
             }
         }
 
-        foreach (var (kind, (n, i, o)) in byKind) Console.WriteLine(FormattableString.Invariant($"  {kind}: {n}, off {o / n:0.00}, inside {100.0 * i / n:0} %"));
-        Console.WriteLine(FormattableString.Invariant($"batches: {all}, a dose of 0.3 or 3 times the recipe's: from ΔE00 {before / all:0.00} to {after / all:0.00}, made worse by more than 0.5: {worse}, inside the stated radius {100.0 * inside / all:0.0} %; miss over radius 50 % {factors.Order().ElementAt(all / 2):0.00}, 95 % {factors.Order().ElementAt((int)(0.95 * all)):0.00}"));
+        foreach (var (kind, (n, i, o)) in byKind)
+            Console.WriteLine(FormattableString.Invariant($"  {kind}: {n}, off {o / n:0.00}, inside {100.0 * i / n:0} %"));
+        Console.WriteLine(
+            FormattableString.Invariant(
+                $"batches: {all}, a dose of 0.3 or 3 times the recipe's: from ΔE00 {before / all:0.00} to {after / all:0.00}, made worse by more than 0.5: {worse}, inside the stated radius {100.0 * inside / all:0.0} %; miss over radius 50 % {factors.Order().ElementAt(all / 2):0.00}, 95 % {factors.Order().ElementAt((int)(0.95 * all)):0.00}"
+            )
+        );
     }
 
     private static void Slips(int tables, int from)
     {
-        int shown = 0, found = 0, first = 0, accused = 0, jars = 0, strangers = 0;
+        int shown = 0,
+            found = 0,
+            first = 0,
+            accused = 0,
+            jars = 0,
+            strangers = 0;
         var byKind = new Dictionary<SlipKind, (int Shown, int Found, int First)>();
         for (var seed = 0; seed < tables; seed++)
         {
             var plant = new PlantMaker(6300 + from + seed);
             var kind = SlipMaker.Kinds[seed % SlipMaker.Kinds.Length];
             var seeded = SlipMaker.Make(plant, kind, 18, seed, measuredPh: seed / 6 % 2 == 0);
-            if (seeded.ShowsDe00 < 5) continue;
+            if (seeded.ShowsDe00 < 5)
+                continue;
             shown++;
-            if (!WrongJar.Look(seeded.Rows, plant.Used).TryGet(out var doubtful)) throw new InvalidOperationException();
+            if (!WrongJar.Look(seeded.Rows, plant.Used).TryGet(out var doubtful))
+                throw new InvalidOperationException();
             var jar = doubtful.FirstOrDefault(one => one.Row.Point.Sample == seeded.Jar);
-            strangers += doubtful.Count(one => one.Row.Point.Sample != seeded.Jar && !(kind == SlipKind.Swapped && one.Row.Point.Sample == seeded.Truth.Sample));
+            strangers += doubtful.Count(one =>
+                one.Row.Point.Sample != seeded.Jar && !(kind == SlipKind.Swapped && one.Row.Point.Sample == seeded.Truth.Sample)
+            );
             var best = jar?.Slips.FirstOrDefault(slip => slip.Kind is not (SlipKind.AsWritten or SlipKind.SomethingElse));
-            var right = best is not null && (kind == SlipKind.Swapped
-                ? best.Kind == kind && best.Other == seeded.Truth.Sample
-                : best.Meant.GramsPerLitre.Count == seeded.Truth.GramsPerLitre.Count && best.Meant.GramsPerLitre.All(pair => seeded.Truth.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.05));
+            var right =
+                best is not null
+                && (
+                    kind == SlipKind.Swapped
+                        ? best.Kind == kind && best.Other == seeded.Truth.Sample
+                        : best.Meant.GramsPerLitre.Count == seeded.Truth.GramsPerLitre.Count
+                            && best.Meant.GramsPerLitre.All(pair =>
+                                seeded.Truth.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.05
+                            )
+                );
             found += jar is null ? 0 : 1;
             first += right ? 1 : 0;
             var old = byKind.GetValueOrDefault(kind);
@@ -142,12 +241,18 @@ internal static class BenchCheck
         {
             var plant = new PlantMaker(6600 + from + seed);
             var rows = Enumerable.Range(0, 18).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
-            if (!WrongJar.Look(rows, plant.Used).TryGet(out var doubtful)) throw new InvalidOperationException();
+            if (!WrongJar.Look(rows, plant.Used).TryGet(out var doubtful))
+                throw new InvalidOperationException();
             accused += doubtful.Count;
             jars += rows.Length;
         }
 
-        Console.WriteLine(FormattableString.Invariant($"wrong jars, 18 samples: {shown} slips that move the colour by 5 or more: {found} found, {first} named first; other jars accused {strangers}; sound tables: {accused} of {jars} jars accused"));
-        foreach (var (kind, (n, f, r)) in byKind) Console.WriteLine($"  {kind}: {n} shown, {f} found, {r} named first");
+        Console.WriteLine(
+            FormattableString.Invariant(
+                $"wrong jars, 18 samples: {shown} slips that move the colour by 5 or more: {found} found, {first} named first; other jars accused {strangers}; sound tables: {accused} of {jars} jars accused"
+            )
+        );
+        foreach (var (kind, (n, f, r)) in byKind)
+            Console.WriteLine($"  {kind}: {n} shown, {f} found, {r} named first");
     }
 }

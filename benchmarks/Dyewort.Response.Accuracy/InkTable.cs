@@ -31,14 +31,20 @@ internal sealed class InkTable
     /// <summary>Null where the simulator or Python is missing.</summary>
     public static InkTable? Load()
     {
-        if (Repository.Shared("sim") is not { } folder) return null;
-        var start = new ProcessStartInfo("/usr/bin/python3") { RedirectStandardOutput = true, ArgumentList = { "-B", "-c", Script, folder } };
+        if (Repository.Shared("sim") is not { } folder)
+            return null;
+        var start = new ProcessStartInfo("/usr/bin/python3")
+        {
+            RedirectStandardOutput = true,
+            ArgumentList = { "-B", "-c", Script, folder },
+        };
         try
         {
             using var python = Process.Start(start)!;
             var text = python.StandardOutput.ReadToEnd();
             python.WaitForExit();
-            if (python.ExitCode != 0) return null;
+            if (python.ExitCode != 0)
+                return null;
             using var json = JsonDocument.Parse(text);
             static double[] Row(JsonElement e) => [.. e.EnumerateArray().Select(v => v.GetDouble())];
             static Dictionary<string, double[]> Table(JsonElement e) => e.EnumerateObject().ToDictionary(p => p.Name, p => Row(p.Value));

@@ -24,15 +24,18 @@ internal sealed class CsvTable
 
     public static CsvTable Read(string name)
     {
-        using var stream = typeof(CsvTable).Assembly.GetManifestResourceStream(name)
+        using var stream =
+            typeof(CsvTable).Assembly.GetManifestResourceStream(name)
             ?? throw new InvalidOperationException($"The table {name} is not inside {Assembly.GetExecutingAssembly().GetName().Name}.");
         using var reader = new StreamReader(stream, Encoding.UTF8);
         var source = new List<string>();
         var lines = new List<string[]>();
         while (reader.ReadLine() is { } line)
         {
-            if (line.StartsWith('#')) source.Add(line[1..].Trim());
-            else if (line.Length > 0) lines.Add(Split(line));
+            if (line.StartsWith('#'))
+                source.Add(line[1..].Trim());
+            else if (line.Length > 0)
+                lines.Add(Split(line));
         }
 
         return new(source, lines);

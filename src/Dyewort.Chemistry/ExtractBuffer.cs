@@ -27,14 +27,22 @@ public sealed record PhNote(double Ph, double Uncertainty, double AcidMillimoles
     public double Celsius { get; init; } = 20;
 
     /// <summary>A reading in a sample: what was added, and the pH after it fizzed.</summary>
-    public static PhNote InSample(JarContents sample, double ph, PhTool tool, double celsius = 20) => Read(ph, tool) with { Sample = sample, Celsius = celsius };
+    public static PhNote InSample(JarContents sample, double ph, PhTool tool, double celsius = 20) =>
+        Read(ph, tool) with
+        {
+            Sample = sample,
+            Celsius = celsius,
+        };
 
     /// <summary>The pH that a possible liquor would have shown.</summary>
     internal double Expected(ExtractPoint point) =>
-        Sample is { } sample && Jar.Equilibrate(sample with { Liquor = new Liquor.Exact(point) }, Celsius).TryGet(out var state) ? state.Ph : point.PhAfter(AcidMillimolesPerLitre / 1000);
+        Sample is { } sample && Jar.Equilibrate(sample with { Liquor = new Liquor.Exact(point) }, Celsius).TryGet(out var state)
+            ? state.Ph
+            : point.PhAfter(AcidMillimolesPerLitre / 1000);
 
     /// <summary>A reading with the tool's usual uncertainty.</summary>
-    public static PhNote Read(double ph, PhTool tool, double acidMillimolesPerLitre = 0) => new(ph, tool == PhTool.Strip ? 0.5 : 0.1, acidMillimolesPerLitre);
+    public static PhNote Read(double ph, PhTool tool, double acidMillimolesPerLitre = 0) =>
+        new(ph, tool == PhTool.Strip ? 0.5 : 0.1, acidMillimolesPerLitre);
 }
 
 /// <summary>One possible liquor: its pH and how much unknown acid it holds.</summary>
@@ -48,17 +56,21 @@ internal readonly record struct ExtractPoint(double Ph, double AcidMolesPerLitre
         var each = AcidMolesPerLitre / Constants.ExtractAcids.Count;
         var totals = new Dictionary<string, double>();
         var negative = Anions(Ph, AcidMolesPerLitre);
-        foreach (var (component, _) in Constants.ExtractAcids) totals[component] = each;
+        foreach (var (component, _) in Constants.ExtractAcids)
+            totals[component] = each;
         totals["H+"] = AcidMolesPerLitre - negative + strongAcidMolesPerLitre;
         var potassium = negative;
-        if (potassium > 0) totals["K+"] = potassium;
+        if (potassium > 0)
+            totals["K+"] = potassium;
         if (potassium < 0)
         {
             totals["Cl-"] = -potassium;
         }
 
-        if (strongAcidMolesPerLitre > 0) totals["Cl-"] = totals.GetValueOrDefault("Cl-") + strongAcidMolesPerLitre;
-        if (strongAcidMolesPerLitre < 0) totals["Na+"] = -strongAcidMolesPerLitre;
+        if (strongAcidMolesPerLitre > 0)
+            totals["Cl-"] = totals.GetValueOrDefault("Cl-") + strongAcidMolesPerLitre;
+        if (strongAcidMolesPerLitre < 0)
+            totals["Na+"] = -strongAcidMolesPerLitre;
         return totals;
     }
 
@@ -70,8 +82,10 @@ internal readonly record struct ExtractPoint(double Ph, double AcidMolesPerLitre
         for (var step = 0; step < 50; step++)
         {
             var middle = 0.5 * (low + high);
-            if (Anions(middle, AcidMolesPerLitre) < goal) low = middle;
-            else high = middle;
+            if (Anions(middle, AcidMolesPerLitre) < goal)
+                low = middle;
+            else
+                high = middle;
         }
 
         return 0.5 * (low + high);
@@ -82,7 +96,8 @@ internal readonly record struct ExtractPoint(double Ph, double AcidMolesPerLitre
     {
         var h = Math.Pow(10, -ph);
         var sum = Math.Pow(10, ph - 14) - h;
-        foreach (var (_, logK) in Constants.ExtractAcids) sum += acid / Constants.ExtractAcids.Count / (1 + (h * Math.Pow(10, logK)));
+        foreach (var (_, logK) in Constants.ExtractAcids)
+            sum += acid / Constants.ExtractAcids.Count / (1 + (h * Math.Pow(10, logK)));
         return sum;
     }
 }
@@ -148,7 +163,10 @@ public sealed class ExtractBuffer
             for (var j = 0; j < AcidSteps; j++)
             {
                 var b = -3 + (6.0 * j / (AcidSteps - 1));
-                grid[(i * AcidSteps) + j] = new(kind.Ph + (a * kind.PhSpread), kind.AcidMillimolesPerLitre / 1000 * Math.Exp(b * Math.Log(kind.AcidFactor)));
+                grid[(i * AcidSteps) + j] = new(
+                    kind.Ph + (a * kind.PhSpread),
+                    kind.AcidMillimolesPerLitre / 1000 * Math.Exp(b * Math.Log(kind.AcidFactor))
+                );
                 belief[(i * AcidSteps) + j] = Math.Exp(-0.5 * ((a * a) + (b * b)));
             }
         }
@@ -162,17 +180,35 @@ public sealed class ExtractBuffer
         var words = (plant ?? "").Trim().ToLowerInvariant();
         foreach (var kind in Kinds)
         {
-            if (kind.Plants.Any(name => words == name || Singular(words) == Singular(name)) || string.Equals(words, kind.Name, StringComparison.OrdinalIgnoreCase)) return Outcome.Of(Prior(kind));
+            if (
+                kind.Plants.Any(name => words == name || Singular(words) == Singular(name))
+                || string.Equals(words, kind.Name, StringComparison.OrdinalIgnoreCase)
+            )
+                return Outcome.Of(Prior(kind));
         }
 
         foreach (var kind in Kinds)
         {
-            if (words.Length > 2 && kind.Plants.Any(name => $" {words} ".Contains($" {name} ", StringComparison.Ordinal) || $" {name} ".Contains($" {Singular(words)} ", StringComparison.Ordinal))) return Outcome.Of(Prior(kind));
+            if (
+                words.Length > 2
+                && kind.Plants.Any(name =>
+                    $" {words} ".Contains($" {name} ", StringComparison.Ordinal)
+                    || $" {name} ".Contains($" {Singular(words)} ", StringComparison.Ordinal)
+                )
+            )
+                return Outcome.Of(Prior(kind));
         }
 
-        return Outcome.Refused<ExtractBuffer>(field, $"No acidity is known for a liquor of “{plant}”.", $"Use “water”, or one of: {string.Join(", ", Kinds.Select(kind => kind.Plants[0]))}; or give its measured pH.");
+        return Outcome.Refused<ExtractBuffer>(
+            field,
+            $"No acidity is known for a liquor of “{plant}”.",
+            $"Use “water”, or one of: {string.Join(", ", Kinds.Select(kind => kind.Plants[0]))}; or give its measured pH."
+        );
 
-        static string Singular(string name) => name.EndsWith("ies", StringComparison.Ordinal) ? name[..^3] + "y" : name.EndsWith('s') ? name[..^1] : name;
+        static string Singular(string name) =>
+            name.EndsWith("ies", StringComparison.Ordinal) ? name[..^3] + "y"
+            : name.EndsWith('s') ? name[..^1]
+            : name;
     }
 
     /// <summary>A liquor of which only a measured pH is known.</summary>
@@ -186,8 +222,10 @@ public sealed class ExtractBuffer
     public ExtractBuffer Learn(PhNote note)
     {
         ArgumentNullException.ThrowIfNull(note);
-        if (!(note.Ph is >= 0 and <= 14)) throw new ArgumentOutOfRangeException(nameof(note), note.Ph, "A pH lies between 0 and 14.");
-        if (!(note.Uncertainty > 0)) throw new ArgumentOutOfRangeException(nameof(note), note.Uncertainty, "A reading's uncertainty is above 0.");
+        if (!(note.Ph is >= 0 and <= 14))
+            throw new ArgumentOutOfRangeException(nameof(note), note.Ph, "A pH lies between 0 and 14.");
+        if (!(note.Uncertainty > 0))
+            throw new ArgumentOutOfRangeException(nameof(note), note.Uncertainty, "A reading's uncertainty is above 0.");
         var next = new double[weights.Length];
         for (var i = 0; i < points.Length; i++)
         {
@@ -203,12 +241,24 @@ public sealed class ExtractBuffer
     /// <summary>The update in words: what was believed, what was read, what is believed now.</summary>
     public string Words(ExtractBuffer? before = null)
     {
-        var now = string.Create(CultureInfo.InvariantCulture, $"pH {Ph:0.0} ± {2 * PhUncertainty:0.0}, moved one unit by about {BufferMillimolesPerLitrePerPh:0.#} mmol of alkali per litre (between {BufferMillimolesPerLitrePerPh / (BufferFactor * BufferFactor):0.#} and {BufferMillimolesPerLitrePerPh * BufferFactor * BufferFactor:0.#})");
-        if (before is null) return NoteCount == 0 ? $"Not tested yet. Liquors of this kind ({Kind.Name}) usually read {now}." : $"From {NoteCount} pH {(NoteCount == 1 ? "note" : "notes")}: {now}.";
+        var now = string.Create(
+            CultureInfo.InvariantCulture,
+            $"pH {Ph:0.0} ± {2 * PhUncertainty:0.0}, moved one unit by about {BufferMillimolesPerLitrePerPh:0.#} mmol of alkali per litre (between {BufferMillimolesPerLitrePerPh / (BufferFactor * BufferFactor):0.#} and {BufferMillimolesPerLitrePerPh * BufferFactor * BufferFactor:0.#})"
+        );
+        if (before is null)
+            return NoteCount == 0
+                ? $"Not tested yet. Liquors of this kind ({Kind.Name}) usually read {now}."
+                : $"From {NoteCount} pH {(NoteCount == 1 ? "note" : "notes")}: {now}.";
         var sharper = PhUncertainty < 0.9 * before.PhUncertainty ? "surer of its pH" : "no surer of its pH";
         var stronger = BufferMillimolesPerLitrePerPh / before.BufferMillimolesPerLitrePerPh;
-        var holds = stronger > 1.2 ? "and it holds its pH more firmly than was thought" : stronger < 1 / 1.2 ? "and it gives way more easily than was thought" : "and nothing new about how firmly it holds";
-        return string.Create(CultureInfo.InvariantCulture, $"Before: pH {before.Ph:0.0} ± {2 * before.PhUncertainty:0.0}. Now: {now}. The note makes us {sharper}, {holds}.");
+        var holds =
+            stronger > 1.2 ? "and it holds its pH more firmly than was thought"
+            : stronger < 1 / 1.2 ? "and it gives way more easily than was thought"
+            : "and nothing new about how firmly it holds";
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"Before: pH {before.Ph:0.0} ± {2 * before.PhUncertainty:0.0}. Now: {now}. The note makes us {sharper}, {holds}."
+        );
     }
 
     /// <summary>Possible liquors that stand for the whole belief: the mean, and one standard deviation either way in pH and in strength.</summary>
@@ -226,7 +276,8 @@ public sealed class ExtractBuffer
     private static double Alkali(double ph)
     {
         var sum = 0.0;
-        foreach (var (_, logK) in Constants.ExtractAcids) sum += 1 / (1 + Math.Pow(10, logK - ph));
+        foreach (var (_, logK) in Constants.ExtractAcids)
+            sum += 1 / (1 + Math.Pow(10, logK - ph));
         return sum;
     }
 
@@ -249,7 +300,10 @@ public sealed class ExtractBuffer
         {
             for (var j = 0; j < AcidSteps; j++)
             {
-                var point = new ExtractPoint(ph + ((-4 + (8.0 * i / (PhSteps - 1))) * phSpread), Math.Exp(logAcid + ((-4 + (8.0 * j / (AcidSteps - 1))) * logSpread)));
+                var point = new ExtractPoint(
+                    ph + ((-4 + (8.0 * i / (PhSteps - 1))) * phSpread),
+                    Math.Exp(logAcid + ((-4 + (8.0 * j / (AcidSteps - 1))) * logSpread))
+                );
                 var a = (point.Ph - Kind.Ph) / Kind.PhSpread;
                 var b = (Math.Log(point.AcidMolesPerLitre) - Math.Log(Kind.AcidMillimolesPerLitre / 1000)) / Math.Log(Kind.AcidFactor);
                 var logWeight = -0.5 * ((a * a) + (b * b));
@@ -290,8 +344,24 @@ public sealed class ExtractBuffer
 /// <param name="AcidMillimolesPerLitre">Usual sum of weak acids.</param>
 /// <param name="AcidFactor">Factor either way, one standard deviation.</param>
 /// <param name="Source">Where the figures come from.</param>
-public sealed record ExtractKind(string Name, IReadOnlyList<string> Plants, double Ph, double PhSpread, double AcidMillimolesPerLitre, double AcidFactor, string Source)
+public sealed record ExtractKind(
+    string Name,
+    IReadOnlyList<string> Plants,
+    double Ph,
+    double PhSpread,
+    double AcidMillimolesPerLitre,
+    double AcidFactor,
+    string Source
+)
 {
-    internal static ExtractKind Of(CsvTable.Row row) => new(
-        row["kind"], row["plants"].Split('|'), row.Number("ph")!.Value, row.Number("ph_sd")!.Value, row.Number("acid_mmol_per_l")!.Value, row.Number("acid_factor")!.Value, row["source"]);
+    internal static ExtractKind Of(CsvTable.Row row) =>
+        new(
+            row["kind"],
+            row["plants"].Split('|'),
+            row.Number("ph")!.Value,
+            row.Number("ph_sd")!.Value,
+            row.Number("acid_mmol_per_l")!.Value,
+            row.Number("acid_factor")!.Value,
+            row["source"]
+        );
 }

@@ -9,7 +9,16 @@ namespace Dyewort.Chemistry;
 /// <param name="KeepApartFrom">What must not meet it.</param>
 /// <param name="Disposal">What to do with the rest.</param>
 /// <param name="Source">Where the classification was seen, and how sure it is.</param>
-public sealed record Hazard(string SignalWord, string Pictograms, string HCodes, string HTexts, string Caution, string KeepApartFrom, string Disposal, string Source)
+public sealed record Hazard(
+    string SignalWord,
+    string Pictograms,
+    string HCodes,
+    string HTexts,
+    string Caution,
+    string KeepApartFrom,
+    string Disposal,
+    string Source
+)
 {
     /// <summary>What every page that shows a hazard says with it.</summary>
     public const string GoesFirst = "The safety data sheet of your product, local rules and licensed practice go first.";

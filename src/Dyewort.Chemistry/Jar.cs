@@ -19,7 +19,12 @@ public sealed record JarContents
     public JarContents Plus(Portion portion) => this with { Portions = [.. Portions, portion] };
 
     /// <summary>Everything times a factor.</summary>
-    public JarContents Times(double factor) => this with { LiquorMillilitres = LiquorMillilitres * factor, Portions = [.. Portions.Select(portion => portion.Times(factor))] };
+    public JarContents Times(double factor) =>
+        this with
+        {
+            LiquorMillilitres = LiquorMillilitres * factor,
+            Portions = [.. Portions.Select(portion => portion.Times(factor))],
+        };
 
     /// <summary>Volume of all liquids, ml; powders are not counted, spirit shrinks on mixing.</summary>
     public double VolumeMillilitres
@@ -28,9 +33,12 @@ public sealed record JarContents
         {
             var sum = LiquorMillilitres + Portions.Sum(portion => portion.Millilitres);
             var spirits = Portions.Where(portion => portion.Substance.Form == SubstanceForm.Spirit).ToList();
-            if (spirits.Count == 0) return sum;
+            if (spirits.Count == 0)
+                return sum;
             var watery = sum - spirits.Sum(portion => portion.Millilitres);
-            return AlcoholMix.Mix([(watery, 0), .. spirits.Select(portion => (portion.Millilitres, portion.Named.Strength!.Value))]).Millilitres;
+            return AlcoholMix
+                .Mix([(watery, 0), .. spirits.Select(portion => (portion.Millilitres, portion.Named.Strength!.Value))])
+                .Millilitres;
         }
     }
 
@@ -40,9 +48,14 @@ public sealed record JarContents
         get
         {
             var spirits = Portions.Where(portion => portion.Substance.Form == SubstanceForm.Spirit).ToList();
-            if (spirits.Count == 0) return 0;
-            var watery = LiquorMillilitres + Portions.Where(portion => portion.Substance.Form != SubstanceForm.Spirit).Sum(portion => portion.Millilitres);
-            return AlcoholMix.Mix([(watery, 0), .. spirits.Select(portion => (portion.Millilitres, portion.Named.Strength!.Value))]).PercentByVolume;
+            if (spirits.Count == 0)
+                return 0;
+            var watery =
+                LiquorMillilitres
+                + Portions.Where(portion => portion.Substance.Form != SubstanceForm.Spirit).Sum(portion => portion.Millilitres);
+            return AlcoholMix
+                .Mix([(watery, 0), .. spirits.Select(portion => (portion.Millilitres, portion.Named.Strength!.Value))])
+                .PercentByVolume;
         }
     }
 
@@ -55,7 +68,8 @@ public sealed record JarContents
             foreach (var portion in Portions)
             {
                 grams += portion.WaterGrams + (portion.Moles * portion.Substance.Ions.Moles.GetValueOrDefault("H2O") * Water.MolarMass);
-                if (portion.Substance.Form == SubstanceForm.Spirit) grams += portion.PureGrams;
+                if (portion.Substance.Form == SubstanceForm.Spirit)
+                    grams += portion.PureGrams;
             }
 
             return grams / 1000;
@@ -66,13 +80,15 @@ public sealed record JarContents
     internal Dictionary<string, double> Totals(double celsius)
     {
         var totals = new Dictionary<string, double>();
-        foreach (var (component, perLitre) in Liquor.Totals(celsius)) totals[component] = perLitre * LiquorMillilitres / 1000;
+        foreach (var (component, perLitre) in Liquor.Totals(celsius))
+            totals[component] = perLitre * LiquorMillilitres / 1000;
         foreach (var portion in Portions)
         {
             var moles = portion.Moles;
             foreach (var (component, count) in portion.Substance.Ions.Moles)
             {
-                if (component == "H2O") continue;
+                if (component == "H2O")
+                    continue;
                 totals[component] = totals.GetValueOrDefault(component) + (count * moles);
             }
         }
@@ -138,7 +154,8 @@ public sealed record JarState
     internal double SolventKilograms { get; init; }
 
     /// <summary>mol/L of one species by its name in the tables, 0 where it is not there.</summary>
-    public double SpeciesMolesPerLitre(string name) => Solution.Species.GetValueOrDefault(name) * SolventKilograms / (VolumeMillilitres / 1000);
+    public double SpeciesMolesPerLitre(string name) =>
+        Solution.Species.GetValueOrDefault(name) * SolventKilograms / (VolumeMillilitres / 1000);
 }
 
 /// <summary>Computes jars.</summary>
@@ -151,8 +168,11 @@ public static class Jar
     /// <param name="celsius">Temperature of the jar, 0 to 100 °C; amounts were measured cold.</param>
     /// <param name="carbonDioxide">What its carbon dioxide does.</param>
     /// <returns>The state, or a refusal that says why it could not be computed. Never a NaN.</returns>
-    public static Outcome<JarState> Equilibrate(JarContents contents, double celsius = 20, CarbonDioxide carbonDioxide = CarbonDioxide.AfterFizzing) =>
-        Equilibrate(contents, celsius, carbonDioxide, []);
+    public static Outcome<JarState> Equilibrate(
+        JarContents contents,
+        double celsius = 20,
+        CarbonDioxide carbonDioxide = CarbonDioxide.AfterFizzing
+    ) => Equilibrate(contents, celsius, carbonDioxide, []);
 
     /// <summary>The pH of pure water or a liquor with so many grams per litre of each substance, after fizzing.</summary>
     /// <param name="liquor">What the additions went into.</param>
@@ -161,31 +181,66 @@ public static class Jar
     public static Outcome<double> PhOf(Liquor liquor, IEnumerable<KeyValuePair<NamedSubstance, double>> gramsPerLitre, double celsius = 20)
     {
         ArgumentNullException.ThrowIfNull(gramsPerLitre);
-        var contents = new JarContents { LiquorMillilitres = 1000, Liquor = liquor, Portions = [.. gramsPerLitre.Select(pair => Portion.OfGrams(pair.Key, pair.Value))] };
-        return Equilibrate(contents, celsius).TryGet(out var state) ? Outcome.Of(state.Ph)
+        var contents = new JarContents
+        {
+            LiquorMillilitres = 1000,
+            Liquor = liquor,
+            Portions = [.. gramsPerLitre.Select(pair => Portion.OfGrams(pair.Key, pair.Value))],
+        };
+        return Equilibrate(contents, celsius).TryGet(out var state)
+            ? Outcome.Of(state.Ph)
             : Outcome.Refused<double>("additions", "The pH of this mixture could not be computed.", "Check the amounts.");
     }
 
-    internal static Outcome<JarState> Equilibrate(JarContents contents, double celsius, CarbonDioxide carbonDioxide, IReadOnlyList<string> extraSpecies, Action<Dictionary<string, double>>? change = null)
+    internal static Outcome<JarState> Equilibrate(
+        JarContents contents,
+        double celsius,
+        CarbonDioxide carbonDioxide,
+        IReadOnlyList<string> extraSpecies,
+        Action<Dictionary<string, double>>? change = null
+    )
     {
         ArgumentNullException.ThrowIfNull(contents);
-        if (!(contents.LiquorMillilitres is > 0 and <= 1e6)) return Outcome.Refused<JarState>("volume", $"A jar of {contents.LiquorMillilitres:0.###} ml cannot be computed.", "Give more than 0 and at most 1000 litres.");
-        if (!(celsius is >= 0 and <= 100)) return Outcome.Refused<JarState>("temperature", $"{celsius:0.#} °C is outside 0 to 100 °C.", "Give the temperature of the liquid.");
+        if (!(contents.LiquorMillilitres is > 0 and <= 1e6))
+            return Outcome.Refused<JarState>(
+                "volume",
+                $"A jar of {contents.LiquorMillilitres:0.###} ml cannot be computed.",
+                "Give more than 0 and at most 1000 litres."
+            );
+        if (!(celsius is >= 0 and <= 100))
+            return Outcome.Refused<JarState>(
+                "temperature",
+                $"{celsius:0.#} °C is outside 0 to 100 °C.",
+                "Give the temperature of the liquid."
+            );
         var solvent = contents.SolventKilograms;
         var totals = contents.Totals(celsius);
         change?.Invoke(totals);
-        foreach (var component in totals.Keys.ToList()) totals[component] /= solvent;
+        foreach (var component in totals.Keys.ToList())
+            totals[component] /= solvent;
         var most = totals.Values.Select(Math.Abs).DefaultIfEmpty(0).Max();
-        if (most > 40) return Outcome.Refused<JarState>("additions", "There is more in this jar than water can hold.", "Check the amounts: the additions outweigh the liquid.");
-        var output = EquilibriumSolver.Solve(new()
-        {
-            Totals = totals,
-            Celsius = celsius,
-            CarbonDioxide = carbonDioxide,
-            ExtraSpecies = extraSpecies,
-            MoreSolids = FreelySolubleNearSaturation(totals, celsius),
-        });
-        if (output is null || !double.IsFinite(output.PH)) return Outcome.Refused<JarState>("additions", "The balance of this mixture was not found.", "It is far outside what the model covers: use less of each addition.");
+        if (most > 40)
+            return Outcome.Refused<JarState>(
+                "additions",
+                "There is more in this jar than water can hold.",
+                "Check the amounts: the additions outweigh the liquid."
+            );
+        var output = EquilibriumSolver.Solve(
+            new()
+            {
+                Totals = totals,
+                Celsius = celsius,
+                CarbonDioxide = carbonDioxide,
+                ExtraSpecies = extraSpecies,
+                MoreSolids = FreelySolubleNearSaturation(totals, celsius),
+            }
+        );
+        if (output is null || !double.IsFinite(output.PH))
+            return Outcome.Refused<JarState>(
+                "additions",
+                "The balance of this mixture was not found.",
+                "It is far outside what the model covers: use less of each addition."
+            );
         return Outcome.Of(Describe(contents, celsius, solvent, totals, output));
     }
 
@@ -194,22 +249,31 @@ public static class Jar
         List<(string, Composition, double)> near = [];
         foreach (var entry in Solubility.All)
         {
-            if (!entry.AppliesAt(celsius)) continue;
+            if (!entry.AppliesAt(celsius))
+                continue;
             var could = double.PositiveInfinity;
             foreach (var (component, count) in entry.Ions.Moles)
             {
-                if (component is "H2O" or "H+") continue;
+                if (component is "H2O" or "H+")
+                    continue;
                 could = Math.Min(could, totals.GetValueOrDefault(component) / count);
             }
 
             // Far from saturation the solid needs no row of its own.
-            if (could > 0.2 * entry.SaturationMolality(celsius) && Solubility.LnSaturation(entry, celsius) is { } lnK) near.Add((entry.Name, entry.Ions, lnK));
+            if (could > 0.2 * entry.SaturationMolality(celsius) && Solubility.LnSaturation(entry, celsius) is { } lnK)
+                near.Add((entry.Name, entry.Ions, lnK));
         }
 
         return near;
     }
 
-    private static JarState Describe(JarContents contents, double celsius, double solvent, Dictionary<string, double> totals, SolverOutput output)
+    private static JarState Describe(
+        JarContents contents,
+        double celsius,
+        double solvent,
+        Dictionary<string, double> totals,
+        SolverOutput output
+    )
     {
         var volume = contents.VolumeMillilitres;
         var solids = new List<UndissolvedSolid>();
@@ -218,22 +282,41 @@ public static class Jar
             var (words, molarMass) = SolidTable.Describe(name);
             var grams = moles * solvent * molarMass;
             // Less than a hundredth of a milligram is nothing anybody could see.
-            if (grams > 1e-5) solids.Add(new(words, name, grams, false));
+            if (grams > 1e-5)
+                solids.Add(new(words, name, grams, false));
         }
 
-        foreach (var group in contents.Portions.Where(portion => portion.Substance.Form == SubstanceForm.Suspension && portion.Grams > 0).GroupBy(portion => portion.Substance.Key))
+        foreach (
+            var group in contents
+                .Portions.Where(portion => portion.Substance.Form == SubstanceForm.Suspension && portion.Grams > 0)
+                .GroupBy(portion => portion.Substance.Key)
+        )
         {
             solids.Add(new($"{group.First().Substance.Name} (in suspension)", group.Key, group.Sum(portion => portion.Grams), true));
         }
 
         var dissolved = new List<Dissolved>();
-        foreach (var group in contents.Portions.Where(portion => portion.Substance.Form is not (SubstanceForm.Suspension or SubstanceForm.Water) && portion.Grams > 0).GroupBy(portion => portion.Substance.Key))
+        foreach (
+            var group in contents
+                .Portions.Where(portion =>
+                    portion.Substance.Form is not (SubstanceForm.Suspension or SubstanceForm.Water) && portion.Grams > 0
+                )
+                .GroupBy(portion => portion.Substance.Key)
+        )
         {
             var substance = group.First().Substance;
             var component = substance.KeyComponent;
-            var share = component.Length > 0 && totals.GetValueOrDefault(component) > 0
-                ? Math.Clamp(output.DissolvedTotals.GetValueOrDefault(component) / totals[component], 0, 1) : 1;
-            dissolved.Add(new(substance.Name, group.Sum(portion => portion.PureGrams) * share / volume * 1000, group.Sum(portion => portion.Moles) * share / volume * 1000));
+            var share =
+                component.Length > 0 && totals.GetValueOrDefault(component) > 0
+                    ? Math.Clamp(output.DissolvedTotals.GetValueOrDefault(component) / totals[component], 0, 1)
+                    : 1;
+            dissolved.Add(
+                new(
+                    substance.Name,
+                    group.Sum(portion => portion.PureGrams) * share / volume * 1000,
+                    group.Sum(portion => portion.Moles) * share / volume * 1000
+                )
+            );
         }
 
         var gasMoles = output.GasMoles * solvent;
@@ -260,8 +343,9 @@ public static class Jar
 /// <summary>Words and molar masses of what may lie undissolved.</summary>
 internal static class SolidTable
 {
-    private static readonly Lazy<Dictionary<string, (string Words, double MolarMass)>> Table = new(() => CsvTable.Read("solids.csv").Rows
-        .ToDictionary(row => row["name"], row => (row["words"], row.Number("molar_mass")!.Value)));
+    private static readonly Lazy<Dictionary<string, (string Words, double MolarMass)>> Table = new(() =>
+        CsvTable.Read("solids.csv").Rows.ToDictionary(row => row["name"], row => (row["words"], row.Number("molar_mass")!.Value))
+    );
 
     public static (string Words, double MolarMass) Describe(string name) =>
         Solubility.Named(name) is { } entry ? (entry.Words, entry.MolarMass) : Table.Value[name];

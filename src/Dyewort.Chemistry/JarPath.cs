@@ -10,7 +10,14 @@ namespace Dyewort.Chemistry;
 /// <param name="GasMillilitres">CO2 that left at this step.</param>
 /// <param name="Fell">What lies there now that did not lie there before, g.</param>
 /// <param name="Dissolved">What lay there before and dissolved, g.</param>
-public sealed record JarStep(Portion Portion, JarState State, double PhBefore, double GasMillilitres, IReadOnlyList<UndissolvedSolid> Fell, IReadOnlyList<UndissolvedSolid> Dissolved)
+public sealed record JarStep(
+    Portion Portion,
+    JarState State,
+    double PhBefore,
+    double GasMillilitres,
+    IReadOnlyList<UndissolvedSolid> Fell,
+    IReadOnlyList<UndissolvedSolid> Dissolved
+)
 {
     /// <summary>What this addition changed, as a sentence.</summary>
     public string Words
@@ -18,11 +25,17 @@ public sealed record JarStep(Portion Portion, JarState State, double PhBefore, d
         get
         {
             var change = State.Ph - PhBefore;
-            var moved = Math.Abs(change) < 0.05 ? Say($"leaves the pH at {State.Ph:0.0}") : Say($"takes the pH from {PhBefore:0.0} {(change > 0 ? "up" : "down")} to {State.Ph:0.0}");
+            var moved =
+                Math.Abs(change) < 0.05
+                    ? Say($"leaves the pH at {State.Ph:0.0}")
+                    : Say($"takes the pH from {PhBefore:0.0} {(change > 0 ? "up" : "down")} to {State.Ph:0.0}");
             var parts = new List<string> { Say($"{Portion.Named.Name}, {Amount}: {moved}") };
-            if (GasMillilitres > 1) parts.Add(Say($"{JarRemarks.Litres(GasMillilitres)} of gas foams off"));
-            foreach (var solid in Fell) parts.Add(Say($"{JarRemarks.Grams(solid.Grams)} of {solid.Name} lies undissolved"));
-            foreach (var solid in Dissolved) parts.Add(Say($"{JarRemarks.Grams(solid.Grams)} of {solid.Name} dissolves"));
+            if (GasMillilitres > 1)
+                parts.Add(Say($"{JarRemarks.Litres(GasMillilitres)} of gas foams off"));
+            foreach (var solid in Fell)
+                parts.Add(Say($"{JarRemarks.Grams(solid.Grams)} of {solid.Name} lies undissolved"));
+            foreach (var solid in Dissolved)
+                parts.Add(Say($"{JarRemarks.Grams(solid.Grams)} of {solid.Name} dissolves"));
             return string.Join("; ", parts) + ".";
         }
     }
@@ -44,14 +57,16 @@ public static class JarPath
         var now = contents with { Portions = [] };
         var gone = 0.0;
         var first = Solve(now, celsius, ref gone);
-        if (!first.TryGet(out var state)) return Outcome.Refused<IReadOnlyList<JarStep>>(first.Problems);
+        if (!first.TryGet(out var state))
+            return Outcome.Refused<IReadOnlyList<JarStep>>(first.Problems);
         var steps = new List<JarStep>();
         foreach (var portion in contents.Portions)
         {
             now = now.Plus(portion);
             var goneBefore = gone;
             var outcome = Solve(now, celsius, ref gone);
-            if (!outcome.TryGet(out var next)) return Outcome.Refused<IReadOnlyList<JarStep>>(outcome.Problems);
+            if (!outcome.TryGet(out var next))
+                return Outcome.Refused<IReadOnlyList<JarStep>>(outcome.Problems);
             var (fell, dissolved) = Changes(state, next);
             var gas = (gone - goneBefore) * 82.0573661 * (celsius + 273.15);
             steps.Add(new(portion, next, state.Ph, Math.Max(0, gas), fell, dissolved));
@@ -65,13 +80,21 @@ public static class JarPath
     {
         var left = gone;
         // CO2 is 2 H+ + CO3-2 less water: what has bubbled away is taken off the jar's totals.
-        var outcome = Jar.Equilibrate(contents, celsius, CarbonDioxide.AfterFizzing, [], totals =>
-        {
-            if (left <= 0) return;
-            totals["CO3-2"] = Math.Max(0, totals.GetValueOrDefault("CO3-2") - left);
-            totals["H+"] = totals.GetValueOrDefault("H+") - (2 * left);
-        });
-        if (outcome.TryGet(out var state)) gone += Math.Max(0, state.CarbonDioxideMoles);
+        var outcome = Jar.Equilibrate(
+            contents,
+            celsius,
+            CarbonDioxide.AfterFizzing,
+            [],
+            totals =>
+            {
+                if (left <= 0)
+                    return;
+                totals["CO3-2"] = Math.Max(0, totals.GetValueOrDefault("CO3-2") - left);
+                totals["H+"] = totals.GetValueOrDefault("H+") - (2 * left);
+            }
+        );
+        if (outcome.TryGet(out var state))
+            gone += Math.Max(0, state.CarbonDioxideMoles);
         return outcome;
     }
 
@@ -85,8 +108,10 @@ public static class JarPath
             var now = after.Solids.FirstOrDefault(solid => solid.Key == key);
             var change = (now?.Grams ?? 0) - (was?.Grams ?? 0);
             // A milligram is the least anybody could see.
-            if (change > 1e-3) fell.Add(now! with { Grams = change });
-            if (change < -1e-3) dissolved.Add(was! with { Grams = -change });
+            if (change > 1e-3)
+                fell.Add(now! with { Grams = change });
+            if (change < -1e-3)
+                dissolved.Add(was! with { Grams = -change });
         }
 
         return (fell, dissolved);

@@ -3,9 +3,7 @@ namespace Dyewort.Chemistry;
 /// <summary>What the jar was filled with before anything was added.</summary>
 public abstract record Liquor
 {
-    private Liquor()
-    {
-    }
+    private Liquor() { }
 
     /// <summary>Water that holds nothing, not even CO2.</summary>
     public static Liquor PureWater { get; } = new Plain();
@@ -16,8 +14,18 @@ public abstract record Liquor
     /// <exception cref="ArgumentOutOfRangeException">Outside the range.</exception>
     public static Liquor Tap(double hardnessMilligramsPerLitre, double alkalinityMilligramsPerLitre)
     {
-        if (!(hardnessMilligramsPerLitre is >= 0 and <= 1000)) throw new ArgumentOutOfRangeException(nameof(hardnessMilligramsPerLitre), hardnessMilligramsPerLitre, "Allowed: 0 to 1000 mg/L as calcium carbonate.");
-        if (!(alkalinityMilligramsPerLitre is >= 0 and <= 1000)) throw new ArgumentOutOfRangeException(nameof(alkalinityMilligramsPerLitre), alkalinityMilligramsPerLitre, "Allowed: 0 to 1000 mg/L as calcium carbonate.");
+        if (!(hardnessMilligramsPerLitre is >= 0 and <= 1000))
+            throw new ArgumentOutOfRangeException(
+                nameof(hardnessMilligramsPerLitre),
+                hardnessMilligramsPerLitre,
+                "Allowed: 0 to 1000 mg/L as calcium carbonate."
+            );
+        if (!(alkalinityMilligramsPerLitre is >= 0 and <= 1000))
+            throw new ArgumentOutOfRangeException(
+                nameof(alkalinityMilligramsPerLitre),
+                alkalinityMilligramsPerLitre,
+                "Allowed: 0 to 1000 mg/L as calcium carbonate."
+            );
         return new TapWater(hardnessMilligramsPerLitre, alkalinityMilligramsPerLitre);
     }
 
@@ -34,8 +42,10 @@ public abstract record Liquor
     /// <exception cref="ArgumentOutOfRangeException">Outside those ranges.</exception>
     public static Liquor Known(double ph, double weakAcidMolesPerLitre)
     {
-        if (!(ph is >= 0 and <= 14)) throw new ArgumentOutOfRangeException(nameof(ph), ph, "A pH lies between 0 and 14.");
-        if (!(weakAcidMolesPerLitre is > 0 and <= 10)) throw new ArgumentOutOfRangeException(nameof(weakAcidMolesPerLitre), weakAcidMolesPerLitre, "Allowed: above 0 to 10 mol/L.");
+        if (!(ph is >= 0 and <= 14))
+            throw new ArgumentOutOfRangeException(nameof(ph), ph, "A pH lies between 0 and 14.");
+        if (!(weakAcidMolesPerLitre is > 0 and <= 10))
+            throw new ArgumentOutOfRangeException(nameof(weakAcidMolesPerLitre), weakAcidMolesPerLitre, "Allowed: above 0 to 10 mol/L.");
         return new Exact(new ExtractPoint(ph, weakAcidMolesPerLitre));
     }
 
@@ -58,7 +68,8 @@ public abstract record Liquor
             var totals = new Dictionary<string, double>();
             foreach (var (part, share) in Parts)
             {
-                foreach (var (component, perLitre) in part.Totals(celsius)) totals[component] = totals.GetValueOrDefault(component) + (perLitre * share);
+                foreach (var (component, perLitre) in part.Totals(celsius))
+                    totals[component] = totals.GetValueOrDefault(component) + (perLitre * share);
             }
 
             return totals;
@@ -68,10 +79,12 @@ public abstract record Liquor
         {
             for (var i = 0; i < Parts.Count; i++)
             {
-                foreach (var (cause, low, high) in Parts[i].Liquor.Ends()) yield return (cause, With(i, low), With(i, high));
+                foreach (var (cause, low, high) in Parts[i].Liquor.Ends())
+                    yield return (cause, With(i, low), With(i, high));
             }
 
-            Mixed With(int index, Liquor other) => new([.. Parts.Select((part, place) => place == index ? (other, part.LitresPerLitre) : part)]);
+            Mixed With(int index, Liquor other) =>
+                new([.. Parts.Select((part, place) => place == index ? (other, part.LitresPerLitre) : part)]);
         }
     }
 
@@ -92,10 +105,13 @@ public abstract record Liquor
             // A tenth more dissolved CO2 than bicarbonate alone: what keeps supply water near pH 7.4 (common practice, no source).
             var free = 0.1 * bicarbonate;
             var totals = new Dictionary<string, double> { ["H+"] = bicarbonate + (2 * free), ["CO3-2"] = bicarbonate + free };
-            if (calcium > 0) totals["Ca+2"] = calcium;
+            if (calcium > 0)
+                totals["Ca+2"] = calcium;
             var charge = (2 * calcium) - bicarbonate;
-            if (charge > 0) totals["Cl-"] = charge;
-            if (charge < 0) totals["Na+"] = -charge;
+            if (charge > 0)
+                totals["Cl-"] = charge;
+            if (charge < 0)
+                totals["Na+"] = -charge;
             return totals;
         }
     }
@@ -105,7 +121,16 @@ public abstract record Liquor
         internal override IReadOnlyDictionary<string, double> Totals(double celsius) => Belief.Typical.Totals();
 
         internal override IEnumerable<(string Cause, Liquor Low, Liquor High)> Ends() =>
-            Belief.Ends().Select((pair, index) => (index == 0 ? "the liquor's own pH" : "how firmly the liquor holds its pH", (Liquor)new Exact(pair.Low), (Liquor)new Exact(pair.High)));
+            Belief
+                .Ends()
+                .Select(
+                    (pair, index) =>
+                        (
+                            index == 0 ? "the liquor's own pH" : "how firmly the liquor holds its pH",
+                            (Liquor)new Exact(pair.Low),
+                            (Liquor)new Exact(pair.High)
+                        )
+                );
     }
 
     /// <summary>A liquor with exactly these unknown acids; the interval is made from several of them.</summary>

@@ -27,23 +27,27 @@ public sealed record Portion
     public double HighFactor { get; }
 
     /// <summary>Grams of the substance itself, without the water it came in.</summary>
-    public double PureGrams => Substance.Form switch
-    {
-        SubstanceForm.Liquid or SubstanceForm.Spirit => ActiveGramsPerMillilitre(Substance, Named.Strength) * Grams / Substance.Density(Named.Strength),
-        SubstanceForm.Water => 0,
-        _ => Grams,
-    };
+    public double PureGrams =>
+        Substance.Form switch
+        {
+            SubstanceForm.Liquid or SubstanceForm.Spirit => ActiveGramsPerMillilitre(Substance, Named.Strength)
+                * Grams
+                / Substance.Density(Named.Strength),
+            SubstanceForm.Water => 0,
+            _ => Grams,
+        };
 
     /// <summary>Moles of the substance; 0 where a mixture has no formula.</summary>
     public double Moles => Substance.MolarMass > 1.5 ? PureGrams / Substance.MolarMass : 0;
 
     /// <summary>Grams of plain water it brings, crystal water apart.</summary>
-    internal double WaterGrams => Substance.Form switch
-    {
-        SubstanceForm.Liquid or SubstanceForm.Spirit => Math.Max(0, Grams - PureGrams),
-        SubstanceForm.Water => Grams,
-        _ => 0,
-    };
+    internal double WaterGrams =>
+        Substance.Form switch
+        {
+            SubstanceForm.Liquid or SubstanceForm.Spirit => Math.Max(0, Grams - PureGrams),
+            SubstanceForm.Water => Grams,
+            _ => 0,
+        };
 
     /// <summary>Weighed out.</summary>
     /// <param name="named">What.</param>
@@ -64,7 +68,8 @@ public sealed record Portion
         ArgumentNullException.ThrowIfNull(named);
         Check(millilitres, nameof(millilitres));
         var substance = named.Substance;
-        if (IsLiquid(substance)) return Make(named, millilitres * substance.Density(named.Strength), millilitres, 0.04, 0.04);
+        if (IsLiquid(substance))
+            return Make(named, millilitres * substance.Density(named.Strength), millilitres, 0.04, 0.04);
         return Spooned(named, millilitres / Substance.TableTeaspoonMillilitres);
     }
 
@@ -78,7 +83,14 @@ public sealed record Portion
         ArgumentNullException.ThrowIfNull(named);
         Check(teaspoons, nameof(teaspoons));
         var substance = named.Substance;
-        if (IsLiquid(substance)) return Make(named, teaspoons * teaspoonMillilitres * substance.Density(named.Strength), teaspoons * teaspoonMillilitres, 0.06, 0.06);
+        if (IsLiquid(substance))
+            return Make(
+                named,
+                teaspoons * teaspoonMillilitres * substance.Density(named.Strength),
+                teaspoons * teaspoonMillilitres,
+                0.06,
+                0.06
+            );
         var size = Math.Abs(teaspoonMillilitres - 4.965) < 0.1 ? 1 : teaspoonMillilitres / Substance.TableTeaspoonMillilitres;
         return Spooned(named, teaspoons * size);
     }
@@ -94,7 +106,9 @@ public sealed record Portion
         var each = (dropper ?? Dropper.Ordinary).MillilitresPerDrop(named);
         var millilitres = drops * each;
         // A powder has no drops: such a drop is taken as that volume of it, levelled.
-        return IsLiquid(named.Substance) ? Make(named, millilitres * named.Substance.Density(named.Strength), millilitres, 0.15, 0.15) : OfMillilitres(named, millilitres);
+        return IsLiquid(named.Substance)
+            ? Make(named, millilitres * named.Substance.Density(named.Strength), millilitres, 0.15, 0.15)
+            : OfMillilitres(named, millilitres);
     }
 
     /// <summary>Measured the way a person says it: "1/4 tsp", "2.5 g", "3 drops", "1 pinch", "4 cloves".</summary>
@@ -109,7 +123,8 @@ public sealed record Portion
         ArgumentNullException.ThrowIfNull(amount);
         var kind = amount.SaidKind ?? spoon;
         var each = KitchenMeasures.TeaspoonMillilitres(kind);
-        if (KitchenMeasures.Grams(amount.Unit) is { } grams) return Fit(amount.Number * grams, value => OfGrams(named, value));
+        if (KitchenMeasures.Grams(amount.Unit) is { } grams)
+            return Fit(amount.Number * grams, value => OfGrams(named, value));
         switch (amount.Unit)
         {
             case AmountUnit.Teaspoon or AmountUnit.Tablespoon:
@@ -117,20 +132,28 @@ public sealed record Portion
                 return Fit(spoons, value => OfTeaspoons(named, value, each));
             case AmountUnit.Pinch or AmountUnit.Dash:
                 // What two fingers take up is half or double what was meant.
-                return Fit(amount.Number * KitchenMeasures.Millilitres(amount.Unit, kind)!.Value / each, value => OfTeaspoons(named, value, each).Within(0.5, 0.8));
+                return Fit(
+                    amount.Number * KitchenMeasures.Millilitres(amount.Unit, kind)!.Value / each,
+                    value => OfTeaspoons(named, value, each).Within(0.5, 0.8)
+                );
             case AmountUnit.Drop:
                 return Fit(amount.Number, value => OfDrops(named, value, dropper));
             case AmountUnit.Piece:
                 if (named.Substance.GramsPerPiece is not { } piece)
-                    return Outcome.Refused<Portion>(field, $"“{amount.Text}” of {named.Substance.Name} cannot be turned into grams.", "Weigh it, or measure it with a level spoon.");
+                    return Outcome.Refused<Portion>(
+                        field,
+                        $"“{amount.Text}” of {named.Substance.Name} cannot be turned into grams.",
+                        "Weigh it, or measure it with a level spoon."
+                    );
                 return Fit(amount.Number * piece, value => OfGrams(named, value).Within(0.3, 0.3));
             default:
                 return Fit(amount.Number * KitchenMeasures.Millilitres(amount.Unit, kind)!.Value, value => OfMillilitres(named, value));
         }
 
-        Outcome<Portion> Fit(double value, Func<double, Portion> make) => value <= 1e5
-            ? Outcome.Of(make(value))
-            : Outcome.Refused<Portion>(field, $"“{amount.Text}” is more than any jar holds.", "Check the number and its unit.");
+        Outcome<Portion> Fit(double value, Func<double, Portion> make) =>
+            value <= 1e5
+                ? Outcome.Of(make(value))
+                : Outcome.Refused<Portion>(field, $"“{amount.Text}” is more than any jar holds.", "Check the number and its unit.");
     }
 
     /// <summary>The same addition, all amounts times a factor.</summary>
@@ -143,25 +166,33 @@ public sealed record Portion
     /// <summary>The same addition with a wider or narrower measuring error, each as a share (0.5 for a pinch).</summary>
     public Portion Within(double below, double above) => Make(Named, Grams, Millilitres, below, above);
 
-    internal static double ActiveGramsPerMillilitre(Substance substance, Strength? strength) => strength is not { } given ? substance.Density(null) : given.Unit switch
-    {
-        StrengthUnit.PercentWeightPerVolume => given.Value / 100,
-        StrengthUnit.PercentByWeight => given.Value / 100 * substance.Density(given),
-        StrengthUnit.PercentByVolume => given.Value / 100 * Substance.EthanolDensity,
-        _ => given.Value / 1000 * substance.MolarMass,
-    };
+    internal static double ActiveGramsPerMillilitre(Substance substance, Strength? strength) =>
+        strength is not { } given
+            ? substance.Density(null)
+            : given.Unit switch
+            {
+                StrengthUnit.PercentWeightPerVolume => given.Value / 100,
+                StrengthUnit.PercentByWeight => given.Value / 100 * substance.Density(given),
+                StrengthUnit.PercentByVolume => given.Value / 100 * Substance.EthanolDensity,
+                _ => given.Value / 1000 * substance.MolarMass,
+            };
 
-    internal static bool IsLiquid(Substance substance) => substance.Form is SubstanceForm.Liquid or SubstanceForm.Spirit or SubstanceForm.Water || substance.Key.EndsWith("-oil", StringComparison.Ordinal);
+    internal static bool IsLiquid(Substance substance) =>
+        substance.Form is SubstanceForm.Liquid or SubstanceForm.Spirit or SubstanceForm.Water
+        || substance.Key.EndsWith("-oil", StringComparison.Ordinal);
 
     private static Portion Spooned(NamedSubstance named, double teaspoons)
     {
-        if (named.Substance.GramsPerTeaspoon is not { } spoon) return Make(named, teaspoons * Substance.TableTeaspoonMillilitres, 0, 0.5, 0.5);
+        if (named.Substance.GramsPerTeaspoon is not { } spoon)
+            return Make(named, teaspoons * Substance.TableTeaspoonMillilitres, 0, 0.5, 0.5);
         return Make(named, teaspoons * spoon.Typical, 0, 1 - (spoon.Low / spoon.Typical), (spoon.High / spoon.Typical) - 1);
     }
 
     private static Portion Make(NamedSubstance named, double grams, double millilitres, double below, double above)
     {
-        var (strengthBelow, strengthAbove) = named.Strength is { } strength ? (1 - (strength.Low / strength.Value), (strength.High / strength.Value) - 1) : (0, 0);
+        var (strengthBelow, strengthAbove) = named.Strength is { } strength
+            ? (1 - (strength.Low / strength.Value), (strength.High / strength.Value) - 1)
+            : (0, 0);
         var impurity = 1 - named.Substance.LeastPurity;
         var low = 1 - Math.Sqrt((below * below) + (strengthBelow * strengthBelow) + (impurity * impurity));
         var high = 1 + Math.Sqrt((above * above) + (strengthAbove * strengthAbove));
@@ -170,7 +201,8 @@ public sealed record Portion
 
     private static void Check(double value, string name)
     {
-        if (!(value is >= 0 and <= 1e6)) throw new ArgumentOutOfRangeException(name, value, "An amount is 0 to a million.");
+        if (!(value is >= 0 and <= 1e6))
+            throw new ArgumentOutOfRangeException(name, value, "An amount is 0 to a million.");
     }
 }
 
@@ -184,15 +216,19 @@ public sealed record Dropper(string Name, double WaterDropMillilitres, string So
     public static Dropper Ordinary { get; } = new("pipette", 0.05, "20 drops per ml, from memory");
 
     /// <summary>A dropper the maker counted: so many drops of water to fill so many millilitres.</summary>
-    public static Dropper Counted(double millilitres, int drops) => millilitres > 0 && drops > 0
-        ? new("your dropper", millilitres / drops, "counted by the maker")
-        : throw new ArgumentOutOfRangeException(nameof(drops), drops, "Count at least one drop into more than 0 ml.");
+    public static Dropper Counted(double millilitres, int drops) =>
+        millilitres > 0 && drops > 0
+            ? new("your dropper", millilitres / drops, "counted by the maker")
+            : throw new ArgumentOutOfRangeException(nameof(drops), drops, "Count at least one drop into more than 0 ml.");
 
     /// <summary>Alcohol and oils make smaller drops: about half of water's (40 per ml, from memory).</summary>
     public double MillilitresPerDrop(NamedSubstance named)
     {
         ArgumentNullException.ThrowIfNull(named);
-        var isSmall = named.Substance.Form == SubstanceForm.Spirit ? (named.Strength?.Value ?? 100) > 60 : named.Substance.Key.EndsWith("-oil", StringComparison.Ordinal);
+        var isSmall =
+            named.Substance.Form == SubstanceForm.Spirit
+                ? (named.Strength?.Value ?? 100) > 60
+                : named.Substance.Key.EndsWith("-oil", StringComparison.Ordinal);
         return isSmall ? WaterDropMillilitres / 2 : WaterDropMillilitres;
     }
 }

@@ -9,7 +9,14 @@ namespace Dyewort.Chemistry;
 /// <param name="AcidShareOfSalt">Grams of acid per gram of salt.</param>
 /// <param name="EnoughMilligramsPerLitre">Least awake acid that is worth calling protection; chosen here from published ranges, not published for inks.</param>
 /// <param name="AcidSolubilityGramsPerLitre">At 25 °C, from memory.</param>
-public sealed record Preservative(string SaltName, string AcidName, double PKa, double AcidShareOfSalt, double EnoughMilligramsPerLitre, double AcidSolubilityGramsPerLitre)
+public sealed record Preservative(
+    string SaltName,
+    string AcidName,
+    double PKa,
+    double AcidShareOfSalt,
+    double EnoughMilligramsPerLitre,
+    double AcidSolubilityGramsPerLitre
+)
 {
     /// <summary>Sodium benzoate; pKa 4.20.</summary>
     public static Preservative Benzoate { get; } = new("sodium benzoate", "benzoic acid", 4.20, 122.12 / 144.10, 200, 3.4);
@@ -30,7 +37,10 @@ public sealed record Preservative(string SaltName, string AcidName, double PKa, 
         var crystals = Math.Max(0, awake - (AcidSolubilityGramsPerLitre * 1000));
         var enough = awake >= EnoughMilligramsPerLitre;
         var remedy = share < 0.3 ? "Make it more acid, or keep it cold and use it up." : "Use more of it, or keep it cold.";
-        var text = string.Create(CultureInfo.InvariantCulture, $"At pH {ph:0.0} {100 * share:0.#} % of the {SaltName} is awake: {awake:0} mg per litre of {AcidName}, {(enough ? "which slows most moulds. Not a guarantee: look and smell before use." : $"less than the {EnoughMilligramsPerLitre:0} that are worth having. {remedy}")}");
+        var text = string.Create(
+            CultureInfo.InvariantCulture,
+            $"At pH {ph:0.0} {100 * share:0.#} % of the {SaltName} is awake: {awake:0} mg per litre of {AcidName}, {(enough ? "which slows most moulds. Not a guarantee: look and smell before use." : $"less than the {EnoughMilligramsPerLitre:0} that are worth having. {remedy}")}"
+        );
         return new(share, awake, enough, crystals, text);
     }
 }
@@ -41,4 +51,10 @@ public sealed record Preservative(string SaltName, string AcidName, double PKa, 
 /// <param name="IsEnough">Whether that is worth calling protection.</param>
 /// <param name="CrystalMilligramsPerLitre">Acid beyond its solubility, which may crystallise.</param>
 /// <param name="Words">The same as a sentence.</param>
-public sealed record PreservativeEffect(double AwakeShare, double AwakeMilligramsPerLitre, bool IsEnough, double CrystalMilligramsPerLitre, string Words);
+public sealed record PreservativeEffect(
+    double AwakeShare,
+    double AwakeMilligramsPerLitre,
+    bool IsEnough,
+    double CrystalMilligramsPerLitre,
+    string Words
+);

@@ -19,16 +19,29 @@ public sealed record ReachAnswer(NamedSubstance Named, double Grams, double Mill
         {
             var spoon = Millilitres > 0 || Named.Substance.GramsPerTeaspoon is not { } weight ? "" : Spoons(Grams / weight.Typical);
             var much = Millilitres > 0 ? string.Create(CultureInfo.InvariantCulture, $"{Millilitres:0.#} ml") : JarRemarks.Grams(Grams);
-            var range = GramsHigh > 1.1 * GramsLow ? string.Create(CultureInfo.InvariantCulture, $" (between {JarRemarks.Grams(GramsLow)} and {JarRemarks.Grams(GramsHigh)})") : "";
-            return string.Create(CultureInfo.InvariantCulture, $"{much}{spoon} of {Named.Name}{range} takes it to pH {State.Ph:0.0}. Add half, stir, test, then go on by drops or grains.");
+            var range =
+                GramsHigh > 1.1 * GramsLow
+                    ? string.Create(
+                        CultureInfo.InvariantCulture,
+                        $" (between {JarRemarks.Grams(GramsLow)} and {JarRemarks.Grams(GramsHigh)})"
+                    )
+                    : "";
+            return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{much}{spoon} of {Named.Name}{range} takes it to pH {State.Ph:0.0}. Add half, stir, test, then go on by drops or grains."
+            );
         }
     }
 
     private static string Spoons(double teaspoons)
     {
-        foreach (var (size, name) in (ReadOnlySpan<(double, string)>)[(2, "2"), (1.5, "1½"), (1, "1"), (0.75, "¾"), (0.5, "½"), (0.25, "¼"), (0.125, "⅛"), (0.0625, "1/16")])
+        foreach (
+            var (size, name) in (ReadOnlySpan<(double, string)>)
+                [(2, "2"), (1.5, "1½"), (1, "1"), (0.75, "¾"), (0.5, "½"), (0.25, "¼"), (0.125, "⅛"), (0.0625, "1/16")]
+        )
         {
-            if (teaspoons > size * 0.85 && teaspoons < size * 1.18) return $", about {name} tsp,";
+            if (teaspoons > size * 0.85 && teaspoons < size * 1.18)
+                return $", about {name} tsp,";
         }
 
         return "";
@@ -51,16 +64,32 @@ public static class Reach
     {
         ArgumentNullException.ThrowIfNull(contents);
         ArgumentNullException.ThrowIfNull(named);
-        if (!(goalPh is >= 1 and <= 13.5)) return Outcome.Refused<ReachAnswer>("pH", $"pH {goalPh:0.0} is outside what inks are made at.", "Ask for a pH between 1 and 13.5.");
+        if (!(goalPh is >= 1 and <= 13.5))
+            return Outcome.Refused<ReachAnswer>(
+                "pH",
+                $"pH {goalPh:0.0} is outside what inks are made at.",
+                "Ask for a pH between 1 and 13.5."
+            );
         var now = Jar.Equilibrate(contents, celsius);
-        if (!now.TryGet(out var start)) return Outcome.Refused<ReachAnswer>(now.Problems);
-        if (Math.Abs(start.Ph - goalPh) < 0.005) return Outcome.Of(new ReachAnswer(named, 0, 0, 0, 0, start));
+        if (!now.TryGet(out var start))
+            return Outcome.Refused<ReachAnswer>(now.Problems);
+        if (Math.Abs(start.Ph - goalPh) < 0.005)
+            return Outcome.Of(new ReachAnswer(named, 0, 0, 0, 0, start));
         var found = Amount(contents, named, goalPh, celsius, start.Ph, out var farthest);
         if (found is not { } grams)
         {
-            var far = string.Create(CultureInfo.InvariantCulture, $"{named.Name} takes this jar from pH {start.Ph:0.0} to {farthest:0.0} at most, not to {goalPh:0.0}.");
+            var far = string.Create(
+                CultureInfo.InvariantCulture,
+                $"{named.Name} takes this jar from pH {start.Ph:0.0} to {farthest:0.0} at most, not to {goalPh:0.0}."
+            );
             var stronger = goalPh > start.Ph ? "Use a stronger alkali, such as soda ash." : "Use a stronger acid, such as citric acid.";
-            return Outcome.Refused<ReachAnswer>("pH", far, Math.Abs(farthest - start.Ph) < 0.05 || (farthest > start.Ph) != (goalPh > start.Ph) ? (goalPh > start.Ph ? "Use an alkali, such as bicarbonate of soda." : "Use an acid, such as vinegar.") : stronger);
+            return Outcome.Refused<ReachAnswer>(
+                "pH",
+                far,
+                Math.Abs(farthest - start.Ph) < 0.05 || (farthest > start.Ph) != (goalPh > start.Ph)
+                    ? (goalPh > start.Ph ? "Use an alkali, such as bicarbonate of soda." : "Use an acid, such as vinegar.")
+                    : stronger
+            );
         }
 
         var portion = Portion.OfGrams(named, grams);
@@ -70,8 +99,12 @@ public static class Reach
             foreach (var liquor in (ReadOnlySpan<Liquor>)[one, other])
             {
                 var there = contents with { Liquor = liquor };
-                if (!Jar.Equilibrate(there, celsius).TryGet(out var itsStart)) continue;
-                var needed = (itsStart.Ph - goalPh) * (start.Ph - goalPh) <= 0 ? 0 : Amount(there, named, goalPh, celsius, itsStart.Ph, out _) ?? grams;
+                if (!Jar.Equilibrate(there, celsius).TryGet(out var itsStart))
+                    continue;
+                var needed =
+                    (itsStart.Ph - goalPh) * (start.Ph - goalPh) <= 0
+                        ? 0
+                        : Amount(there, named, goalPh, celsius, itsStart.Ph, out _) ?? grams;
                 (low, high) = (Math.Min(low, needed), Math.Max(high, needed));
             }
         }
@@ -84,18 +117,27 @@ public static class Reach
     /// <summary>What the kitchen has for it: each acid or alkali that can reach the pH, least grams first.</summary>
     public static IReadOnlyList<ReachAnswer> Options(JarContents contents, double goalPh, double celsius = 20)
     {
-        if (!Jar.Equilibrate(contents, celsius).TryGet(out var start)) return [];
+        if (!Jar.Equilibrate(contents, celsius).TryGet(out var start))
+            return [];
         var answers = new List<ReachAnswer>();
         foreach (var key in goalPh < start.Ph ? Sour : Alkaline)
         {
             var substance = SubstanceCatalogue.Standard.ByKey(key)!;
-            if (With(contents, new(substance, substance.UsualStrength, false), goalPh, celsius).TryGet(out var answer)) answers.Add(answer);
+            if (With(contents, new(substance, substance.UsualStrength, false), goalPh, celsius).TryGet(out var answer))
+                answers.Add(answer);
         }
 
         return [.. answers.OrderBy(answer => answer.Grams)];
     }
 
-    private static double? Amount(JarContents contents, NamedSubstance named, double goalPh, double celsius, double startPh, out double farthest)
+    private static double? Amount(
+        JarContents contents,
+        NamedSubstance named,
+        double goalPh,
+        double celsius,
+        double startPh,
+        out double farthest
+    )
     {
         var isUp = goalPh > startPh;
         farthest = startPh;
@@ -105,7 +147,8 @@ public static class Reach
         var (below, above) = (0.0, double.NaN);
         for (var grams = kilograms * 1e-4; grams <= most; grams *= 1.6)
         {
-            if (Ph(grams) is not { } ph) break;
+            if (Ph(grams) is not { } ph)
+                break;
             farthest = isUp ? Math.Max(farthest, ph) : Math.Min(farthest, ph);
             if (isUp ? ph >= goalPh : ph <= goalPh)
             {
@@ -116,17 +159,22 @@ public static class Reach
             below = grams;
         }
 
-        if (double.IsNaN(above)) return null;
+        if (double.IsNaN(above))
+            return null;
         for (var step = 0; step < 50 && above - below > 1e-7 * above; step++)
         {
             var middle = 0.5 * (below + above);
-            if (Ph(middle) is not { } ph) return null;
-            if (isUp ? ph >= goalPh : ph <= goalPh) above = middle;
-            else below = middle;
+            if (Ph(middle) is not { } ph)
+                return null;
+            if (isUp ? ph >= goalPh : ph <= goalPh)
+                above = middle;
+            else
+                below = middle;
         }
 
         return above;
 
-        double? Ph(double grams) => Jar.Equilibrate(contents.Plus(Portion.OfGrams(named, grams)), celsius).TryGet(out var state) ? state.Ph : null;
+        double? Ph(double grams) =>
+            Jar.Equilibrate(contents.Plus(Portion.OfGrams(named, grams)), celsius).TryGet(out var state) ? state.Ph : null;
     }
 }

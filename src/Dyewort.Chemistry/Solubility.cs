@@ -6,7 +6,9 @@ namespace Dyewort.Chemistry;
 /// <summary>Salts that dissolve freely: their handbook solubility, and the constant that gives it back in a mixture.</summary>
 internal static class Solubility
 {
-    private static readonly Lazy<Dictionary<string, Entry>> Entries = new(() => CsvTable.Read("solubility.csv").Rows.Select(Entry.Of).ToDictionary(entry => entry.Name));
+    private static readonly Lazy<Dictionary<string, Entry>> Entries = new(() =>
+        CsvTable.Read("solubility.csv").Rows.Select(Entry.Of).ToDictionary(entry => entry.Name)
+    );
     private static readonly ConcurrentDictionary<(string, double), double> SaturationLnK = new();
 
     public static IEnumerable<Entry> All => Entries.Value.Values;
@@ -22,25 +24,46 @@ internal static class Solubility
             return ToForm(molality, ions, molarMass, entry.Ions);
         }
 
-        if (solid.Length == 0 || !Constants.Solids.TryGetValue(solid, out var reaction)) return null;
+        if (solid.Length == 0 || !Constants.Solids.TryGetValue(solid, out var reaction))
+            return null;
         // A sparing salt: as much as the solver leaves dissolved of a generous spoonful in pure water without CO2.
         var totals = new Dictionary<string, double>();
-        foreach (var (component, count) in reaction.Components) totals[component] = count * 1.0;
-        var output = EquilibriumSolver.Solve(new() { Totals = totals, Celsius = celsius, CarbonDioxide = CarbonDioxide.Sealed });
-        if (output is null) return null;
+        foreach (var (component, count) in reaction.Components)
+            totals[component] = count * 1.0;
+        var output = EquilibriumSolver.Solve(
+            new()
+            {
+                Totals = totals,
+                Celsius = celsius,
+                CarbonDioxide = CarbonDioxide.Sealed,
+            }
+        );
+        if (output is null)
+            return null;
         return (1 - output.Solids.GetValueOrDefault(solid)) * molarMass / 10;
     }
 
     /// <summary>ln of the ion activity product in the saturated pure solution; crystal water is left out of it here and in the solver.</summary>
     public static double? LnSaturation(Entry entry, double celsius)
     {
-        if (SaturationLnK.TryGetValue((entry.Name, celsius), out var known)) return known;
+        if (SaturationLnK.TryGetValue((entry.Name, celsius), out var known))
+            return known;
         var molality = entry.SaturationMolality(celsius);
         var totals = entry.Ions.Moles.Where(pair => pair.Key != "H2O").ToDictionary(pair => pair.Key, pair => pair.Value * molality);
-        var output = EquilibriumSolver.Solve(new() { Totals = totals, Celsius = celsius, CarbonDioxide = CarbonDioxide.Sealed, AllowSolids = false });
-        if (output is null) return null;
+        var output = EquilibriumSolver.Solve(
+            new()
+            {
+                Totals = totals,
+                Celsius = celsius,
+                CarbonDioxide = CarbonDioxide.Sealed,
+                AllowSolids = false,
+            }
+        );
+        if (output is null)
+            return null;
         var product = 0.0;
-        foreach (var (component, count) in totals.Keys.Select(key => (key, entry.Ions.Moles[key]))) product += count * output.LnActivity[component];
+        foreach (var (component, count) in totals.Keys.Select(key => (key, entry.Ions.Moles[key])))
+            product += count * output.LnActivity[component];
         SaturationLnK[(entry.Name, celsius)] = product;
         return product;
     }
@@ -55,15 +78,24 @@ internal static class Solubility
         return perKilogramAdded * formulas * molarMass / 10;
     }
 
-    internal sealed record Entry(string Name, string Words, string Formula, double MolarMass, Composition Ions, (double Celsius, double Grams)[] Points)
+    internal sealed record Entry(
+        string Name,
+        string Words,
+        string Formula,
+        double MolarMass,
+        Composition Ions,
+        (double Celsius, double Grams)[] Points
+    )
     {
-        public static Entry Of(CsvTable.Row row) => new(
-            row["solid"],
-            row["words"],
-            row["formula"],
-            row.Number("molar_mass")!.Value,
-            Composition.Parse(row["reaction"]),
-            [.. row["points"].Split(';').Select(point => point.Split(':')).Select(pair => (Number(pair[0]), Number(pair[1])))]);
+        public static Entry Of(CsvTable.Row row) =>
+            new(
+                row["solid"],
+                row["words"],
+                row["formula"],
+                row.Number("molar_mass")!.Value,
+                Composition.Parse(row["reaction"]),
+                [.. row["points"].Split(';').Select(point => point.Split(':')).Select(pair => (Number(pair[0]), Number(pair[1])))]
+            );
 
         /// <summary>mol of the salt per kilogram of all the water, its own included.</summary>
         public double SaturationMolality(double celsius)
@@ -78,10 +110,12 @@ internal static class Solubility
 
         private double GramsPer100(double celsius)
         {
-            if (celsius <= Points[0].Celsius) return Points[0].Grams;
+            if (celsius <= Points[0].Celsius)
+                return Points[0].Grams;
             for (var i = 1; i < Points.Length; i++)
             {
-                if (celsius > Points[i].Celsius) continue;
+                if (celsius > Points[i].Celsius)
+                    continue;
                 var (a, b) = (Points[i - 1], Points[i]);
                 var share = (Inverse(celsius) - Inverse(a.Celsius)) / (Inverse(b.Celsius) - Inverse(a.Celsius));
                 return Math.Exp(Math.Log(a.Grams) + (share * Math.Log(b.Grams / a.Grams)));

@@ -57,9 +57,10 @@ public sealed record Spread(double Typical, double Low, double High, string Sour
 public sealed record Strength(StrengthUnit Unit, double Value, double Low, double High, string Source)
 {
     /// <summary>The strength in words: "5 %", "0.2 mol/L".</summary>
-    public string Words => Unit == StrengthUnit.MolesPerLitre
-        ? string.Create(CultureInfo.InvariantCulture, $"{Value:0.###} mol/L")
-        : string.Create(CultureInfo.InvariantCulture, $"{Value:0.##} %");
+    public string Words =>
+        Unit == StrengthUnit.MolesPerLitre
+            ? string.Create(CultureInfo.InvariantCulture, $"{Value:0.###} mol/L")
+            : string.Create(CultureInfo.InvariantCulture, $"{Value:0.##} %");
 }
 
 /// <summary>One thing of the kitchen and dye cupboard.</summary>
@@ -127,9 +128,12 @@ public sealed record Substance
     /// <summary>Density of a liquid at a strength, g/ml at 20 °C.</summary>
     public double Density(Strength? strength)
     {
-        if (Form == SubstanceForm.Spirit) return AlcoholMix.DensityAtStrength((strength ?? UsualStrength)!.Value);
-        if (Form is not (SubstanceForm.Liquid or SubstanceForm.Water)) return BulkDensity;
-        return strength is null || UsualStrength is null ? DensityAtUsualStrength
+        if (Form == SubstanceForm.Spirit)
+            return AlcoholMix.DensityAtStrength((strength ?? UsualStrength)!.Value);
+        if (Form is not (SubstanceForm.Liquid or SubstanceForm.Water))
+            return BulkDensity;
+        return strength is null || UsualStrength is null
+            ? DensityAtUsualStrength
             : DensityAtUsualStrength + (DensitySlope * (strength.Value - UsualStrength.Value));
     }
 
@@ -141,20 +145,26 @@ public sealed record Substance
     /// <exception cref="ArgumentOutOfRangeException">Not above 0, or above 200 g.</exception>
     public Substance WithTenSpoonsWeighing(double gramsOfTenSpoons)
     {
-        if (!(gramsOfTenSpoons > 0 && gramsOfTenSpoons <= 200)) throw new ArgumentOutOfRangeException(nameof(gramsOfTenSpoons), gramsOfTenSpoons, "Ten level teaspoons weigh more than 0 and at most 200 g.");
+        if (!(gramsOfTenSpoons > 0 && gramsOfTenSpoons <= 200))
+            throw new ArgumentOutOfRangeException(
+                nameof(gramsOfTenSpoons),
+                gramsOfTenSpoons,
+                "Ten level teaspoons weigh more than 0 and at most 200 g."
+            );
         // One spoon still scatters by about a twentieth when levelled by hand; the mean of ten no longer matters.
         var each = gramsOfTenSpoons / 10;
         return this with { GramsPerTeaspoon = new(each, each * 0.95, each * 1.05, "weighed by the maker, ten level spoons") };
     }
 
     /// <summary>A thing of the maker's own whose pH effect is not known.</summary>
-    public static Substance Own(string key, string name, double gramsPerTeaspoon) => new()
-    {
-        Key = key,
-        Name = name,
-        Form = SubstanceForm.Inert,
-        GramsPerTeaspoon = new(gramsPerTeaspoon, gramsPerTeaspoon * 0.9, gramsPerTeaspoon * 1.1, "the maker's own"),
-    };
+    public static Substance Own(string key, string name, double gramsPerTeaspoon) =>
+        new()
+        {
+            Key = key,
+            Name = name,
+            Form = SubstanceForm.Inert,
+            GramsPerTeaspoon = new(gramsPerTeaspoon, gramsPerTeaspoon * 0.9, gramsPerTeaspoon * 1.1, "the maker's own"),
+        };
 
     /// <summary>Solubility in pure water, grams of this form per 100 g water; null where the tables have none.</summary>
     /// <param name="celsius">0 to 100 °C.</param>

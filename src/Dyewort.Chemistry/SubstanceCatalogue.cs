@@ -24,14 +24,71 @@ public sealed partial class SubstanceCatalogue
     /// <summary>Words that may stand beside a name without changing what is meant.</summary>
     private static readonly HashSet<string> Harmless =
     [
-        "fresh", "powder", "powdered", "ground", "fine", "finely", "crystal", "food", "grade", "dense", "light", "household", "pure", "the", "a", "an", "of",
-        "w", "v", "acidity", "acid", "level", "kitchen", "organic", "dry", "dried", "granule", "granular", "grated", "crushed", "cold", "warm", "solution", "in", "liquid", "dyer", "mordant",
-        "commercial", "shop", "bought", "home", "made", "usual", "ordinary", "plain", "natural", "strong", "percent", "excess", "salt", "technical",
+        "fresh",
+        "powder",
+        "powdered",
+        "ground",
+        "fine",
+        "finely",
+        "crystal",
+        "food",
+        "grade",
+        "dense",
+        "light",
+        "household",
+        "pure",
+        "the",
+        "a",
+        "an",
+        "of",
+        "w",
+        "v",
+        "acidity",
+        "acid",
+        "level",
+        "kitchen",
+        "organic",
+        "dry",
+        "dried",
+        "granule",
+        "granular",
+        "grated",
+        "crushed",
+        "cold",
+        "warm",
+        "solution",
+        "in",
+        "liquid",
+        "dyer",
+        "mordant",
+        "commercial",
+        "shop",
+        "bought",
+        "home",
+        "made",
+        "usual",
+        "ordinary",
+        "plain",
+        "natural",
+        "strong",
+        "percent",
+        "excess",
+        "salt",
+        "technical",
     ];
 
     private static readonly Dictionary<string, int> Prefixes = new()
     {
-        ["mono"] = 1, ["di"] = 2, ["tri"] = 3, ["tetra"] = 4, ["penta"] = 5, ["hexa"] = 6, ["hepta"] = 7, ["deca"] = 10, ["dodeca"] = 12, ["octadeca"] = 18,
+        ["mono"] = 1,
+        ["di"] = 2,
+        ["tri"] = 3,
+        ["tetra"] = 4,
+        ["penta"] = 5,
+        ["hexa"] = 6,
+        ["hepta"] = 7,
+        ["deca"] = 10,
+        ["dodeca"] = 12,
+        ["octadeca"] = 18,
     };
 
     private readonly List<Substance> substances;
@@ -48,7 +105,8 @@ public sealed partial class SubstanceCatalogue
             {
                 var words = Words(name);
                 var joined = string.Join(' ', words);
-                if (!byName.TryAdd(joined, substance)) continue;
+                if (!byName.TryAdd(joined, substance))
+                    continue;
                 byWords.Add((words, substance));
                 asWritten[joined] = name;
             }
@@ -77,34 +135,54 @@ public sealed partial class SubstanceCatalogue
     /// <returns>The substance, or a refusal that suggests the nearest names.</returns>
     public Outcome<NamedSubstance> Find(string field, string? text)
     {
-        if (string.IsNullOrWhiteSpace(text)) return Outcome.Refused<NamedSubstance>(field, "No substance was named.", "Name one, such as “alum” or “white vinegar 5 %”.");
-        if (text.Length > 120) return Outcome.Refused<NamedSubstance>(field, "The name is longer than 120 letters.", "Name one substance, such as “alum”.");
+        if (string.IsNullOrWhiteSpace(text))
+            return Outcome.Refused<NamedSubstance>(field, "No substance was named.", "Name one, such as “alum” or “white vinegar 5 %”.");
+        if (text.Length > 120)
+            return Outcome.Refused<NamedSubstance>(field, "The name is longer than 120 letters.", "Name one substance, such as “alum”.");
         var (rest, stated) = TakeStrength(text);
         var found = Match(rest) ?? Match(text);
         if (found is null)
         {
             var near = Nearest(rest);
-            var remedy = near.Count > 0 ? $"Did you mean {string.Join(", or ", near.Select(name => $"“{name}”"))}?" : "Use a common name, such as “alum”, “vinegar” or “bicarbonate of soda”.";
+            var remedy =
+                near.Count > 0
+                    ? $"Did you mean {string.Join(", or ", near.Select(name => $"“{name}”"))}?"
+                    : "Use a common name, such as “alum”, “vinegar” or “bicarbonate of soda”.";
             return Outcome.Refused<NamedSubstance>(field, $"“{text.Trim()}” is not in the cupboard.", remedy);
         }
 
-        if (stated is not { } given) return Outcome.Of(new NamedSubstance(found, found.UsualStrength, false));
+        if (stated is not { } given)
+            return Outcome.Of(new NamedSubstance(found, found.UsualStrength, false));
         if (found.UsualStrength is not { } usual)
         {
             // "99 % citric acid" says how pure the powder is, which the spread already covers.
-            return given is { IsMolar: false, Value: > 90 and <= 100 } ? Outcome.Of(new NamedSubstance(found, null, false))
-                : Outcome.Refused<NamedSubstance>(field, $"{found.Name} is not sold by strength, but “{text.Trim()}” states one.", "Leave the strength out, and give the grams of the pure substance.");
+            return given is { IsMolar: false, Value: > 90 and <= 100 }
+                ? Outcome.Of(new NamedSubstance(found, null, false))
+                : Outcome.Refused<NamedSubstance>(
+                    field,
+                    $"{found.Name} is not sold by strength, but “{text.Trim()}” states one.",
+                    "Leave the strength out, and give the grams of the pure substance."
+                );
         }
 
-        var unit = given.IsMolar ? StrengthUnit.MolesPerLitre : given.Unit ?? (usual.Unit == StrengthUnit.MolesPerLitre ? StrengthUnit.PercentWeightPerVolume : usual.Unit);
+        var unit = given.IsMolar
+            ? StrengthUnit.MolesPerLitre
+            : given.Unit ?? (usual.Unit == StrengthUnit.MolesPerLitre ? StrengthUnit.PercentWeightPerVolume : usual.Unit);
         var most = unit switch
         {
             StrengthUnit.MolesPerLitre => 18.0,
             StrengthUnit.PercentByVolume => 100,
             _ => found.Key == "household-ammonia" ? 35 : 100,
         };
-        if (!(given.Value > 0 && given.Value <= most)) return Outcome.Refused<NamedSubstance>(field, $"A strength of {Say(given.Value)} cannot be had for {found.Name}.", $"Give more than 0 and at most {Say(most)}.");
-        return Outcome.Of(new NamedSubstance(found, new(unit, given.Value, given.Value * 0.97, given.Value * 1.03, "as you stated; 3 % either way"), true));
+        if (!(given.Value > 0 && given.Value <= most))
+            return Outcome.Refused<NamedSubstance>(
+                field,
+                $"A strength of {Say(given.Value)} cannot be had for {found.Name}.",
+                $"Give more than 0 and at most {Say(most)}."
+            );
+        return Outcome.Of(
+            new NamedSubstance(found, new(unit, given.Value, given.Value * 0.97, given.Value * 1.03, "as you stated; 3 % either way"), true)
+        );
     }
 
     /// <summary>Names close to what was typed, best first, at most three.</summary>
@@ -112,14 +190,20 @@ public sealed partial class SubstanceCatalogue
     {
         var words = Words(text);
         var typed = string.Join(' ', words);
-        if (typed.Length == 0) return [];
-        return [.. byName
-            .Select(pair => (pair.Value.Key, Name: asWritten[pair.Key], Distance: Closeness(typed, words, pair.Key)))
-            .Where(pair => pair.Distance < 0.55)
-            .GroupBy(pair => pair.Key)
-            .Select(group => group.MinBy(pair => pair.Distance))
-            .OrderBy(pair => pair.Distance).ThenBy(pair => pair.Name, StringComparer.Ordinal)
-            .Take(3).Select(pair => pair.Name)];
+        if (typed.Length == 0)
+            return [];
+        return
+        [
+            .. byName
+                .Select(pair => (pair.Value.Key, Name: asWritten[pair.Key], Distance: Closeness(typed, words, pair.Key)))
+                .Where(pair => pair.Distance < 0.55)
+                .GroupBy(pair => pair.Key)
+                .Select(group => group.MinBy(pair => pair.Distance))
+                .OrderBy(pair => pair.Distance)
+                .ThenBy(pair => pair.Name, StringComparer.Ordinal)
+                .Take(3)
+                .Select(pair => pair.Name),
+        ];
     }
 
     private static string Say(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
@@ -128,7 +212,11 @@ public sealed partial class SubstanceCatalogue
     {
         var whole = Edits(typed, name) / (double)Math.Max(typed.Length, name.Length);
         var nameWords = name.Split(' ');
-        var shared = words.Where(word => word.Length > 3).Select(word => nameWords.Min(other => Edits(word, other) / (double)Math.Max(word.Length, other.Length))).DefaultIfEmpty(1).Min();
+        var shared = words
+            .Where(word => word.Length > 3)
+            .Select(word => nameWords.Min(other => Edits(word, other) / (double)Math.Max(word.Length, other.Length)))
+            .DefaultIfEmpty(1)
+            .Min();
         return Math.Min(whole, 0.3 + shared);
     }
 
@@ -153,34 +241,51 @@ public sealed partial class SubstanceCatalogue
     private Substance? Match(string text)
     {
         var words = Words(text);
-        if (words.Length == 0) return null;
-        if (byName.TryGetValue(string.Join(' ', words), out var exact)) return exact;
+        if (words.Length == 0)
+            return null;
+        if (byName.TryGetValue(string.Join(' ', words), out var exact))
+            return exact;
         Substance? best = null;
         var (bestCount, bestSpare) = (0, int.MaxValue);
         foreach (var (name, substance) in byWords)
         {
-            if (!name.All(word => words.Contains(word))) continue;
+            if (!name.All(word => words.Contains(word)))
+                continue;
             var spare = words.Count(word => !name.Contains(word));
-            if (words.Any(word => !name.Contains(word) && !Harmless.Contains(word) && !IsHydrate(word))) continue;
-            if (WatersStated(words) is { } waters && substance.Form == SubstanceForm.Powder && Math.Abs(waters - substance.Ions.Moles.GetValueOrDefault("H2O")) > 0.5
-                && !name.Any(IsHydrate) && substance.Key != "aluminium-acetate") continue;
+            if (words.Any(word => !name.Contains(word) && !Harmless.Contains(word) && !IsHydrate(word)))
+                continue;
+            if (
+                WatersStated(words) is { } waters
+                && substance.Form == SubstanceForm.Powder
+                && Math.Abs(waters - substance.Ions.Moles.GetValueOrDefault("H2O")) > 0.5
+                && !name.Any(IsHydrate)
+                && substance.Key != "aluminium-acetate"
+            )
+                continue;
             // The name that explains most of what was typed is meant: "citric acid monohydrate" before "citric acid".
-            if (name.Length > bestCount || (name.Length == bestCount && spare < bestSpare)) (best, bestCount, bestSpare) = (substance, name.Length, spare);
+            if (name.Length > bestCount || (name.Length == bestCount && spare < bestSpare))
+                (best, bestCount, bestSpare) = (substance, name.Length, spare);
         }
 
         return best;
     }
 
-    private static bool IsHydrate(string word) => word is "anhydrous" or "hydrate" or "hydrated" or "h2o" or "water" || word.EndsWith("hydrate", StringComparison.Ordinal) || word.All(char.IsAsciiDigit);
+    private static bool IsHydrate(string word) =>
+        word is "anhydrous" or "hydrate" or "hydrated" or "h2o" or "water"
+        || word.EndsWith("hydrate", StringComparison.Ordinal)
+        || word.All(char.IsAsciiDigit);
 
     /// <summary>Crystal waters that the words state, as in "decahydrate", "10 H2O" or "anhydrous"; null where they state none.</summary>
     private static int? WatersStated(string[] words)
     {
         for (var i = 0; i < words.Length; i++)
         {
-            if (words[i] == "anhydrous") return 0;
-            if (words[i] == "h2o") return i > 0 && int.TryParse(words[i - 1], NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? count : 1;
-            if (words[i].EndsWith("hydrate", StringComparison.Ordinal) && Prefixes.TryGetValue(words[i][..^7], out var number)) return number;
+            if (words[i] == "anhydrous")
+                return 0;
+            if (words[i] == "h2o")
+                return i > 0 && int.TryParse(words[i - 1], NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? count : 1;
+            if (words[i].EndsWith("hydrate", StringComparison.Ordinal) && Prefixes.TryGetValue(words[i][..^7], out var number))
+                return number;
         }
 
         return null;
@@ -193,8 +298,10 @@ public sealed partial class SubstanceCatalogue
         foreach (var c in text.Normalize(NormalizationForm.FormKD).ToLowerInvariant())
         {
             var category = CharUnicodeInfo.GetUnicodeCategory(c);
-            if (category == UnicodeCategory.NonSpacingMark) continue;
-            if (c is '\'' or '’') continue;
+            if (category == UnicodeCategory.NonSpacingMark)
+                continue;
+            if (c is '\'' or '’')
+                continue;
             letters.Append(char.IsLetterOrDigit(c) ? c : ' ');
         }
 
@@ -213,15 +320,23 @@ public sealed partial class SubstanceCatalogue
             "waterless" => "anhydrous",
             _ => one,
         };
-        return one.Length > 3 && one.EndsWith('s') && !one.EndsWith("ss", StringComparison.Ordinal) && !one.EndsWith("us", StringComparison.Ordinal) ? one[..^1] : one;
+        return
+            one.Length > 3
+            && one.EndsWith('s')
+            && !one.EndsWith("ss", StringComparison.Ordinal)
+            && !one.EndsWith("us", StringComparison.Ordinal)
+            ? one[..^1]
+            : one;
     }
 
     private static (string Name, (double Value, bool IsMolar, StrengthUnit? Unit)? Stated) TakeStrength(string text)
     {
         var molar = MolarPattern().Match(text);
-        if (molar.Success && Number(molar.Groups["n"].Value) is { } moles) return (text.Remove(molar.Index, molar.Length), (moles, true, StrengthUnit.MolesPerLitre));
+        if (molar.Success && Number(molar.Groups["n"].Value) is { } moles)
+            return (text.Remove(molar.Index, molar.Length), (moles, true, StrengthUnit.MolesPerLitre));
         var percent = PercentPattern().Match(text);
-        if (!percent.Success || Number(percent.Groups["n"].Value) is not { } value) return (text, null);
+        if (!percent.Success || Number(percent.Groups["n"].Value) is not { } value)
+            return (text, null);
         StrengthUnit? unit = percent.Groups["u"].Value.Replace(" ", "", StringComparison.Ordinal).ToLowerInvariant() switch
         {
             "w/v" => StrengthUnit.PercentWeightPerVolume,
@@ -235,16 +350,35 @@ public sealed partial class SubstanceCatalogue
     private static double? Number(string text) =>
         double.TryParse(text.Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) ? value : null;
 
-    [GeneratedRegex(@"(?<n>\d+([.,]\d+)?)\s*(%|percent|per cent)\s*(?<u>w\s*/\s*v|w\s*/\s*w|v\s*/\s*v|by volume|vol|abv)?", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(
+        @"(?<n>\d+([.,]\d+)?)\s*(%|percent|per cent)\s*(?<u>w\s*/\s*v|w\s*/\s*w|v\s*/\s*v|by volume|vol|abv)?",
+        RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture
+    )]
     private static partial Regex PercentPattern();
 
-    [GeneratedRegex(@"(?<n>\d+([.,]\d+)?)\s*(mol\s*/\s*[lL]|mol\s*per\s*[lL](itre)?|M)\b(\s+K2CO3)?", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(
+        @"(?<n>\d+([.,]\d+)?)\s*(mol\s*/\s*[lL]|mol\s*per\s*[lL](itre)?|M)\b(\s+K2CO3)?",
+        RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture
+    )]
     private static partial Regex MolarPattern();
 
     private static SubstanceCatalogue Load()
     {
-        var hazards = CsvTable.Read("hazards.csv").Rows.ToDictionary(row => row["substance"], row => new Hazard(
-            row["signal_word"], row["pictograms"], row["h_codes"], row["h_texts"], row["caution"], row["keep_apart_from"], row["disposal"], $"{row["source"]}; confidence {row["confidence"]}"));
+        var hazards = CsvTable
+            .Read("hazards.csv")
+            .Rows.ToDictionary(
+                row => row["substance"],
+                row => new Hazard(
+                    row["signal_word"],
+                    row["pictograms"],
+                    row["h_codes"],
+                    row["h_texts"],
+                    row["caution"],
+                    row["keep_apart_from"],
+                    row["disposal"],
+                    $"{row["source"]}; confidence {row["confidence"]}"
+                )
+            );
         return new(CsvTable.Read("substances.csv").Rows.Select(row => Read(row, hazards)));
     }
 
@@ -260,7 +394,11 @@ public sealed partial class SubstanceCatalogue
                     "mol/L" => StrengthUnit.MolesPerLitre,
                     var other => throw new InvalidOperationException($"substances.csv: “{other}” is no unit of strength."),
                 },
-                typical, row.Number("strength_low")!.Value, row.Number("strength_high")!.Value, row["strength_source"])
+                typical,
+                row.Number("strength_low")!.Value,
+                row.Number("strength_high")!.Value,
+                row["strength_source"]
+            )
             : null;
         return new()
         {
@@ -272,7 +410,9 @@ public sealed partial class SubstanceCatalogue
             MolarMass = row.Number("molar_mass")!.Value,
             Ions = Composition.Parse(row["components"]),
             KeyComponent = row["key_component"],
-            GramsPerTeaspoon = row.Number("tsp") is { } spoon ? new(spoon, row.Number("tsp_low")!.Value, row.Number("tsp_high")!.Value, row["tsp_source"]) : null,
+            GramsPerTeaspoon = row.Number("tsp") is { } spoon
+                ? new(spoon, row.Number("tsp_low")!.Value, row.Number("tsp_high")!.Value, row["tsp_source"])
+                : null,
             Form = row["form"] switch
             {
                 "powder" => SubstanceForm.Powder,

@@ -20,7 +20,11 @@ public static class VolumeChange
         ArgumentNullException.ThrowIfNull(contents);
         var from = contents.VolumeMillilitres;
         if (!(toMillilitres > 0 && toMillilitres <= from))
-            return Outcome.Refused<ChangedJar>("to", $"{toMillilitres:0.#} ml is not less than the {from:0.#} ml there are.", "Give the volume after boiling down.");
+            return Outcome.Refused<ChangedJar>(
+                "to",
+                $"{toMillilitres:0.#} ml is not less than the {from:0.#} ml there are.",
+                "Give the volume after boiling down."
+            );
         var notes = new List<string>();
         var portions = contents.Portions.ToList();
         if (portions.RemoveAll(portion => portion.Substance.Form == SubstanceForm.Spirit) > 0 && toMillilitres < from)
@@ -28,11 +32,19 @@ public static class VolumeChange
         var fixedMillilitres = portions.Sum(portion => portion.Millilitres);
         var liquor = toMillilitres - fixedMillilitres;
         if (liquor < 0.02 * contents.LiquorMillilitres)
-            return Outcome.Refused<ChangedJar>("to", $"{toMillilitres:0.#} ml leaves no room for the {fixedMillilitres:0.#} ml of liquids that were added.", "Boil the liquor down before adding them, or stop at a larger volume.");
-        if (portions.Exists(portion => portion.Substance.Gives("Acetate-"))) notes.Add("Some of the vinegar's acid leaves with the steam; all of it is still counted.");
-        if (portions.Exists(portion => portion.Substance.Gives("AmmH+"))) notes.Add("Ammonia leaves with the steam; it is still counted.");
-        if (portions.Exists(portion => portion.Substance.Key is "baking-soda" or "potassium-bicarbonate")) notes.Add("Boiling turns bicarbonate into carbonate: the pH ends higher than this says.");
-        if (toMillilitres < 0.5 * from) notes.Add("Long boiling costs colour: keep it just under the simmer.");
+            return Outcome.Refused<ChangedJar>(
+                "to",
+                $"{toMillilitres:0.#} ml leaves no room for the {fixedMillilitres:0.#} ml of liquids that were added.",
+                "Boil the liquor down before adding them, or stop at a larger volume."
+            );
+        if (portions.Exists(portion => portion.Substance.Gives("Acetate-")))
+            notes.Add("Some of the vinegar's acid leaves with the steam; all of it is still counted.");
+        if (portions.Exists(portion => portion.Substance.Gives("AmmH+")))
+            notes.Add("Ammonia leaves with the steam; it is still counted.");
+        if (portions.Exists(portion => portion.Substance.Key is "baking-soda" or "potassium-bicarbonate"))
+            notes.Add("Boiling turns bicarbonate into carbonate: the pH ends higher than this says.");
+        if (toMillilitres < 0.5 * from)
+            notes.Add("Long boiling costs colour: keep it just under the simmer.");
         var factor = contents.LiquorMillilitres / liquor;
         var changed = contents with { LiquorMillilitres = liquor, Liquor = Liquor.Of([(contents.Liquor, factor)]), Portions = portions };
         return Outcome.Of(new ChangedJar(changed, from / toMillilitres, notes));
@@ -44,7 +56,11 @@ public static class VolumeChange
         ArgumentNullException.ThrowIfNull(contents);
         var from = contents.VolumeMillilitres;
         if (!(toMillilitres >= from && toMillilitres <= 1e6))
-            return Outcome.Refused<ChangedJar>("to", $"{toMillilitres:0.#} ml is less than the {from:0.#} ml there are.", "Give the volume after topping up, at most 1000 litres.");
+            return Outcome.Refused<ChangedJar>(
+                "to",
+                $"{toMillilitres:0.#} ml is less than the {from:0.#} ml there are.",
+                "Give the volume after topping up, at most 1000 litres."
+            );
         var water = SubstanceCatalogue.Standard.ByKey("water")!;
         var added = Portion.OfMillilitres(new(water, null, false), toMillilitres - from);
         return Outcome.Of(new ChangedJar(contents.Plus(added), from / toMillilitres, []));
@@ -56,29 +72,48 @@ public static class VolumeChange
     {
         ArgumentNullException.ThrowIfNull(parts);
         if (parts.Count == 0 || parts.Any(part => !(part.Millilitres >= 0)) || parts.Sum(part => part.Millilitres) <= 0)
-            return Outcome.Refused<ChangedJar>("parts", "There is nothing to pour together.", "Give at least one jar and how many millilitres of it.");
-        var taken = parts.Where(part => part.Millilitres > 0).Select(part => part.Contents.Times(part.Millilitres / part.Contents.VolumeMillilitres)).ToList();
+            return Outcome.Refused<ChangedJar>(
+                "parts",
+                "There is nothing to pour together.",
+                "Give at least one jar and how many millilitres of it."
+            );
+        var taken = parts
+            .Where(part => part.Millilitres > 0)
+            .Select(part => part.Contents.Times(part.Millilitres / part.Contents.VolumeMillilitres))
+            .ToList();
         var liquor = taken.Sum(one => one.LiquorMillilitres);
-        return Outcome.Of(new ChangedJar(
-            new JarContents
-            {
-                LiquorMillilitres = liquor,
-                Liquor = Liquor.Of([.. taken.Select(one => (one.Liquor, one.LiquorMillilitres / liquor))]),
-                Portions = [.. taken.SelectMany(one => one.Portions)],
-            },
-            1,
-            []));
+        return Outcome.Of(
+            new ChangedJar(
+                new JarContents
+                {
+                    LiquorMillilitres = liquor,
+                    Liquor = Liquor.Of([.. taken.Select(one => (one.Liquor, one.LiquorMillilitres / liquor))]),
+                    Portions = [.. taken.SelectMany(one => one.Portions)],
+                },
+                1,
+                []
+            )
+        );
     }
 
     /// <summary>How a jar's additions stand after the change: grams per litre of each.</summary>
     public static IReadOnlyList<(string Name, double GramsPerLitre)> Strengths(JarContents contents)
     {
         ArgumentNullException.ThrowIfNull(contents);
-        return [.. contents.Portions.GroupBy(portion => portion.Substance.Key)
-            .Select(group => (group.First().Substance.Name, group.Sum(portion => portion.PureGrams) / contents.VolumeMillilitres * 1000))];
+        return
+        [
+            .. contents
+                .Portions.GroupBy(portion => portion.Substance.Key)
+                .Select(group =>
+                    (group.First().Substance.Name, group.Sum(portion => portion.PureGrams) / contents.VolumeMillilitres * 1000)
+                ),
+        ];
     }
 
     /// <summary>What a volume change does, as a sentence.</summary>
-    public static string Words(double fromMillilitres, double toMillilitres) => string.Create(CultureInfo.InvariantCulture,
-        $"From {fromMillilitres:0.#} ml to {toMillilitres:0.#} ml: everything that stays is {fromMillilitres / toMillilitres:0.##} times as strong.");
+    public static string Words(double fromMillilitres, double toMillilitres) =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"From {fromMillilitres:0.#} ml to {toMillilitres:0.#} ml: everything that stays is {fromMillilitres / toMillilitres:0.##} times as strong."
+        );
 }

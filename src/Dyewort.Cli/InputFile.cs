@@ -13,8 +13,10 @@ internal static class InputFile
         try
         {
             var file = new FileInfo(path);
-            if (!file.Exists) throw new RefusalException(field, $"There is no file “{path}”.", "Check its name and folder.");
-            if (file.Length > Most) throw new RefusalException(field, $"“{path}” is larger than 5 MB.", "Give the text file that was asked for.");
+            if (!file.Exists)
+                throw new RefusalException(field, $"There is no file “{path}”.", "Check its name and folder.");
+            if (file.Length > Most)
+                throw new RefusalException(field, $"“{path}” is larger than 5 MB.", "Give the text file that was asked for.");
             return File.ReadAllText(path);
         }
         catch (UnauthorizedAccessException)
@@ -25,5 +27,9 @@ internal static class InputFile
 
     /// <summary>The file's text when the argument names a file, otherwise the argument itself.</summary>
     public static string ReadOrTake(string field, string argument) =>
-        argument.Length < 500 && argument.IndexOfAny(Path.GetInvalidPathChars()) < 0 && (File.Exists(argument) || argument.EndsWith(".json", StringComparison.OrdinalIgnoreCase)) ? Read(field, argument) : argument;
+        argument.Length < 500
+        && argument.IndexOfAny(Path.GetInvalidPathChars()) < 0
+        && (File.Exists(argument) || argument.EndsWith(".json", StringComparison.OrdinalIgnoreCase))
+            ? Read(field, argument)
+            : argument;
 }

@@ -18,8 +18,10 @@ internal static class OutputFile
             throw new RefusalException(field, $"“{path}” is not a file name.", "Give another one.");
         }
 
-        if (Directory.Exists(full)) throw new RefusalException(field, $"“{path}” is a folder.", "Give the name of a file.");
-        if (!Directory.Exists(Path.GetDirectoryName(full))) throw new RefusalException(field, $"The folder of “{path}” does not exist.", "Make it first, or give another one.");
+        if (Directory.Exists(full))
+            throw new RefusalException(field, $"“{path}” is a folder.", "Give the name of a file.");
+        if (!Directory.Exists(Path.GetDirectoryName(full)))
+            throw new RefusalException(field, $"The folder of “{path}” does not exist.", "Make it first, or give another one.");
         // A half-written page beside a good old one would be worse than none.
         var part = full + ".part";
         try

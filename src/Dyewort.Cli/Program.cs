@@ -38,31 +38,74 @@ public static class Program
         config.UseStrictParsing();
         ResponseCommands.Register(config);
         config.AddCommand<ReadCommand>("read");
-        config.AddBranch("colour", colour =>
-        {
-            colour.SetDescription("What a colour is, and how far two lie apart.");
-            colour.AddCommand<ColourShowCommand>("show").WithDescription("Everything about one colour.").WithExample("colour", "show", "5P 4/8");
-            colour.AddCommand<ColourDifferenceCommand>("difference").WithDescription("How far two colours lie apart, in figures and words.").WithExample("colour", "difference", "#5b3f7a", "#604080");
-        });
-        config.AddCommand<MixCommand>("mix").WithDescription("What inks mixed by volume would look like.").WithExample("mix", "#5b3f7a=2", "#d9b94a=1", "--wash", "1/4");
+        config.AddBranch(
+            "colour",
+            colour =>
+            {
+                colour.SetDescription("What a colour is, and how far two lie apart.");
+                colour
+                    .AddCommand<ColourShowCommand>("show")
+                    .WithDescription("Everything about one colour.")
+                    .WithExample("colour", "show", "5P 4/8");
+                colour
+                    .AddCommand<ColourDifferenceCommand>("difference")
+                    .WithDescription("How far two colours lie apart, in figures and words.")
+                    .WithExample("colour", "difference", "#5b3f7a", "#604080");
+            }
+        );
+        config
+            .AddCommand<MixCommand>("mix")
+            .WithDescription("What inks mixed by volume would look like.")
+            .WithExample("mix", "#5b3f7a=2", "#d9b94a=1", "--wash", "1/4");
         config.SetExceptionHandler((problem, _) => Report(problem));
         config.AddCommand<DemoCommand>("demo").WithDescription("A season of invented work, and the web app on it");
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
-        config.AddCommand<LiquidCommand>("liquid").WithDescription("What is in the jar: pH, what dissolves, what foams").WithExample("liquid", "--volume", "90ml", "--add", "bicarbonate of soda=1/4 tsp");
-        config.AddCommand<ScaleCommand>("scale").WithDescription("Carry a recipe to another volume, in grams and in spoons.").WithExample("scale", "\"90ml: bicarbonate of soda=1/4 tsp\"", "--to", "1.5L");
-        config.AddCommand<ChartCommand>("chart").WithDescription("Print a chart of measured chips.").WithExample("chart", "reading.json", "--out", "chart.pdf", "--title", "\"Elder by dose\"", "--chart", "C3");
-        config.AddCommand<LabelsCommand>("labels").WithDescription("Print front and cap labels for bottles.").WithExample("labels", "bottles.json", "--out", "labels.pdf");
-        config.AddCommand<SheetCommand>("sheet").WithDescription("Print a sheet to paint swatches on.").WithExample("sheet", "--cells", "4x6", "--page", "A5", "--out", "sheet.pdf", "--layout", "sheet.json");
-        config.AddBranch("pot", pot =>
-        {
-            pot.SetDescription("Getting the colour out: planning, water sums, reducing, further runs");
-            pot.AddCommand<PotPlanCommand>("plan").WithDescription("How much plant and water for so many bottles").WithExample("pot", "plan", "elderberry", "--bottles", "40", "--fill", "29ml", "--pot", "8L");
-            pot.AddCommand<PotSumsCommand>("sums").WithDescription("Where the water went, and which figure looks wrong").WithExample("pot", "sums", "--in", "1500ml", "--out", "1140ml", "--plant", "75g", "--state", "dry", "--hours", "0.75");
-            pot.AddCommand<PotReduceCommand>("reduce").WithDescription("How long to boil down, and every dose re-stated").WithExample("pot", "reduce", "--from", "700ml", "--to", "410ml", "--add", "alum=14 g");
-            pot.AddCommand<PotCurveCommand>("curve").WithDescription("When to stop, from the drops of a pot").WithExample("pot", "curve", "drops.csv", "--class", "anthocyanin", "--temperature", "72");
-            pot.AddCommand<PotRunsCommand>("runs").WithDescription("What a second and third run will give").WithExample("pot", "runs", "--out", "1140ml", "--held", "150ml", "--water", "600ml");
-        });
-        config.AddCommand<StrengthCommand>("strength").WithDescription("How strong liquors are, from drops or washes").WithExample("strength", "drops.csv", "--paper", "lab(95 0 3)");
+        config
+            .AddCommand<LiquidCommand>("liquid")
+            .WithDescription("What is in the jar: pH, what dissolves, what foams")
+            .WithExample("liquid", "--volume", "90ml", "--add", "bicarbonate of soda=1/4 tsp");
+        config
+            .AddCommand<ScaleCommand>("scale")
+            .WithDescription("Carry a recipe to another volume, in grams and in spoons.")
+            .WithExample("scale", "\"90ml: bicarbonate of soda=1/4 tsp\"", "--to", "1.5L");
+        config
+            .AddCommand<ChartCommand>("chart")
+            .WithDescription("Print a chart of measured chips.")
+            .WithExample("chart", "reading.json", "--out", "chart.pdf", "--title", "\"Elder by dose\"", "--chart", "C3");
+        config
+            .AddCommand<LabelsCommand>("labels")
+            .WithDescription("Print front and cap labels for bottles.")
+            .WithExample("labels", "bottles.json", "--out", "labels.pdf");
+        config
+            .AddCommand<SheetCommand>("sheet")
+            .WithDescription("Print a sheet to paint swatches on.")
+            .WithExample("sheet", "--cells", "4x6", "--page", "A5", "--out", "sheet.pdf", "--layout", "sheet.json");
+        config.AddBranch(
+            "pot",
+            pot =>
+            {
+                pot.SetDescription("Getting the colour out: planning, water sums, reducing, further runs");
+                pot.AddCommand<PotPlanCommand>("plan")
+                    .WithDescription("How much plant and water for so many bottles")
+                    .WithExample("pot", "plan", "elderberry", "--bottles", "40", "--fill", "29ml", "--pot", "8L");
+                pot.AddCommand<PotSumsCommand>("sums")
+                    .WithDescription("Where the water went, and which figure looks wrong")
+                    .WithExample("pot", "sums", "--in", "1500ml", "--out", "1140ml", "--plant", "75g", "--state", "dry", "--hours", "0.75");
+                pot.AddCommand<PotReduceCommand>("reduce")
+                    .WithDescription("How long to boil down, and every dose re-stated")
+                    .WithExample("pot", "reduce", "--from", "700ml", "--to", "410ml", "--add", "alum=14 g");
+                pot.AddCommand<PotCurveCommand>("curve")
+                    .WithDescription("When to stop, from the drops of a pot")
+                    .WithExample("pot", "curve", "drops.csv", "--class", "anthocyanin", "--temperature", "72");
+                pot.AddCommand<PotRunsCommand>("runs")
+                    .WithDescription("What a second and third run will give")
+                    .WithExample("pot", "runs", "--out", "1140ml", "--held", "150ml", "--water", "600ml");
+            }
+        );
+        config
+            .AddCommand<StrengthCommand>("strength")
+            .WithDescription("How strong liquors are, from drops or washes")
+            .WithExample("strength", "drops.csv", "--paper", "lab(95 0 3)");
     }
 
     private static int Report(Exception problem)
@@ -70,7 +113,8 @@ public static class Program
         switch (problem)
         {
             case RefusalException refusal:
-                foreach (var one in refusal.Problems) Console.Error.WriteLine(one.ToString());
+                foreach (var one in refusal.Problems)
+                    Console.Error.WriteLine(one.ToString());
                 return Refused;
             case CommandRuntimeException { Pretty: { } pretty }:
                 AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Error) }).Write(pretty);

@@ -5,15 +5,19 @@ namespace Dyewort.Colour;
 /// CAT16 comes from the CAM16 colour appearance model [Li2017].</remarks>
 public static class Adaptation
 {
-    private static readonly Matrix3 BradfordCones = new(
-        0.8951, 0.2664, -0.1614,
-        -0.7502, 1.7135, 0.0367,
-        0.0389, -0.0685, 1.0296);
+    private static readonly Matrix3 BradfordCones = new(0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685, 1.0296);
 
     private static readonly Matrix3 Cat16Cones = new(
-        0.401288, 0.650173, -0.051461,
-        -0.250268, 1.204414, 0.045854,
-        -0.002079, 0.048952, 0.953127);
+        0.401288,
+        0.650173,
+        -0.051461,
+        -0.250268,
+        1.204414,
+        0.045854,
+        -0.002079,
+        0.048952,
+        0.953127
+    );
 
     private static readonly Matrix3 D50ToD65 = Build(BradfordCones, WhitePoint.D50, WhitePoint.D65);
     private static readonly Matrix3 D65ToD50 = Build(BradfordCones, WhitePoint.D65, WhitePoint.D50);

@@ -6,7 +6,10 @@ namespace Dyewort.Colour;
 /// <remarks>The same formulas as the single-colour members; agreement is tested to 1e-9. Colours lie as one array for each coordinate.</remarks>
 public static class Batch
 {
-    private static readonly double[] LinearOfByte = [.. Enumerable.Range(0, 256).Select(value => RgbSpace.Srgb.Decode(new(value / 255.0, 0, 0)).R)];
+    private static readonly double[] LinearOfByte =
+    [
+        .. Enumerable.Range(0, 256).Select(value => RgbSpace.Srgb.Decode(new(value / 255.0, 0, 0)).R),
+    ];
     private static readonly double[] Matrix = RelativeMatrix();
 
     /// <summary>CIELAB (D65) of sRGB bytes.</summary>
@@ -18,7 +21,8 @@ public static class Batch
     public static void LabOfSrgb(ReadOnlySpan<byte> rgb, Span<double> l, Span<double> a, Span<double> b)
     {
         var n = rgb.Length / 3;
-        if (rgb.Length != 3 * n || l.Length != n || a.Length != n || b.Length != n) throw new ArgumentException("Three bytes and one place in each result for every colour.", nameof(rgb));
+        if (rgb.Length != 3 * n || l.Length != n || a.Length != n || b.Length != n)
+            throw new ArgumentException("Three bytes and one place in each result for every colour.", nameof(rgb));
         var table = LinearOfByte.AsSpan();
         var m = Matrix;
         // Linear components wait in the places of the result; then whole vectors are worked in place.
@@ -57,10 +61,17 @@ public static class Batch
     /// <param name="b">b*, as many.</param>
     /// <param name="differences">Takes ΔE₀₀ of each.</param>
     /// <exception cref="ArgumentException">The lengths differ.</exception>
-    public static void Ciede2000(Lab reference, ReadOnlySpan<double> l, ReadOnlySpan<double> a, ReadOnlySpan<double> b, Span<double> differences)
+    public static void Ciede2000(
+        Lab reference,
+        ReadOnlySpan<double> l,
+        ReadOnlySpan<double> a,
+        ReadOnlySpan<double> b,
+        Span<double> differences
+    )
     {
         var n = l.Length;
-        if (a.Length != n || b.Length != n || differences.Length != n) throw new ArgumentException("All arrays have the same length.", nameof(l));
+        if (a.Length != n || b.Length != n || differences.Length != n)
+            throw new ArgumentException("All arrays have the same length.", nameof(l));
         var (l1, a1, b1) = (new Vector<double>(reference.L), new Vector<double>(reference.A), new Vector<double>(reference.B));
         var width = Vector<double>.Count;
         var at = 0;
@@ -69,47 +80,83 @@ public static class Batch
             var (l2, a2, b2) = (new Vector<double>(l[at..]), new Vector<double>(a[at..]), new Vector<double>(b[at..]));
             var result = Kernel(l1, a1, b1, l2, a2, b2, out var alone);
             result.CopyTo(differences[at..]);
-            if (Vector.EqualsAll(alone, Vector<long>.Zero)) continue;
+            if (Vector.EqualsAll(alone, Vector<long>.Zero))
+                continue;
             for (var lane = 0; lane < width; lane++)
             {
-                if (alone[lane] != 0) differences[at + lane] = Difference.Ciede2000(reference, new(l[at + lane], a[at + lane], b[at + lane]));
+                if (alone[lane] != 0)
+                    differences[at + lane] = Difference.Ciede2000(reference, new(l[at + lane], a[at + lane], b[at + lane]));
             }
         }
 
-        for (; at < n; at++) differences[at] = Difference.Ciede2000(reference, new(l[at], a[at], b[at]));
+        for (; at < n; at++)
+            differences[at] = Difference.Ciede2000(reference, new(l[at], a[at], b[at]));
     }
 
     /// <summary>CIEDE2000 of pairs: first i against second i.</summary>
     /// <exception cref="ArgumentException">The lengths differ.</exception>
     public static void Ciede2000(
-        ReadOnlySpan<double> firstL, ReadOnlySpan<double> firstA, ReadOnlySpan<double> firstB,
-        ReadOnlySpan<double> secondL, ReadOnlySpan<double> secondA, ReadOnlySpan<double> secondB, Span<double> differences)
+        ReadOnlySpan<double> firstL,
+        ReadOnlySpan<double> firstA,
+        ReadOnlySpan<double> firstB,
+        ReadOnlySpan<double> secondL,
+        ReadOnlySpan<double> secondA,
+        ReadOnlySpan<double> secondB,
+        Span<double> differences
+    )
     {
         var n = firstL.Length;
-        if (firstA.Length != n || firstB.Length != n || secondL.Length != n || secondA.Length != n || secondB.Length != n || differences.Length != n)
+        if (
+            firstA.Length != n
+            || firstB.Length != n
+            || secondL.Length != n
+            || secondA.Length != n
+            || secondB.Length != n
+            || differences.Length != n
+        )
             throw new ArgumentException("All arrays have the same length.", nameof(firstL));
         var width = Vector<double>.Count;
         var at = 0;
         for (; at <= n - width; at += width)
         {
             var result = Kernel(
-                new(firstL[at..]), new(firstA[at..]), new(firstB[at..]), new(secondL[at..]), new(secondA[at..]), new(secondB[at..]), out var alone);
+                new(firstL[at..]),
+                new(firstA[at..]),
+                new(firstB[at..]),
+                new(secondL[at..]),
+                new(secondA[at..]),
+                new(secondB[at..]),
+                out var alone
+            );
             result.CopyTo(differences[at..]);
-            if (Vector.EqualsAll(alone, Vector<long>.Zero)) continue;
+            if (Vector.EqualsAll(alone, Vector<long>.Zero))
+                continue;
             for (var lane = 0; lane < width; lane++)
             {
                 if (alone[lane] != 0)
-                    differences[at + lane] = Difference.Ciede2000(new(firstL[at + lane], firstA[at + lane], firstB[at + lane]), new(secondL[at + lane], secondA[at + lane], secondB[at + lane]));
+                    differences[at + lane] = Difference.Ciede2000(
+                        new(firstL[at + lane], firstA[at + lane], firstB[at + lane]),
+                        new(secondL[at + lane], secondA[at + lane], secondB[at + lane])
+                    );
             }
         }
 
-        for (; at < n; at++) differences[at] = Difference.Ciede2000(new(firstL[at], firstA[at], firstB[at]), new(secondL[at], secondA[at], secondB[at]));
+        for (; at < n; at++)
+            differences[at] = Difference.Ciede2000(new(firstL[at], firstA[at], firstB[at]), new(secondL[at], secondA[at], secondB[at]));
     }
 
     /// <summary>CIEDE2000 without arc tangents: the mean hue is the bisector of the two hue directions, its multiples follow from
     /// double-angle formulas, and only the distance to 275° is turned into an angle, by halving it three times and a short series. Lanes with nearly opposite hues, where the bisector is ill defined, are
     /// marked as alone: they go the single-colour way.</summary>
-    private static Vector<double> Kernel(Vector<double> l1, Vector<double> a1, Vector<double> b1, Vector<double> l2, Vector<double> a2, Vector<double> b2, out Vector<long> alone)
+    private static Vector<double> Kernel(
+        Vector<double> l1,
+        Vector<double> a1,
+        Vector<double> b1,
+        Vector<double> l2,
+        Vector<double> a2,
+        Vector<double> b2,
+        out Vector<long> alone
+    )
     {
         var one = Vector<double>.One;
         var half = new Vector<double>(0.5);
@@ -139,7 +186,10 @@ public static class Batch
         var sin = Vector.ConditionalSelect(grey, Vector<double>.Zero, y * inverse);
 
         // The formula measures the distance from 275° along 0 to 360, not round the circle: a mean hue within rounding of 0 must be told apart.
-        alone |= Vector.BitwiseAnd(Vector.BitwiseAnd(Vector.LessThan(Vector.Abs(sin), new(1e-9)), Vector.GreaterThan(cos, Vector<double>.Zero)), Vector.GreaterThan(product, Vector<double>.Zero));
+        alone |= Vector.BitwiseAnd(
+            Vector.BitwiseAnd(Vector.LessThan(Vector.Abs(sin), new(1e-9)), Vector.GreaterThan(cos, Vector<double>.Zero)),
+            Vector.GreaterThan(product, Vector<double>.Zero)
+        );
 
         var cos2 = (2 * cos * cos) - one;
         var sin2 = 2 * sin * cos;
@@ -147,7 +197,12 @@ public static class Batch
         var sin3 = (sin2 * cos) + (cos2 * sin);
         var cos4 = (2 * cos2 * cos2) - one;
         var sin4 = 2 * sin2 * cos2;
-        var t = one - (0.17 * ((Cos30 * cos) + (Sin30 * sin))) + (0.24 * cos2) + (0.32 * ((Cos6 * cos3) - (Sin6 * sin3))) - (0.20 * ((Cos63 * cos4) + (Sin63 * sin4)));
+        var t =
+            one
+            - (0.17 * ((Cos30 * cos) + (Sin30 * sin)))
+            + (0.24 * cos2)
+            + (0.32 * ((Cos6 * cos3) - (Sin6 * sin3)))
+            - (0.20 * ((Cos63 * cos4) + (Sin63 * sin4)));
 
         var cBar = half * (q1 + q2);
         var l50 = (half * (l1 + l2)) - new Vector<double>(50);
@@ -162,7 +217,11 @@ public static class Batch
         tan /= one + Vector.SquareRoot(one + (tan * tan));
         var fromBlue = 8 * Angle(tan) * (180 / Math.PI / 25);
         var theta = new Vector<double>(60 * Math.PI / 180) * Vector.Exp(-(fromBlue * fromBlue));
-        theta = Vector.ConditionalSelect(Vector.BitwiseAnd(Vector.GreaterThan(fromBlue, Vector<double>.Zero), Vector.GreaterThanOrEqual(sin, Vector<double>.Zero)), Vector<double>.Zero, theta);
+        theta = Vector.ConditionalSelect(
+            Vector.BitwiseAnd(Vector.GreaterThan(fromBlue, Vector<double>.Zero), Vector.GreaterThanOrEqual(sin, Vector<double>.Zero)),
+            Vector<double>.Zero,
+            theta
+        );
         var rT = -2 * Vector.Sin(theta) * Vector.SquareRoot(Saturation(cBar));
 
         var (vL, vC, vH) = (dL / sL, dC / sC, dH / sH);
@@ -198,7 +257,8 @@ public static class Batch
     {
         var x2 = x * x;
         var sum = new Vector<double>(-1.0 / 27);
-        for (var power = 25; power >= 1; power -= 2) sum = new Vector<double>((power % 4 == 1 ? 1.0 : -1.0) / power) + (x2 * sum);
+        for (var power = 25; power >= 1; power -= 2)
+            sum = new Vector<double>((power % 4 == 1 ? 1.0 : -1.0) / power) + (x2 * sum);
         return x * sum;
     }
 
@@ -213,7 +273,8 @@ public static class Batch
     private static Vector<double> CubeRoot(Vector<double> t)
     {
         // A third of the exponent and mantissa together; the constant is ⅔ of the exponent bias, chosen for the least error.
-        var bits = Vector.ConvertToInt64(Vector.ConvertToDouble(Vector.AsVectorInt64(t)) * (1.0 / 3)) + new Vector<long>(0x2A9F7893782DA1CE);
+        var bits =
+            Vector.ConvertToInt64(Vector.ConvertToDouble(Vector.AsVectorInt64(t)) * (1.0 / 3)) + new Vector<long>(0x2A9F7893782DA1CE);
         var guess = Vector.AsVectorDouble(bits);
         for (var step = 0; step < 3; step++)
         {

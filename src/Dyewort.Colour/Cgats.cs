@@ -22,8 +22,11 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
     /// <param name="text">The whole text.</param>
     public static Outcome<Cgats> Parse(string field, string? text)
     {
-        if (string.IsNullOrWhiteSpace(text)) return Outcome.Refused<Cgats>(field, "The file is empty.", "Give a CGATS.17 text file.");
-        return text.Length > LongestText ? Outcome.Refused<Cgats>(field, "The file is too long for a table of colours.", "Give a CGATS.17 text file.") : new Reader(field, text).Read();
+        if (string.IsNullOrWhiteSpace(text))
+            return Outcome.Refused<Cgats>(field, "The file is empty.", "Give a CGATS.17 text file.");
+        return text.Length > LongestText
+            ? Outcome.Refused<Cgats>(field, "The file is too long for a table of colours.", "Give a CGATS.17 text file.")
+            : new Reader(field, text).Read();
     }
 
     /// <summary>The file as text, with counts that are right and quotes where they are needed.</summary>
@@ -33,10 +36,18 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
         text.Append(Kind.Length > 0 ? Kind : "CGATS.17").Append('\n');
         foreach (var table in Tables)
         {
-            foreach (var (key, value) in table.Properties) text.Append(key).Append(value.Length > 0 ? " " : "").Append(value.Length > 0 ? Quoted(value, always: !IsNumber(value)) : "").Append('\n');
-            text.Append(CultureInfo.InvariantCulture, $"NUMBER_OF_FIELDS {table.Fields.Count}\nBEGIN_DATA_FORMAT\n{string.Join('\t', table.Fields)}\nEND_DATA_FORMAT\n");
+            foreach (var (key, value) in table.Properties)
+                text.Append(key)
+                    .Append(value.Length > 0 ? " " : "")
+                    .Append(value.Length > 0 ? Quoted(value, always: !IsNumber(value)) : "")
+                    .Append('\n');
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"NUMBER_OF_FIELDS {table.Fields.Count}\nBEGIN_DATA_FORMAT\n{string.Join('\t', table.Fields)}\nEND_DATA_FORMAT\n"
+            );
             text.Append(CultureInfo.InvariantCulture, $"NUMBER_OF_SETS {table.Samples.Count}\nBEGIN_DATA\n");
-            foreach (var sample in table.Samples) text.AppendJoin('\t', sample.Select(value => Quoted(value, always: false))).Append('\n');
+            foreach (var sample in table.Samples)
+                text.AppendJoin('\t', sample.Select(value => Quoted(value, always: false))).Append('\n');
             text.Append("END_DATA\n");
         }
 
@@ -49,9 +60,19 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
     public static Cgats OfColours(IEnumerable<(string Id, Xyz Colour)> colours, string description)
     {
         ArgumentNullException.ThrowIfNull(colours);
-        static string Number(double value) => (Math.Round(value, 4) is var rounded && rounded == 0 ? 0 : Math.Round(value, 4)).ToString("0.####", CultureInfo.InvariantCulture);
-        KeyValuePair<string, string>[] properties = [new("DESCRIPTOR", description), new("WEIGHTING_FUNCTION", "ILLUMINANT,D50"), new("WEIGHTING_FUNCTION", "OBSERVER,2 degree")];
-        var samples = colours.Select(pair => (pair.Id, Lab: Lab.FromXyz(Adaptation.ToD50(pair.Colour), WhitePoint.D50)))
+        static string Number(double value) =>
+            (Math.Round(value, 4) is var rounded && rounded == 0 ? 0 : Math.Round(value, 4)).ToString(
+                "0.####",
+                CultureInfo.InvariantCulture
+            );
+        KeyValuePair<string, string>[] properties =
+        [
+            new("DESCRIPTOR", description),
+            new("WEIGHTING_FUNCTION", "ILLUMINANT,D50"),
+            new("WEIGHTING_FUNCTION", "OBSERVER,2 degree"),
+        ];
+        var samples = colours
+            .Select(pair => (pair.Id, Lab: Lab.FromXyz(Adaptation.ToD50(pair.Colour), WhitePoint.D50)))
             .Select(pair => (IReadOnlyList<string>)[pair.Id, Number(pair.Lab.L), Number(pair.Lab.A), Number(pair.Lab.B)]);
         return new("CGATS.17", [new(properties, ["SAMPLE_ID", "LAB_L", "LAB_A", "LAB_B"], [.. samples])], []);
     }
@@ -59,7 +80,9 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
     private static bool IsNumber(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _);
 
     private static string Quoted(string value, bool always) =>
-        always || value.Length == 0 || value.IndexOfAny([' ', '\t', '"', '#', ';', ',']) >= 0 ? $"\"{value.Replace("\"", "\"\"", StringComparison.Ordinal).ReplaceLineEndings(" ")}\"" : value;
+        always || value.Length == 0 || value.IndexOfAny([' ', '\t', '"', '#', ';', ',']) >= 0
+            ? $"\"{value.Replace("\"", "\"\"", StringComparison.Ordinal).ReplaceLineEndings(" ")}\""
+            : value;
 
     private readonly record struct Token(string Text, int Line, bool First, bool Quoted);
 
@@ -72,10 +95,12 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
 
         public Outcome<Cgats> Read()
         {
-            if (Tokens() is not { } tokens) return Refuse(1, "holds a character that no text file has", "Save it as plain text.");
+            if (Tokens() is not { } tokens)
+                return Refuse(1, "holds a character that no text file has", "Save it as plain text.");
             var kind = "";
             var place = 0;
-            if (tokens.Count > 0 && !IsKeyword(tokens[0].Text) && (tokens.Count == 1 || tokens[1].Line > tokens[0].Line || tokens[1].First)) kind = tokens[place++].Text;
+            if (tokens.Count > 0 && !IsKeyword(tokens[0].Text) && (tokens.Count == 1 || tokens[1].Line > tokens[0].Line || tokens[1].First))
+                kind = tokens[place++].Text;
             while (place < tokens.Count)
             {
                 var token = tokens[place];
@@ -83,10 +108,15 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
                 if (word == "BEGIN_DATA_FORMAT")
                 {
                     var end = Find(tokens, place, "END_DATA_FORMAT");
-                    if (end < 0) return Refuse(token.Line, "begins a list of fields that never ends", "Close it with END_DATA_FORMAT.");
+                    if (end < 0)
+                        return Refuse(token.Line, "begins a list of fields that never ends", "Close it with END_DATA_FORMAT.");
                     fields = [.. tokens.Skip(place + 1).Take(end - place - 1).Select(one => one.Text)];
-                    if (fields.Count == 0) return Refuse(token.Line, "begins an empty list of fields", "Name them, such as SAMPLE_ID LAB_L LAB_A LAB_B.");
-                    if (fields.GroupBy(name => name, StringComparer.OrdinalIgnoreCase).FirstOrDefault(group => group.Count() > 1) is { } twice)
+                    if (fields.Count == 0)
+                        return Refuse(token.Line, "begins an empty list of fields", "Name them, such as SAMPLE_ID LAB_L LAB_A LAB_B.");
+                    if (
+                        fields.GroupBy(name => name, StringComparer.OrdinalIgnoreCase).FirstOrDefault(group => group.Count() > 1) is
+                        { } twice
+                    )
                         return Refuse(token.Line, $"names the field {twice.Key} twice", "Give every field a name of its own.");
                     Expect("NUMBER_OF_FIELDS", fields.Count, "fields");
                     place = end + 1;
@@ -94,8 +124,14 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
                 else if (word == "BEGIN_DATA")
                 {
                     var end = Find(tokens, place, "END_DATA");
-                    if (end < 0) return Refuse(token.Line, "begins data that never end", "The file seems cut off; get it whole, or close it with END_DATA.");
-                    if (Table(tokens, place, end) is { } refused) return refused;
+                    if (end < 0)
+                        return Refuse(
+                            token.Line,
+                            "begins data that never end",
+                            "The file seems cut off; get it whole, or close it with END_DATA."
+                        );
+                    if (Table(tokens, place, end) is { } refused)
+                        return refused;
                     place = end + 1;
                 }
                 else
@@ -104,23 +140,35 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
                 }
             }
 
-            return tables.Count > 0 ? Outcome.Of(new Cgats(kind, tables, warnings))
-                : Outcome.Refused<Cgats>(field, "The file holds no data between BEGIN_DATA and END_DATA.", "Give a CGATS.17 text file, such as a reference card's.");
+            return tables.Count > 0
+                ? Outcome.Of(new Cgats(kind, tables, warnings))
+                : Outcome.Refused<Cgats>(
+                    field,
+                    "The file holds no data between BEGIN_DATA and END_DATA.",
+                    "Give a CGATS.17 text file, such as a reference card's."
+                );
         }
 
-        private static bool IsKeyword(string word) => word.Equals("BEGIN_DATA_FORMAT", StringComparison.OrdinalIgnoreCase) || word.Equals("BEGIN_DATA", StringComparison.OrdinalIgnoreCase) || word.StartsWith("NUMBER_OF_", StringComparison.OrdinalIgnoreCase);
+        private static bool IsKeyword(string word) =>
+            word.Equals("BEGIN_DATA_FORMAT", StringComparison.OrdinalIgnoreCase)
+            || word.Equals("BEGIN_DATA", StringComparison.OrdinalIgnoreCase)
+            || word.StartsWith("NUMBER_OF_", StringComparison.OrdinalIgnoreCase);
 
-        private static int Find(List<Token> tokens, int from, string word) => tokens.FindIndex(from, token => !token.Quoted && token.Text.Equals(word, StringComparison.OrdinalIgnoreCase));
+        private static int Find(List<Token> tokens, int from, string word) =>
+            tokens.FindIndex(from, token => !token.Quoted && token.Text.Equals(word, StringComparison.OrdinalIgnoreCase));
 
-        private Outcome<Cgats> Refuse(int line, string what, string remedy) => Outcome.Refused<Cgats>(field, string.Create(CultureInfo.InvariantCulture, $"Line {line} {what}."), remedy);
+        private Outcome<Cgats> Refuse(int line, string what, string remedy) =>
+            Outcome.Refused<Cgats>(field, string.Create(CultureInfo.InvariantCulture, $"Line {line} {what}."), remedy);
 
         private int Property(List<Token> tokens, int place)
         {
             var key = tokens[place++];
             var values = new List<string>();
-            while (place < tokens.Count && tokens[place].Line == key.Line && !tokens[place].First) values.Add(tokens[place++].Text);
+            while (place < tokens.Count && tokens[place].Line == key.Line && !tokens[place].First)
+                values.Add(tokens[place++].Text);
             // KEYWORD only announces that a name is about to be used.
-            if (!key.Text.Equals("KEYWORD", StringComparison.OrdinalIgnoreCase)) properties.Add(new(key.Text, string.Join(' ', values)));
+            if (!key.Text.Equals("KEYWORD", StringComparison.OrdinalIgnoreCase))
+                properties.Add(new(key.Text, string.Join(' ', values)));
             return place;
         }
 
@@ -134,13 +182,23 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
 
         private Outcome<Cgats>? Table(List<Token> tokens, int begin, int end)
         {
-            if (fields.Count == 0) return Refuse(tokens[begin].Line, "begins data before any list of fields", "Put BEGIN_DATA_FORMAT … END_DATA_FORMAT before it.");
+            if (fields.Count == 0)
+                return Refuse(
+                    tokens[begin].Line,
+                    "begins data before any list of fields",
+                    "Put BEGIN_DATA_FORMAT … END_DATA_FORMAT before it."
+                );
             var values = tokens.GetRange(begin + 1, end - begin - 1);
-            if (values.Count == 0) return Refuse(tokens[begin].Line, "begins data, and there are none", "Give at least one sample.");
+            if (values.Count == 0)
+                return Refuse(tokens[begin].Line, "begins data, and there are none", "Give at least one sample.");
             if (values.Count % fields.Count != 0)
             {
                 var odd = values.GroupBy(value => value.Line).FirstOrDefault(line => line.Count() != fields.Count);
-                return Refuse(odd?.Key ?? tokens[begin].Line, $"has {odd?.Count() ?? values.Count} values where there are {fields.Count} fields", "Every sample needs one value for each field.");
+                return Refuse(
+                    odd?.Key ?? tokens[begin].Line,
+                    $"has {odd?.Count() ?? values.Count} values where there are {fields.Count} fields",
+                    "Every sample needs one value for each field."
+                );
             }
 
             var comma = !values.Any(value => !value.Quoted && value.Text.Contains('.', StringComparison.Ordinal) && Plain(value.Text));
@@ -153,8 +211,18 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
                     var value = values[start + column];
                     var numeric = NumberPrefixes.Any(prefix => fields[column].StartsWith(prefix, StringComparison.OrdinalIgnoreCase));
                     var plain = numeric && comma ? value.Text.Replace(',', '.') : value.Text;
-                    if (numeric && !(double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)))
-                        return Refuse(value.Line, $"has “{(value.Text.Length > 40 ? value.Text[..40] + "…" : value.Text)}” in {fields[column]}", "A number belongs there; leave samples without a colour out.");
+                    if (
+                        numeric
+                        && !(
+                            double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
+                            && double.IsFinite(number)
+                        )
+                    )
+                        return Refuse(
+                            value.Line,
+                            $"has “{(value.Text.Length > 40 ? value.Text[..40] + "…" : value.Text)}” in {fields[column]}",
+                            "A number belongs there; leave samples without a colour out."
+                        );
                     sample[column] = plain;
                 }
 
@@ -179,10 +247,12 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
             while (at < text.Length)
             {
                 var letter = text[at];
-                if (letter == '\0') return null;
+                if (letter == '\0')
+                    return null;
                 if (letter is '\n' or '\r')
                 {
-                    if (letter == '\r' && at + 1 < text.Length && text[at + 1] == '\n') at++;
+                    if (letter == '\r' && at + 1 < text.Length && text[at + 1] == '\n')
+                        at++;
                     (line, first, at) = (line + 1, true, at + 1);
                 }
                 else if (letter is ' ' or '\t' or ';')
@@ -191,7 +261,8 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
                 }
                 else if (letter == '#')
                 {
-                    while (at < text.Length && text[at] is not ('\n' or '\r')) at++;
+                    while (at < text.Length && text[at] is not ('\n' or '\r'))
+                        at++;
                 }
                 else if (letter == '"')
                 {
@@ -199,20 +270,25 @@ public sealed record Cgats(string Kind, IReadOnlyList<CgatsTable> Tables, IReadO
                     at++;
                     while (at < text.Length && text[at] is not ('\n' or '\r'))
                     {
-                        if (text[at] == '"' && at + 1 < text.Length && text[at + 1] == '"') word.Append(text[at++]);
-                        else if (text[at] == '"') break;
-                        else word.Append(text[at]);
+                        if (text[at] == '"' && at + 1 < text.Length && text[at + 1] == '"')
+                            word.Append(text[at++]);
+                        else if (text[at] == '"')
+                            break;
+                        else
+                            word.Append(text[at]);
                         at++;
                     }
 
-                    if (at < text.Length && text[at] == '"') at++;
+                    if (at < text.Length && text[at] == '"')
+                        at++;
                     tokens.Add(new(word.ToString(), line, first, Quoted: true));
                     first = false;
                 }
                 else
                 {
                     var start = at;
-                    while (at < text.Length && text[at] is not (' ' or '\t' or ';' or '\n' or '\r' or '\0')) at++;
+                    while (at < text.Length && text[at] is not (' ' or '\t' or ';' or '\n' or '\r' or '\0'))
+                        at++;
                     tokens.Add(new(text[start..at], line, first, Quoted: false));
                     first = false;
                 }

@@ -11,7 +11,8 @@ public readonly record struct Chromaticity(double X, double Y, double Luminance)
     public static Chromaticity FromXyz(Xyz colour, Xyz white)
     {
         var sum = colour.X + colour.Y + colour.Z;
-        if (sum != 0) return new(colour.X / sum, colour.Y / sum, colour.Y);
+        if (sum != 0)
+            return new(colour.X / sum, colour.Y / sum, colour.Y);
         var whiteSum = white.X + white.Y + white.Z;
         return new(white.X / whiteSum, white.Y / whiteSum, 0);
     }

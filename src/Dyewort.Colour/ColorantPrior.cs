@@ -15,7 +15,9 @@ internal static class ColorantPrior
     public const double Floor = 0.012;
 
     private static readonly Lazy<double[]> Densities = new(Make);
-    private static readonly Lazy<double[]> Transmittances = new(() => Array.ConvertAll(Densities.Value, density => Floor + ((1 - Floor) * Math.Exp(-Math.Log(10) * density))));
+    private static readonly Lazy<double[]> Transmittances = new(() =>
+        Array.ConvertAll(Densities.Value, density => Floor + ((1 - Floor) * Math.Exp(-Math.Log(10) * density)))
+    );
 
     /// <summary>Double-pass optical density of a member, 81 values.</summary>
     public static ReadOnlySpan<double> Density(int member) => Densities.Value.AsSpan(member * Spectrum.Count, Spectrum.Count);
@@ -27,10 +29,13 @@ internal static class ColorantPrior
         for (var member = 0; member < Count; member++)
         {
             var values = all.AsSpan(member * Spectrum.Count, Spectrum.Count);
-            labs[member] = Lab.FromXyz(new(
-                System.Numerics.Tensors.TensorPrimitives.Dot(values, paper.X),
-                System.Numerics.Tensors.TensorPrimitives.Dot(values, paper.Y),
-                System.Numerics.Tensors.TensorPrimitives.Dot(values, paper.Z)));
+            labs[member] = Lab.FromXyz(
+                new(
+                    System.Numerics.Tensors.TensorPrimitives.Dot(values, paper.X),
+                    System.Numerics.Tensors.TensorPrimitives.Dot(values, paper.Y),
+                    System.Numerics.Tensors.TensorPrimitives.Dot(values, paper.Z)
+                )
+            );
         }
 
         return labs;
@@ -44,7 +49,8 @@ internal static class ColorantPrior
         {
             var shape = Shape(draw, mayMix: true);
             var peakDensity = 2 * Math.Exp(draw.Between(Math.Log(0.03), Math.Log(1.1)));
-            for (var i = 0; i < Spectrum.Count; i++) all[(member * Spectrum.Count) + i] = peakDensity * shape[i];
+            for (var i = 0; i < Spectrum.Count; i++)
+                all[(member * Spectrum.Count) + i] = peakDensity * shape[i];
         }
 
         return all;
@@ -57,14 +63,30 @@ internal static class ColorantPrior
         {
             var (centre, width) = (draw.Between(390, 680), Math.Exp(Math.Log(95) + (0.4 * draw.Normal())));
             Band(shape, centre, width, 1, draw.Between(-0.05, 0.4));
-            if (draw.Chance(0.35)) Band(shape, centre + ((draw.Chance(0.5) ? 1 : -1) * draw.Between(20, 60)), width * draw.Between(0.4, 1), draw.Between(0.1, 0.6), 0);
-            if (draw.Chance(0.35)) Band(shape, draw.Between(385, 680), Math.Exp(Math.Log(70) + (0.5 * draw.Normal())), draw.Between(0.1, 0.9), draw.Between(0, 0.3));
-            if (draw.Chance(0.8)) Tail(shape, Math.Exp(draw.Between(Math.Log(25), Math.Log(90))), draw.Between(0, 0.6));
+            if (draw.Chance(0.35))
+                Band(
+                    shape,
+                    centre + ((draw.Chance(0.5) ? 1 : -1) * draw.Between(20, 60)),
+                    width * draw.Between(0.4, 1),
+                    draw.Between(0.1, 0.6),
+                    0
+                );
+            if (draw.Chance(0.35))
+                Band(
+                    shape,
+                    draw.Between(385, 680),
+                    Math.Exp(Math.Log(70) + (0.5 * draw.Normal())),
+                    draw.Between(0.1, 0.9),
+                    draw.Between(0, 0.3)
+                );
+            if (draw.Chance(0.8))
+                Tail(shape, Math.Exp(draw.Between(Math.Log(25), Math.Log(90))), draw.Between(0, 0.6));
         }
         else
         {
             Tail(shape, Math.Exp(draw.Between(Math.Log(50), Math.Log(400))), 1);
-            if (draw.Chance(0.6)) Band(shape, draw.Between(450, 650), draw.Between(100, 280), draw.Between(0.05, 0.6), 0);
+            if (draw.Chance(0.6))
+                Band(shape, draw.Between(450, 650), draw.Between(100, 280), draw.Between(0.05, 0.6), 0);
         }
 
         if (mayMix && draw.Chance(0.35))
@@ -72,14 +94,20 @@ internal static class ColorantPrior
             Scale(shape);
             var other = Shape(draw, mayMix: false);
             var share = draw.Between(0.05, 0.6);
-            for (var i = 0; i < shape.Length; i++) shape[i] += share * other[i];
+            for (var i = 0; i < shape.Length; i++)
+                shape[i] += share * other[i];
         }
 
         if (draw.Chance(0.6))
         {
             Scale(shape);
-            var (much, flat, decay) = (draw.Chance(0.5) ? draw.Between(0.1, 0.5) : draw.Between(0, 0.12), draw.Between(0.1, 0.7), draw.Between(60, 200));
-            for (var i = 0; i < shape.Length; i++) shape[i] += much * (flat + ((1 - flat) * Math.Exp(-(Spectrum.Nanometres(i) - 400) / decay)));
+            var (much, flat, decay) = (
+                draw.Chance(0.5) ? draw.Between(0.1, 0.5) : draw.Between(0, 0.12),
+                draw.Between(0.1, 0.7),
+                draw.Between(60, 200)
+            );
+            for (var i = 0; i < shape.Length; i++)
+                shape[i] += much * (flat + ((1 - flat) * Math.Exp(-(Spectrum.Nanometres(i) - 400) / decay)));
         }
 
         Scale(shape);
@@ -99,15 +127,18 @@ internal static class ColorantPrior
 
     private static void Tail(double[] shape, double decayNanometres, double height)
     {
-        for (var i = 0; i < shape.Length; i++) shape[i] += height * Math.Exp(-(Spectrum.Nanometres(i) - 400) / decayNanometres);
+        for (var i = 0; i < shape.Length; i++)
+            shape[i] += height * Math.Exp(-(Spectrum.Nanometres(i) - 400) / decayNanometres);
     }
 
     /// <summary>Peak 1 within 400 to 700 nm.</summary>
     private static void Scale(double[] shape)
     {
         double peak = 0;
-        for (var i = 4; i <= 64; i++) peak = Math.Max(peak, shape[i]);
-        for (var i = 0; i < shape.Length; i++) shape[i] /= peak;
+        for (var i = 4; i <= 64; i++)
+            peak = Math.Max(peak, shape[i]);
+        for (var i = 0; i < shape.Length; i++)
+            shape[i] /= peak;
     }
 
     /// <summary>A small generator of our own (SplitMix64), so that the prior is the same on every runtime.</summary>

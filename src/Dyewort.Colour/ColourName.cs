@@ -9,7 +9,18 @@ public sealed record ColourName
 
     private static readonly HashSet<string> Modifiers = new(StringComparer.Ordinal)
     {
-        "vivid", "brilliant", "strong", "deep", "very", "light", "moderate", "medium", "dark", "pale", "grayish", "blackish",
+        "vivid",
+        "brilliant",
+        "strong",
+        "deep",
+        "very",
+        "light",
+        "moderate",
+        "medium",
+        "dark",
+        "pale",
+        "grayish",
+        "blackish",
     };
 
     private static readonly ColourName[] Names = LoadNames();
@@ -46,15 +57,20 @@ public sealed record ColourName
     public static ColourName Of(MunsellNotation notation)
     {
         var hue = notation.HueNumber;
-        if (hue < 1) hue += 100;
+        if (hue < 1)
+            hue += 100;
         var value = Math.Clamp(notation.Value, 0, 10);
         Block? nearest = null;
         foreach (var block in Blocks)
         {
-            if (hue < block.HueFrom || (hue >= block.HueTo && block.HueTo < 101)) continue;
-            if (value < block.ValueFrom || (value >= block.ValueTo && block.ValueTo < 10)) continue;
-            if (notation.Chroma < block.ChromaFrom) continue;
-            if (nearest is null || block.ChromaFrom > nearest.ChromaFrom) nearest = block;
+            if (hue < block.HueFrom || (hue >= block.HueTo && block.HueTo < 101))
+                continue;
+            if (value < block.ValueFrom || (value >= block.ValueTo && block.ValueTo < 10))
+                continue;
+            if (notation.Chroma < block.ChromaFrom)
+                continue;
+            if (nearest is null || block.ChromaFrom > nearest.ChromaFrom)
+                nearest = block;
         }
 
         return Names[(nearest ?? throw new InvalidOperationException($"No block holds {notation}.")).Number - 1];
@@ -63,31 +79,54 @@ public sealed record ColourName
     /// <summary>The name spelled so, level 3; null if there is none. Case, spaces and hyphens, and gray or grey do not matter.</summary>
     public static ColourName? Find(string? text) => ByName.GetValueOrDefault(Normal(text));
 
-    internal static string Normal(string? text) => string.Join(' ', (text ?? "").ToLowerInvariant().Replace("grey", "gray", StringComparison.Ordinal)
-        .Replace('-', ' ').Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+    internal static string Normal(string? text) =>
+        string.Join(
+            ' ',
+            (text ?? "")
+                .ToLowerInvariant()
+                .Replace("grey", "gray", StringComparison.Ordinal)
+                .Replace('-', ' ')
+                .Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+        );
 
     private static string FamilyOf(string name)
     {
         var words = name.Split(' ');
-        if (Neutrals.Contains(words[^1])) return words[^1];
+        if (Neutrals.Contains(words[^1]))
+            return words[^1];
         var kept = words.Where(word => !Modifiers.Contains(word)).ToList();
         // Two blocks, brownish pink and brownish orange, belong to pink and orange at level 2.
-        if (kept is ["brownish", var hue]) return hue;
+        if (kept is ["brownish", var hue])
+            return hue;
         return string.Join(' ', kept);
     }
 
     private static ColourName[] LoadNames() =>
-    [
-        .. Table.Rows("iscc-nbs-centroids.csv").Skip(1).Select(row =>
-            MunsellNotation.Parse("munsell", row[2]).TryGet(out var centre) ? new ColourName(int.Parse(row[0], System.Globalization.CultureInfo.InvariantCulture), row[1], centre)
-            : throw new InvalidOperationException($"Not a notation: {row[2]}.")),
-    ];
+        [
+            .. Table
+                .Rows("iscc-nbs-centroids.csv")
+                .Skip(1)
+                .Select(row =>
+                    MunsellNotation.Parse("munsell", row[2]).TryGet(out var centre)
+                        ? new ColourName(int.Parse(row[0], System.Globalization.CultureInfo.InvariantCulture), row[1], centre)
+                        : throw new InvalidOperationException($"Not a notation: {row[2]}.")
+                ),
+        ];
 
     private static Block[] LoadBlocks() =>
-    [
-        .. Table.Rows("iscc-nbs-blocks.csv").Skip(1).Select(row => new Block(
-            Table.Number(row[0]), Table.Number(row[1]), Table.Number(row[2]), Table.Number(row[3]), Table.Number(row[4]), (int)Table.Number(row[6]))),
-    ];
+        [
+            .. Table
+                .Rows("iscc-nbs-blocks.csv")
+                .Skip(1)
+                .Select(row => new Block(
+                    Table.Number(row[0]),
+                    Table.Number(row[1]),
+                    Table.Number(row[2]),
+                    Table.Number(row[3]),
+                    Table.Number(row[4]),
+                    (int)Table.Number(row[6])
+                )),
+        ];
 
     private sealed record Block(double HueFrom, double HueTo, double ValueFrom, double ValueTo, double ChromaFrom, int Number);
 }

@@ -10,15 +10,30 @@ namespace Dyewort.Colour;
 public readonly record struct Covariance(double Xx, double Xy, double Xz, double Yy, double Yz, double Zz)
 {
     /// <summary>Independent values with these standard deviations.</summary>
-    public static Covariance OfDeviations(double first, double second, double third) => new(first * first, 0, 0, second * second, 0, third * third);
+    public static Covariance OfDeviations(double first, double second, double third) =>
+        new(first * first, 0, 0, second * second, 0, third * third);
 
     /// <summary>The covariance of a sum of independent triples.</summary>
     public static Covariance operator +(Covariance first, Covariance second) =>
-        new(first.Xx + second.Xx, first.Xy + second.Xy, first.Xz + second.Xz, first.Yy + second.Yy, first.Yz + second.Yz, first.Zz + second.Zz);
+        new(
+            first.Xx + second.Xx,
+            first.Xy + second.Xy,
+            first.Xz + second.Xz,
+            first.Yy + second.Yy,
+            first.Yz + second.Yz,
+            first.Zz + second.Zz
+        );
 
     /// <summary>The covariance of the triple times √factor.</summary>
     public static Covariance operator *(Covariance covariance, double factor) =>
-        new(covariance.Xx * factor, covariance.Xy * factor, covariance.Xz * factor, covariance.Yy * factor, covariance.Yz * factor, covariance.Zz * factor);
+        new(
+            covariance.Xx * factor,
+            covariance.Xy * factor,
+            covariance.Xz * factor,
+            covariance.Yy * factor,
+            covariance.Yz * factor,
+            covariance.Zz * factor
+        );
 
     /// <summary>The covariance after a smooth change of coordinates, from its derivatives (first-order propagation).</summary>
     /// <remarks>Source: GUM, section 5.2 [GUM2008].</remarks>

@@ -12,11 +12,32 @@ namespace Dyewort.Colour;
 /// Source: CSS Color Module Level 4 [CSS4].</remarks>
 public sealed record CssColour(Xyz Colour, double Alpha)
 {
-    private static readonly Dictionary<string, string> Names = Table.Rows("css-names.csv").Skip(1).ToDictionary(row => row[0], row => row[1], StringComparer.Ordinal);
-    private static readonly Dictionary<string, RgbSpace> Spaces = new[] { RgbSpace.Srgb, RgbSpace.DisplayP3, RgbSpace.A98, RgbSpace.ProPhoto, RgbSpace.Rec2020 }
-        .ToDictionary(space => space.Name, StringComparer.Ordinal);
+    private static readonly Dictionary<string, string> Names = Table
+        .Rows("css-names.csv")
+        .Skip(1)
+        .ToDictionary(row => row[0], row => row[1], StringComparer.Ordinal);
+    private static readonly Dictionary<string, RgbSpace> Spaces = new[]
+    {
+        RgbSpace.Srgb,
+        RgbSpace.DisplayP3,
+        RgbSpace.A98,
+        RgbSpace.ProPhoto,
+        RgbSpace.Rec2020,
+    }.ToDictionary(space => space.Name, StringComparer.Ordinal);
 
-    private static readonly HashSet<string> Functions = new(StringComparer.Ordinal) { "rgb", "rgba", "hsl", "hsla", "hwb", "lab", "lch", "oklab", "oklch", "color" };
+    private static readonly HashSet<string> Functions = new(StringComparer.Ordinal)
+    {
+        "rgb",
+        "rgba",
+        "hsl",
+        "hsla",
+        "hwb",
+        "lab",
+        "lch",
+        "oklab",
+        "oklch",
+        "color",
+    };
 
     /// <summary>Whether a text is meant as CSS: a hash, a function, or one of its colour names.</summary>
     public static bool LooksLike(string text)
@@ -33,12 +54,16 @@ public sealed record CssColour(Xyz Colour, double Alpha)
     {
         var typed = (text ?? "").Trim();
         var lower = typed.ToLowerInvariant();
-        if (Names.TryGetValue(lower, out var hex)) return Hex(field, typed, hex);
-        if (lower.StartsWith('#')) return Hex(field, typed, lower[1..]);
+        if (Names.TryGetValue(lower, out var hex))
+            return Hex(field, typed, hex);
+        if (lower.StartsWith('#'))
+            return Hex(field, typed, lower[1..]);
         var open = lower.IndexOf('(', StringComparison.Ordinal);
-        if (open <= 0 || !lower.EndsWith(')')) return Refuse(field, typed, "Write a hex code such as #5b3f7a, or a function such as lab(40 20 -30).");
+        if (open <= 0 || !lower.EndsWith(')'))
+            return Refuse(field, typed, "Write a hex code such as #5b3f7a, or a function such as lab(40 20 -30).");
         var function = lower[..open].Trim();
-        if (!Functions.Contains(function)) return Refuse(field, typed, $"Use one of {string.Join(", ", Functions.Order(StringComparer.Ordinal))}.");
+        if (!Functions.Contains(function))
+            return Refuse(field, typed, $"Use one of {string.Join(", ", Functions.Order(StringComparer.Ordinal))}.");
         return new Reader(field, typed, function, lower[(open + 1)..^1]).Read();
     }
 
@@ -135,24 +160,44 @@ public sealed record CssColour(Xyz Colour, double Alpha)
                 body = string.Join(' ', words.Skip(1));
             }
 
-            var texts = body.Split(body.Contains(',', StringComparison.Ordinal) ? [','] : [' ', '\t', '\n', '\r'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
-            if (body.Contains(',', StringComparison.Ordinal) && texts.Length == 4 && alphaText is null && function is not ("lab" or "lch" or "oklab" or "oklch" or "color"))
+            var texts = body.Split(
+                body.Contains(',', StringComparison.Ordinal) ? [','] : [' ', '\t', '\n', '\r'],
+                StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries
+            );
+            if (
+                body.Contains(',', StringComparison.Ordinal)
+                && texts.Length == 4
+                && alphaText is null
+                && function is not ("lab" or "lch" or "oklab" or "oklch" or "color")
+            )
                 (alphaText, texts) = (texts[3], texts[..3]);
-            if (texts.Length != 3) return Refuse(field, typed, $"{function}(…) takes three components{(function == "color" ? " after the name of the space" : "")}.");
+            if (texts.Length != 3)
+                return Refuse(
+                    field,
+                    typed,
+                    $"{function}(…) takes three components{(function == "color" ? " after the name of the space" : "")}."
+                );
 
             var parts = Array.ConvertAll(texts, ReadPart);
             var alpha = alphaText is null ? new Part(1, Unit.Number) : ReadPart(alphaText);
-            if (wrong is not null) return Refuse(field, typed, $"“{wrong}” in it is not a number, a percentage or an angle.");
+            if (wrong is not null)
+                return Refuse(field, typed, $"“{wrong}” in it is not a number, a percentage or an angle.");
             for (var i = 0; i < 3; i++)
             {
                 var hue = (function is "hsl" or "hsla" or "hwb" && i == 0) || (function is "lch" or "oklch" && i == 2);
-                if (parts[i].Unit == Unit.Degrees && !hue) return Refuse(field, typed, $"“{texts[i]}” is an angle, and {function}(…) takes none there.");
-                if (parts[i].Unit == Unit.Percent && hue) return Refuse(field, typed, "A hue is an angle, not a percentage.");
+                if (parts[i].Unit == Unit.Degrees && !hue)
+                    return Refuse(field, typed, $"“{texts[i]}” is an angle, and {function}(…) takes none there.");
+                if (parts[i].Unit == Unit.Percent && hue)
+                    return Refuse(field, typed, "A hue is an angle, not a percentage.");
             }
 
             return Convert(space, parts) is { } colour
                 ? Outcome.Of(new CssColour(colour, Math.Clamp(alpha.Of(1), 0, 1)))
-                : Refuse(field, typed, $"Spaces for color(…) are {string.Join(", ", Spaces.Keys.Order(StringComparer.Ordinal))}, srgb-linear, xyz, xyz-d50, xyz-d65 and --lab-d65.");
+                : Refuse(
+                    field,
+                    typed,
+                    $"Spaces for color(…) are {string.Join(", ", Spaces.Keys.Order(StringComparer.Ordinal))}, srgb-linear, xyz, xyz-d50, xyz-d65 and --lab-d65."
+                );
         }
 
         private (string Body, string? Alpha) Split()
@@ -163,19 +208,36 @@ public sealed record CssColour(Xyz Colour, double Alpha)
 
         private Part ReadPart(string text)
         {
-            if (text == "none") return new(0, Unit.Number);
-            foreach (var (suffix, unit, factor) in new[] { ("%", Unit.Percent, 1), ("deg", Unit.Degrees, 1), ("grad", Unit.Degrees, 0.9), ("rad", Unit.Degrees, 180 / Math.PI), ("turn", Unit.Degrees, 360) })
+            if (text == "none")
+                return new(0, Unit.Number);
+            foreach (
+                var (suffix, unit, factor) in new[]
+                {
+                    ("%", Unit.Percent, 1),
+                    ("deg", Unit.Degrees, 1),
+                    ("grad", Unit.Degrees, 0.9),
+                    ("rad", Unit.Degrees, 180 / Math.PI),
+                    ("turn", Unit.Degrees, 360),
+                }
+            )
             {
-                if (text.EndsWith(suffix, StringComparison.Ordinal) && Try(text[..^suffix.Length], out var value)) return new(value * factor, unit);
+                if (text.EndsWith(suffix, StringComparison.Ordinal) && Try(text[..^suffix.Length], out var value))
+                    return new(value * factor, unit);
             }
 
-            if (Try(text, out var number)) return new(number, Unit.Number);
+            if (Try(text, out var number))
+                return new(number, Unit.Number);
             wrong ??= text;
             return default;
         }
 
         private static bool Try(string text, out double value) =>
-            double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
+            double.TryParse(
+                text,
+                NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent,
+                CultureInfo.InvariantCulture,
+                out value
+            ) && double.IsFinite(value);
 
         private Xyz? Convert(string? space, Part[] parts)
         {
@@ -191,16 +253,22 @@ public sealed record CssColour(Xyz Colour, double Alpha)
                 case "lab":
                     return Adaptation.FromD50(new Lab(Math.Clamp(P(0, 100), 0, 100), P(1, 125), P(2, 125)).ToXyz(WhitePoint.D50));
                 case "lch":
-                    return Adaptation.FromD50(new Lch(Math.Clamp(P(0, 100), 0, 100), Math.Max(0, P(1, 150)), P(2, 0)).ToLab().ToXyz(WhitePoint.D50));
+                    return Adaptation.FromD50(
+                        new Lch(Math.Clamp(P(0, 100), 0, 100), Math.Max(0, P(1, 150)), P(2, 0)).ToLab().ToXyz(WhitePoint.D50)
+                    );
                 case "oklab":
                     return new Oklab(Math.Clamp(P(0, 1), 0, 1), P(1, 0.4), P(2, 0.4)).ToXyz();
                 case "oklch":
                     return Oklab.FromLch(Math.Clamp(P(0, 1), 0, 1), Math.Max(0, P(1, 0.4)), P(2, 0)).ToXyz();
                 default:
-                    if (space == "--lab-d65") return new Lab(P(0, 100), P(1, 125), P(2, 125)).ToXyz();
-                    if (space == "srgb-linear") return RgbSpace.Srgb.LinearToXyz(new(P(0, 1), P(1, 1), P(2, 1)));
-                    if (space is "xyz" or "xyz-d65") return new Xyz(P(0, 1), P(1, 1), P(2, 1)) * 100;
-                    if (space is "xyz-d50") return Adaptation.FromD50(new Xyz(P(0, 1), P(1, 1), P(2, 1)) * 100);
+                    if (space == "--lab-d65")
+                        return new Lab(P(0, 100), P(1, 125), P(2, 125)).ToXyz();
+                    if (space == "srgb-linear")
+                        return RgbSpace.Srgb.LinearToXyz(new(P(0, 1), P(1, 1), P(2, 1)));
+                    if (space is "xyz" or "xyz-d65")
+                        return new Xyz(P(0, 1), P(1, 1), P(2, 1)) * 100;
+                    if (space is "xyz-d50")
+                        return Adaptation.FromD50(new Xyz(P(0, 1), P(1, 1), P(2, 1)) * 100);
                     return space is not null && Spaces.TryGetValue(space, out var rgb) ? rgb.ToXyz(new(P(0, 1), P(1, 1), P(2, 1))) : null;
             }
         }
@@ -211,7 +279,8 @@ public sealed record CssColour(Xyz Colour, double Alpha)
             double F(double n)
             {
                 var k = (n + (hue / 30)) % 12;
-                if (k < 0) k += 12;
+                if (k < 0)
+                    k += 12;
                 var a = saturation * Math.Min(lightness, 1 - lightness);
                 return lightness - (a * Math.Max(-1, Math.Min(k - 3, Math.Min(9 - k, 1))));
             }

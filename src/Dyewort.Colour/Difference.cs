@@ -32,19 +32,28 @@ public static class Difference
         var dC = cp2 - cp1;
         var product = cp1 * cp2;
         var dh = product == 0 ? 0 : h2 - h1;
-        if (dh > 180 + 1e-9) dh -= 360;
-        else if (dh < -180 - 1e-9) dh += 360;
+        if (dh > 180 + 1e-9)
+            dh -= 360;
+        else if (dh < -180 - 1e-9)
+            dh += 360;
         var dH = 2 * Math.Sqrt(product) * Math.Sin(Radians(dh / 2));
 
         var lBar = (first.L + second.L) / 2;
         var cBar = (cp1 + cp2) / 2;
         double hBar;
-        if (product == 0) hBar = h1 + h2;
-        else if (Math.Abs(h1 - h2) <= 180 + 1e-9) hBar = (h1 + h2) / 2;
-        else hBar = h1 + h2 < 360 ? (h1 + h2 + 360) / 2 : (h1 + h2 - 360) / 2;
+        if (product == 0)
+            hBar = h1 + h2;
+        else if (Math.Abs(h1 - h2) <= 180 + 1e-9)
+            hBar = (h1 + h2) / 2;
+        else
+            hBar = h1 + h2 < 360 ? (h1 + h2 + 360) / 2 : (h1 + h2 - 360) / 2;
 
-        var t = 1 - (0.17 * Math.Cos(Radians(hBar - 30))) + (0.24 * Math.Cos(Radians(2 * hBar)))
-            + (0.32 * Math.Cos(Radians((3 * hBar) + 6))) - (0.20 * Math.Cos(Radians((4 * hBar) - 63)));
+        var t =
+            1
+            - (0.17 * Math.Cos(Radians(hBar - 30)))
+            + (0.24 * Math.Cos(Radians(2 * hBar)))
+            + (0.32 * Math.Cos(Radians((3 * hBar) + 6)))
+            - (0.20 * Math.Cos(Radians((4 * hBar) - 63)));
         var dTheta = 30 * Math.Exp(-Math.Pow((hBar - 275) / 25, 2));
         var cBarP7 = Math.Pow(cBar, 7);
         var rC = 2 * Math.Sqrt(cBarP7 / (cBarP7 + Pow25To7));
@@ -83,7 +92,9 @@ public static class Difference
         var sC = (0.0638 * c1 / (1 + (0.0131 * c1))) + 0.638;
         var c4 = c1 * c1 * c1 * c1;
         var f = Math.Sqrt(c4 / (c4 + 1900));
-        var t = h1 is >= 164 and <= 345 ? 0.56 + Math.Abs(0.2 * Math.Cos(Radians(h1 + 168))) : 0.36 + Math.Abs(0.4 * Math.Cos(Radians(h1 + 35)));
+        var t = h1 is >= 164 and <= 345
+            ? 0.56 + Math.Abs(0.2 * Math.Cos(Radians(h1 + 168)))
+            : 0.36 + Math.Abs(0.4 * Math.Cos(Radians(h1 + 35)));
         var sH = sC * ((f * t) + 1 - f);
         var (x, y, z) = (dL / (l * sL), dC / (c * sC), dH / sH);
         return Math.Sqrt((x * x) + (y * y) + (z * z));
@@ -95,14 +106,21 @@ public static class Difference
     public static (double Lightness, double Chroma, double Hue) Split(Lab first, Lab second)
     {
         var turn = second.HueDegrees - first.HueDegrees;
-        if (turn > 180) turn -= 360;
-        else if (turn < -180) turn += 360;
-        return (second.L - first.L, second.Chroma - first.Chroma, 2 * Math.Sqrt(first.Chroma * second.Chroma) * Math.Sin(Radians(turn / 2)));
+        if (turn > 180)
+            turn -= 360;
+        else if (turn < -180)
+            turn += 360;
+        return (
+            second.L - first.L,
+            second.Chroma - first.Chroma,
+            2 * Math.Sqrt(first.Chroma * second.Chroma) * Math.Sin(Radians(turn / 2))
+        );
     }
 
     private static double Hue(double b, double a)
     {
-        if (a == 0 && b == 0) return 0;
+        if (a == 0 && b == 0)
+            return 0;
         var degrees = Math.Atan2(b, a) * 180 / Math.PI;
         return degrees < 0 ? degrees + 360 : degrees;
     }

@@ -22,7 +22,8 @@ public sealed record GreyScale(double Difference, double Rating, string Grade)
         var (h0, h1) = (before.HueDegrees, after.HueDegrees);
         var meanChroma = (before.Chroma + after.Chroma) / 2;
         var meanHue = (h0 + h1) / 2;
-        if (Math.Abs(h1 - h0) > 180) meanHue += h0 + h1 < 360 ? 180 : -180;
+        if (Math.Abs(h1 - h0) > 180)
+            meanHue += h0 + h1 < 360 ? 180 : -180;
         var u = Math.Abs(meanHue - 280);
         var x = Math.Pow((u <= 180 ? u : 360 - u) / 30, 2);
         var d = dC * meanChroma * Math.Exp(-x) / 100;
@@ -45,7 +46,8 @@ public sealed record GreyScale(double Difference, double Rating, string Grade)
         var dL = after.L - before.L;
         var g = e - (0.4 * Math.Sqrt(Math.Max(0, (e * e) - (dL * dL))));
         var rating = g == 0 ? 5 : 6.1 - (1.45 * Math.Log(g));
-        if (rating > 4) rating = 5 - (0.23 * g);
+        if (rating > 4)
+            rating = 5 - (0.23 * g);
         rating = Math.Clamp(rating, 1, 5);
         var place = Array.FindIndex(StainingFrom, limit => rating >= limit);
         return new(g, rating, Grades[place < 0 ? Grades.Length - 1 : place]);

@@ -47,7 +47,8 @@ public sealed class Illuminant
         for (var column = 1; column < names.Length; column++)
         {
             var power = new double[Spectrum.Count];
-            for (var i = 0; i < power.Length; i++) power[i] = Table.Number(rows[i + 1][column]);
+            for (var i = 0; i < power.Length; i++)
+                power[i] = Table.Number(rows[i + 1][column]);
             known.Add(names[column], new(names[column], power));
         }
 

@@ -25,7 +25,8 @@ public sealed class InkFilm
     private readonly double floor;
     private readonly double[]? covariance;
 
-    private InkFilm(double[] density, double floor, double[]? covariance) => (this.density, this.floor, this.covariance) = (density, floor, covariance);
+    private InkFilm(double[] density, double floor, double[]? covariance) =>
+        (this.density, this.floor, this.covariance) = (density, floor, covariance);
 
     /// <summary>No ink at all.</summary>
     public static InkFilm None { get; } = new(new double[N], ColorantPrior.Floor, null);
@@ -42,7 +43,8 @@ public sealed class InkFilm
     public static InkFilm FromColour(Xyz ink, Paper paper, Covariance? reading = null)
     {
         ArgumentNullException.ThrowIfNull(paper);
-        if (!double.IsFinite(ink.X + ink.Y + ink.Z)) throw new ArgumentException("A colour is three finite numbers.", nameof(ink));
+        if (!double.IsFinite(ink.X + ink.Y + ink.Z))
+            throw new ArgumentException("A colour is three finite numbers.", nameof(ink));
         var (mean, spread) = Local(Lab.FromXyz(ink), paper);
         var darkest = Math.Min(ink.X / paper.Colour.X, Math.Min(ink.Y / paper.Colour.Y, ink.Z / paper.Colour.Z));
         var surface = Math.Min(ColorantPrior.Floor, 0.6 * Math.Max(darkest, DarkestRatio));
@@ -56,16 +58,23 @@ public sealed class InkFilm
             Span<double> want = [ink.X - now.X, ink.Y - now.Y, ink.Z - now.Z];
             for (var k = 0; k < 3; k++)
             {
-                for (var i = 0; i < N; i++) want[k] += jacobian[(k * N) + i] * (x[i] - mean[i]);
+                for (var i = 0; i < N; i++)
+                    want[k] += jacobian[(k * N) + i] * (x[i] - mean[i]);
             }
 
             Carry(spread, jacobian, null, carried);
-            if (!Gain(jacobian, carried, want)) break;
+            if (!Gain(jacobian, carried, want))
+                break;
             for (var i = 0; i < N; i++)
-                x[i] = Math.Clamp(mean[i] + (carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]), 0, Densest);
+                x[i] = Math.Clamp(
+                    mean[i] + (carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]),
+                    0,
+                    Densest
+                );
         }
 
-        if (!Close(x, ink, surface, paper, spread, jacobian, carried, lowest: 0)) Close(x, ink, surface, paper, spread, jacobian, carried, lowest: -0.3);
+        if (!Close(x, ink, surface, paper, spread, jacobian, carried, lowest: 0))
+            Close(x, ink, surface, paper, spread, jacobian, carried, lowest: -0.3);
         Look(x, surface, paper, jacobian);
         return new(x, surface, Remaining(spread, jacobian, carried, reading));
     }
@@ -73,20 +82,22 @@ public sealed class InkFilm
     /// <summary>The film of one part of this ink thinned to a share.</summary>
     /// <param name="share">Share of ink in the whole, above 0 to 1; 0.25 is one part ink to three of water.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside that range.</exception>
-    public InkFilm Wash(double share) => share is > 0 and <= 1 ? Times(share)
-        : throw new ArgumentOutOfRangeException(nameof(share), share, "Allowed: above 0 to 1.");
+    public InkFilm Wash(double share) =>
+        share is > 0 and <= 1 ? Times(share) : throw new ArgumentOutOfRangeException(nameof(share), share, "Allowed: above 0 to 1.");
 
     /// <summary>The film of several coats, each as thick as this one.</summary>
     /// <param name="coats">1 to 20.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside that range.</exception>
-    public InkFilm Coats(int coats) => coats is >= 1 and <= 20 ? Times(coats)
-        : throw new ArgumentOutOfRangeException(nameof(coats), coats, "Allowed: 1 to 20.");
+    public InkFilm Coats(int coats) =>
+        coats is >= 1 and <= 20 ? Times(coats) : throw new ArgumentOutOfRangeException(nameof(coats), coats, "Allowed: 1 to 20.");
 
     /// <summary>The film of the same colorant at another strength: less for a wash, more for a reduced ink or several coats.</summary>
     /// <param name="factor">Above 0, at most 100.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside that range.</exception>
-    public InkFilm Strength(double factor) => factor is > 0 and <= 100 ? Times(factor)
-        : throw new ArgumentOutOfRangeException(nameof(factor), factor, "Allowed: above 0 to 100.");
+    public InkFilm Strength(double factor) =>
+        factor is > 0 and <= 100
+            ? Times(factor)
+            : throw new ArgumentOutOfRangeException(nameof(factor), factor, "Allowed: above 0 to 100.");
 
     /// <summary>The film of inks mixed by volume and painted as thick as each was.</summary>
     /// <param name="inks">Inks and their parts, each above 0.</param>
@@ -97,21 +108,26 @@ public sealed class InkFilm
         double total = 0;
         foreach (var (_, parts) in inks)
         {
-            if (!(parts > 0) || !double.IsFinite(parts)) throw new ArgumentException("Parts are above 0.", nameof(inks));
+            if (!(parts > 0) || !double.IsFinite(parts))
+                throw new ArgumentException("Parts are above 0.", nameof(inks));
             total += parts;
         }
 
-        if (inks.Count == 0) throw new ArgumentException("A mixture needs an ink.", nameof(inks));
+        if (inks.Count == 0)
+            throw new ArgumentException("A mixture needs an ink.", nameof(inks));
         var (mixed, surface) = (new double[N], 0.0);
         double[]? open = null;
         foreach (var (ink, parts) in inks)
         {
             var share = parts / total;
             surface += share * ink.floor;
-            for (var i = 0; i < N; i++) mixed[i] += share * ink.density[i];
-            if (ink.covariance is null) continue;
+            for (var i = 0; i < N; i++)
+                mixed[i] += share * ink.density[i];
+            if (ink.covariance is null)
+                continue;
             open ??= new double[N * N];
-            for (var i = 0; i < open.Length; i++) open[i] += share * share * ink.covariance[i];
+            for (var i = 0; i < open.Length; i++)
+                open[i] += share * share * ink.covariance[i];
         }
 
         return new(mixed, surface, open);
@@ -129,7 +145,8 @@ public sealed class InkFilm
     {
         ArgumentNullException.ThrowIfNull(paper);
         var values = new double[N];
-        for (var i = 0; i < N; i++) values[i] = paper.Reflectance.Values[i] * (floor + ((1 - floor) * Math.Exp(-Ln10 * density[i])));
+        for (var i = 0; i < N; i++)
+            values[i] = paper.Reflectance.Values[i] * (floor + ((1 - floor) * Math.Exp(-Ln10 * density[i])));
         return Spectrum.Of(values);
     }
 
@@ -139,7 +156,8 @@ public sealed class InkFilm
         ArgumentNullException.ThrowIfNull(paper);
         var jacobian = new double[3 * N];
         var colour = Look(density, floor, paper, jacobian);
-        if (covariance is null) return new(colour, default);
+        if (covariance is null)
+            return new(colour, default);
         var carried = new double[3 * N];
         Carry(covariance, jacobian, null, carried);
         double Entry(int j, int k) => System.Numerics.Tensors.TensorPrimitives.Dot(jacobian.AsSpan(j * N, N), carried.AsSpan(k * N, N));
@@ -155,8 +173,14 @@ public sealed class InkFilm
         return [.. shares.Select(share => (share, Wash(share).On(paper)))];
     }
 
-    private InkFilm Times(double factor) => factor == 1 ? this
-        : new(Array.ConvertAll(density, value => value * factor), floor, covariance is null ? null : Array.ConvertAll(covariance, value => value * factor * factor));
+    private InkFilm Times(double factor) =>
+        factor == 1
+            ? this
+            : new(
+                Array.ConvertAll(density, value => value * factor),
+                floor,
+                covariance is null ? null : Array.ConvertAll(covariance, value => value * factor * factor)
+            );
 
     /// <summary>Mean and covariance of the members of the prior that look like a colour on a paper.</summary>
     private static (double[] Mean, double[] Covariance) Local(Lab wanted, Paper paper)
@@ -174,13 +198,15 @@ public sealed class InkFilm
         var scale = Math.Max(distances[Neighbours / 2], 4);
         var weights = new double[Neighbours];
         double total = 0;
-        for (var i = 0; i < Neighbours; i++) total += weights[i] = Math.Exp(-0.5 * (distances[i] - distances[0]) / scale);
+        for (var i = 0; i < Neighbours; i++)
+            total += weights[i] = Math.Exp(-0.5 * (distances[i] - distances[0]) / scale);
         var mean = new double[N];
         for (var k = 0; k < Neighbours; k++)
         {
             weights[k] /= total;
             var member = ColorantPrior.Density(order[k]);
-            for (var i = 0; i < N; i++) mean[i] += weights[k] * member[i];
+            for (var i = 0; i < N; i++)
+                mean[i] += weights[k] * member[i];
         }
 
         var spread = new double[N * N];
@@ -188,7 +214,8 @@ public sealed class InkFilm
         for (var k = 0; k < Neighbours; k++)
         {
             var member = ColorantPrior.Density(order[k]);
-            for (var i = 0; i < N; i++) deviation[i] = member[i] - mean[i];
+            for (var i = 0; i < N; i++)
+                deviation[i] = member[i] - mean[i];
             for (var i = 0; i < N; i++)
             {
                 var factor = weights[k] * deviation[i];
@@ -198,13 +225,16 @@ public sealed class InkFilm
         }
 
         // A little room of its own at every wavelength, so that the colour can be met even where all neighbours agree.
-        for (var i = 0; i < N; i++) spread[(i * N) + i] += 1e-5;
+        for (var i = 0; i < N; i++)
+            spread[(i * N) + i] += 1e-5;
         return (mean, spread);
     }
 
     private static Xyz Look(double[] density, double floor, Paper paper, double[]? jacobian)
     {
-        double x = 0, y = 0, z = 0;
+        double x = 0,
+            y = 0,
+            z = 0;
         for (var i = 0; i < N; i++)
         {
             var passed = (1 - floor) * Math.Exp(-Ln10 * density[i]);
@@ -212,7 +242,8 @@ public sealed class InkFilm
             x += paper.X[i] * t;
             y += paper.Y[i] * t;
             z += paper.Z[i] * t;
-            if (jacobian is null) continue;
+            if (jacobian is null)
+                continue;
             jacobian[i] = -Ln10 * passed * paper.X[i];
             jacobian[N + i] = -Ln10 * passed * paper.Y[i];
             jacobian[(2 * N) + i] = -Ln10 * passed * paper.Z[i];
@@ -232,12 +263,14 @@ public sealed class InkFilm
             {
                 for (var i = 0; i < N; i++)
                 {
-                    if (held[i]) column[i] = 0;
+                    if (held[i])
+                        column[i] = 0;
                 }
             }
 
             for (var i = 0; i < N; i++)
-                carried[(k * N) + i] = held is not null && held[i] ? 0 : System.Numerics.Tensors.TensorPrimitives.Dot(covariance.AsSpan(i * N, N), column);
+                carried[(k * N) + i] =
+                    held is not null && held[i] ? 0 : System.Numerics.Tensors.TensorPrimitives.Dot(covariance.AsSpan(i * N, N), column);
         }
     }
 
@@ -247,33 +280,54 @@ public sealed class InkFilm
         var a = new double[9];
         for (var j = 0; j < 3; j++)
         {
-            for (var k = 0; k < 3; k++) a[(j * 3) + k] = System.Numerics.Tensors.TensorPrimitives.Dot(jacobian.AsSpan(j * N, N), carried.AsSpan(k * N, N));
+            for (var k = 0; k < 3; k++)
+                a[(j * 3) + k] = System.Numerics.Tensors.TensorPrimitives.Dot(jacobian.AsSpan(j * N, N), carried.AsSpan(k * N, N));
         }
 
         var b = want.ToArray();
-        if (!Linear.Solve(a, b) || !double.IsFinite(b[0] + b[1] + b[2])) return false;
+        if (!Linear.Solve(a, b) || !double.IsFinite(b[0] + b[1] + b[2]))
+            return false;
         b.CopyTo(want);
         return true;
     }
 
     /// <summary>Small corrections along the prior's own directions until the colour is met, holding densities at the lowest allowed.</summary>
-    private static bool Close(double[] x, Xyz ink, double floor, Paper paper, double[] spread, double[] jacobian, double[] carried, double lowest)
+    private static bool Close(
+        double[] x,
+        Xyz ink,
+        double floor,
+        Paper paper,
+        double[] spread,
+        double[] jacobian,
+        double[] carried,
+        double lowest
+    )
     {
         var held = new bool[N];
         for (var round = 0; round < 25; round++)
         {
             var now = Look(x, floor, paper, jacobian);
             Span<double> want = [ink.X - now.X, ink.Y - now.Y, ink.Z - now.Z];
-            if (Math.Max(Math.Abs(want[0]), Math.Max(Math.Abs(want[1]), Math.Abs(want[2]))) < 1e-9) return true;
+            if (Math.Max(Math.Abs(want[0]), Math.Max(Math.Abs(want[1]), Math.Abs(want[2]))) < 1e-9)
+                return true;
             Carry(spread, jacobian, held, carried);
-            if (!Gain(jacobian, carried, want)) return false;
+            if (!Gain(jacobian, carried, want))
+                return false;
             double longest = 0;
-            for (var i = 0; i < N; i++) longest = Math.Max(longest, Math.Abs((carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2])));
+            for (var i = 0; i < N; i++)
+                longest = Math.Max(
+                    longest,
+                    Math.Abs((carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]))
+                );
             var limit = longest > 0.5 ? 0.5 / longest : 1;
             for (var i = 0; i < N; i++)
             {
-                x[i] = Math.Min(x[i] + (limit * ((carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]))), Densest);
-                if (x[i] >= lowest) continue;
+                x[i] = Math.Min(
+                    x[i] + (limit * ((carried[i] * want[0]) + (carried[N + i] * want[1]) + (carried[(2 * N) + i] * want[2]))),
+                    Densest
+                );
+                if (x[i] >= lowest)
+                    continue;
                 x[i] = lowest;
                 held[i] = true;
             }
@@ -291,7 +345,8 @@ public sealed class InkFilm
         for (var k = 0; k < 3; k++)
         {
             Span<double> unit = [k == 0 ? 1 : 0, k == 1 ? 1 : 0, k == 2 ? 1 : 0];
-            if (!Gain(jacobian, carried, unit)) return rest;
+            if (!Gain(jacobian, carried, unit))
+                return rest;
             inverse[k] = unit.ToArray();
         }
 
@@ -300,7 +355,8 @@ public sealed class InkFilm
         for (var i = 0; i < N; i++)
         {
             for (var k = 0; k < 3; k++)
-                gain[(k * N) + i] = (carried[i] * inverse[k][0]) + (carried[N + i] * inverse[k][1]) + (carried[(2 * N) + i] * inverse[k][2]);
+                gain[(k * N) + i] =
+                    (carried[i] * inverse[k][0]) + (carried[N + i] * inverse[k][1]) + (carried[(2 * N) + i] * inverse[k][2]);
         }
 
         for (var i = 0; i < N; i++)
@@ -308,10 +364,12 @@ public sealed class InkFilm
             for (var j = 0; j < N; j++)
             {
                 double change = 0;
-                for (var k = 0; k < 3; k++) change -= gain[(k * N) + i] * carried[(k * N) + j];
+                for (var k = 0; k < 3; k++)
+                    change -= gain[(k * N) + i] * carried[(k * N) + j];
                 if (reading is { } error)
                 {
-                    change += (gain[i] * ((error.Xx * gain[j]) + (error.Xy * gain[N + j]) + (error.Xz * gain[(2 * N) + j])))
+                    change +=
+                        (gain[i] * ((error.Xx * gain[j]) + (error.Xy * gain[N + j]) + (error.Xz * gain[(2 * N) + j])))
                         + (gain[N + i] * ((error.Xy * gain[j]) + (error.Yy * gain[N + j]) + (error.Yz * gain[(2 * N) + j])))
                         + (gain[(2 * N) + i] * ((error.Xz * gain[j]) + (error.Yz * gain[N + j]) + (error.Zz * gain[(2 * N) + j])));
                 }

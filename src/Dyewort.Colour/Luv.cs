@@ -25,7 +25,8 @@ public readonly record struct Luv(double L, double U, double V)
     /// <summary>XYZ relative to a white: the inverse of <see cref="FromXyz(Xyz, Xyz)"/>; black for L* = 0.</summary>
     public Xyz ToXyz(Xyz white)
     {
-        if (L == 0) return default;
+        if (L == 0)
+            return default;
         var (un, vn) = Uniform(white);
         var u = (U / (13 * L)) + un;
         var v = (V / (13 * L)) + vn;

@@ -2,7 +2,16 @@ namespace Dyewort.Colour;
 
 /// <summary>A 3×3 matrix, row by row.</summary>
 internal readonly record struct Matrix3(
-    double M11, double M12, double M13, double M21, double M22, double M23, double M31, double M32, double M33)
+    double M11,
+    double M12,
+    double M13,
+    double M21,
+    double M22,
+    double M23,
+    double M31,
+    double M32,
+    double M33
+)
 {
     public static Matrix3 Diagonal(double first, double second, double third) => new(first, 0, 0, 0, second, 0, 0, 0, third);
 
@@ -26,8 +35,15 @@ internal readonly record struct Matrix3(
         var c = (M21 * M32) - (M22 * M31);
         var k = 1 / ((M11 * a) + (M12 * b) + (M13 * c));
         return new(
-            k * a, k * ((M13 * M32) - (M12 * M33)), k * ((M12 * M23) - (M13 * M22)),
-            k * b, k * ((M11 * M33) - (M13 * M31)), k * ((M13 * M21) - (M11 * M23)),
-            k * c, k * ((M12 * M31) - (M11 * M32)), k * ((M11 * M22) - (M12 * M21)));
+            k * a,
+            k * ((M13 * M32) - (M12 * M33)),
+            k * ((M12 * M23) - (M13 * M22)),
+            k * b,
+            k * ((M11 * M33) - (M13 * M31)),
+            k * ((M13 * M21) - (M11 * M23)),
+            k * c,
+            k * ((M12 * M31) - (M11 * M32)),
+            k * ((M11 * M22) - (M12 * M21))
+        );
     }
 }

@@ -34,16 +34,19 @@ public static class Munsell
     public static Xyz ToXyz(MunsellNotation notation) => Adaptation.Bradford(ToChromaticity(notation).ToXyz(), White, WhitePoint.D65);
 
     /// <summary>The notation of XYZ under D65.</summary>
-    public static MunsellNotation FromXyz(Xyz colour) => FromChromaticity(Chromaticity.FromXyz(Adaptation.Bradford(colour, WhitePoint.D65, White), White));
+    public static MunsellNotation FromXyz(Xyz colour) =>
+        FromChromaticity(Chromaticity.FromXyz(Adaptation.Bradford(colour, WhitePoint.D65, White), White));
 
     /// <summary>The notation of xyY under illuminant C, relative to the perfect diffuser: the inverse of <see cref="ToChromaticity"/>.</summary>
     /// <remarks>Luminance is held within 0 to 100. Solved by damped Newton steps in the plane of hue and chroma, from several starts.</remarks>
     public static MunsellNotation FromChromaticity(Chromaticity colour)
     {
         var value = ValueOf(Math.Clamp(colour.Luminance, 0, 100));
-        if (value == 0) return default;
+        if (value == 0)
+            return default;
         var (dx, dy) = (colour.X - WhiteX, colour.Y - WhiteY);
-        if ((dx * dx) + (dy * dy) < 1e-16) return new(0, value, 0);
+        if ((dx * dx) + (dy * dy) < 1e-16)
+            return new(0, value, 0);
 
         var lab = Lab.FromXyz(colour.ToXyz(), White);
         var best = (Error: double.PositiveInfinity, P: 0.0, Q: 0.0);
@@ -54,8 +57,10 @@ public static class Munsell
                 var angle = Math.Atan2(lab.B, lab.A) + turn;
                 var radius = Math.Max(0.05, lab.Chroma / 5.5 * stretch);
                 var found = Solve(value, colour.X, colour.Y, radius * Math.Cos(angle), radius * Math.Sin(angle));
-                if (found.Error < best.Error) best = found;
-                if (best.Error < 1e-10) return Notation(value, best.P, best.Q);
+                if (found.Error < best.Error)
+                    best = found;
+                if (best.Error < 1e-10)
+                    return Notation(value, best.P, best.Q);
             }
         }
 
@@ -65,14 +70,17 @@ public static class Munsell
     /// <summary>Whether a notation lies within the renotation's real samples, so that nothing was extended to find it.</summary>
     public static bool IsWithinData(MunsellNotation notation)
     {
-        if (notation.Value is < 1 or > 9) return notation.IsNeutral && notation.Value is >= 0 and <= 10;
+        if (notation.Value is < 1 or > 9)
+            return notation.IsNeutral && notation.Value is >= 0 and <= 10;
         var low = Math.Clamp((int)Math.Floor(notation.Value), 1, 8) - 1;
         var high = notation.Value == Math.Floor(notation.Value) ? (int)notation.Value - 1 : low + 1;
         var line = LinePosition(notation.HueNumber);
         var first = (int)Math.Floor(line) % HueLines;
         var second = line == Math.Floor(line) ? first : (first + 1) % HueLines;
-        if (notation.Value == Math.Floor(notation.Value)) low = high;
-        return notation.Chroma <= Math.Min(Math.Min(Strongest(low, first), Strongest(low, second)), Math.Min(Strongest(high, first), Strongest(high, second)));
+        if (notation.Value == Math.Floor(notation.Value))
+            low = high;
+        return notation.Chroma
+            <= Math.Min(Math.Min(Strongest(low, first), Strongest(low, second)), Math.Min(Strongest(high, first), Strongest(high, second)));
     }
 
     /// <summary>Luminance factor (perfect diffuser 100) of a Munsell value 0 to 10.</summary>
@@ -87,12 +95,15 @@ public static class Munsell
     public static double ValueOf(double luminance)
     {
         var (low, high) = (0.0, 10.0);
-        if (luminance >= Luminance(10)) return 10;
+        if (luminance >= Luminance(10))
+            return 10;
         for (var i = 0; i < 60; i++)
         {
             var middle = (low + high) / 2;
-            if (Luminance(middle) < luminance) low = middle;
-            else high = middle;
+            if (Luminance(middle) < luminance)
+                low = middle;
+            else
+                high = middle;
         }
 
         return (low + high) / 2 is var value && value < 1e-12 ? 0 : (low + high) / 2;
@@ -122,7 +133,8 @@ public static class Munsell
             var (bx, by) = Miss(value, x, y, p, q + H);
             var (j11, j12, j21, j22) = ((ax - ex) / H, (bx - ex) / H, (ay - ey) / H, (by - ey) / H);
             var determinant = (j11 * j22) - (j12 * j21);
-            if (Math.Abs(determinant) < 1e-18) break;
+            if (Math.Abs(determinant) < 1e-18)
+                break;
             var (dp, dq) = (-((ex * j22) - (ey * j12)) / determinant, -((ey * j11) - (ex * j21)) / determinant);
             var step = 1.0;
             var better = false;
@@ -130,12 +142,14 @@ public static class Munsell
             {
                 var (nx, ny) = Miss(value, x, y, p + (step * dp), q + (step * dq));
                 var now = Math.Sqrt((nx * nx) + (ny * ny));
-                if (now >= error) continue;
+                if (now >= error)
+                    continue;
                 (p, q, ex, ey, error, better) = (p + (step * dp), q + (step * dq), nx, ny, now, true);
                 break;
             }
 
-            if (!better) break;
+            if (!better)
+                break;
         }
 
         return (error, p, q);
@@ -153,7 +167,8 @@ public static class Munsell
         var low = Math.Min((int)Math.Floor(place), 7);
         var share = place - low;
         var (x0, y0) = OnLevel(low, hueNumber, chroma);
-        if (share == 0) return (x0, y0);
+        if (share == 0)
+            return (x0, y0);
         var (x1, y1) = OnLevel(low + 1, hueNumber, chroma);
         return (x0 + (share * (x1 - x0)), y0 + (share * (y1 - y0)));
     }
@@ -164,7 +179,8 @@ public static class Munsell
         var first = (int)Math.Floor(line);
         var share = line - first;
         var (x0, y0) = OnLine(Lines[level, first % HueLines], chroma);
-        if (share == 0) return (x0, y0);
+        if (share == 0)
+            return (x0, y0);
         var (x1, y1) = OnLine(Lines[level, (first + 1) % HueLines], chroma);
         return (x0 + (share * (x1 - x0)), y0 + (share * (y1 - y0)));
     }
@@ -194,11 +210,13 @@ public static class Munsell
         {
             var level = (int)Table.Number(row[1]) - 1;
             var text = row[0];
-            if (!MunsellNotation.Parse("hue", $"{text} 5/2").TryGet(out var hue)) throw new InvalidOperationException($"Not a hue: {text}.");
+            if (!MunsellNotation.Parse("hue", $"{text} 5/2").TryGet(out var hue))
+                throw new InvalidOperationException($"Not a hue: {text}.");
             var line = (int)Math.Round(LinePosition(hue.HueNumber)) % HueLines;
             var list = lines[level, line] ??= [(WhiteX, WhiteY)];
             var place = (int)Table.Number(row[2]) / 2;
-            if (place != list.Count) throw new InvalidOperationException($"Chroma {row[2]} of {text} {row[1]} is out of order.");
+            if (place != list.Count)
+                throw new InvalidOperationException($"Chroma {row[2]} of {text} {row[1]} is out of order.");
             list.Add((Table.Number(row[3]), Table.Number(row[4])));
             luminance[level] = MagnesiumOxide * Table.Number(row[5]);
         }
@@ -206,7 +224,8 @@ public static class Munsell
         var arrays = new (double X, double Y)[9, HueLines][];
         for (var level = 0; level < 9; level++)
         {
-            for (var line = 0; line < HueLines; line++) arrays[level, line] = [.. lines[level, line]];
+            for (var line = 0; line < HueLines; line++)
+                arrays[level, line] = [.. lines[level, line]];
         }
 
         return arrays;

@@ -27,13 +27,15 @@ public sealed class NearestColours
     public NearestColours(IReadOnlyList<Lab> colours)
     {
         ArgumentNullException.ThrowIfNull(colours);
-        if (colours.Count == 0) throw new ArgumentException("There must be a colour to find.", nameof(colours));
+        if (colours.Count == 0)
+            throw new ArgumentException("There must be a colour to find.", nameof(colours));
         var n = colours.Count;
         (l, a, b, original) = (new double[n], new double[n], new double[n], new int[n]);
         for (var i = 0; i < n; i++)
         {
             var colour = colours[i];
-            if (!double.IsFinite(colour.L + colour.A + colour.B)) throw new ArgumentException($"Colour {i} is not finite.", nameof(colours));
+            if (!double.IsFinite(colour.L + colour.A + colour.B))
+                throw new ArgumentException($"Colour {i} is not finite.", nameof(colours));
             (l[i], a[i], b[i], original[i]) = (colour.L, colour.A, colour.B, i);
         }
 
@@ -62,9 +64,13 @@ public sealed class NearestColours
         var (lowB, highB) = Range(b, from, to);
         var place = nodes.Count;
         nodes.Add(new(from, to, -1, -1, lowL, highL, lowA, highA, lowB, highB));
-        if (to - from <= LeafSize) return place;
+        if (to - from <= LeafSize)
+            return place;
         var (spanL, spanA, spanB) = (highL - lowL, highA - lowA, highB - lowB);
-        var axis = spanL >= spanA && spanL >= spanB ? l : spanA >= spanB ? a : b;
+        var axis =
+            spanL >= spanA && spanL >= spanB ? l
+            : spanA >= spanB ? a
+            : b;
         var middle = from + ((to - from) / 2);
         Partition(axis, from, to - 1, middle);
         var left = Build(from, middle);
@@ -88,15 +94,21 @@ public sealed class NearestColours
             var (i, j) = (low, high);
             while (i <= j)
             {
-                while (axis[i] < pivot) i++;
-                while (axis[j] > pivot) j--;
-                if (i > j) break;
+                while (axis[i] < pivot)
+                    i++;
+                while (axis[j] > pivot)
+                    j--;
+                if (i > j)
+                    break;
                 Swap(i++, j--);
             }
 
-            if (place <= j) high = j;
-            else if (place >= i) low = i;
-            else return;
+            if (place <= j)
+                high = j;
+            else if (place >= i)
+                low = i;
+            else
+                return;
         }
     }
 
@@ -108,7 +120,18 @@ public sealed class NearestColours
         (original[i], original[j]) = (original[j], original[i]);
     }
 
-    private readonly record struct Node(int From, int To, int Left, int Right, double LowL, double HighL, double LowA, double HighA, double LowB, double HighB)
+    private readonly record struct Node(
+        int From,
+        int To,
+        int Left,
+        int Right,
+        double LowL,
+        double HighL,
+        double LowA,
+        double HighA,
+        double LowB,
+        double HighB
+    )
     {
         /// <summary>The bound of the class's remarks.</summary>
         public double Bound(Lab q)
@@ -133,8 +156,10 @@ public sealed class NearestColours
         private double MostRotation(Lab q)
         {
             const double Full = 0.8660254037844387;
-            if ((LowA <= 0 && HighA >= 0 && LowB <= 0 && HighB >= 0) || (q.A == 0 && q.B == 0)) return Full;
-            double low = double.PositiveInfinity, high = double.NegativeInfinity;
+            if ((LowA <= 0 && HighA >= 0 && LowB <= 0 && HighB >= 0) || (q.A == 0 && q.B == 0))
+                return Full;
+            double low = double.PositiveInfinity,
+                high = double.NegativeInfinity;
             var hueOfQ = Degrees(q.B, q.A);
             foreach (var stretch in (ReadOnlySpan<double>)[1, 1.5])
             {
@@ -149,20 +174,30 @@ public sealed class NearestColours
             // A box beside the grey axis subtends less than 180°. Corners further apart, or near the opposite hue, lie around the back:
             // the arc is not between them but outside. The stretch turns q's own hue too, by less than 11.6°, and the arc with it.
             var drift = Math.Abs(Turn(Degrees(q.B, 1.5 * q.A) - hueOfQ));
-            if (high - low > 165 || Math.Max(high, -low) > 178 - (2 * drift)) return Full;
+            if (high - low > 165 || Math.Max(high, -low) > 178 - (2 * drift))
+                return Full;
             var (first, last) = (hueOfQ + (low / 2) - drift, hueOfQ + (high / 2) + drift);
             double nearest = double.PositiveInfinity;
             foreach (var blue in (ReadOnlySpan<double>)[-85, 275, 635])
             {
-                nearest = Math.Min(nearest, blue < first ? first - blue : blue > last ? blue - last : 0);
+                nearest = Math.Min(
+                    nearest,
+                    blue < first ? first - blue
+                        : blue > last ? blue - last
+                        : 0
+                );
             }
 
             return Math.Sin(Math.PI / 3 * Math.Exp(-(nearest / 25) * (nearest / 25)));
         }
 
-        private static double Degrees(double y, double x) => Math.Atan2(y, x) * 180 / Math.PI is var degrees && degrees < 0 ? degrees + 360 : Math.Atan2(y, x) * 180 / Math.PI;
+        private static double Degrees(double y, double x) =>
+            Math.Atan2(y, x) * 180 / Math.PI is var degrees && degrees < 0 ? degrees + 360 : Math.Atan2(y, x) * 180 / Math.PI;
 
-        private static double Turn(double degrees) => degrees > 180 ? degrees - 360 : degrees < -180 ? degrees + 360 : degrees;
+        private static double Turn(double degrees) =>
+            degrees > 180 ? degrees - 360
+            : degrees < -180 ? degrees + 360
+            : degrees;
     }
 
     private sealed class Search(NearestColours tree, Lab wanted, int k)
@@ -180,22 +215,32 @@ public sealed class NearestColours
             if (node.Left < 0)
             {
                 var (from, size) = (node.From, node.To - node.From);
-                Batch.Ciede2000(wanted, tree.l.AsSpan(from, size), tree.a.AsSpan(from, size), tree.b.AsSpan(from, size), leaf.AsSpan(0, size));
-                for (var i = 0; i < size; i++) Offer(leaf[i], tree.original[from + i]);
+                Batch.Ciede2000(
+                    wanted,
+                    tree.l.AsSpan(from, size),
+                    tree.a.AsSpan(from, size),
+                    tree.b.AsSpan(from, size),
+                    leaf.AsSpan(0, size)
+                );
+                for (var i = 0; i < size; i++)
+                    Offer(leaf[i], tree.original[from + i]);
                 return;
             }
 
             var (left, right) = (tree.nodes[node.Left].Bound(wanted), tree.nodes[node.Right].Bound(wanted));
             var (near, far) = left <= right ? (node.Left, node.Right) : (node.Right, node.Left);
-            if (Math.Min(left, right) <= Worst * Worst) Visit(near);
-            if (Math.Max(left, right) <= Worst * Worst) Visit(far);
+            if (Math.Min(left, right) <= Worst * Worst)
+                Visit(near);
+            if (Math.Max(left, right) <= Worst * Worst)
+                Visit(far);
         }
 
         public IReadOnlyList<(int Index, double De00)> Sorted() => [.. Enumerable.Range(0, count).Select(i => (index[i], found[i]))];
 
         private void Offer(double distance, int original)
         {
-            if (count == k && (distance > found[k - 1] || (distance == found[k - 1] && original > index[k - 1]))) return;
+            if (count == k && (distance > found[k - 1] || (distance == found[k - 1] && original > index[k - 1])))
+                return;
             var place = count < k ? count++ : k - 1;
             while (place > 0 && (found[place - 1] > distance || (found[place - 1] == distance && index[place - 1] > original)))
             {

@@ -24,7 +24,8 @@ public sealed class OpaquePaint
         for (var i = 0; i < ratio.Length; i++)
         {
             var r = reflectance.Values[i];
-            if (r is not (> 0 and <= 1)) throw new ArgumentException("A reflectance lies above 0 and at most at 1.", nameof(reflectance));
+            if (r is not (> 0 and <= 1))
+                throw new ArgumentException("A reflectance lies above 0 and at most at 1.", nameof(reflectance));
             ratio[i] = (1 - r) * (1 - r) / (2 * r);
         }
 
@@ -37,12 +38,14 @@ public sealed class OpaquePaint
     public static OpaquePaint Mix(IReadOnlyList<(OpaquePaint Paint, double Parts)> paints)
     {
         ArgumentNullException.ThrowIfNull(paints);
-        if (paints.Count == 0 || paints.Any(pair => !(pair.Parts > 0) || !double.IsFinite(pair.Parts))) throw new ArgumentException("A mixture needs paints, each with parts above 0.", nameof(paints));
+        if (paints.Count == 0 || paints.Any(pair => !(pair.Parts > 0) || !double.IsFinite(pair.Parts)))
+            throw new ArgumentException("A mixture needs paints, each with parts above 0.", nameof(paints));
         var total = paints.Sum(pair => pair.Parts);
         var ratio = new double[Spectrum.Count];
         foreach (var (paint, parts) in paints)
         {
-            for (var i = 0; i < ratio.Length; i++) ratio[i] += parts / total * paint.ratios[i];
+            for (var i = 0; i < ratio.Length; i++)
+                ratio[i] += parts / total * paint.ratios[i];
         }
 
         return new(ratio);

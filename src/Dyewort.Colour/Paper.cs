@@ -38,7 +38,8 @@ public sealed class Paper
 
     /// <summary>A paper of this colour.</summary>
     /// <exception cref="ArgumentException">No reflectance gives the colour: it is black, or no real colour.</exception>
-    public static Paper Of(Xyz colour) => Estimate(colour) ?? throw new ArgumentException($"No paper can have the colour {colour}.", nameof(colour));
+    public static Paper Of(Xyz colour) =>
+        Estimate(colour) ?? throw new ArgumentException($"No paper can have the colour {colour}.", nameof(colour));
 
     /// <summary>A paper with a measured reflectance.</summary>
     public static Paper Of(Spectrum reflectance)
@@ -50,12 +51,14 @@ public sealed class Paper
     /// <summary>A paper of this colour, or null where no reflectance gives it.</summary>
     public static Paper? TryOf(Xyz colour) => Estimate(colour);
 
-    private static Paper? Estimate(Xyz colour) => Dyewort.Colour.Reflectance.SmoothestPositive(colour) is { } reflectance ? new(colour, reflectance) : null;
+    private static Paper? Estimate(Xyz colour) =>
+        Dyewort.Colour.Reflectance.SmoothestPositive(colour) is { } reflectance ? new(colour, reflectance) : null;
 
     private double[] Times(double[] weights)
     {
         var product = new double[Spectrum.Count];
-        for (var i = 0; i < product.Length; i++) product[i] = weights[i] * Reflectance.Values[i];
+        for (var i = 0; i < product.Length; i++)
+            product[i] = weights[i] * Reflectance.Values[i];
         return product;
     }
 }

@@ -13,8 +13,13 @@ public static class Reflectance
     /// <param name="field">The field or option to name in a refusal.</param>
     /// <param name="colour">XYZ under D65.</param>
     public static Outcome<Spectrum> Smoothest(string field, Xyz colour) =>
-        Solve(colour, z => 0.5 * (Math.Tanh(z) + 1), Slope, z => -2 * Math.Tanh(z) * Slope(z)) is { } spectrum ? Outcome.Of(spectrum)
-        : Outcome.Refused<Spectrum>(field, "No surface reflects this colour: it is too light for its strength, or not a number.", "Check its values.");
+        Solve(colour, z => 0.5 * (Math.Tanh(z) + 1), Slope, z => -2 * Math.Tanh(z) * Slope(z)) is { } spectrum
+            ? Outcome.Of(spectrum)
+            : Outcome.Refused<Spectrum>(
+                field,
+                "No surface reflects this colour: it is too light for its strength, or not a number.",
+                "Check its values."
+            );
 
     /// <summary>The smoothest positive reflectance, which may exceed 1; null where none is found.</summary>
     internal static Spectrum? SmoothestPositive(Xyz colour) => Solve(colour, Math.Exp, Math.Exp, Math.Exp);
@@ -24,7 +29,8 @@ public static class Reflectance
     /// <summary>Newton on the Lagrange conditions; where a straight start fails, the colour is approached from a grey in steps.</summary>
     private static Spectrum? Solve(Xyz colour, Func<double, double> bend, Func<double, double> first, Func<double, double> second)
     {
-        if (!double.IsFinite(colour.X + colour.Y + colour.Z) || colour.X <= 0 || colour.Y <= 0 || colour.Z <= 0) return null;
+        if (!double.IsFinite(colour.X + colour.Y + colour.Z) || colour.X <= 0 || colour.Y <= 0 || colour.Z <= 0)
+            return null;
         var grey = WhitePoint.D65 * (Math.Min(colour.Y, 99) / 100);
         foreach (var steps in (ReadOnlySpan<int>)[1, 8, 40])
         {
@@ -38,9 +44,11 @@ public static class Reflectance
                 good = Newton(unknowns, (grey * (1 - share)) + (colour * share), bend, first, second);
             }
 
-            if (!good) continue;
+            if (!good)
+                continue;
             var values = new double[Spectrum.Count];
-            for (var i = 0; i < values.Length; i++) values[i] = bend(unknowns[i]);
+            for (var i = 0; i < values.Length; i++)
+                values[i] = bend(unknowns[i]);
             return Spectrum.Wrap(values);
         }
 
@@ -53,8 +61,10 @@ public static class Reflectance
         for (var i = 0; i < 50; i++)
         {
             var middle = (low + high) / 2;
-            if (bend(middle) < level) low = middle;
-            else high = middle;
+            if (bend(middle) < level)
+                low = middle;
+            else
+                high = middle;
         }
 
         return low;
@@ -70,15 +80,19 @@ public static class Reflectance
         for (var round = 0; round < 60; round++)
         {
             Array.Clear(matrix);
-            double x = 0, y = 0, z = 0;
+            double x = 0,
+                y = 0,
+                z = 0;
             for (var i = 0; i < N; i++)
             {
                 var (value, slope) = (bend(u[i]), first(u[i]));
                 var pull = (weights[0][i] * u[N]) + (weights[1][i] * u[N + 1]) + (weights[2][i] * u[N + 2]);
                 var curve = i is 0 or N - 1 ? u[i] - u[i == 0 ? 1 : N - 2] : (2 * u[i]) - u[i - 1] - u[i + 1];
                 matrix[(i * Size) + i] = (i is 0 or N - 1 ? 1 : 2) + (second(u[i]) * pull);
-                if (i > 0) matrix[(i * Size) + i - 1] = -1;
-                if (i < N - 1) matrix[(i * Size) + i + 1] = -1;
+                if (i > 0)
+                    matrix[(i * Size) + i - 1] = -1;
+                if (i < N - 1)
+                    matrix[(i * Size) + i + 1] = -1;
                 right[i] = -(curve + (slope * pull));
                 for (var k = 0; k < 3; k++)
                 {
@@ -93,13 +107,18 @@ public static class Reflectance
 
             (right[N], right[N + 1], right[N + 2]) = (target.X - x, target.Y - y, target.Z - z);
             var miss = Math.Max(Math.Abs(right[N]), Math.Max(Math.Abs(right[N + 1]), Math.Abs(right[N + 2])));
-            if (!Linear.Solve(matrix, right)) return false;
+            if (!Linear.Solve(matrix, right))
+                return false;
             double longest = 0;
-            for (var i = 0; i < N; i++) longest = Math.Max(longest, Math.Abs(right[i]));
-            if (!double.IsFinite(longest)) return false;
+            for (var i = 0; i < N; i++)
+                longest = Math.Max(longest, Math.Abs(right[i]));
+            if (!double.IsFinite(longest))
+                return false;
             var limit = longest > 2 ? 2 / longest : 1;
-            for (var i = 0; i < Size; i++) u[i] += limit * right[i];
-            if (miss < 1e-10 && longest < 1e-8) return true;
+            for (var i = 0; i < Size; i++)
+                u[i] += limit * right[i];
+            if (miss < 1e-10 && longest < 1e-8)
+                return true;
         }
 
         return false;

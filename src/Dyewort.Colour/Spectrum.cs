@@ -38,10 +38,12 @@ public sealed class Spectrum
     /// <exception cref="ArgumentException">Not 81 values, or one is not a finite number.</exception>
     public static Spectrum Of(ReadOnlySpan<double> values)
     {
-        if (values.Length != Count) throw new ArgumentException($"A spectrum has {Count} values, not {values.Length}.", nameof(values));
+        if (values.Length != Count)
+            throw new ArgumentException($"A spectrum has {Count} values, not {values.Length}.", nameof(values));
         foreach (var value in values)
         {
-            if (!double.IsFinite(value)) throw new ArgumentException("A spectrum holds finite numbers only.", nameof(values));
+            if (!double.IsFinite(value))
+                throw new ArgumentException("A spectrum holds finite numbers only.", nameof(values));
         }
 
         return new(values.ToArray());
@@ -56,11 +58,14 @@ public sealed class Spectrum
     /// <exception cref="ArgumentException">Different lengths, fewer than two, not ascending, or not finite.</exception>
     public static Spectrum FromSamples(ReadOnlySpan<double> nanometres, ReadOnlySpan<double> samples)
     {
-        if (nanometres.Length != samples.Length || samples.Length < 2) throw new ArgumentException("Give at least two samples, and one wavelength for each.", nameof(samples));
+        if (nanometres.Length != samples.Length || samples.Length < 2)
+            throw new ArgumentException("Give at least two samples, and one wavelength for each.", nameof(samples));
         for (var i = 0; i < samples.Length; i++)
         {
-            if (!double.IsFinite(samples[i]) || !double.IsFinite(nanometres[i])) throw new ArgumentException("A spectrum holds finite numbers only.", nameof(samples));
-            if (i > 0 && nanometres[i] <= nanometres[i - 1]) throw new ArgumentException("Wavelengths must ascend.", nameof(nanometres));
+            if (!double.IsFinite(samples[i]) || !double.IsFinite(nanometres[i]))
+                throw new ArgumentException("A spectrum holds finite numbers only.", nameof(samples));
+            if (i > 0 && nanometres[i] <= nanometres[i - 1])
+                throw new ArgumentException("Wavelengths must ascend.", nameof(nanometres));
         }
 
         var all = new double[Count];
@@ -80,9 +85,12 @@ public sealed class Spectrum
                 continue;
             }
 
-            while (nanometres[left + 1] < nm) left++;
+            while (nanometres[left + 1] < nm)
+                left++;
             var inside = left >= 1 && left + 2 < samples.Length;
-            all[i] = inside ? Lagrange(nanometres.Slice(left - 1, 4), samples.Slice(left - 1, 4), nm) : Lagrange(nanometres.Slice(left, 2), samples.Slice(left, 2), nm);
+            all[i] = inside
+                ? Lagrange(nanometres.Slice(left - 1, 4), samples.Slice(left - 1, 4), nm)
+                : Lagrange(nanometres.Slice(left, 2), samples.Slice(left, 2), nm);
         }
 
         return new(all);
@@ -112,7 +120,8 @@ public sealed class Spectrum
             var term = y[i];
             for (var j = 0; j < x.Length; j++)
             {
-                if (j != i) term *= (at - x[j]) / (x[i] - x[j]);
+                if (j != i)
+                    term *= (at - x[j]) / (x[i] - x[j]);
             }
 
             sum += term;

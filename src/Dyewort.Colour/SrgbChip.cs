@@ -28,7 +28,8 @@ public sealed record SrgbChip(Rgb Encoded, bool IsTrue, double DifferenceDe00)
     public static SrgbChip Of(Xyz colour)
     {
         var direct = RgbSpace.Srgb.FromXyz(colour);
-        if (direct.IsInGamut(1e-5)) return new(direct.Clipped(), IsTrue: true, 0);
+        if (direct.IsInGamut(1e-5))
+            return new(direct.Clipped(), IsTrue: true, 0);
         var mapped = Map(colour, RgbSpace.Srgb);
         return new(mapped, IsTrue: false, Difference.Ciede2000(Lab.FromXyz(colour), Lab.FromXyz(RgbSpace.Srgb.ToXyz(mapped))));
     }
@@ -38,14 +39,19 @@ public sealed record SrgbChip(Rgb Encoded, bool IsTrue, double DifferenceDe00)
     {
         ArgumentNullException.ThrowIfNull(space);
         var origin = Oklab.FromXyz(colour);
-        if (origin.L >= 1) return new(1, 1, 1);
-        if (origin.L <= 0) return new(0, 0, 0);
+        if (origin.L >= 1)
+            return new(1, 1, 1);
+        if (origin.L <= 0)
+            return new(0, 0, 0);
         var direct = space.FromXyz(colour);
-        if (direct.IsInGamut(0)) return direct;
+        if (direct.IsInGamut(0))
+            return direct;
         var (hue, current) = (origin.HueDegrees, origin);
         var clipped = direct.Clipped();
-        if (Oklab.FromXyz(space.ToXyz(clipped)).DistanceTo(current) < JustNoticeable) return clipped;
-        double low = 0, high = origin.Chroma;
+        if (Oklab.FromXyz(space.ToXyz(clipped)).DistanceTo(current) < JustNoticeable)
+            return clipped;
+        double low = 0,
+            high = origin.Chroma;
         var lowInGamut = true;
         while (high - low > 0.0001)
         {
@@ -62,7 +68,8 @@ public sealed record SrgbChip(Rgb Encoded, bool IsTrue, double DifferenceDe00)
             var error = Oklab.FromXyz(space.ToXyz(clipped)).DistanceTo(current);
             if (error < JustNoticeable)
             {
-                if (JustNoticeable - error < 0.0001) return clipped;
+                if (JustNoticeable - error < 0.0001)
+                    return clipped;
                 lowInGamut = false;
                 low = chroma;
             }

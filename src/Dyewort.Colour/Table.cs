@@ -7,12 +7,15 @@ internal static class Table
 {
     public static List<string[]> Rows(string name)
     {
-        using var stream = typeof(Table).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"The table {name} is not embedded.");
+        using var stream =
+            typeof(Table).Assembly.GetManifestResourceStream(name)
+            ?? throw new InvalidOperationException($"The table {name} is not embedded.");
         using var reader = new StreamReader(stream);
         var rows = new List<string[]>();
         while (reader.ReadLine() is { } line)
         {
-            if (line.Length > 0 && line[0] != '#') rows.Add(line.Split(','));
+            if (line.Length > 0 && line[0] != '#')
+                rows.Add(line.Split(','));
         }
 
         return rows;

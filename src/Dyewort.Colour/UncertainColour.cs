@@ -12,7 +12,8 @@ public readonly record struct UncertainColour(Xyz Colour, Covariance Covariance)
     public Lab Lab => Lab.FromXyz(Colour);
 
     /// <summary>A colour whose covariance is known in CIELAB.</summary>
-    public static UncertainColour FromLab(Lab colour, Covariance lab) => new(colour.ToXyz(), lab.Through(Derivatives(colour, value => value.ToXyz() is var xyz ? (xyz.X, xyz.Y, xyz.Z) : default)));
+    public static UncertainColour FromLab(Lab colour, Covariance lab) =>
+        new(colour.ToXyz(), lab.Through(Derivatives(colour, value => value.ToXyz() is var xyz ? (xyz.X, xyz.Y, xyz.Z) : default)));
 
     /// <summary>A colour whose 95 % radius in CIEDE2000 is known, the same in all directions.</summary>
     /// <param name="colour">The colour.</param>
@@ -24,9 +25,20 @@ public readonly record struct UncertainColour(Xyz Colour, Covariance Covariance)
         var sigma = radius95De00 / 2.7955;
         var hue = lab.HueDegrees * Math.PI / 180;
         var (cos, sin) = (Math.Cos(hue), Math.Sin(hue));
-        double Axis(double dl, double da, double db) => 0.1 / Math.Max(1e-6, Difference.Ciede2000(lab, new(lab.L + (0.1 * dl), lab.A + (0.1 * da), lab.B + (0.1 * db))));
+        double Axis(double dl, double da, double db) =>
+            0.1 / Math.Max(1e-6, Difference.Ciede2000(lab, new(lab.L + (0.1 * dl), lab.A + (0.1 * da), lab.B + (0.1 * db))));
         var (l, c, h) = (sigma * Axis(1, 0, 0), sigma * Axis(0, cos, sin), sigma * Axis(0, -sin, cos));
-        return FromLab(lab, new(l * l, 0, 0, (c * c * cos * cos) + (h * h * sin * sin), (c * c - (h * h)) * cos * sin, (c * c * sin * sin) + (h * h * cos * cos)));
+        return FromLab(
+            lab,
+            new(
+                l * l,
+                0,
+                0,
+                (c * c * cos * cos) + (h * h * sin * sin),
+                (c * c - (h * h)) * cos * sin,
+                (c * c * sin * sin) + (h * h * cos * cos)
+            )
+        );
     }
 
     /// <summary>Covariance in CIELAB, by first-order propagation.</summary>
@@ -64,7 +76,11 @@ public readonly record struct UncertainColour(Xyz Colour, Covariance Covariance)
         {
             var (l1, a1, b1) = rootFirst.Times(a, b, c);
             var (l2, a2, b2) = rootSecond.Times(d, e, f);
-            if (Difference.Ciede2000(new(first.L + l1, first.A + a1, first.B + b1), new(second.L + l2, second.A + a2, second.B + b2)) > thresholdDe00) over++;
+            if (
+                Difference.Ciede2000(new(first.L + l1, first.A + a1, first.B + b1), new(second.L + l2, second.A + a2, second.B + b2))
+                > thresholdDe00
+            )
+                over++;
         }
 
         return (double)over / Draws;
@@ -88,7 +104,8 @@ public readonly record struct UncertainColour(Xyz Colour, Covariance Covariance)
     private static (double A, double B, double C, double D, double E, double F)[] Spread()
     {
         var root = 1.1;
-        for (var i = 0; i < 60; i++) root = Math.Pow(1 + root, 1.0 / 7);
+        for (var i = 0; i < 60; i++)
+            root = Math.Pow(1 + root, 1.0 / 7);
         var all = new (double, double, double, double, double, double)[Draws];
         Span<double> u = stackalloc double[6];
         for (var i = 0; i < Draws; i++)

@@ -18,7 +18,8 @@ internal sealed class Weighting
     {
         var (x, y, z) = (new double[Spectrum.Count], new double[Spectrum.Count], new double[Spectrum.Count]);
         double total = 0;
-        for (var i = 0; i < Spectrum.Count; i++) total += light.Power[i] * observer.Y[i];
+        for (var i = 0; i < Spectrum.Count; i++)
+            total += light.Power[i] * observer.Y[i];
         for (var i = 0; i < Spectrum.Count; i++)
         {
             var k = 100 * light.Power[i] / total;
@@ -30,7 +31,9 @@ internal sealed class Weighting
 
     public Xyz Sum(ReadOnlySpan<double> reflectance)
     {
-        double x = 0, y = 0, z = 0;
+        double x = 0,
+            y = 0,
+            z = 0;
         for (var i = 0; i < Spectrum.Count; i++)
         {
             var r = reflectance[i];

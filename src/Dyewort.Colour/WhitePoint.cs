@@ -20,6 +20,7 @@ public static class WhitePoint
     /// <summary>XYZ with Y = 100 of a chromaticity.</summary>
     /// <exception cref="ArgumentOutOfRangeException">y is not above zero.</exception>
     public static Xyz FromChromaticity(double x, double y) =>
-        y > 0 ? new(100 * x / y, 100, 100 * (1 - x - y) / y)
-        : throw new ArgumentOutOfRangeException(nameof(y), y, "A white has y above 0.");
+        y > 0
+            ? new(100 * x / y, 100, 100 * (1 - x - y) / y)
+            : throw new ArgumentOutOfRangeException(nameof(y), y, "A white has y above 0.");
 }

@@ -22,7 +22,9 @@ internal sealed class LogNormalLearner
         var weight = guessWeight + n;
         centre = ((guessWeight * guess) + (n * mean)) / weight;
         var shape = shapeBefore + (n / 2.0);
-        var scale = (shapeBefore * scatter * scatter) + (0.5 * logs.Sum(value => (value - mean) * (value - mean)))
+        var scale =
+            (shapeBefore * scatter * scatter)
+            + (0.5 * logs.Sum(value => (value - mean) * (value - mean)))
             + (guessWeight * n * (mean - guess) * (mean - guess) / (2 * weight));
         freedom = 2 * shape;
         reach = Math.Sqrt(scale / shape * (1 + (1 / weight)));

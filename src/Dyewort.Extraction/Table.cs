@@ -9,15 +9,19 @@ internal static class Table
     /// <summary>Rows of an embedded table, its head and its # lines left out.</summary>
     internal static IEnumerable<string[]> Rows(string name)
     {
-        using var stream = typeof(Table).Assembly.GetManifestResourceStream(name)
+        using var stream =
+            typeof(Table).Assembly.GetManifestResourceStream(name)
             ?? throw new InvalidOperationException($"The table {name} is not in the program.");
         using var reader = new StreamReader(stream, Encoding.UTF8);
         var head = true;
         while (reader.ReadLine() is { } line)
         {
-            if (line.Length == 0 || line[0] == '#') continue;
-            if (head) head = false;
-            else yield return Cells(line);
+            if (line.Length == 0 || line[0] == '#')
+                continue;
+            if (head)
+                head = false;
+            else
+                yield return Cells(line);
         }
     }
 

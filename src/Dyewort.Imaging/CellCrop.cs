@@ -18,7 +18,13 @@ public static class CellCrop
     /// <returns>A JPEG in sRGB; null when the outline is not four corners within the picture.</returns>
     public static byte[]? Cut(Photo photo, IReadOnlyList<PointPx> outline, IReadOnlyList<PointPx> sampled, Xyz colour, int side)
     {
-        if (outline.Count != 4 || outline.Any(point => !(point.X > -photo.Width && point.X < 2 * photo.Width && point.Y > -photo.Height && point.Y < 2 * photo.Height))) return null;
+        if (
+            outline.Count != 4
+            || outline.Any(point =>
+                !(point.X > -photo.Width && point.X < 2 * photo.Width && point.Y > -photo.Height && point.Y < 2 * photo.Height)
+            )
+        )
+            return null;
         var cell = Sample(photo, Inset(outline), side);
         var part = sampled.Count == 4 ? Sample(photo, sampled, 24) : cell;
         var mean = new Rgb(part.Average(one => one.R), part.Average(one => one.G), part.Average(one => one.B));
@@ -56,7 +62,10 @@ public static class CellCrop
             for (var x = 0; x < side; x++)
             {
                 var at = map.Map((x + 0.5) / side, (y + 0.5) / side);
-                var (px, py) = ((int)Math.Clamp(Math.Round(at.X), 0, photo.Width - 1), (int)Math.Clamp(Math.Round(at.Y), 0, photo.Height - 1));
+                var (px, py) = (
+                    (int)Math.Clamp(Math.Round(at.X), 0, photo.Width - 1),
+                    (int)Math.Clamp(Math.Round(at.Y), 0, photo.Height - 1)
+                );
                 var pixel = pixels[photo.Start + (px * photo.StepX) + (py * photo.StepY)];
                 var file = new FileRgb(linear[(int)(pixel & 255)], linear[(int)((pixel >> 8) & 255)], linear[(int)((pixel >> 16) & 255)]);
                 result[(y * side) + x] = RgbSpace.Srgb.LinearFromXyz(photo.Colour.ToXyz(file));

@@ -9,7 +9,8 @@ internal sealed class ColourPicture
 {
     private readonly float[][] channels;
 
-    private ColourPicture(float[][] channels, int width, int height, int factor) => (this.channels, Width, Height, Factor) = (channels, width, height, factor);
+    private ColourPicture(float[][] channels, int width, int height, int factor) =>
+        (this.channels, Width, Height, Factor) = (channels, width, height, factor);
 
     public int Width { get; }
 
@@ -31,34 +32,42 @@ internal sealed class ColourPicture
         // A factor beyond four is met with every second pixel: the mean of a quarter of many pixels is even enough.
         var step = factor > 4 ? 2 : 1;
         var table = new float[4097];
-        for (var i = 0; i < table.Length; i++) table[i] = Lightness(i / 4096.0);
-        Parallel.For(0, height, new ParallelOptions { MaxDegreeOfParallelism = 2 }, y =>
-        {
-            var pixels = photo.Pixels;
-            var linear = photo.Colour.Linear;
-            for (var x = 0; x < width; x++)
+        for (var i = 0; i < table.Length; i++)
+            table[i] = Lightness(i / 4096.0);
+        Parallel.For(
+            0,
+            height,
+            new ParallelOptions { MaxDegreeOfParallelism = 2 },
+            y =>
             {
-                double r = 0, g = 0, b = 0;
-                var n = 0;
-                for (var v = 0; v < factor && (y * factor) + v < photo.Height; v += step)
+                var pixels = photo.Pixels;
+                var linear = photo.Colour.Linear;
+                for (var x = 0; x < width; x++)
                 {
-                    var at = photo.Start + (((y * factor) + v) * photo.StepY) + (x * factor * photo.StepX);
-                    for (var u = 0; u < factor && (x * factor) + u < photo.Width; u += step, at += step * photo.StepX)
+                    double r = 0,
+                        g = 0,
+                        b = 0;
+                    var n = 0;
+                    for (var v = 0; v < factor && (y * factor) + v < photo.Height; v += step)
                     {
-                        var pixel = pixels[at];
-                        r += linear[(int)pixel & 0xFF];
-                        g += linear[(int)(pixel >> 8) & 0xFF];
-                        b += linear[(int)(pixel >> 16) & 0xFF];
-                        n++;
+                        var at = photo.Start + (((y * factor) + v) * photo.StepY) + (x * factor * photo.StepX);
+                        for (var u = 0; u < factor && (x * factor) + u < photo.Width; u += step, at += step * photo.StepX)
+                        {
+                            var pixel = pixels[at];
+                            r += linear[(int)pixel & 0xFF];
+                            g += linear[(int)(pixel >> 8) & 0xFF];
+                            b += linear[(int)(pixel >> 16) & 0xFF];
+                            n++;
+                        }
                     }
-                }
 
-                var place = (y * width) + x;
-                reduced[0][place] = table[(int)(4096 * r / n)];
-                reduced[1][place] = table[(int)(4096 * g / n)];
-                reduced[2][place] = table[(int)(4096 * b / n)];
+                    var place = (y * width) + x;
+                    reduced[0][place] = table[(int)(4096 * r / n)];
+                    reduced[1][place] = table[(int)(4096 * g / n)];
+                    reduced[2][place] = table[(int)(4096 * b / n)];
+                }
             }
-        });
+        );
         return new(reduced, width, height, factor);
     }
 
@@ -72,7 +81,8 @@ internal sealed class ColourPicture
     public PointPx ToPhoto(double x, double y) => new(((x + 0.5) * Factor) - 0.5, ((y + 0.5) * Factor) - 0.5);
 
     /// <summary>A picture in which every channel is averaged over the square around each pixel.</summary>
-    public ColourPicture Blurred(int radius) => new([.. channels.Select(channel => Blur(channel, Width, Height, radius))], Width, Height, Factor);
+    public ColourPicture Blurred(int radius) =>
+        new([.. channels.Select(channel => Blur(channel, Width, Height, radius))], Width, Height, Factor);
 
     /// <summary>How steeply the most changing channel changes at each pixel, over two pixels; the picture's rim is steep.</summary>
     public float[] Slopes()
@@ -87,7 +97,13 @@ internal sealed class ColourPicture
                 var most = 0f;
                 foreach (var channel in channels)
                 {
-                    most = Math.Max(most, Math.Max(Math.Abs(channel[place + 1] - channel[place - 1]), Math.Abs(channel[place + Width] - channel[place - Width])));
+                    most = Math.Max(
+                        most,
+                        Math.Max(
+                            Math.Abs(channel[place + 1] - channel[place - 1]),
+                            Math.Abs(channel[place + Width] - channel[place - Width])
+                        )
+                    );
                 }
 
                 slopes[place] = most;
@@ -105,7 +121,8 @@ internal sealed class ColourPicture
         for (var y = 0; y < height; y++)
         {
             float sum = 0;
-            for (var k = -radius; k <= radius; k++) sum += values[(y * width) + Math.Clamp(k, 0, width - 1)];
+            for (var k = -radius; k <= radius; k++)
+                sum += values[(y * width) + Math.Clamp(k, 0, width - 1)];
             for (var x = 0; x < width; x++)
             {
                 across[(y * width) + x] = sum / side;
@@ -116,7 +133,8 @@ internal sealed class ColourPicture
         for (var x = 0; x < width; x++)
         {
             float sum = 0;
-            for (var k = -radius; k <= radius; k++) sum += across[(Math.Clamp(k, 0, height - 1) * width) + x];
+            for (var k = -radius; k <= radius; k++)
+                sum += across[(Math.Clamp(k, 0, height - 1) * width) + x];
             for (var y = 0; y < height; y++)
             {
                 result[(y * width) + x] = sum / side;

@@ -16,25 +16,33 @@ public static class FindCard
     {
         var map = Homography.FromUnitSquare(place.Corners);
         var places = CardFile.Places(known, place.Columns, place.Rows);
-        double best = double.MaxValue, rimX = 0, rimY = 0;
+        double best = double.MaxValue,
+            rimX = 0,
+            rimY = 0;
         for (var i = 0; i <= 6; i++)
         {
             for (var j = 0; j <= 6; j++)
             {
                 var (tryX, tryY) = (i * 0.012, j * 0.012);
-                var spreads = Enumerable.Range(0, place.Columns * place.Rows)
-                    .Select(index => SampleCells.Patch(photo, Outline(map, place, index, tryX, tryY), 0.66, 12).Spread).Order().ToArray();
+                var spreads = Enumerable
+                    .Range(0, place.Columns * place.Rows)
+                    .Select(index => SampleCells.Patch(photo, Outline(map, place, index, tryX, tryY), 0.66, 12).Spread)
+                    .Order()
+                    .ToArray();
                 var sum = spreads.Take((spreads.Length * 9 / 10) + 1).Sum();
-                if (sum < best) (best, rimX, rimY) = (sum, tryX, tryY);
+                if (sum < best)
+                    (best, rimX, rimY) = (sum, tryX, tryY);
             }
         }
 
         var patches = new List<ReferencePatch>();
         for (var i = 0; i < known.Count; i++)
         {
-            if (places[i] < 0) continue;
+            if (places[i] < 0)
+                continue;
             var (mean, _, clipped) = SampleCells.Patch(photo, Outline(map, place, places[i], rimX, rimY), 0.5);
-            if (mean.G <= 0) continue;
+            if (mean.G <= 0)
+                continue;
             var (column, row) = (places[i] % place.Columns, places[i] / place.Columns);
             patches.Add(new(known[i].Id, mean, known[i].Lab.ToXyz(), (column + 0.5) / place.Columns, (row + 0.5) / place.Rows, clipped));
         }

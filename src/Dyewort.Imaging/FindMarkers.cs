@@ -30,17 +30,22 @@ public static class FindMarkers
         var found = new List<SeenMarker>();
 
         // A small picture shows large markers as well as any, at a quarter of the cost.
-        if (factor * 2 <= longSide / 900) Once(factor * 2, 25, 0.80);
-        if (found.Count >= Math.Max(enough, all)) return found;
+        if (factor * 2 <= longSide / 900)
+            Once(factor * 2, 25, 0.80);
+        if (found.Count >= Math.Max(enough, all))
+            return found;
         Once(factor, 25, 0.80);
-        if (found.Count >= enough) return found;
+        if (found.Count >= enough)
+            return found;
         using (var finer = GreyPicture.Reduce(photo, Math.Max(1, factor / 2)))
         {
             Look(photo, finer, 25, 0.80, found);
-            if (found.Count < enough) Look(photo, finer, 60, 0.88, found);
+            if (found.Count < enough)
+                Look(photo, finer, 60, 0.88, found);
         }
 
-        if (found.Count < enough) Once(factor * 2, 12, 0.86);
+        if (found.Count < enough)
+            Once(factor * 2, 12, 0.86);
         return found;
 
         void Once(int reduced, int windows, double share)
@@ -62,14 +67,20 @@ public static class FindMarkers
             for (var x = 1; x <= grey.Width; x++)
             {
                 // 1 dark, 3 dark and already outlined; an outline starts where light turns into dark.
-                if (row[x] != 1 || row[x - 1] != 0) continue;
+                if (row[x] != 1 || row[x - 1] != 0)
+                    continue;
                 Trace(dark, stride, x, y, outline);
-                if (outline.Count is < 28 or > MostOutline) continue;
-                if (!TryQuad(outline, out var quad)) continue;
+                if (outline.Count is < 28 or > MostOutline)
+                    continue;
+                if (!TryQuad(outline, out var quad))
+                    continue;
                 var corners = new PointPx[4];
-                for (var i = 0; i < 4; i++) corners[i] = new(((quad[i].X - 1 + 0.5) * grey.Factor) - 0.5, ((quad[i].Y - 1 + 0.5) * grey.Factor) - 0.5);
-                if (found.Exists(known => Inside(corners, known))) continue;
-                if (TryRead(photo, corners, out var marker)) found.Add(marker);
+                for (var i = 0; i < 4; i++)
+                    corners[i] = new(((quad[i].X - 1 + 0.5) * grey.Factor) - 0.5, ((quad[i].Y - 1 + 0.5) * grey.Factor) - 0.5);
+                if (found.Exists(known => Inside(corners, known)))
+                    continue;
+                if (TryRead(photo, corners, out var marker))
+                    found.Add(marker);
             }
         }
     }
@@ -104,12 +115,15 @@ public static class FindMarkers
                 }
             }
 
-            if (next < 0) return;
+            if (next < 0)
+                return;
             x += dx[next];
             y += dy[next];
             from = (next + 4) & 7;
-            if (x == startX && y == startY) return;
-            if (outline.Count > MostOutline) return;
+            if (x == startX && y == startY)
+                return;
+            if (outline.Count > MostOutline)
+                return;
         }
     }
 
@@ -118,7 +132,8 @@ public static class FindMarkers
     {
         quad = new (double, double)[4];
         var n = outline.Count;
-        double centreX = 0, centreY = 0;
+        double centreX = 0,
+            centreY = 0;
         foreach (var (x, y) in outline)
         {
             centreX += x;
@@ -132,17 +147,23 @@ public static class FindMarkers
         var (ax, ay) = outline[first];
         var (cx, cy) = outline[third];
         var diagonal = Math.Sqrt(((cx - ax) * (double)(cx - ax)) + ((cy - ay) * (double)(cy - ay)));
-        if (diagonal < 9) return false;
-        int second = -1, fourth = -1;
-        double most = 0, least = 0;
+        if (diagonal < 9)
+            return false;
+        int second = -1,
+            fourth = -1;
+        double most = 0,
+            least = 0;
         for (var i = 0; i < n; i++)
         {
             var side = (((cx - ax) * (double)(outline[i].Y - ay)) - ((cy - ay) * (double)(outline[i].X - ax))) / diagonal;
-            if (side > most) (most, second) = (side, i);
-            if (side < least) (least, fourth) = (side, i);
+            if (side > most)
+                (most, second) = (side, i);
+            if (side < least)
+                (least, fourth) = (side, i);
         }
 
-        if (second < 0 || fourth < 0 || most < diagonal * 0.12 || -least < diagonal * 0.12) return false;
+        if (second < 0 || fourth < 0 || most < diagonal * 0.12 || -least < diagonal * 0.12)
+            return false;
         var corners = new[] { first, second, third, fourth };
         Array.Sort(corners);
 
@@ -153,9 +174,11 @@ public static class FindMarkers
             var start = corners[k];
             var end = corners[(k + 1) % 4];
             var length = (end - start + n) % n;
-            if (length < 6) return false;
+            if (length < 6)
+                return false;
             var skip = Math.Max(1, length / 8);
-            double mx = 0, my = 0;
+            double mx = 0,
+                my = 0;
             var count = 0;
             for (var i = skip; i <= length - skip; i++)
             {
@@ -165,10 +188,13 @@ public static class FindMarkers
                 count++;
             }
 
-            if (count < 3) return false;
+            if (count < 3)
+                return false;
             mx /= count;
             my /= count;
-            double xx = 0, xy = 0, yy = 0;
+            double xx = 0,
+                xy = 0,
+                yy = 0;
             for (var i = skip; i <= length - skip; i++)
             {
                 var (x, y) = outline[(start + i) % n];
@@ -180,7 +206,8 @@ public static class FindMarkers
             var angle = 0.5 * Math.Atan2(2 * xy, xx - yy);
             var (dx, dy) = (Math.Cos(angle), Math.Sin(angle));
             var spread = ((xx * dy * dy) - (2 * xy * dx * dy) + (yy * dx * dx)) / count;
-            if (spread > Math.Pow(0.9 + (0.02 * length), 2)) return false;
+            if (spread > Math.Pow(0.9 + (0.02 * length), 2))
+                return false;
             lines[k] = (mx, my, dx, dy);
         }
 
@@ -189,7 +216,8 @@ public static class FindMarkers
             var a = lines[(k + 3) % 4];
             var b = lines[k];
             var cross = (a.Dx * b.Dy) - (a.Dy * b.Dx);
-            if (Math.Abs(cross) < 0.2) return false;
+            if (Math.Abs(cross) < 0.2)
+                return false;
             var t = (((b.Px - a.Px) * b.Dy) - ((b.Py - a.Py) * b.Dx)) / cross;
             quad[k] = (a.Px + (t * a.Dx), a.Py + (t * a.Dy));
         }
@@ -202,9 +230,12 @@ public static class FindMarkers
             area += (x1 * y2) - (x2 * y1);
         }
 
-        if (area < 0) Array.Reverse(quad);
-        if (Math.Abs(area) / 2 < 60) return false;
-        double shortest = double.MaxValue, longest = 0;
+        if (area < 0)
+            Array.Reverse(quad);
+        if (Math.Abs(area) / 2 < 60)
+            return false;
+        double shortest = double.MaxValue,
+            longest = 0;
         for (var k = 0; k < 4; k++)
         {
             var (x1, y1) = quad[k];
@@ -224,7 +255,8 @@ public static class FindMarkers
         for (var i = 0; i < outline.Count; i++)
         {
             var d = ((outline[i].X - x) * (outline[i].X - x)) + ((outline[i].Y - y) * (outline[i].Y - y));
-            if (d > distance) (distance, best) = (d, i);
+            if (d > distance)
+                (distance, best) = (d, i);
         }
 
         return best;
@@ -233,10 +265,12 @@ public static class FindMarkers
     private static bool TryRead(Photo photo, PointPx[] corners, out SeenMarker marker)
     {
         marker = null!;
-        if (!TryDecode(photo, corners, out var code)) return false;
+        if (!TryDecode(photo, corners, out var code))
+            return false;
         var refined = Refine(photo, corners);
         var turned = new PointPx[4];
-        for (var i = 0; i < 4; i++) turned[i] = refined[(i + code.Turns) % 4];
+        for (var i = 0; i < 4; i++)
+            turned[i] = refined[(i + code.Turns) % 4];
         marker = new(code.Id, turned, code.Wrong);
         return true;
     }
@@ -256,9 +290,23 @@ public static class FindMarkers
                 double sum = 0;
                 for (var k = 0; k < 5; k++)
                 {
-                    var p = map.Map(u + (k is 1 or 2 ? reach : k is 3 or 4 ? -reach : 0), v + (k is 1 or 3 ? reach : k is 2 or 4 ? -reach : 0));
+                    var p = map.Map(
+                        u
+                            + (
+                                k is 1 or 2 ? reach
+                                : k is 3 or 4 ? -reach
+                                : 0
+                            ),
+                        v
+                            + (
+                                k is 1 or 3 ? reach
+                                : k is 2 or 4 ? -reach
+                                : 0
+                            )
+                    );
                     var (x, y) = ((int)Math.Round(p.X), (int)Math.Round(p.Y));
-                    if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height) return false;
+                    if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height)
+                        return false;
                     sum += (pixels[photo.Start + (x * photo.StepX) + (y * photo.StepY)] >> 8) & 0xFF;
                 }
 
@@ -277,12 +325,14 @@ public static class FindMarkers
             {
                 var b = black.C + (black.X * column) + (black.Y * row);
                 var w = white.C + (white.X * column) + (white.Y * row);
-                if (w - b < 18) return false;
+                if (w - b < 18)
+                    return false;
                 var isWhite = cells[((row + 1) * 10) + column + 1] > (b + w) / 2;
                 var isBorder = row is 0 or Tag36h11.Side - 1 || column is 0 or Tag36h11.Side - 1;
                 if (isBorder)
                 {
-                    if (isWhite) wrongBorder++;
+                    if (isWhite)
+                        wrongBorder++;
                 }
                 else
                 {
@@ -297,14 +347,18 @@ public static class FindMarkers
     private static (double C, double X, double Y) FitPlane(Span<double> cells, bool border)
     {
         // The two rings are symmetric about 3.5, so the three unknowns come apart.
-        double sum = 0, sumX = 0, sumY = 0, square = 0;
+        double sum = 0,
+            sumX = 0,
+            sumY = 0,
+            square = 0;
         var n = 0;
         var (low, high) = border ? (0, 7) : (-1, 8);
         for (var row = low; row <= high; row++)
         {
             for (var column = low; column <= high; column++)
             {
-                if (row != low && row != high && column != low && column != high) continue;
+                if (row != low && row != high && column != low && column != high)
+                    continue;
                 var value = cells[((row + 1) * 10) + column + 1];
                 sum += value;
                 sumX += value * (column - 3.5);
@@ -325,17 +379,21 @@ public static class FindMarkers
         for (var round = 0; round < 2; round++)
         {
             var lines = new (double X, double Y, double Dx, double Dy)?[4];
-            for (var k = 0; k < 4; k++) lines[k] = FitSide(photo, current[k], current[(k + 1) % 4], round == 0 ? 1.0 : 0.7);
+            for (var k = 0; k < 4; k++)
+                lines[k] = FitSide(photo, current[k], current[(k + 1) % 4], round == 0 ? 1.0 : 0.7);
             var next = new PointPx[4];
             for (var k = 0; k < 4; k++)
             {
                 next[k] = current[k];
-                if (lines[(k + 3) % 4] is not { } a || lines[k] is not { } b) continue;
+                if (lines[(k + 3) % 4] is not { } a || lines[k] is not { } b)
+                    continue;
                 var cross = (a.Dx * b.Dy) - (a.Dy * b.Dx);
-                if (Math.Abs(cross) < 0.2) continue;
+                if (Math.Abs(cross) < 0.2)
+                    continue;
                 var t = (((b.X - a.X) * b.Dy) - ((b.Y - a.Y) * b.Dx)) / cross;
                 var met = new PointPx(a.X + (t * a.Dx), a.Y + (t * a.Dy));
-                if (met.DistanceTo(current[k]) < 6 + (0.05 * current[k].DistanceTo(current[(k + 1) % 4]))) next[k] = met;
+                if (met.DistanceTo(current[k]) < 6 + (0.05 * current[k].DistanceTo(current[(k + 1) % 4])))
+                    next[k] = met;
             }
 
             current = next;
@@ -367,36 +425,47 @@ public static class FindMarkers
 
             var inner = Math.Min(profile[0], Math.Min(profile[1], profile[2]));
             var outer = Math.Max(profile[^1], Math.Max(profile[^2], profile[^3]));
-            if (!(outer > inner * 1.5) || double.IsNaN(inner + outer)) continue;
+            if (!(outer > inner * 1.5) || double.IsNaN(inner + outer))
+                continue;
             var middle = (inner + outer) / 2;
 
             // The crossing nearest to where the side is believed to be.
             var best = double.NaN;
             for (var k = 0; k + 1 < steps; k++)
             {
-                if (profile[k] > middle || profile[k + 1] <= middle) continue;
+                if (profile[k] > middle || profile[k + 1] <= middle)
+                    continue;
                 var off = -reach + (0.5 * (k + ((middle - profile[k]) / (profile[k + 1] - profile[k]))));
-                if (double.IsNaN(best) || Math.Abs(off) < Math.Abs(best)) best = off;
+                if (double.IsNaN(best) || Math.Abs(off) < Math.Abs(best))
+                    best = off;
             }
 
-            if (!double.IsNaN(best)) points.Add((cx + (nx * best), cy + (ny * best)));
+            if (!double.IsNaN(best))
+                points.Add((cx + (nx * best), cy + (ny * best)));
         }
 
-        if (points.Count < 8) return null;
+        if (points.Count < 8)
+            return null;
         for (var trim = 0; ; trim++)
         {
             var line = FitLine(points);
-            if (trim == 2) return line;
+            if (trim == 2)
+                return line;
             var off = points.Select(p => Math.Abs(((p.X - line.X) * line.Dy) - ((p.Y - line.Y) * line.Dx))).Order().ToArray();
             var limit = Math.Max(0.15, 3 * off[off.Length / 2]);
             points.RemoveAll(p => Math.Abs(((p.X - line.X) * line.Dy) - ((p.Y - line.Y) * line.Dx)) > limit);
-            if (points.Count < 6) return line;
+            if (points.Count < 6)
+                return line;
         }
     }
 
     private static (double X, double Y, double Dx, double Dy) FitLine(List<(double X, double Y)> points)
     {
-        double mx = 0, my = 0, xx = 0, xy = 0, yy = 0;
+        double mx = 0,
+            my = 0,
+            xx = 0,
+            xy = 0,
+            yy = 0;
         foreach (var (x, y) in points)
         {
             mx += x;
@@ -420,13 +489,16 @@ public static class FindMarkers
     private static double LightAt(Photo photo, double x, double y)
     {
         var (x0, y0) = ((int)Math.Floor(x), (int)Math.Floor(y));
-        if (x0 < 0 || y0 < 0 || x0 + 1 >= photo.Width || y0 + 1 >= photo.Height) return double.NaN;
+        if (x0 < 0 || y0 < 0 || x0 + 1 >= photo.Width || y0 + 1 >= photo.Height)
+            return double.NaN;
         var (fx, fy) = (x - x0, y - y0);
         var at = photo.Start + (x0 * photo.StepX) + (y0 * photo.StepY);
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
         var top = (linear[(int)(pixels[at] >> 8) & 0xFF] * (1 - fx)) + (linear[(int)(pixels[at + photo.StepX] >> 8) & 0xFF] * fx);
-        var low = (linear[(int)(pixels[at + photo.StepY] >> 8) & 0xFF] * (1 - fx)) + (linear[(int)(pixels[at + photo.StepX + photo.StepY] >> 8) & 0xFF] * fx);
+        var low =
+            (linear[(int)(pixels[at + photo.StepY] >> 8) & 0xFF] * (1 - fx))
+            + (linear[(int)(pixels[at + photo.StepX + photo.StepY] >> 8) & 0xFF] * fx);
         return (top * (1 - fy)) + (low * fy);
     }
 }

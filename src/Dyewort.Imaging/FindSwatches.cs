@@ -36,16 +36,24 @@ public static class FindSwatches
         var calm = slopes.Order().ElementAt(slopes.Length * 3 / 10);
         var steep = Math.Clamp(4 * calm, 1.4, 3.5);
         var flat = new bool[slopes.Length];
-        for (var i = 0; i < flat.Length; i++) flat[i] = slopes[i] < steep;
+        for (var i = 0; i < flat.Length; i++)
+            flat[i] = slopes[i] < steep;
         var areas = Regions.Of(flat, width, height);
         var best = new FoundSwatches([], []);
         double most = 0;
-        foreach (var area in areas.All.Where(area => area.Area > 0.015 * flat.Length).OrderByDescending(area => area.Area * Math.Pow(Light(picture, area), 2)).Take(4))
+        foreach (
+            var area in areas
+                .All.Where(area => area.Area > 0.015 * flat.Length)
+                .OrderByDescending(area => area.Area * Math.Pow(Light(picture, area), 2))
+                .Take(4)
+        )
         {
-            if (Light(picture, area) < 30) continue;
+            if (Light(picture, area) < 30)
+                continue;
             var found = OnPaper(picture, slopes, areas, area);
             var sum = found.Swatches.Sum(swatch => swatch.Confidence) * Math.Pow(Light(picture, area) / 100, 2);
-            if (sum > most || best.PaperPx.Count == 0) (best, most) = (found, Math.Max(sum, most));
+            if (sum > most || best.PaperPx.Count == 0)
+                (best, most) = (found, Math.Max(sum, most));
         }
 
         return best;
@@ -68,19 +76,22 @@ public static class FindSwatches
     {
         var (width, height) = (picture.Width, picture.Height);
         var isPaper = new bool[slopes.Length];
-        foreach (var place in paper.Places) isPaper[place] = true;
+        foreach (var place in paper.Places)
+            isPaper[place] = true;
 
         // The page is the paper with everything it encloses.
         var beyond = Regions.Of([.. isPaper.Select(value => !value)], width, height);
         var page = (bool[])isPaper.Clone();
         foreach (var hole in beyond.All.Where(hole => !hole.TouchesRim))
         {
-            foreach (var place in hole.Places) page[place] = true;
+            foreach (var place in hole.Places)
+                page[place] = true;
         }
 
         var pageArea = page.Count(value => value);
         var light = PaperLight(picture, isPaper, paper, width, height);
-        if (light is null) return new([], []);
+        if (light is null)
+            return new([], []);
 
         // How far each pixel of the page is from bare paper: hue counts double, because shadows have little.
         var off = new float[slopes.Length];
@@ -88,30 +99,38 @@ public static class FindSwatches
         var sample = new List<float>();
         for (var i = 0; i < page.Length; i++)
         {
-            if (!page[i]) continue;
+            if (!page[i])
+                continue;
             var (r, g, b) = (picture[0][i] - light[0][i], picture[1][i] - light[1][i], picture[2][i] - light[2][i]);
             var mean = (r + g + b) / 3;
             hue[i] = MathF.Sqrt(((r - mean) * (r - mean)) + ((g - mean) * (g - mean)) + ((b - mean) * (b - mean)));
             off[i] = MathF.Sqrt((mean * mean) + (4 * hue[i] * hue[i]));
-            if (isPaper[i] && i % 5 == 0) sample.Add(off[i]);
+            if (isPaper[i] && i % 5 == 0)
+                sample.Add(off[i]);
         }
 
         sample.Sort();
         var noise = sample.Count == 0 ? 0.5f : sample[sample.Count / 2];
         var limit = Math.Max(2.2f, 4 * noise);
         var painted = new bool[page.Length];
-        for (var i = 0; i < page.Length; i++) painted[i] = page[i] && off[i] > limit;
+        for (var i = 0; i < page.Length; i++)
+            painted[i] = page[i] && off[i] > limit;
         painted = Regions.Grown(Regions.Shrunk(painted, width, height, 1), width, height, 1);
         painted = Regions.Shrunk(Regions.Grown(painted, width, height, 2), width, height, 2);
         var found = new List<(FoundSwatch Swatch, double X, double Y, double Size)>();
         foreach (var blob in Regions.Of(painted, width, height).All)
         {
-            if (blob.TouchesRim || blob.Area < LeastShare * pageArea || blob.Area > MostShare * pageArea) continue;
-            if (Judge(picture, slopes, blob, page, isPaper, off, hue, noise, width) is not { } judged) continue;
+            if (blob.TouchesRim || blob.Area < LeastShare * pageArea || blob.Area > MostShare * pageArea)
+                continue;
+            if (Judge(picture, slopes, blob, page, isPaper, off, hue, noise, width) is not { } judged)
+                continue;
             found.Add((judged, blob.X, blob.Y, Math.Sqrt(blob.Area)));
         }
 
-        var outline = Regions.Simplified(Regions.Hull(paper.Places.Select(place => ((double)(place % width), (double)(place / width)))), 12);
+        var outline = Regions.Simplified(
+            Regions.Hull(paper.Places.Select(place => ((double)(place % width), (double)(place / width)))),
+            12
+        );
         return new([.. InReadingOrder(Alike(found)).Select(one => one.Swatch)], [.. outline.Select(p => picture.ToPhoto(p.X, p.Y))]);
     }
 
@@ -126,9 +145,11 @@ public static class FindSwatches
             samples.Add(new(place % width, place / width, picture.LightAt(place), 0.01, 0));
         }
 
-        if (LightMap.Fit(samples) is not { } map) return null;
+        if (LightMap.Fit(samples) is not { } map)
+            return null;
         var result = new float[3][];
-        for (var channel = 0; channel < 3; channel++) result[channel] = new float[isPaper.Length];
+        for (var channel = 0; channel < 3; channel++)
+            result[channel] = new float[isPaper.Length];
         const int Coarse = 4;
         for (var y = 0; y < height; y += Coarse)
         {
@@ -138,7 +159,8 @@ public static class FindSwatches
                 for (var channel = 0; channel < 3; channel++)
                 {
                     var value = (float)((116 * Math.Cbrt(Math.Clamp(at[channel], 1e-4, 1.5))) - 16);
-                    for (var v = y; v < Math.Min(height, y + Coarse); v++) Array.Fill(result[channel], value, (v * width) + x, Math.Min(Coarse, width - x));
+                    for (var v = y; v < Math.Min(height, y + Coarse); v++)
+                        Array.Fill(result[channel], value, (v * width) + x, Math.Min(Coarse, width - x));
                 }
             }
         }
@@ -148,30 +170,49 @@ public static class FindSwatches
         var weight = new float[isPaper.Length];
         foreach (var place in paper.Places)
         {
-            var (r, g, b) = (picture[0][place] - result[0][place], picture[1][place] - result[1][place], picture[2][place] - result[2][place]);
+            var (r, g, b) = (
+                picture[0][place] - result[0][place],
+                picture[1][place] - result[1][place],
+                picture[2][place] - result[2][place]
+            );
             var mean = (r + g + b) / 3;
-            if (Math.Abs(r - mean) + Math.Abs(b - mean) < 3 && Math.Abs(mean) < 14) weight[place] = 1;
+            if (Math.Abs(r - mean) + Math.Abs(b - mean) < 3 && Math.Abs(mean) < 14)
+                weight[place] = 1;
         }
 
         var sums = ColourPicture.Blur(weight, width, height, radius);
         for (var channel = 0; channel < 3; channel++)
         {
             var rest = new float[isPaper.Length];
-            for (var i = 0; i < rest.Length; i++) rest[i] = weight[i] * (picture[channel][i] - result[channel][i]);
+            for (var i = 0; i < rest.Length; i++)
+                rest[i] = weight[i] * (picture[channel][i] - result[channel][i]);
             var smooth = ColourPicture.Blur(rest, width, height, radius);
-            for (var i = 0; i < rest.Length; i++) result[channel][i] += smooth[i] / (sums[i] + 0.02f);
+            for (var i = 0; i < rest.Length; i++)
+                result[channel][i] += smooth[i] / (sums[i] + 0.02f);
         }
 
         return result;
     }
 
-    private static FoundSwatch? Judge(ColourPicture picture, float[] slopes, Region blob, bool[] page, bool[] isPaper, float[] off, float[] hue, float noise, int width)
+    private static FoundSwatch? Judge(
+        ColourPicture picture,
+        float[] slopes,
+        Region blob,
+        bool[] page,
+        bool[] isPaper,
+        float[] off,
+        float[] hue,
+        float noise,
+        int width
+    )
     {
-        var hull = Regions.Hull(blob.Places.SelectMany(place =>
-        {
-            var (x, y) = (place % width, place / width);
-            return new[] { (x - 0.5, y - 0.5), (x + 0.5, y - 0.5), (x - 0.5, y + 0.5), (x + 0.5, y + 0.5) };
-        }));
+        var hull = Regions.Hull(
+            blob.Places.SelectMany(place =>
+            {
+                var (x, y) = (place % width, place / width);
+                return new[] { (x - 0.5, y - 0.5), (x + 0.5, y - 0.5), (x - 0.5, y + 0.5), (x + 0.5, y + 0.5) };
+            })
+        );
         var hullArea = Regions.AreaOf(hull);
         var solid = blob.Area / Math.Max(1, hullArea);
         var (spanX, spanY) = (hull.Max(p => p.X) - hull.Min(p => p.X), hull.Max(p => p.Y) - hull.Min(p => p.Y));
@@ -179,9 +220,11 @@ public static class FindSwatches
         // Lines of writing and creases are thin: the area over the square of the longest way across tells.
         var longest = hull.Max(p => hull.Max(q => Math.Sqrt(((p.X - q.X) * (p.X - q.X)) + ((p.Y - q.Y) * (p.Y - q.Y)))));
         var stout = blob.Area / (longest * longest);
-        if (solid < 0.5 || stout < 0.1 || Math.Min(spanX, spanY) < 5) return null;
+        if (solid < 0.5 || stout < 0.1 || Math.Min(spanX, spanY) < 5)
+            return null;
 
-        double depth = 0, colour = 0;
+        double depth = 0,
+            colour = 0;
         foreach (var place in blob.Places)
         {
             depth += off[place];
@@ -194,11 +237,17 @@ public static class FindSwatches
         // Around the blob: is it paper, and how sharp is the edge?
         var inside = blob.Places.ToHashSet();
         var edges = new List<float>();
-        int rim = 0, paperRim = 0;
+        int rim = 0,
+            paperRim = 0;
         foreach (var place in blob.Places)
         {
-            var open = !inside.Contains(place - 1) || !inside.Contains(place + 1) || !inside.Contains(place - width) || !inside.Contains(place + width);
-            if (!open) continue;
+            var open =
+                !inside.Contains(place - 1)
+                || !inside.Contains(place + 1)
+                || !inside.Contains(place - width)
+                || !inside.Contains(place + width);
+            if (!open)
+                continue;
             var (x, y) = (place % width, place / width);
             var (dx, dy) = (x - blob.X, y - blob.Y);
             var length = Math.Max(1, Math.Sqrt((dx * dx) + (dy * dy)));
@@ -206,24 +255,36 @@ public static class FindSwatches
             for (var k = -2; k <= 2; k++)
             {
                 var at = At(x + (k * dx / length), y + (k * dy / length));
-                if (at >= 0) steepest = Math.Max(steepest, slopes[at]);
+                if (at >= 0)
+                    steepest = Math.Max(steepest, slopes[at]);
             }
 
             edges.Add(steepest);
             rim++;
             var outer = At(x + (6 * dx / length), y + (6 * dy / length));
-            if (outer >= 0 && page[outer] && (isPaper[outer] || off[outer] < 5 * noise)) paperRim++;
+            if (outer >= 0 && page[outer] && (isPaper[outer] || off[outer] < 5 * noise))
+                paperRim++;
         }
 
         edges.Sort();
         var sharp = edges[edges.Count / 2] / Math.Max(2, depth);
         var enclosed = paperRim / (double)rim;
-        if (enclosed < 0.6) return null;
+        if (enclosed < 0.6)
+            return null;
 
         // A shadow is dark without hue, and fades out.
-        if (colour < 0.06 * depth && sharp < 0.12) return null;
-        var confidence = Ramp(depth / Math.Max(0.4, noise), 4, 14) * Ramp(solid, 0.5, 0.85) * Ramp(enclosed, 0.55, 0.9) * Ramp(sharp, 0.02, 0.25) * Ramp(stout, 0.08, 0.3);
-        return new([.. Regions.Simplified(hull, 8).Select(p => picture.ToPhoto(p.X, p.Y))], Math.Round(Math.Clamp(Math.Pow(confidence, 0.5), 0.01, 0.99), 2));
+        if (colour < 0.06 * depth && sharp < 0.12)
+            return null;
+        var confidence =
+            Ramp(depth / Math.Max(0.4, noise), 4, 14)
+            * Ramp(solid, 0.5, 0.85)
+            * Ramp(enclosed, 0.55, 0.9)
+            * Ramp(sharp, 0.02, 0.25)
+            * Ramp(stout, 0.08, 0.3);
+        return new(
+            [.. Regions.Simplified(hull, 8).Select(p => picture.ToPhoto(p.X, p.Y))],
+            Math.Round(Math.Clamp(Math.Pow(confidence, 0.5), 0.01, 0.99), 2)
+        );
 
         int At(double x, double y)
         {
@@ -235,23 +296,45 @@ public static class FindSwatches
     private static double Ramp(double value, double from, double to) => Math.Clamp((value - from) / (to - from), 0.05, 1);
 
     /// <summary>Specks far smaller than the rest are doubted.</summary>
-    private static List<(FoundSwatch Swatch, double X, double Y, double Size)> Alike(List<(FoundSwatch Swatch, double X, double Y, double Size)> found)
+    private static List<(FoundSwatch Swatch, double X, double Y, double Size)> Alike(
+        List<(FoundSwatch Swatch, double X, double Y, double Size)> found
+    )
     {
-        if (found.Count < 3) return found;
-        var usual = found.Where(one => one.Swatch.Confidence > 0.3).Select(one => one.Size).DefaultIfEmpty(found.Max(one => one.Size)).Order().ToArray();
+        if (found.Count < 3)
+            return found;
+        var usual = found
+            .Where(one => one.Swatch.Confidence > 0.3)
+            .Select(one => one.Size)
+            .DefaultIfEmpty(found.Max(one => one.Size))
+            .Order()
+            .ToArray();
         var middle = usual[usual.Length / 2];
-        return [.. found.Where(one => one.Size > 0.3 * middle).Select(one => one.Size < 0.5 * middle
-            ? one with { Swatch = one.Swatch with { Confidence = Math.Round(one.Swatch.Confidence * 0.5, 2) } }
-            : one)];
+        return
+        [
+            .. found
+                .Where(one => one.Size > 0.3 * middle)
+                .Select(one =>
+                    one.Size < 0.5 * middle
+                        ? one with
+                        {
+                            Swatch = one.Swatch with { Confidence = Math.Round(one.Swatch.Confidence * 0.5, 2) },
+                        }
+                        : one
+                ),
+        ];
     }
 
     /// <summary>Rows from the top, each from the left, on paper that may lie a little turned.</summary>
-    private static List<(FoundSwatch Swatch, double X, double Y, double Size)> InReadingOrder(List<(FoundSwatch Swatch, double X, double Y, double Size)> found)
+    private static List<(FoundSwatch Swatch, double X, double Y, double Size)> InReadingOrder(
+        List<(FoundSwatch Swatch, double X, double Y, double Size)> found
+    )
     {
-        if (found.Count < 2) return found;
+        if (found.Count < 2)
+            return found;
 
         // Neighbours of a grid lie along two directions at a right angle: the mean of four times the angle tells the turn.
-        double sin = 0, cos = 0;
+        double sin = 0,
+            cos = 0;
         foreach (var one in found)
         {
             var near = found.Where(other => other != one).MinBy(other => Math.Pow(other.X - one.X, 2) + Math.Pow(other.Y - one.Y, 2));
@@ -262,13 +345,18 @@ public static class FindSwatches
 
         var turn = Math.Sqrt((sin * sin) + (cos * cos)) > 0.6 * found.Count ? Math.Atan2(sin, cos) / 4 : 0;
         var (s, c) = Math.SinCos(-turn);
-        var turned = found.Select(one => (One: one, X: (one.X * c) - (one.Y * s), Y: (one.X * s) + (one.Y * c))).OrderBy(one => one.Y).ToList();
+        var turned = found
+            .Select(one => (One: one, X: (one.X * c) - (one.Y * s), Y: (one.X * s) + (one.Y * c)))
+            .OrderBy(one => one.Y)
+            .ToList();
         var size = found.Select(one => one.Size).Order().ElementAt(found.Count / 2);
         var rows = new List<List<((FoundSwatch Swatch, double X, double Y, double Size) One, double X, double Y)>>();
         foreach (var one in turned)
         {
-            if (rows.Count > 0 && one.Y - rows[^1].Average(other => other.Y) < 0.6 * size) rows[^1].Add(one);
-            else rows.Add([one]);
+            if (rows.Count > 0 && one.Y - rows[^1].Average(other => other.Y) < 0.6 * size)
+                rows[^1].Add(one);
+            else
+                rows.Add([one]);
         }
 
         return [.. rows.SelectMany(row => row.OrderBy(one => one.X)).Select(one => one.One)];

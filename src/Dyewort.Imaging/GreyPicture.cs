@@ -37,31 +37,36 @@ internal sealed class GreyPicture : IDisposable
         var skip = factor >= 4 ? 2 : 1;
         var used = (factor + skip - 1) / skip;
         var length = columns * factor;
-        Parallel.For(0, 2, half =>
-        {
-            // Greens of the rows of a block are added up first, many at once; a block is then a few neighbours of that sum.
-            var pixels = photo.Pixels;
-            var reduced = held.Span;
-            var sums = new uint[length];
-            var divisor = (uint)(factor * used);
-            for (var row = rows * half / 2; row < rows * (half + 1) / 2; row++)
+        Parallel.For(
+            0,
+            2,
+            half =>
             {
-                Array.Clear(sums);
-                for (var k = 0; k < factor; k += skip)
+                // Greens of the rows of a block are added up first, many at once; a block is then a few neighbours of that sum.
+                var pixels = photo.Pixels;
+                var reduced = held.Span;
+                var sums = new uint[length];
+                var divisor = (uint)(factor * used);
+                for (var row = rows * half / 2; row < rows * (half + 1) / 2; row++)
                 {
-                    var first = photo.Start + (((row * factor) + k) * rowStep);
-                    AddGreens(sums, pixels.Slice(columnStep > 0 ? first : first - length + 1, length));
-                }
+                    Array.Clear(sums);
+                    for (var k = 0; k < factor; k += skip)
+                    {
+                        var first = photo.Start + (((row * factor) + k) * rowStep);
+                        AddGreens(sums, pixels.Slice(columnStep > 0 ? first : first - length + 1, length));
+                    }
 
-                for (var column = 0; column < columns; column++)
-                {
-                    uint sum = 0;
-                    var at = columnStep > 0 ? column * factor : length - ((column + 1) * factor);
-                    for (var j = 0; j < factor; j++) sum += sums[at + j];
-                    reduced[turned ? (column * width) + row : (row * width) + column] = (byte)(sum / divisor);
+                    for (var column = 0; column < columns; column++)
+                    {
+                        uint sum = 0;
+                        var at = columnStep > 0 ? column * factor : length - ((column + 1) * factor);
+                        for (var j = 0; j < factor; j++)
+                            sum += sums[at + j];
+                        reduced[turned ? (column * width) + row : (row * width) + column] = (byte)(sum / divisor);
+                    }
                 }
             }
-        });
+        );
         return new(own, held, width, height, factor);
     }
 
@@ -75,19 +80,22 @@ internal sealed class GreyPicture : IDisposable
         var stride = Width + 2;
         var sums = new int[Width];
         int Row(int y) => Math.Clamp(y, 0, Height - 1) * Width;
-        for (var y = -radius; y <= radius; y++) Add(sums, Values.Slice(Row(y), Width));
+        for (var y = -radius; y <= radius; y++)
+            Add(sums, Values.Slice(Row(y), Width));
         var scale = (int)Math.Round(share * 65536);
         for (var y = 0; y < Height; y++)
         {
             var side = (2 * radius) + 1;
             long sum = 0;
-            for (var x = -radius; x <= radius; x++) sum += sums[Math.Clamp(x, 0, Width - 1)];
+            for (var x = -radius; x <= radius; x++)
+                sum += sums[Math.Clamp(x, 0, Width - 1)];
             var row = Values.Slice(Row(y), Width);
             var target = dark.Slice(((y + 1) * stride) + 1, Width);
             var area = side * side;
             for (var x = 0; x < Width; x++)
             {
-                if (((long)row[x] + 4) * area << 16 < sum * scale) target[x] = 1;
+                if (((long)row[x] + 4) * area << 16 < sum * scale)
+                    target[x] = 1;
                 sum += sums[Math.Min(x + radius + 1, Width - 1)] - sums[Math.Max(x - radius, 0)];
             }
 
@@ -109,17 +117,20 @@ internal sealed class GreyPicture : IDisposable
             (new Vector<uint>(sums, x) + greens).CopyTo(sums, x);
         }
 
-        for (; x < sums.Length; x++) sums[x] += (row[x] >> 8) & 0xFF;
+        for (; x < sums.Length; x++)
+            sums[x] += (row[x] >> 8) & 0xFF;
     }
 
     private static void Add(int[] sums, ReadOnlySpan<byte> row)
     {
-        for (var x = 0; x < row.Length; x++) sums[x] += row[x];
+        for (var x = 0; x < row.Length; x++)
+            sums[x] += row[x];
     }
 
     private static void Exchange(int[] sums, ReadOnlySpan<byte> coming, ReadOnlySpan<byte> going)
     {
         ref var first = ref MemoryMarshal.GetArrayDataReference(sums);
-        for (var x = 0; x < coming.Length; x++) System.Runtime.CompilerServices.Unsafe.Add(ref first, x) += coming[x] - going[x];
+        for (var x = 0; x < coming.Length; x++)
+            System.Runtime.CompilerServices.Unsafe.Add(ref first, x) += coming[x] - going[x];
     }
 }

@@ -23,12 +23,14 @@ internal sealed class Homography(double[,] m)
         var cross = (dx1 * dy2) - (dx2 * dy1);
         var g = ((sx * dy2) - (dx2 * sy)) / cross;
         var h = ((dx1 * sy) - (sx * dy1)) / cross;
-        return new(new[,]
-        {
-            { to[1].X - to[0].X + (g * to[1].X), to[3].X - to[0].X + (h * to[3].X), to[0].X },
-            { to[1].Y - to[0].Y + (g * to[1].Y), to[3].Y - to[0].Y + (h * to[3].Y), to[0].Y },
-            { g, h, 1 },
-        });
+        return new(
+            new[,]
+            {
+                { to[1].X - to[0].X + (g * to[1].X), to[3].X - to[0].X + (h * to[3].X), to[0].X },
+                { to[1].Y - to[0].Y + (g * to[1].Y), to[3].Y - to[0].Y + (h * to[3].Y), to[0].Y },
+                { g, h, 1 },
+            }
+        );
     }
 
     /// <summary>Least squares over point pairs, both sides brought to unit size first.</summary>
@@ -36,7 +38,8 @@ internal sealed class Homography(double[,] m)
     public static Homography? Fit(IReadOnlyList<PointMm> from, IReadOnlyList<PointPx> to)
     {
         var n = from.Count;
-        if (n < 4) return null;
+        if (n < 4)
+            return null;
         var (fx, fy, fs) = Scale([.. from.Select(p => (p.X, p.Y))]);
         var (tx, ty, ts) = Scale([.. to.Select(p => (p.X, p.Y))]);
         var normal = new double[8, 8];
@@ -55,17 +58,35 @@ internal sealed class Homography(double[,] m)
                 for (var a = 0; a < 8; a++)
                 {
                     right[a] += row[a] * target;
-                    for (var b = 0; b < 8; b++) normal[a, b] += row[a] * row[b];
+                    for (var b = 0; b < 8; b++)
+                        normal[a, b] += row[a] * row[b];
                 }
             }
         }
 
-        for (var a = 0; a < 8; a++) normal[a, a] += 1e-10;
+        for (var a = 0; a < 8; a++)
+            normal[a, a] += 1e-10;
         var h = Algebra.SolvePositive(normal, right);
-        if (h is null) return null;
-        double[,] inner = { { h[0], h[1], h[2] }, { h[3], h[4], h[5] }, { h[6], h[7], 1 } };
-        double[,] before = { { fs, 0, -fs * fx }, { 0, fs, -fs * fy }, { 0, 0, 1 } };
-        double[,] after = { { 1 / ts, 0, tx }, { 0, 1 / ts, ty }, { 0, 0, 1 } };
+        if (h is null)
+            return null;
+        double[,] inner =
+        {
+            { h[0], h[1], h[2] },
+            { h[3], h[4], h[5] },
+            { h[6], h[7], 1 },
+        };
+        double[,] before =
+        {
+            { fs, 0, -fs * fx },
+            { 0, fs, -fs * fy },
+            { 0, 0, 1 },
+        };
+        double[,] after =
+        {
+            { 1 / ts, 0, tx },
+            { 0, 1 / ts, ty },
+            { 0, 0, 1 },
+        };
         return new(Times(after, Times(inner, before)));
     }
 
@@ -81,7 +102,8 @@ internal sealed class Homography(double[,] m)
         var product = new double[3, 3];
         for (var i = 0; i < 3; i++)
         {
-            for (var j = 0; j < 3; j++) product[i, j] = (a[i, 0] * b[0, j]) + (a[i, 1] * b[1, j]) + (a[i, 2] * b[2, j]);
+            for (var j = 0; j < 3; j++)
+                product[i, j] = (a[i, 0] * b[0, j]) + (a[i, 1] * b[1, j]) + (a[i, 2] * b[2, j]);
         }
 
         return product;

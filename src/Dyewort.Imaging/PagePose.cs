@@ -77,11 +77,13 @@ public sealed class CameraPose : PagePose
         while (used.Count >= 2)
         {
             best = FitAll(layout, photo, used);
-            if (best is null) return null;
+            if (best is null)
+                return null;
             var errors = used.Select(pair => Error(best, pair)).ToArray();
             var worst = Array.IndexOf(errors, errors.Max());
             var scale = used.Average(pair => pair.Seen.Side);
-            if (used.Count < 4 || errors[worst] < Math.Max(2.5, 0.03 * scale)) return best;
+            if (used.Count < 4 || errors[worst] < Math.Max(2.5, 0.03 * scale))
+                return best;
             used.RemoveAt(worst);
         }
 
@@ -91,7 +93,8 @@ public sealed class CameraPose : PagePose
     private static double Error(CameraPose pose, (SheetMarker Printed, SeenMarker Seen) pair)
     {
         double sum = 0;
-        for (var k = 0; k < 4; k++) sum += pose.Project(pair.Printed.CornersMm[k]).DistanceTo(pair.Seen.Corners[k]);
+        for (var k = 0; k < 4; k++)
+            sum += pose.Project(pair.Printed.CornersMm[k]).DistanceTo(pair.Seen.Corners[k]);
         return sum / 4;
     }
 
@@ -100,13 +103,15 @@ public sealed class CameraPose : PagePose
         var mm = pairs.SelectMany(pair => pair.Printed.CornersMm).ToArray();
         var px = pairs.SelectMany(pair => pair.Seen.Corners).ToArray();
         var flat = Homography.Fit(mm, px);
-        if (flat is null) return null;
+        if (flat is null)
+            return null;
         var (cx, cy) = ((photo.Width - 1) / 2.0, (photo.Height - 1) / 2.0);
         var diagonal = Diagonal(photo);
         var focal = (photo.FocalLength35mm ?? 27) / 43.27 * diagonal;
         var sigmaFocal = photo.FocalLength35mm is null ? 0.35 : 0.1;
         var start = Decompose(flat, focal, cx, cy, layout);
-        if (start is null) return null;
+        if (start is null)
+            return null;
         var count = (mm.Length * 2) + 5;
         var logFocal = Math.Log(focal);
         var steps = new[] { 1e-5, 1e-5, 1e-5, 1e-3, 1e-3, 1e-2, 1e-5, 1e-5, 1e-3, 1e-5, 1e-5 };
@@ -115,7 +120,8 @@ public sealed class CameraPose : PagePose
         {
             var along = side;
             var (found, cost) = Algebra.Minimise(start, Residuals, count, steps, 60);
-            if (cost < best.Cost) best = (found, cost, side);
+            if (cost < best.Cost)
+                best = (found, cost, side);
 
             void Residuals(double[] at, double[] r)
             {
@@ -140,7 +146,8 @@ public sealed class CameraPose : PagePose
             }
         }
 
-        if (best.Best.Length == 0 || !double.IsFinite(best.Cost)) return null;
+        if (best.Best.Length == 0 || !double.IsFinite(best.Cost))
+            return null;
         var pose = new CameraPose(best.Best, best.Axis, layout, photo, 0);
         double sum = 0;
         for (var i = 0; i < mm.Length; i++)
@@ -154,7 +161,9 @@ public sealed class CameraPose : PagePose
 
     private static (double X, double Y) Project(double[] at, double[] r, int axis, double width, double height, PointMm point)
     {
-        double x = point.X - (width / 2), y = point.Y - (height / 2), z = 0;
+        double x = point.X - (width / 2),
+            y = point.Y - (height / 2),
+            z = 0;
         var curl = at[8];
         if (curl != 0)
         {
@@ -170,8 +179,10 @@ public sealed class CameraPose : PagePose
                 p -= (length0 - arc) / root;
             }
 
-            if (axis == 0) x = p;
-            else y = p;
+            if (axis == 0)
+                x = p;
+            else
+                y = p;
             z = k * p * p;
         }
 
@@ -197,8 +208,10 @@ public sealed class CameraPose : PagePose
         }
 
         var scale = 2 / (Norm(column[0]) + Norm(column[1]));
-        if (!double.IsFinite(scale)) return null;
-        if (column[2][2] < 0) scale = -scale;
+        if (!double.IsFinite(scale))
+            return null;
+        if (column[2][2] < 0)
+            scale = -scale;
         var r1 = Unit([.. column[0].Select(v => v * scale)]);
         var c2 = column[1].Select(v => v * scale).ToArray();
         var dot = (r1[0] * c2[0]) + (r1[1] * c2[1]) + (r1[2] * c2[2]);
@@ -225,9 +238,15 @@ public sealed class CameraPose : PagePose
         var (a, b) = angle < 1e-9 ? (1.0, 0.5) : (Math.Sin(angle) / angle, (1 - Math.Cos(angle)) / (angle * angle));
         return
         [
-            1 - (b * ((y * y) + (z * z))), (b * x * y) - (a * z), (b * x * z) + (a * y),
-            (b * x * y) + (a * z), 1 - (b * ((x * x) + (z * z))), (b * y * z) - (a * x),
-            (b * x * z) - (a * y), (b * y * z) + (a * x), 1 - (b * ((x * x) + (y * y))),
+            1 - (b * ((y * y) + (z * z))),
+            (b * x * y) - (a * z),
+            (b * x * z) + (a * y),
+            (b * x * y) + (a * z),
+            1 - (b * ((x * x) + (z * z))),
+            (b * y * z) - (a * x),
+            (b * x * z) - (a * y),
+            (b * y * z) + (a * x),
+            1 - (b * ((x * x) + (y * y))),
         ];
     }
 
@@ -235,7 +254,10 @@ public sealed class CameraPose : PagePose
     {
         // By way of the quaternion, which has no bad place at half a turn.
         var trace = r[0] + r[4] + r[8];
-        double w, x, y, z;
+        double w,
+            x,
+            y,
+            z;
         if (trace > 0)
         {
             var s = Math.Sqrt(trace + 1) * 2;
@@ -258,7 +280,8 @@ public sealed class CameraPose : PagePose
         }
 
         var sine = Math.Sqrt((x * x) + (y * y) + (z * z));
-        if (sine < 1e-12) return (0, 0, 0);
+        if (sine < 1e-12)
+            return (0, 0, 0);
         var angle = 2 * Math.Atan2(sine, w);
         return (x / sine * angle, y / sine * angle, z / sine * angle);
     }

@@ -23,16 +23,20 @@ internal static class PatchGrids
     public static IReadOnlyList<EvenArea> Areas(ColourPicture picture, float[] slopes, double steep, Func<double, double, bool> isOutside)
     {
         var flat = new bool[slopes.Length];
-        for (var i = 0; i < flat.Length; i++) flat[i] = slopes[i] < steep;
+        for (var i = 0; i < flat.Length; i++)
+            flat[i] = slopes[i] < steep;
         var areas = new List<EvenArea>();
         foreach (var region in Regions.Of(flat, picture.Width, picture.Height).All)
         {
-            if (region.TouchesRim || region.Area < 20 || region.Area > 0.04 * flat.Length || !isOutside(region.X, region.Y)) continue;
+            if (region.TouchesRim || region.Area < 20 || region.Area > 0.04 * flat.Length || !isOutside(region.X, region.Y))
+                continue;
             var hull = Regions.Hull(region.Places.Select(place => ((double)(place % picture.Width), (double)(place / picture.Width))));
-            if (hull.Count < 4) continue;
+            if (hull.Count < 4)
+                continue;
             var hullArea = Regions.AreaOf(hull);
             var longest = hull.Max(p => hull.Max(q => ((p.X - q.X) * (p.X - q.X)) + ((p.Y - q.Y) * (p.Y - q.Y))));
-            if (region.Area < 0.8 * hullArea || hullArea < 0.2 * longest) continue;
+            if (region.Area < 0.8 * hullArea || hullArea < 0.2 * longest)
+                continue;
             areas.Add(new(region.X, region.Y, Math.Sqrt(region.Area), hull));
         }
 
@@ -46,7 +50,8 @@ internal static class PatchGrids
         var used = new HashSet<EvenArea>();
         foreach (var seed in areas)
         {
-            if (used.Contains(seed)) continue;
+            if (used.Contains(seed))
+                continue;
             var near = Neighbours(areas, seed);
             PatchGrid? best = null;
             foreach (var first in near)
@@ -55,13 +60,21 @@ internal static class PatchGrids
                 {
                     var (ax, ay, bx, by) = (first.X - seed.X, first.Y - seed.Y, second.X - seed.X, second.Y - seed.Y);
                     var (la, lb) = (Math.Sqrt((ax * ax) + (ay * ay)), Math.Sqrt((bx * bx) + (by * by)));
-                    if (((ax * by) - (ay * bx)) / (la * lb) < 0.7 || la / lb is < 0.6 or > 1.65) continue;
+                    if (((ax * by) - (ay * bx)) / (la * lb) < 0.7 || la / lb is < 0.6 or > 1.65)
+                        continue;
                     var found = Spread(areas, seed, (ax, ay), (bx, by));
-                    if (found.Count >= least && (best is null || found.Count > best.At.Count) && Fitted(areas, found) is { } grid && grid.At.Count >= least) best = grid;
+                    if (
+                        found.Count >= least
+                        && (best is null || found.Count > best.At.Count)
+                        && Fitted(areas, found) is { } grid
+                        && grid.At.Count >= least
+                    )
+                        best = grid;
                 }
             }
 
-            if (best is null) continue;
+            if (best is null)
+                continue;
             grids.Add(best);
             used.UnionWith(best.At.Values);
         }
@@ -77,10 +90,17 @@ internal static class PatchGrids
         {
             foreach (var second in Neighbours(areas, first))
             {
-                if (Near(areas, (2 * first.X) - second.X, (2 * first.Y) - second.Y, first) is not null) continue;
+                if (Near(areas, (2 * first.X) - second.X, (2 * first.Y) - second.Y, first) is not null)
+                    continue;
                 var row = new List<EvenArea> { first, second };
-                while (row.Count <= count && Near(areas, (2 * row[^1].X) - row[^2].X, (2 * row[^1].Y) - row[^2].Y, row[^1]) is { } next && !row.Contains(next)) row.Add(next);
-                if (row.Count == count && RowMap(row) is { } map) rows.Add(new(row.Select((area, i) => (area, i)).ToDictionary(pair => (pair.i, 0), pair => pair.area), map));
+                while (
+                    row.Count <= count
+                    && Near(areas, (2 * row[^1].X) - row[^2].X, (2 * row[^1].Y) - row[^2].Y, row[^1]) is { } next
+                    && !row.Contains(next)
+                )
+                    row.Add(next);
+                if (row.Count == count && RowMap(row) is { } map)
+                    rows.Add(new(row.Select((area, i) => (area, i)).ToDictionary(pair => (pair.i, 0), pair => pair.area), map));
             }
         }
 
@@ -88,12 +108,20 @@ internal static class PatchGrids
     }
 
     private static List<EvenArea> Neighbours(IReadOnlyList<EvenArea> areas, EvenArea seed) =>
-        [.. areas.Where(area => area != seed && Alike(area, seed)).Select(area => (Area: area, Far: Far(area, seed.X, seed.Y)))
-            .Where(pair => pair.Far > 0.85 * seed.Size && pair.Far < 2.3 * seed.Size).OrderBy(pair => pair.Far).Take(8).Select(pair => pair.Area)];
+        [
+            .. areas
+                .Where(area => area != seed && Alike(area, seed))
+                .Select(area => (Area: area, Far: Far(area, seed.X, seed.Y)))
+                .Where(pair => pair.Far > 0.85 * seed.Size && pair.Far < 2.3 * seed.Size)
+                .OrderBy(pair => pair.Far)
+                .Take(8)
+                .Select(pair => pair.Area),
+        ];
 
     private static bool Alike(EvenArea one, EvenArea other) => one.Size / other.Size is > 0.6 and < 1.65;
 
-    private static double Far(EvenArea area, double x, double y) => Math.Sqrt(((area.X - x) * (area.X - x)) + ((area.Y - y) * (area.Y - y)));
+    private static double Far(EvenArea area, double x, double y) =>
+        Math.Sqrt(((area.X - x) * (area.X - x)) + ((area.Y - y) * (area.Y - y)));
 
     private static EvenArea? Near(IReadOnlyList<EvenArea> areas, double x, double y, EvenArea like)
     {
@@ -102,7 +130,12 @@ internal static class PatchGrids
     }
 
     /// <summary>Walks from area to area, each step like the one before it.</summary>
-    private static Dictionary<(int U, int V), EvenArea> Spread(IReadOnlyList<EvenArea> areas, EvenArea seed, (double X, double Y) u, (double X, double Y) v)
+    private static Dictionary<(int U, int V), EvenArea> Spread(
+        IReadOnlyList<EvenArea> areas,
+        EvenArea seed,
+        (double X, double Y) u,
+        (double X, double Y) v
+    )
     {
         var at = new Dictionary<(int U, int V), EvenArea> { [(0, 0)] = seed };
         var taken = new HashSet<EvenArea> { seed };
@@ -114,14 +147,22 @@ internal static class PatchGrids
             foreach (var (du, dv) in Sides)
             {
                 var next = (now.Place.U + du, now.Place.V + dv);
-                if (at.ContainsKey(next) || Math.Abs(next.Item1) > 40 || Math.Abs(next.Item2) > 40) continue;
+                if (at.ContainsKey(next) || Math.Abs(next.Item1) > 40 || Math.Abs(next.Item2) > 40)
+                    continue;
                 var (x, y) = ((du * now.U.X) + (dv * now.V.X), (du * now.U.Y) + (dv * now.V.Y));
-                if (Near(areas, here.X + x, here.Y + y, here) is not { } found || !taken.Add(found)) continue;
+                if (Near(areas, here.X + x, here.Y + y, here) is not { } found || !taken.Add(found))
+                    continue;
                 at[next] = found;
                 (double X, double Y) step = (du + dv) * 1.0 is var sign ? (sign * (found.X - here.X), sign * (found.Y - here.Y)) : default;
 
                 // The step just taken is what the next one is like, half believed.
-                queue.Enqueue((next, du != 0 ? ((now.U.X + step.X) / 2, (now.U.Y + step.Y) / 2) : now.U, dv != 0 ? ((now.V.X + step.X) / 2, (now.V.Y + step.Y) / 2) : now.V));
+                queue.Enqueue(
+                    (
+                        next,
+                        du != 0 ? ((now.U.X + step.X) / 2, (now.U.Y + step.Y) / 2) : now.U,
+                        dv != 0 ? ((now.V.X + step.X) / 2, (now.V.Y + step.Y) / 2) : now.V
+                    )
+                );
             }
         }
 
@@ -134,9 +175,14 @@ internal static class PatchGrids
         Homography? map = null;
         for (var round = 0; round < 3; round++)
         {
-            if (found.Keys.Select(place => place.U).Distinct().Count() < 2 || found.Keys.Select(place => place.V).Distinct().Count() < 2) return null;
-            map = Homography.Fit([.. found.Keys.Select(place => new PointMm(place.U, place.V))], [.. found.Values.Select(area => new PointPx(area.X, area.Y))]);
-            if (map is null) return null;
+            if (found.Keys.Select(place => place.U).Distinct().Count() < 2 || found.Keys.Select(place => place.V).Distinct().Count() < 2)
+                return null;
+            map = Homography.Fit(
+                [.. found.Keys.Select(place => new PointMm(place.U, place.V))],
+                [.. found.Values.Select(area => new PointPx(area.X, area.Y))]
+            );
+            if (map is null)
+                return null;
             var (u0, u1, v0, v1) = (found.Keys.Min(p => p.U), found.Keys.Max(p => p.U), found.Keys.Min(p => p.V), found.Keys.Max(p => p.V));
             var usual = found.Values.Select(area => area.Size).Order().ElementAt(found.Count / 2);
             var next = new Dictionary<(int U, int V), EvenArea>();
@@ -145,13 +191,16 @@ internal static class PatchGrids
                 for (var v = v0 - 1; v <= v1 + 1; v++)
                 {
                     var p = map.Map(u, v);
-                    if (!double.IsFinite(p.X + p.Y)) continue;
+                    if (!double.IsFinite(p.X + p.Y))
+                        continue;
                     var nearest = areas.MinBy(area => Far(area, p.X, p.Y))!;
-                    if (Far(nearest, p.X, p.Y) < 0.2 * usual && nearest.Size / usual is > 0.5 and < 2) next[(u, v)] = nearest;
+                    if (Far(nearest, p.X, p.Y) < 0.2 * usual && nearest.Size / usual is > 0.5 and < 2)
+                        next[(u, v)] = nearest;
                 }
             }
 
-            if (next.Count < 4) return null;
+            if (next.Count < 4)
+                return null;
             found = next;
         }
 
@@ -164,7 +213,11 @@ internal static class PatchGrids
         var (first, last) = (row[0], row[^1]);
         var length = Far(first, last.X, last.Y);
         var (nx, ny) = (-(last.Y - first.Y) / length, (last.X - first.X) / length);
-        (double Low, double High) Reach(EvenArea area) => (area.Hull.Min(p => ((p.X - area.X) * nx) + ((p.Y - area.Y) * ny)), area.Hull.Max(p => ((p.X - area.X) * nx) + ((p.Y - area.Y) * ny)));
+        (double Low, double High) Reach(EvenArea area) =>
+            (
+                area.Hull.Min(p => ((p.X - area.X) * nx) + ((p.Y - area.Y) * ny)),
+                area.Hull.Max(p => ((p.X - area.X) * nx) + ((p.Y - area.Y) * ny))
+            );
         var from = new List<PointMm>();
         var to = new List<PointPx>();
         for (var i = 0; i < row.Count; i++)
@@ -178,6 +231,10 @@ internal static class PatchGrids
             to.Add(new(row[i].X + (nx * (high + 1)), row[i].Y + (ny * (high + 1))));
         }
 
-        return Homography.Fit(from, to) is { } map && row.Select((area, i) => Far(area, map.Map(i, 0).X, map.Map(i, 0).Y)).Max() < 0.2 * first.Size ? map : null;
+        return
+            Homography.Fit(from, to) is { } map
+            && row.Select((area, i) => Far(area, map.Map(i, 0).X, map.Map(i, 0).Y)).Max() < 0.2 * first.Size
+            ? map
+            : null;
     }
 }

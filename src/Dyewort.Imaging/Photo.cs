@@ -10,7 +10,16 @@ public sealed class Photo : IDisposable
     private readonly SKBitmap bitmap;
     private readonly IDisposable? block;
 
-    internal Photo(SKBitmap bitmap, SKEncodedOrigin origin, FileColour colour, PictureKind kind, double? focalLength35mm, double? dotsPerInch, IReadOnlyList<ReadingWarning> warnings, IDisposable? block = null)
+    internal Photo(
+        SKBitmap bitmap,
+        SKEncodedOrigin origin,
+        FileColour colour,
+        PictureKind kind,
+        double? focalLength35mm,
+        double? dotsPerInch,
+        IReadOnlyList<ReadingWarning> warnings,
+        IDisposable? block = null
+    )
     {
         this.bitmap = bitmap;
         this.block = block;

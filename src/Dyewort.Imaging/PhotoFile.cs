@@ -42,13 +42,23 @@ public static class PhotoFile
         try
         {
             var info = new FileInfo(path);
-            if (!info.Exists) return Outcome.Refused<Photo>(field, $"There is no file “{Path.GetFileName(path)}” there.", "Check the name and the folder.");
-            if (info.Length > limits.Bytes) return TooManyBytes(field, limits);
+            if (!info.Exists)
+                return Outcome.Refused<Photo>(
+                    field,
+                    $"There is no file “{Path.GetFileName(path)}” there.",
+                    "Check the name and the folder."
+                );
+            if (info.Length > limits.Bytes)
+                return TooManyBytes(field, limits);
             return Open(field, File.ReadAllBytes(path), limits);
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
-            return Outcome.Refused<Photo>(field, $"The file “{Path.GetFileName(path)}” could not be read.", "Check that it is a file you may open.");
+            return Outcome.Refused<Photo>(
+                field,
+                $"The file “{Path.GetFileName(path)}” could not be read.",
+                "Check that it is a file you may open."
+            );
         }
     }
 
@@ -60,8 +70,10 @@ public static class PhotoFile
     public static Outcome<Photo> Open(string field, byte[] data, PhotoLimits? limits = null, PixelBuffers? buffers = null)
     {
         limits ??= new();
-        if (data.Length == 0) return Outcome.Refused<Photo>(field, "The file is empty.", "Send the picture again.");
-        if (data.LongLength > limits.Bytes) return TooManyBytes(field, limits);
+        if (data.Length == 0)
+            return Outcome.Refused<Photo>(field, "The file is empty.", "Send the picture again.");
+        if (data.LongLength > limits.Bytes)
+            return TooManyBytes(field, limits);
         var header = PictureHeader.Read(data);
         try
         {
@@ -73,7 +85,11 @@ public static class PhotoFile
                 PictureKind.Tiff => OpenWithMagick(field, data, header, MagickFormat.Tiff, limits),
                 PictureKind.Heif => OpenWithMagick(field, data, header, MagickFormat.Heic, limits),
                 PictureKind.Avif => OpenWithMagick(field, data, header, MagickFormat.Avif, limits),
-                PictureKind.Gif => Outcome.Refused<Photo>(field, "A GIF picture holds too few colours to read a colour from.", "Use the photo as the camera wrote it, usually a JPEG."),
+                PictureKind.Gif => Outcome.Refused<Photo>(
+                    field,
+                    "A GIF picture holds too few colours to read a colour from.",
+                    "Use the photo as the camera wrote it, usually a JPEG."
+                ),
                 _ => NotAPicture(field),
             };
         }
@@ -85,15 +101,20 @@ public static class PhotoFile
 
     private static Outcome<Photo> OpenWithSkia(string field, byte[] data, PictureHeader header, PhotoLimits limits, PixelBuffers? buffers)
     {
-        if (header.JpegSize is { } declared && Refuse(field, declared.Width, declared.Height, limits) is { } early) return early;
+        if (header.JpegSize is { } declared && Refuse(field, declared.Width, declared.Height, limits) is { } early)
+            return early;
 
         // The bytes stay where they are while they are decoded: a copy would be several megabytes more.
         using var held = new PinnedBytes(data);
         using var codec = SKCodec.Create(held.Data);
-        if (codec is null) return Damaged(field);
-        if (Refuse(field, codec.Info.Width, codec.Info.Height, limits) is { } refusal) return refusal;
-        if (!header.IsComplete) return Incomplete(field);
-        if (codec.Info.ColorType is SKColorType.Gray8 or SKColorType.Alpha8) return NoColour(field);
+        if (codec is null)
+            return Damaged(field);
+        if (Refuse(field, codec.Info.Width, codec.Info.Height, limits) is { } refusal)
+            return refusal;
+        if (!header.IsComplete)
+            return Incomplete(field);
+        if (codec.Info.ColorType is SKColorType.Gray8 or SKColorType.Alpha8)
+            return NoColour(field);
 
         var warnings = new List<ReadingWarning>();
 
@@ -112,8 +133,10 @@ public static class PhotoFile
             {
                 using var parsed = SKColorSpaceIccProfile.Create(profile);
                 var space = parsed is null ? null : SKColorSpace.CreateIcc(parsed);
-                if (parsed is null) warnings.Add(DamagedProfile);
-                else if (space is not null && Describe(space) is { } described) (colour, target) = (described, native);
+                if (parsed is null)
+                    warnings.Add(DamagedProfile);
+                else if (space is not null && Describe(space) is { } described)
+                    (colour, target) = (described, native);
             }
         }
         else if (native is not null && !native.IsSrgb && Describe(native) is { } described)
@@ -127,7 +150,11 @@ public static class PhotoFile
         if (block is null ? !bitmap.TryAllocPixels(info) : !bitmap.InstallPixels(info, block.Start, info.RowBytes))
         {
             Drop();
-            return Outcome.Refused<Photo>(field, "There is not enough memory for this picture.", "Make it smaller first: 4000 pixels on the long side are plenty.");
+            return Outcome.Refused<Photo>(
+                field,
+                "There is not enough memory for this picture.",
+                "Make it smaller first: 4000 pixels on the long side are plenty."
+            );
         }
 
         var result = codec.GetPixels(info, bitmap.GetPixels());
@@ -138,9 +165,13 @@ public static class PhotoFile
             return result is SKCodecResult.IncompleteInput or SKCodecResult.ErrorInInput ? Incomplete(field) : Damaged(field);
         }
 
-        if (codec.FrameCount > 1) warnings.Add(new("frames", "The file holds several pictures; the first one was read."));
-        if (codec.Info.AlphaType is not SKAlphaType.Opaque && HasHoles(bitmap)) warnings.Add(new("holes", "Parts of the picture are transparent; nothing was read from them."));
-        return Outcome.Of(new Photo(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings, block));
+        if (codec.FrameCount > 1)
+            warnings.Add(new("frames", "The file holds several pictures; the first one was read."));
+        if (codec.Info.AlphaType is not SKAlphaType.Opaque && HasHoles(bitmap))
+            warnings.Add(new("holes", "Parts of the picture are transparent; nothing was read from them."));
+        return Outcome.Of(
+            new Photo(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings, block)
+        );
 
         void Drop()
         {
@@ -151,29 +182,47 @@ public static class PhotoFile
 
     private static Outcome<Photo> OpenWithMagick(string field, byte[] data, PictureHeader header, MagickFormat format, PhotoLimits limits)
     {
-        var settings = new MagickReadSettings { Format = format, FrameIndex = 0, FrameCount = 1 };
-        if (header.Kind is PictureKind.Jpeg && !header.IsComplete) return Incomplete(field);
-        if (header.JpegSize is { } declared && Refuse(field, declared.Width, declared.Height, limits) is { } early) return early;
+        var settings = new MagickReadSettings
+        {
+            Format = format,
+            FrameIndex = 0,
+            FrameCount = 1,
+        };
+        if (header.Kind is PictureKind.Jpeg && !header.IsComplete)
+            return Incomplete(field);
+        if (header.JpegSize is { } declared && Refuse(field, declared.Width, declared.Height, limits) is { } early)
+            return early;
         var ping = new MagickImageInfo(data, settings);
-        if (Refuse(field, (int)Math.Min(ping.Width, int.MaxValue), (int)Math.Min(ping.Height, int.MaxValue), limits) is { } refusal) return refusal;
+        if (Refuse(field, (int)Math.Min(ping.Width, int.MaxValue), (int)Math.Min(ping.Height, int.MaxValue), limits) is { } refusal)
+            return refusal;
         using var image = new MagickImage(data, settings);
-        if (image.ColorSpace is ColorSpace.Gray or ColorSpace.LinearGray) return NoColour(field);
+        if (image.ColorSpace is ColorSpace.Gray or ColorSpace.LinearGray)
+            return NoColour(field);
         var warnings = new List<ReadingWarning>();
-        if (header.Kind is PictureKind.Tiff && MagickImageInfo.ReadCollection(data).Count() > 1) warnings.Add(new("pages", "The file holds several pages; the first one was read."));
+        if (header.Kind is PictureKind.Tiff && MagickImageInfo.ReadCollection(data).Count() > 1)
+            warnings.Add(new("pages", "The file holds several pages; the first one was read."));
 
         var colour = FileColour.Srgb;
         var profile = image.GetColorProfile();
         if (image.ColorSpace is ColorSpace.CMYK)
         {
-            if (profile is null || !image.TransformColorSpace(profile, ColorProfiles.SRGB)) image.ColorSpace = ColorSpace.sRGB;
-            warnings.Add(new("cmyk", "This picture was prepared for a printing press (CMYK); its colours were turned back as well as that can be done."));
+            if (profile is null || !image.TransformColorSpace(profile, ColorProfiles.SRGB))
+                image.ColorSpace = ColorSpace.sRGB;
+            warnings.Add(
+                new(
+                    "cmyk",
+                    "This picture was prepared for a printing press (CMYK); its colours were turned back as well as that can be done."
+                )
+            );
         }
         else if (profile is not null)
         {
             using var parsed = SKColorSpaceIccProfile.Create(profile.ToByteArray());
             var space = parsed is null ? null : SKColorSpace.CreateIcc(parsed);
-            if (space is not null && Describe(space) is { } described) colour = described;
-            else if (parsed is null || !image.TransformColorSpace(profile, ColorProfiles.SRGB)) warnings.Add(DamagedProfile);
+            if (space is not null && Describe(space) is { } described)
+                colour = described;
+            else if (parsed is null || !image.TransformColorSpace(profile, ColorProfiles.SRGB))
+                warnings.Add(DamagedProfile);
         }
         else if (image.ColorSpace is not (ColorSpace.sRGB or ColorSpace.RGB))
         {
@@ -183,7 +232,8 @@ public static class PhotoFile
         var (width, height) = ((int)image.Width, (int)image.Height);
         using var pixels = image.GetPixelsUnsafe();
         var bytes = pixels.ToByteArray(PixelMapping.RGBA);
-        if (bytes is null || bytes.Length != (long)width * height * 4) return Damaged(field);
+        if (bytes is null || bytes.Length != (long)width * height * 4)
+            return Damaged(field);
         var bitmap = new SKBitmap();
         if (!bitmap.TryAllocPixels(new SKImageInfo(width, height, SKColorType.Rgba8888, SKAlphaType.Unpremul, Srgb)))
         {
@@ -192,7 +242,9 @@ public static class PhotoFile
         }
 
         Marshal.Copy(bytes, 0, bitmap.GetPixels(), bytes.Length);
-        var origin = header.Kind is PictureKind.Heif or PictureKind.Avif ? SKEncodedOrigin.TopLeft : (SKEncodedOrigin)Math.Clamp((int)image.Orientation, 1, 8);
+        var origin = header.Kind is PictureKind.Heif or PictureKind.Avif
+            ? SKEncodedOrigin.TopLeft
+            : (SKEncodedOrigin)Math.Clamp((int)image.Orientation, 1, 8);
         return Outcome.Of(new Photo(bitmap, origin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings));
     }
 
@@ -216,12 +268,14 @@ public static class PhotoFile
         }
     }
 
-    private static ReadingWarning DamagedProfile => new("profile", "The colour profile inside the file is damaged; the picture was read as plain sRGB.");
+    private static ReadingWarning DamagedProfile =>
+        new("profile", "The colour profile inside the file is damaged; the picture was read as plain sRGB.");
 
     /// <summary>A profile says its own length, has its signature, and lists a believable number of tags.</summary>
     private static bool LooksLikeProfile(byte[] profile)
     {
-        if (profile.Length < 132 || !profile.AsSpan(36, 4).SequenceEqual("acsp"u8)) return false;
+        if (profile.Length < 132 || !profile.AsSpan(36, 4).SequenceEqual("acsp"u8))
+            return false;
         var length = System.Buffers.Binary.BinaryPrimitives.ReadUInt32BigEndian(profile);
         var tags = System.Buffers.Binary.BinaryPrimitives.ReadUInt32BigEndian(profile.AsSpan(128));
         return length <= profile.Length && tags is > 0 and <= 1000;
@@ -230,18 +284,23 @@ public static class PhotoFile
     /// <summary>A profile that is a curve and a matrix, as our own numbers; null for any other kind, and for curves too steep for eight bits.</summary>
     private static FileColour? Describe(SKColorSpace space)
     {
-        if (space.IsSrgb) return FileColour.Srgb;
-        if (!space.ToColorSpaceXyz(out var xyz) || !space.GetNumericalTransferFunction(out var curve)) return null;
+        if (space.IsSrgb)
+            return FileColour.Srgb;
+        if (!space.ToColorSpaceXyz(out var xyz) || !space.GetNumericalTransferFunction(out var curve))
+            return null;
         var linear = new double[256];
-        for (var code = 0; code < 256; code++) linear[code] = curve.Transform(code / 255f);
-        if (linear[128] > 0.4 || !(linear[255] is > 0.98 and < 1.02)) return null;
+        for (var code = 0; code < 256; code++)
+            linear[code] = curve.Transform(code / 255f);
+        if (linear[128] > 0.4 || !(linear[255] is > 0.98 and < 1.02))
+            return null;
         var matrix = new double[3, 3];
         for (var row = 0; row < 3; row++)
         {
             for (var column = 0; column < 3; column++)
             {
                 double sum = 0;
-                for (var k = 0; k < 3; k++) sum += D50ToD65[row, k] * xyz[column, k];
+                for (var k = 0; k < 3; k++)
+                    sum += D50ToD65[row, k] * xyz[column, k];
                 matrix[row, column] = sum;
             }
         }
@@ -262,7 +321,8 @@ public static class PhotoFile
         var bytes = bitmap.GetPixelSpan();
         for (var i = 3; i < bytes.Length; i += 4)
         {
-            if (bytes[i] < 250) return true;
+            if (bytes[i] < 250)
+                return true;
         }
 
         return false;
@@ -270,27 +330,45 @@ public static class PhotoFile
 
     private static Outcome<Photo>? Refuse(string field, int width, int height, PhotoLimits limits)
     {
-        if (width <= 0 || height <= 0) return Damaged(field);
+        if (width <= 0 || height <= 0)
+            return Damaged(field);
         if (width > limits.Side || height > limits.Side || (long)width * height > limits.Pixels)
         {
             return Outcome.Refused<Photo>(
                 field,
-                string.Create(CultureInfo.InvariantCulture, $"The picture claims {width} × {height} pixels, more than the {limits.Pixels / 1_000_000} million that are read."),
-                "Scan at 300 dpi, or make the picture smaller first.");
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"The picture claims {width} × {height} pixels, more than the {limits.Pixels / 1_000_000} million that are read."
+                ),
+                "Scan at 300 dpi, or make the picture smaller first."
+            );
         }
 
         return Math.Min(width, height) < 64
-            ? Outcome.Refused<Photo>(field, string.Create(CultureInfo.InvariantCulture, $"The picture is too small to show a page ({width} × {height} pixels)."), "Use the photo at its full size.")
+            ? Outcome.Refused<Photo>(
+                field,
+                string.Create(CultureInfo.InvariantCulture, $"The picture is too small to show a page ({width} × {height} pixels)."),
+                "Use the photo at its full size."
+            )
             : null;
     }
 
-    private static Outcome<Photo> TooManyBytes(string field, PhotoLimits limits) => Outcome.Refused<Photo>(
-        field, string.Create(CultureInfo.InvariantCulture, $"The file is larger than {limits.Bytes >> 20} MB."), "Make it smaller first: 4000 pixels on the long side are plenty.");
+    private static Outcome<Photo> TooManyBytes(string field, PhotoLimits limits) =>
+        Outcome.Refused<Photo>(
+            field,
+            string.Create(CultureInfo.InvariantCulture, $"The file is larger than {limits.Bytes >> 20} MB."),
+            "Make it smaller first: 4000 pixels on the long side are plenty."
+        );
 
     private static Outcome<Photo> Incomplete(string field) =>
-        Outcome.Refused<Photo>(field, "The file is incomplete or damaged: part of the picture is missing.", "Copy it from the phone or scanner once more.");
+        Outcome.Refused<Photo>(
+            field,
+            "The file is incomplete or damaged: part of the picture is missing.",
+            "Copy it from the phone or scanner once more."
+        );
 
-    private static Outcome<Photo> Damaged(string field) => Outcome.Refused<Photo>(field, "The picture cannot be read: the file is damaged.", Export);
+    private static Outcome<Photo> Damaged(string field) =>
+        Outcome.Refused<Photo>(field, "The picture cannot be read: the file is damaged.", Export);
 
     private static Outcome<Photo> NoColour(string field) =>
         Outcome.Refused<Photo>(field, "There is no colour in this picture: it is black and white.", "Take or scan it in colour.");

@@ -21,14 +21,20 @@ public sealed record PhotoMiddle(FileRgb Middle, FileRgb Edge, double ClippedSha
             {
                 var (u, v) = ((column + 0.5) / Samples, (row + 0.5) / Samples);
                 var pixel = photo.Pixels[photo.Start + ((int)(u * photo.Width) * photo.StepX) + ((int)(v * photo.Height) * photo.StepY)];
-                if (Math.Abs(u - 0.5) < 0.125 && Math.Abs(v - 0.5) < 0.125) middle.Add(pixel);
-                else if (Math.Min(Math.Min(u, 1 - u), Math.Min(v, 1 - v)) < 1.0 / 12) edge.Add(pixel);
+                if (Math.Abs(u - 0.5) < 0.125 && Math.Abs(v - 0.5) < 0.125)
+                    middle.Add(pixel);
+                else if (Math.Min(Math.Min(u, 1 - u), Math.Min(v, 1 - v)) < 1.0 / 12)
+                    edge.Add(pixel);
             }
         }
 
         edge.Sort((first, second) => Light(second).CompareTo(Light(first)));
         edge.RemoveRange(edge.Count / 2, edge.Count - (edge.Count / 2));
-        return new(Median(middle, photo.Colour), Median(edge, photo.Colour), edge.Count(pixel => Math.Max(Channel(pixel, 0), Math.Max(Channel(pixel, 1), Channel(pixel, 2))) >= 254) / (double)edge.Count);
+        return new(
+            Median(middle, photo.Colour),
+            Median(edge, photo.Colour),
+            edge.Count(pixel => Math.Max(Channel(pixel, 0), Math.Max(Channel(pixel, 1), Channel(pixel, 2))) >= 254) / (double)edge.Count
+        );
     }
 
     private static int Light(uint pixel) => (2 * Channel(pixel, 0)) + (5 * Channel(pixel, 1)) + Channel(pixel, 2);

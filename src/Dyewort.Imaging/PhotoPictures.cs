@@ -18,8 +18,10 @@ public static class PhotoPictures
         var scale = Math.Min(1, longSide / (double)Math.Max(photo.Width, photo.Height));
         using var bitmap = Upright(photo, 0, 0, photo.Width, photo.Height, scale);
         using var canvas = new SKCanvas(bitmap);
-        if (result.PageCornersPx.Count > 0) Outline(canvas, result.PageCornersPx, scale, 2);
-        if (result.CardCornersPx.Count > 0) Outline(canvas, result.CardCornersPx, scale, 2);
+        if (result.PageCornersPx.Count > 0)
+            Outline(canvas, result.PageCornersPx, scale, 2);
+        if (result.CardCornersPx.Count > 0)
+            Outline(canvas, result.CardCornersPx, scale, 2);
         foreach (var swatch in result.Swatches)
         {
             Outline(canvas, swatch.OutlinePx, scale, 1.2f);
@@ -35,7 +37,9 @@ public static class PhotoPictures
 
         // Grain hardly packs: trying harder takes five times as long as reading the photo did, for a tenth of the bytes.
         using var pixels = bitmap.PeekPixels();
-        using var data = pixels.Encode(new SKPngEncoderOptions(SKPngEncoderFilterFlags.Sub, 2)) ?? throw new InvalidOperationException("The picture could not be packed.");
+        using var data =
+            pixels.Encode(new SKPngEncoderOptions(SKPngEncoderFilterFlags.Sub, 2))
+            ?? throw new InvalidOperationException("The picture could not be packed.");
         return data.ToArray();
     }
 
@@ -47,21 +51,37 @@ public static class PhotoPictures
     /// <returns>Empty where the outline lies outside the photo.</returns>
     public static byte[] Crop(Photo photo, IReadOnlyList<PointPx> outline, int longSide = 320, double margin = 0.06)
     {
-        if (outline.Count == 0) return [];
+        if (outline.Count == 0)
+            return [];
         var (minX, maxX) = (outline.Min(p => p.X), outline.Max(p => p.X));
         var (minY, maxY) = (outline.Min(p => p.Y), outline.Max(p => p.Y));
         var pad = Math.Max(maxX - minX, maxY - minY) * margin;
         var (left, top) = ((int)Math.Clamp(minX - pad, 0, photo.Width), (int)Math.Clamp(minY - pad, 0, photo.Height));
         var (right, bottom) = ((int)Math.Clamp(maxX + pad, 0, photo.Width), (int)Math.Clamp(maxY + pad, 0, photo.Height));
-        if (right - left < 2 || bottom - top < 2) return [];
-        using var bitmap = Upright(photo, left, top, right - left, bottom - top, Math.Min(1, longSide / (double)Math.Max(right - left, bottom - top)));
+        if (right - left < 2 || bottom - top < 2)
+            return [];
+        using var bitmap = Upright(
+            photo,
+            left,
+            top,
+            right - left,
+            bottom - top,
+            Math.Min(1, longSide / (double)Math.Max(right - left, bottom - top))
+        );
         return Jpeg(bitmap, 88);
     }
 
     /// <summary>The whole photo, smaller, JPEG.</summary>
     public static byte[] Small(Photo photo, int longSide = 1600)
     {
-        using var bitmap = Upright(photo, 0, 0, photo.Width, photo.Height, Math.Min(1, longSide / (double)Math.Max(photo.Width, photo.Height)));
+        using var bitmap = Upright(
+            photo,
+            0,
+            0,
+            photo.Width,
+            photo.Height,
+            Math.Min(1, longSide / (double)Math.Max(photo.Width, photo.Height))
+        );
         return Jpeg(bitmap, 85);
     }
 
@@ -75,14 +95,17 @@ public static class PhotoPictures
         var linear = photo.Colour.Linear;
         var plain = ReferenceEquals(photo.Colour, FileColour.Srgb);
         Span<byte> encode = new byte[4097];
-        for (var i = 0; i <= 4096; i++) encode[i] = (byte)Math.Clamp(Math.Round(255 * FileColour.LinearToSrgb(i / 4096.0)), 0, 255);
+        for (var i = 0; i <= 4096; i++)
+            encode[i] = (byte)Math.Clamp(Math.Round(255 * FileColour.LinearToSrgb(i / 4096.0)), 0, 255);
         for (var y = 0; y < h; y++)
         {
             var (y0, y1) = (top + (y * height / h), top + Math.Max((y * height / h) + 1, (y + 1) * height / h));
             for (var x = 0; x < w; x++)
             {
                 var (x0, x1) = (left + (x * width / w), left + Math.Max((x * width / w) + 1, (x + 1) * width / w));
-                double r = 0, g = 0, b = 0;
+                double r = 0,
+                    g = 0,
+                    b = 0;
                 var n = 0;
                 for (var v = y0; v < y1; v++)
                 {
@@ -97,8 +120,10 @@ public static class PhotoPictures
                 }
 
                 var colour = new FileRgb(r / n, g / n, b / n);
-                if (!plain) colour = FileColour.Srgb.FromXyz(photo.Colour.ToXyz(colour));
-                target[(y * w) + x] = (uint)(One(encode, colour.R) | (One(encode, colour.G) << 8) | (One(encode, colour.B) << 16)) | 0xFF000000;
+                if (!plain)
+                    colour = FileColour.Srgb.FromXyz(photo.Colour.ToXyz(colour));
+                target[(y * w) + x] =
+                    (uint)(One(encode, colour.R) | (One(encode, colour.G) << 8) | (One(encode, colour.B) << 16)) | 0xFF000000;
             }
         }
 
@@ -109,22 +134,48 @@ public static class PhotoPictures
 
     private static void Outline(SKCanvas canvas, IReadOnlyList<PointPx> points, double scale, float width)
     {
-        if (points.Count < 2) return;
+        if (points.Count < 2)
+            return;
         using var builder = new SKPathBuilder();
         builder.MoveTo((float)(points[0].X * scale), (float)(points[0].Y * scale));
-        foreach (var point in points.Skip(1)) builder.LineTo((float)(point.X * scale), (float)(point.Y * scale));
+        foreach (var point in points.Skip(1))
+            builder.LineTo((float)(point.X * scale), (float)(point.Y * scale));
         builder.Close();
         using var path = builder.Detach();
-        using var under = new SKPaint { Style = SKPaintStyle.Stroke, StrokeWidth = width + 2, Color = SKColors.Black, IsAntialias = true };
-        using var over = new SKPaint { Style = SKPaintStyle.Stroke, StrokeWidth = width, Color = SKColors.White, IsAntialias = true };
+        using var under = new SKPaint
+        {
+            Style = SKPaintStyle.Stroke,
+            StrokeWidth = width + 2,
+            Color = SKColors.Black,
+            IsAntialias = true,
+        };
+        using var over = new SKPaint
+        {
+            Style = SKPaintStyle.Stroke,
+            StrokeWidth = width,
+            Color = SKColors.White,
+            IsAntialias = true,
+        };
         canvas.DrawPath(path, under);
         canvas.DrawPath(path, over);
     }
 
     private static void Line(SKCanvas canvas, float x0, float y0, float x1, float y1)
     {
-        using var under = new SKPaint { Style = SKPaintStyle.Stroke, StrokeWidth = 4, Color = SKColors.Black, IsAntialias = true };
-        using var over = new SKPaint { Style = SKPaintStyle.Stroke, StrokeWidth = 2, Color = SKColors.White, IsAntialias = true };
+        using var under = new SKPaint
+        {
+            Style = SKPaintStyle.Stroke,
+            StrokeWidth = 4,
+            Color = SKColors.Black,
+            IsAntialias = true,
+        };
+        using var over = new SKPaint
+        {
+            Style = SKPaintStyle.Stroke,
+            StrokeWidth = 2,
+            Color = SKColors.White,
+            IsAntialias = true,
+        };
         canvas.DrawLine(x0, y0, x1, y1, under);
         canvas.DrawLine(x0, y0, x1, y1, over);
     }

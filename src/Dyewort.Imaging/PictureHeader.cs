@@ -25,36 +25,71 @@ public enum PictureKind
 /// <param name="FocalLength35mm">The lens as a 35 mm camera would have it, or null.</param>
 /// <param name="JpegSize">A JPEG's declared size, or null.</param>
 /// <param name="DotsPerInch">The resolution the file states, or null.</param>
-internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Profile, bool IsComplete, double? FocalLength35mm, (int Width, int Height)? JpegSize, double? DotsPerInch)
+internal sealed record PictureHeader(
+    PictureKind Kind,
+    int Channels,
+    byte[]? Profile,
+    bool IsComplete,
+    double? FocalLength35mm,
+    (int Width, int Height)? JpegSize,
+    double? DotsPerInch
+)
 {
     private const int MostProfileBytes = 4 << 20;
 
     public static PictureHeader Read(ReadOnlySpan<byte> data)
     {
         var kind = Sniff(data);
-        return kind is PictureKind.Jpeg ? ReadJpeg(data) : new(kind, 0, kind is PictureKind.Png ? PngProfileMark(data) : null, true, null, null, kind is PictureKind.Png ? PngResolution(data) : null);
+        return kind is PictureKind.Jpeg
+            ? ReadJpeg(data)
+            : new(
+                kind,
+                0,
+                kind is PictureKind.Png ? PngProfileMark(data) : null,
+                true,
+                null,
+                null,
+                kind is PictureKind.Png ? PngResolution(data) : null
+            );
     }
 
     public static PictureKind Sniff(ReadOnlySpan<byte> data)
     {
-        if (data.Length < 12) return PictureKind.Unknown;
-        if (data.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF])) return PictureKind.Jpeg;
-        if (data.StartsWith((ReadOnlySpan<byte>)[0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A])) return PictureKind.Png;
-        if (data.StartsWith("RIFF"u8) && data[8..].StartsWith("WEBP"u8)) return PictureKind.WebP;
-        if (data.StartsWith("II*\0"u8) || data.StartsWith("MM\0*"u8)) return PictureKind.Tiff;
-        if (data.StartsWith("GIF8"u8)) return PictureKind.Gif;
-        if (data.StartsWith("BM"u8)) return PictureKind.Bitmap;
+        if (data.Length < 12)
+            return PictureKind.Unknown;
+        if (data.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]))
+            return PictureKind.Jpeg;
+        if (data.StartsWith((ReadOnlySpan<byte>)[0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]))
+            return PictureKind.Png;
+        if (data.StartsWith("RIFF"u8) && data[8..].StartsWith("WEBP"u8))
+            return PictureKind.WebP;
+        if (data.StartsWith("II*\0"u8) || data.StartsWith("MM\0*"u8))
+            return PictureKind.Tiff;
+        if (data.StartsWith("GIF8"u8))
+            return PictureKind.Gif;
+        if (data.StartsWith("BM"u8))
+            return PictureKind.Bitmap;
         if (data[4..].StartsWith("ftyp"u8))
         {
             var brand = data.Slice(8, 4);
-            if (brand.SequenceEqual("avif"u8) || brand.SequenceEqual("avis"u8)) return PictureKind.Avif;
-            if (brand.SequenceEqual("heic"u8) || brand.SequenceEqual("heix"u8) || brand.SequenceEqual("heim"u8) || brand.SequenceEqual("heis"u8)
-                || brand.SequenceEqual("mif1"u8) || brand.SequenceEqual("msf1"u8) || brand.SequenceEqual("hevc"u8)) return PictureKind.Heif;
+            if (brand.SequenceEqual("avif"u8) || brand.SequenceEqual("avis"u8))
+                return PictureKind.Avif;
+            if (
+                brand.SequenceEqual("heic"u8)
+                || brand.SequenceEqual("heix"u8)
+                || brand.SequenceEqual("heim"u8)
+                || brand.SequenceEqual("heis"u8)
+                || brand.SequenceEqual("mif1"u8)
+                || brand.SequenceEqual("msf1"u8)
+                || brand.SequenceEqual("hevc"u8)
+            )
+                return PictureKind.Heif;
         }
 
         foreach (var one in data[..12])
         {
-            if (one is < 9 or (> 13 and < 32)) return PictureKind.Unknown;
+            if (one is < 9 or (> 13 and < 32))
+                return PictureKind.Unknown;
         }
 
         return PictureKind.Text;
@@ -91,16 +126,23 @@ internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Pro
                 continue;
             }
 
-            if (marker is 0xD9) break;
+            if (marker is 0xD9)
+                break;
             var length = BinaryPrimitives.ReadUInt16BigEndian(data[(at + 2)..]);
-            if (length < 2 || at + 2 + length > data.Length) break;
+            if (length < 2 || at + 2 + length > data.Length)
+                break;
             var body = data.Slice(at + 4, length - 2);
             if (marker is >= 0xC0 and <= 0xCF and not 0xC4 and not 0xC8 and not 0xCC && body.Length >= 6)
             {
                 size = (BinaryPrimitives.ReadUInt16BigEndian(body[3..]), BinaryPrimitives.ReadUInt16BigEndian(body[1..]));
                 channels = body[5];
             }
-            else if (marker is 0xE2 && body.Length > 14 && body.StartsWith("ICC_PROFILE\0"u8) && profileBytes + body.Length < MostProfileBytes)
+            else if (
+                marker is 0xE2
+                && body.Length > 14
+                && body.StartsWith("ICC_PROFILE\0"u8)
+                && profileBytes + body.Length < MostProfileBytes
+            )
             {
                 parts[body[12]] = body[14..].ToArray();
                 profileBytes += body.Length;
@@ -135,29 +177,36 @@ internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Pro
     {
         var head = data[..Math.Min(data.Length, 4096)];
         var at = head.IndexOf("pHYs"u8);
-        return at >= 0 && at + 13 <= head.Length && head[at + 12] == 1 ? BinaryPrimitives.ReadUInt32BigEndian(head[(at + 4)..]) * 0.0254 : null;
+        return at >= 0 && at + 13 <= head.Length && head[at + 12] == 1
+            ? BinaryPrimitives.ReadUInt32BigEndian(head[(at + 4)..]) * 0.0254
+            : null;
     }
 
     /// <summary>Reads one number of the camera's notes; every step is bounded, and directories are never followed twice.</summary>
     private static double? ReadFocalLength(ReadOnlySpan<byte> tiff)
     {
-        if (tiff.Length < 8) return null;
+        if (tiff.Length < 8)
+            return null;
         var little = tiff.StartsWith("II"u8);
         var first = Number(tiff, 4, 4, little);
-        if (!TryFind(tiff, first, 0x8769, little, out var directory)) return null;
+        if (!TryFind(tiff, first, 0x8769, little, out var directory))
+            return null;
         return TryFind(tiff, directory, 0xA405, little, out var focal) && focal is >= 8 and <= 600 ? focal : null;
     }
 
     private static bool TryFind(ReadOnlySpan<byte> tiff, long directory, int tag, bool little, out long value)
     {
         value = 0;
-        if (directory < 8 || directory + 2 > tiff.Length) return false;
+        if (directory < 8 || directory + 2 > tiff.Length)
+            return false;
         var entries = Math.Min(Number(tiff, (int)directory, 2, little), 200);
         for (var entry = 0; entry < entries; entry++)
         {
             var at = directory + 2 + (entry * 12);
-            if (at + 12 > tiff.Length) return false;
-            if (Number(tiff, (int)at, 2, little) != tag) continue;
+            if (at + 12 > tiff.Length)
+                return false;
+            if (Number(tiff, (int)at, 2, little) != tag)
+                continue;
             var isShort = Number(tiff, (int)at + 2, 2, little) == 3;
             value = Number(tiff, (int)at + 8, isShort ? 2 : 4, little);
             return true;
@@ -168,9 +217,11 @@ internal sealed record PictureHeader(PictureKind Kind, int Channels, byte[]? Pro
 
     private static long Number(ReadOnlySpan<byte> data, int at, int bytes, bool little)
     {
-        if (at < 0 || at + bytes > data.Length) return 0;
+        if (at < 0 || at + bytes > data.Length)
+            return 0;
         var part = data.Slice(at, bytes);
-        if (bytes == 2) return little ? BinaryPrimitives.ReadUInt16LittleEndian(part) : BinaryPrimitives.ReadUInt16BigEndian(part);
+        if (bytes == 2)
+            return little ? BinaryPrimitives.ReadUInt16LittleEndian(part) : BinaryPrimitives.ReadUInt16BigEndian(part);
         return little ? BinaryPrimitives.ReadUInt32LittleEndian(part) : BinaryPrimitives.ReadUInt32BigEndian(part);
     }
 }

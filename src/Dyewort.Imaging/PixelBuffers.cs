@@ -28,7 +28,8 @@ public sealed class PixelBuffers : IDisposable
             }
 
             // What lies free is too small for this photo: keeping it as well would only add up.
-            foreach (var block in free) Marshal.FreeHGlobal(block.Start);
+            foreach (var block in free)
+                Marshal.FreeHGlobal(block.Start);
             free.Clear();
         }
 
@@ -63,7 +64,8 @@ public sealed class PixelBuffers : IDisposable
         lock (door)
         {
             closed = true;
-            foreach (var block in free) Marshal.FreeHGlobal(block.Start);
+            foreach (var block in free)
+                Marshal.FreeHGlobal(block.Start);
             free.Clear();
         }
     }
@@ -79,7 +81,8 @@ public sealed class PixelBuffers : IDisposable
         public void Dispose()
         {
             var mine = Interlocked.Exchange(ref address, 0);
-            if (mine != 0) home.GiveBack(mine, bytes);
+            if (mine != 0)
+                home.GiveBack(mine, bytes);
         }
     }
 }

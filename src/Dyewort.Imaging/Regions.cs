@@ -33,10 +33,12 @@ internal sealed class Regions
         var stack = new Stack<int>();
         for (var start = 0; start < mask.Length; start++)
         {
-            if (!mask[start] || labels[start] != 0) continue;
+            if (!mask[start] || labels[start] != 0)
+                continue;
             var label = all.Count + 1;
             var places = new List<int>();
-            double sumX = 0, sumY = 0;
+            double sumX = 0,
+                sumY = 0;
             var rim = false;
             labels[start] = label;
             stack.Push(start);
@@ -47,17 +49,31 @@ internal sealed class Regions
                 sumX += x;
                 sumY += y;
                 rim |= x == 0 || y == 0 || x == width - 1 || y == height - 1;
-                if (x > 0) Visit(place - 1);
-                if (x < width - 1) Visit(place + 1);
-                if (y > 0) Visit(place - width);
-                if (y < height - 1) Visit(place + width);
+                if (x > 0)
+                    Visit(place - 1);
+                if (x < width - 1)
+                    Visit(place + 1);
+                if (y > 0)
+                    Visit(place - width);
+                if (y < height - 1)
+                    Visit(place + width);
             }
 
-            all.Add(new() { Label = label, Places = places, X = sumX / places.Count, Y = sumY / places.Count, TouchesRim = rim });
+            all.Add(
+                new()
+                {
+                    Label = label,
+                    Places = places,
+                    X = sumX / places.Count,
+                    Y = sumY / places.Count,
+                    TouchesRim = rim,
+                }
+            );
 
             void Visit(int place)
             {
-                if (!mask[place] || labels[place] != 0) return;
+                if (!mask[place] || labels[place] != 0)
+                    return;
                 labels[place] = label;
                 stack.Push(place);
             }
@@ -77,11 +93,16 @@ internal sealed class Regions
                 for (var x = 0; x < width; x++)
                 {
                     var place = (y * width) + x;
-                    if (!mask[place]) continue;
-                    if (x > 0) next[place - 1] = true;
-                    if (x < width - 1) next[place + 1] = true;
-                    if (y > 0) next[place - width] = true;
-                    if (y < height - 1) next[place + width] = true;
+                    if (!mask[place])
+                        continue;
+                    if (x > 0)
+                        next[place - 1] = true;
+                    if (x < width - 1)
+                        next[place + 1] = true;
+                    if (y > 0)
+                        next[place - width] = true;
+                    if (y < height - 1)
+                        next[place + width] = true;
                 }
             }
 
@@ -102,14 +123,16 @@ internal sealed class Regions
     public static IReadOnlyList<(double X, double Y)> Hull(IEnumerable<(double X, double Y)> points)
     {
         var sorted = points.Distinct().OrderBy(p => p.X).ThenBy(p => p.Y).ToArray();
-        if (sorted.Length < 3) return sorted;
+        if (sorted.Length < 3)
+            return sorted;
         var hull = new List<(double X, double Y)>();
         for (var pass = 0; pass < 2; pass++)
         {
             var floor = hull.Count;
             foreach (var point in pass == 0 ? sorted : sorted.Reverse())
             {
-                while (hull.Count >= floor + 2 && Cross(hull[^2], hull[^1], point) <= 0) hull.RemoveAt(hull.Count - 1);
+                while (hull.Count >= floor + 2 && Cross(hull[^2], hull[^1], point) <= 0)
+                    hull.RemoveAt(hull.Count - 1);
                 hull.Add(point);
             }
 
@@ -138,12 +161,15 @@ internal sealed class Regions
         var left = outline.ToList();
         while (left.Count > most)
         {
-            var least = Enumerable.Range(0, left.Count).MinBy(i => Math.Abs(Cross(left[(i + left.Count - 1) % left.Count], left[i], left[(i + 1) % left.Count])));
+            var least = Enumerable
+                .Range(0, left.Count)
+                .MinBy(i => Math.Abs(Cross(left[(i + left.Count - 1) % left.Count], left[i], left[(i + 1) % left.Count])));
             left.RemoveAt(least);
         }
 
         return left;
     }
 
-    private static double Cross((double X, double Y) o, (double X, double Y) a, (double X, double Y) b) => ((a.X - o.X) * (b.Y - o.Y)) - ((a.Y - o.Y) * (b.X - o.X));
+    private static double Cross((double X, double Y) o, (double X, double Y) a, (double X, double Y) b) =>
+        ((a.X - o.X) * (b.Y - o.Y)) - ((a.Y - o.Y) * (b.X - o.X));
 }

@@ -14,7 +14,8 @@ public sealed record PageSamples(
     IReadOnlyList<InkSample> Markers,
     LightMap? Light,
     IReadOnlyList<IReadOnlyList<PointPx>> Outlines,
-    IReadOnlyList<IReadOnlyList<PointPx>> Sampled);
+    IReadOnlyList<IReadOnlyList<PointPx>> Sampled
+);
 
 /// <summary>A place to read, given by its outline in two planes: the one the light is mapped in, and the photo's pixels.</summary>
 internal sealed record Place(string Id, IReadOnlyList<PointMm> Outline);
@@ -41,7 +42,12 @@ public static class SampleCells
     private const int MostAlongStrip = 14;
 
     /// <summary>Reads all cells of a page.</summary>
-    public static PageSamples OnPage(Photo photo, SheetLayout layout, PagePose pose, IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers)
+    public static PageSamples OnPage(
+        Photo photo,
+        SheetLayout layout,
+        PagePose pose,
+        IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers
+    )
     {
         var places = layout.Cells.Select(cell => new Place(cell.Id, cell.PolygonMm)).ToList();
         return Sample(photo, places, point => pose.Project(point), 1.4, 4.2, 1, [.. markers.Select(pair => Ink(photo, pair.Seen))]);
@@ -60,7 +66,9 @@ public static class SampleCells
     {
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
-        double r = 0, g = 0, b = 0;
+        double r = 0,
+            g = 0,
+            b = 0;
         var n = 0;
         for (var y = 8; y < photo.Height; y += 16)
         {
@@ -82,7 +90,12 @@ public static class SampleCells
     /// <param name="outline">The patch's outline, upright pixels.</param>
     /// <param name="share">Side of the part to read, as a share of the patch's.</param>
     /// <param name="most">Most pixels to take along each side.</param>
-    public static (FileRgb Mean, double Spread, double Clipped) Patch(Photo photo, IReadOnlyList<PointPx> outline, double share, int most = 40)
+    public static (FileRgb Mean, double Spread, double Clipped) Patch(
+        Photo photo,
+        IReadOnlyList<PointPx> outline,
+        double share,
+        int most = 40
+    )
     {
         var grid = new Grid(photo, [.. outline.Select(p => new PointMm(p.X, p.Y))], point => new PointPx(point.X, point.Y), share);
         using var scratch = new Scratch();
@@ -90,19 +103,31 @@ public static class SampleCells
         return (mean, spread, clipped);
     }
 
-    private static PageSamples Sample(Photo photo, List<Place> places, Func<PointMm, PointPx> project, double near, double far, double mmPerUnit, List<InkSample> markers)
+    private static PageSamples Sample(
+        Photo photo,
+        List<Place> places,
+        Func<PointMm, PointPx> project,
+        double near,
+        double far,
+        double mmPerUnit,
+        List<InkSample> markers
+    )
     {
         var around = new PaperSample[places.Count][];
         Parallel.For(0, places.Count, i => around[i] = PaperAround(photo, places[i].Outline, project, near, far));
         var light = LightMap.Fit([.. around.SelectMany(samples => samples)]);
         var cells = new CellSample[places.Count];
         var sampled = new IReadOnlyList<PointPx>[places.Count];
-        Parallel.For(0, places.Count, i =>
-        {
-            var grid = new Grid(photo, places[i].Outline, project, ReadShare);
-            sampled[i] = grid.Outline;
-            cells[i] = Cell(photo, places[i], grid, light, around[i], mmPerUnit);
-        });
+        Parallel.For(
+            0,
+            places.Count,
+            i =>
+            {
+                var grid = new Grid(photo, places[i].Outline, project, ReadShare);
+                sampled[i] = grid.Outline;
+                cells[i] = Cell(photo, places[i], grid, light, around[i], mmPerUnit);
+            }
+        );
         return new(cells, markers, light, [.. places.Select(place => (IReadOnlyList<PointPx>)[.. place.Outline.Select(project)])], sampled);
     }
 
@@ -114,15 +139,20 @@ public static class SampleCells
         var local = light?.Around(around, cx, cy, size);
         var points = grid.Points(MostAlongCell, scratch);
         ReadOnlySpan<int> placeOf = points.At.Span;
-        ReadOnlySpan<ushort> columnOf = points.Column.Span, rowOf = points.Row.Span;
+        ReadOnlySpan<ushort> columnOf = points.Column.Span,
+            rowOf = points.Row.Span;
         var marks = Marks(photo, grid, local, mmPerUnit, scratch);
         var (r, g, b) = (new float[placeOf.Length], new float[placeOf.Length], new float[placeOf.Length]);
         Ratios(photo, points, local, r, g, b);
         var pixels = photo.Pixels;
-        int n = 0, high = 0, low = 0, onMarks = 0;
+        int n = 0,
+            high = 0,
+            low = 0,
+            onMarks = 0;
         for (var i = 0; i < r.Length; i++)
         {
-            if (float.IsNaN(r[i])) continue;
+            if (float.IsNaN(r[i]))
+                continue;
             if (marks?.At((columnOf[i] + 0.5) / points.X.Length, (rowOf[i] + 0.5) / points.Y.Length) == true)
             {
                 onMarks++;
@@ -131,8 +161,10 @@ public static class SampleCells
 
             var pixel = pixels[placeOf[i]];
             var (red, green, blue) = ((int)pixel & 0xFF, (int)(pixel >> 8) & 0xFF, (int)(pixel >> 16) & 0xFF);
-            if (red >= 254 || green >= 254 || blue >= 254) high++;
-            if (red <= 1 || green <= 1 || blue <= 1) low++;
+            if (red >= 254 || green >= 254 || blue >= 254)
+                high++;
+            if (red <= 1 || green <= 1 || blue <= 1)
+                low++;
             (r[n], g[n], b[n]) = (r[i], g[i], b[i]);
             n++;
         }
@@ -142,8 +174,20 @@ public static class SampleCells
         Array.Resize(ref b, n);
         var judged = SwatchJudge.Judge(new(r, g, b, high, low));
         return new(
-            place.Id, judged.Wash, judged.Pale, judged.Deep, local?.Level ?? nothing, judged.Coverage, judged.Glare,
-            n == 0 ? 0 : high / (double)n, n == 0 ? 0 : low / (double)n, n, judged.Noise, local?.Doubt ?? 0.2, local?.Scatter ?? 0)
+            place.Id,
+            judged.Wash,
+            judged.Pale,
+            judged.Deep,
+            local?.Level ?? nothing,
+            judged.Coverage,
+            judged.Glare,
+            n == 0 ? 0 : high / (double)n,
+            n == 0 ? 0 : low / (double)n,
+            n,
+            judged.Noise,
+            local?.Doubt ?? 0.2,
+            local?.Scatter ?? 0
+        )
         {
             PaperClipped = around.Length == 0 ? 0 : around.Average(sample => sample.Clipped),
             X = cx,
@@ -161,7 +205,8 @@ public static class SampleCells
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
         ReadOnlySpan<int> at = points.At.Span;
-        ReadOnlySpan<ushort> columns = points.Column.Span, rows = points.Row.Span;
+        ReadOnlySpan<ushort> columns = points.Column.Span,
+            rows = points.Row.Span;
         for (var i = 0; i < at.Length; i++)
         {
             var pixel = pixels[at[i]];
@@ -184,21 +229,32 @@ public static class SampleCells
     {
         var points = grid.Points(MostForMarks, scratch, MarkPitchMm / mmPerUnit);
         var count = points.At.Length;
-        if (count == 0) return null;
+        if (count == 0)
+            return null;
         var (columns, rows) = (points.X.Length, points.Y.Length);
         var (r, g, b) = (scratch.Of<float>(count), scratch.Of<float>(count), scratch.Of<float>(count));
         Ratios(photo, points, local, r.Span, g.Span, b.Span);
-        var raster = new CellRaster(OnGrid(r), OnGrid(g), OnGrid(b), columns, columns < 2 ? 0 : (points.X[^1] - points.X[0]) / (columns - 1) * mmPerUnit);
+        var raster = new CellRaster(
+            OnGrid(r),
+            OnGrid(g),
+            OnGrid(b),
+            columns,
+            columns < 2 ? 0 : (points.X[^1] - points.X[0]) / (columns - 1) * mmPerUnit
+        );
         return PencilMarks.Find(raster) is { } marked ? new(marked, columns, rows) : null;
 
         // A round swatch does not fill its box, nor one at the picture's rim.
         Memory<float> OnGrid(Memory<float> values)
         {
-            if (count == columns * rows) return values;
+            if (count == columns * rows)
+                return values;
             var whole = scratch.Filled(columns * rows, float.NaN);
-            Span<float> from = values.Span, to = whole.Span;
-            ReadOnlySpan<ushort> columnOf = points.Column.Span, rowOf = points.Row.Span;
-            for (var i = 0; i < from.Length; i++) to[(rowOf[i] * columns) + columnOf[i]] = from[i];
+            Span<float> from = values.Span,
+                to = whole.Span;
+            ReadOnlySpan<ushort> columnOf = points.Column.Span,
+                rowOf = points.Row.Span;
+            for (var i = 0; i < from.Length; i++)
+                to[(rowOf[i] * columns) + columnOf[i]] = from[i];
             return whole;
         }
     }
@@ -209,7 +265,13 @@ public static class SampleCells
         public bool At(double u, double v) => Marked[((int)(v * Rows) * Columns) + (int)(u * Columns)];
     }
 
-    private static PaperSample[] PaperAround(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double near, double far)
+    private static PaperSample[] PaperAround(
+        Photo photo,
+        IReadOnlyList<PointMm> outline,
+        Func<PointMm, PointPx> project,
+        double near,
+        double far
+    )
     {
         const int Segments = 4;
         using var scratch = new Scratch();
@@ -219,18 +281,23 @@ public static class SampleCells
         {
             var (a, b) = (outline[side], outline[(side + 1) % outline.Count]);
             var length = Math.Sqrt(((b.X - a.X) * (b.X - a.X)) + ((b.Y - a.Y) * (b.Y - a.Y)));
-            if (length < 1e-9) continue;
+            if (length < 1e-9)
+                continue;
             var (nx, ny) = ((b.Y - a.Y) / length, -(b.X - a.X) / length);
-            if ((nx * ((a.X + b.X) / 2 - cx)) + (ny * ((a.Y + b.Y) / 2 - cy)) < 0) (nx, ny) = (-nx, -ny);
+            if ((nx * ((a.X + b.X) / 2 - cx)) + (ny * ((a.Y + b.Y) / 2 - cy)) < 0)
+                (nx, ny) = (-nx, -ny);
             var segments = outline.Count > 8 ? 1 : Segments;
             for (var segment = 0; segment < segments; segment++)
             {
                 var (from, to) = (segment / (double)segments, (segment + 1) / (double)segments);
-                PointMm At(double along, double off) => new(a.X + ((b.X - a.X) * along) + (nx * off), a.Y + ((b.Y - a.Y) * along) + (ny * off));
+                PointMm At(double along, double off) =>
+                    new(a.X + ((b.X - a.X) * along) + (nx * off), a.Y + ((b.Y - a.Y) * along) + (ny * off));
                 var strip = new Grid(photo, [At(from, near), At(to, near), At(to, far), At(from, far)], project, 1);
                 var (mean, spread, clipped, flat) = Robust(photo, strip.Points(MostAlongStrip, scratch).At.Span);
-                if (mean.G <= 0) continue;
-                if (flat) clipped = 1;
+                if (mean.G <= 0)
+                    continue;
+                if (flat)
+                    clipped = 1;
                 var middle = At((from + to) / 2, (near + far) / 2);
                 samples.Add(new(middle.X, middle.Y, mean, spread, clipped));
             }
@@ -246,20 +313,25 @@ public static class SampleCells
         var linear = photo.Colour.Linear;
         Span<int> seen = stackalloc int[256];
         seen.Clear();
-        int count = 0, clipped = 0;
+        int count = 0,
+            clipped = 0;
         foreach (var place in at)
         {
             var pixel = pixels[place];
-            if (pixel >> 24 < 250) continue;
-            if (((int)pixel & 0xFF) >= 254 || ((int)(pixel >> 8) & 0xFF) >= 254 || ((int)(pixel >> 16) & 0xFF) >= 254) clipped++;
+            if (pixel >> 24 < 250)
+                continue;
+            if (((int)pixel & 0xFF) >= 254 || ((int)(pixel >> 8) & 0xFF) >= 254 || ((int)(pixel >> 16) & 0xFF) >= 254)
+                clipped++;
             seen[(int)(pixel >> 8) & 0xFF]++;
             count++;
         }
 
         // Eight-bit greens are counted rather than sorted: rank and spread come out of 256 numbers.
-        if (count < 4) return default;
+        if (count < 4)
+            return default;
         var middle = 0;
-        for (var below = seen[0]; below <= count / 2; below += seen[middle]) middle++;
+        for (var below = seen[0]; below <= count / 2; below += seen[middle])
+            middle++;
         var median = linear[middle];
         var spread = 1.4826 * MedianAway(seen, linear, middle, count / 2);
         var limit = Math.Max(2.5 * spread, 0.02 * median);
@@ -269,20 +341,24 @@ public static class SampleCells
         foreach (var place in at)
         {
             var pixel = pixels[place];
-            if (pixel >> 24 < 250) continue;
+            if (pixel >> 24 < 250)
+                continue;
             var green = linear[(int)(pixel >> 8) & 0xFF];
-            if (Math.Abs(green - median) > limit) continue;
+            if (Math.Abs(green - median) > limit)
+                continue;
             var value = new FileRgb(linear[(int)pixel & 0xFF], green, linear[(int)(pixel >> 16) & 0xFF]);
             sum += value;
             squares += new FileRgb(value.R * value.R, value.G * value.G, value.B * value.B);
             n++;
         }
 
-        if (n == 0) return default;
+        if (n == 0)
+            return default;
         var mean = sum * (1.0 / n);
 
         // A sensor that is full shows no grain: a bright channel without any is burnt out, whatever number the camera then wrote.
-        double Deviation(int channel) => Math.Sqrt(Math.Max(0, (squares[channel] / n) - (mean[channel] * mean[channel]))) / Math.Max(mean[channel], 1e-6);
+        double Deviation(int channel) =>
+            Math.Sqrt(Math.Max(0, (squares[channel] / n) - (mean[channel] * mean[channel]))) / Math.Max(mean[channel], 1e-6);
         var flat = n >= 40 && mean.G > 0.35 && Math.Min(Deviation(0), Math.Min(Deviation(1), Deviation(2))) < 0.0012;
         return (mean, Math.Max(spread / Math.Max(median, 1e-6), Deviation(1)), clipped / (double)count, flat);
     }
@@ -294,11 +370,17 @@ public static class SampleCells
         var passed = 0;
         while (true)
         {
-            var (down, up) = (low >= 0 ? linear[middle] - linear[low] : double.MaxValue, high < 256 ? linear[high] - linear[middle] : double.MaxValue);
+            var (down, up) = (
+                low >= 0 ? linear[middle] - linear[low] : double.MaxValue,
+                high < 256 ? linear[high] - linear[middle] : double.MaxValue
+            );
             passed += down <= up ? seen[low] : seen[high];
-            if (passed > rank) return Math.Min(down, up);
-            if (down <= up) low--;
-            else high++;
+            if (passed > rank)
+                return Math.Min(down, up);
+            if (down <= up)
+                low--;
+            else
+                high++;
         }
     }
 
@@ -314,7 +396,8 @@ public static class SampleCells
         {
             for (var column = 1; column < Tag36h11.Side; column++)
             {
-                if (!cells[row - 1, column - 1] && !cells[row, column - 1] && !cells[row - 1, column] && !cells[row, column]) far.Add((column, row));
+                if (!cells[row - 1, column - 1] && !cells[row, column - 1] && !cells[row - 1, column] && !cells[row, column])
+                    far.Add((column, row));
             }
         }
 
@@ -345,14 +428,21 @@ public static class SampleCells
     private static void AddPlace(Photo photo, PointPx point, List<int> places)
     {
         var (x, y) = ((int)Math.Round(point.X), (int)Math.Round(point.Y));
-        if (x >= 0 && y >= 0 && x < photo.Width && y < photo.Height) places.Add(photo.Start + (x * photo.StepX) + (y * photo.StepY));
+        if (x >= 0 && y >= 0 && x < photo.Width && y < photo.Height)
+            places.Add(photo.Start + (x * photo.StepX) + (y * photo.StepY));
     }
 
     private static double Size(IReadOnlyList<PointMm> outline) =>
         Math.Sqrt((outline.Max(p => p.X) - outline.Min(p => p.X)) * (outline.Max(p => p.Y) - outline.Min(p => p.Y)));
 
     /// <summary>Points of a grid that lie in the picture: places among the stored pixels, and where on the page their columns and rows lie.</summary>
-    private readonly record struct GridPoints(ReadOnlyMemory<int> At, ReadOnlyMemory<ushort> Column, ReadOnlyMemory<ushort> Row, double[] X, double[] Y);
+    private readonly record struct GridPoints(
+        ReadOnlyMemory<int> At,
+        ReadOnlyMemory<ushort> Column,
+        ReadOnlyMemory<ushort> Row,
+        double[] X,
+        double[] Y
+    );
 
     /// <summary>An even grid of points over the middle of an outline, as pixels.</summary>
     private sealed class Grid
@@ -388,12 +478,14 @@ public static class SampleCells
             var nodes = new PointPx[3, 3];
             for (var j = 0; j < 3; j++)
             {
-                for (var i = 0; i < 3; i++) nodes[i, j] = project(new(minX + ((maxX - minX) * i / 2), minY + ((maxY - minY) * j / 2)));
+                for (var i = 0; i < 3; i++)
+                    nodes[i, j] = project(new(minX + ((maxX - minX) * i / 2), minY + ((maxY - minY) * j / 2)));
             }
 
             var across = Math.Max(nodes[0, 0].DistanceTo(nodes[2, 0]), nodes[0, 2].DistanceTo(nodes[2, 2]));
             var down = Math.Max(nodes[0, 0].DistanceTo(nodes[0, 2]), nodes[2, 0].DistanceTo(nodes[2, 2]));
-            if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height) return new(default, default, default, [], []);
+            if (!double.IsFinite(across + down) || across > 20 * photo.Width || down > 20 * photo.Height)
+                return new(default, default, default, [], []);
             var (columns, rows) = ((int)Math.Clamp(across, 2, most), (int)Math.Clamp(down, 2, most));
             if (pitch > 0)
             {
@@ -401,25 +493,41 @@ public static class SampleCells
                 (columns, rows) = ((int)Math.Max(2, (maxX - minX) / pitch), (int)Math.Max(2, (maxY - minY) / pitch));
             }
 
-            var isBox = inner.Length == 4 && inner.All(p => (p.X - minX < 1e-6 || maxX - p.X < 1e-6) && (p.Y - minY < 1e-6 || maxY - p.Y < 1e-6));
+            var isBox =
+                inner.Length == 4 && inner.All(p => (p.X - minX < 1e-6 || maxX - p.X < 1e-6) && (p.Y - minY < 1e-6 || maxY - p.Y < 1e-6));
             double[] xs = [.. Enumerable.Range(0, columns).Select(column => minX + ((maxX - minX) * (column + 0.5) / columns))];
             double[] ys = [.. Enumerable.Range(0, rows).Select(row => minY + ((maxY - minY) * (row + 0.5) / rows))];
-            var (places, columnOf, rowOf) = (scratch.Of<int>(columns * rows), scratch.Of<ushort>(columns * rows), scratch.Of<ushort>(columns * rows));
+            var (places, columnOf, rowOf) = (
+                scratch.Of<int>(columns * rows),
+                scratch.Of<ushort>(columns * rows),
+                scratch.Of<ushort>(columns * rows)
+            );
             var at = places.Span;
-            Span<ushort> ofColumn = columnOf.Span, ofRow = rowOf.Span;
+            Span<ushort> ofColumn = columnOf.Span,
+                ofRow = rowOf.Span;
             var count = 0;
             for (var row = 0; row < rows; row++)
             {
                 // One row of the grid is a parabola through three points.
                 var v = (row + 0.5) / rows;
-                var (left, centre, right) = (Along(nodes[0, 0], nodes[0, 1], nodes[0, 2], v), Along(nodes[1, 0], nodes[1, 1], nodes[1, 2], v), Along(nodes[2, 0], nodes[2, 1], nodes[2, 2], v));
+                var (left, centre, right) = (
+                    Along(nodes[0, 0], nodes[0, 1], nodes[0, 2], v),
+                    Along(nodes[1, 0], nodes[1, 1], nodes[1, 2], v),
+                    Along(nodes[2, 0], nodes[2, 1], nodes[2, 2], v)
+                );
                 for (var column = 0; column < columns; column++)
                 {
-                    if (!isBox && !Contains(xs[column], ys[row])) continue;
+                    if (!isBox && !Contains(xs[column], ys[row]))
+                        continue;
                     var px = Along(left, centre, right, (column + 0.5) / columns);
                     var (x, y) = ((int)Math.Round(px.X), (int)Math.Round(px.Y));
-                    if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height) continue;
-                    (at[count], ofColumn[count], ofRow[count]) = (photo.Start + (x * photo.StepX) + (y * photo.StepY), (ushort)column, (ushort)row);
+                    if (x < 0 || y < 0 || x >= photo.Width || y >= photo.Height)
+                        continue;
+                    (at[count], ofColumn[count], ofRow[count]) = (
+                        photo.Start + (x * photo.StepX) + (y * photo.StepY),
+                        (ushort)column,
+                        (ushort)row
+                    );
                     count++;
                 }
             }
@@ -439,7 +547,11 @@ public static class SampleCells
             var inside = false;
             for (int i = 0, j = inner.Length - 1; i < inner.Length; j = i++)
             {
-                if (inner[i].Y > y != inner[j].Y > y && x < ((inner[j].X - inner[i].X) * (y - inner[i].Y) / (inner[j].Y - inner[i].Y)) + inner[i].X) inside = !inside;
+                if (
+                    inner[i].Y > y != inner[j].Y > y
+                    && x < ((inner[j].X - inner[i].X) * (y - inner[i].Y) / (inner[j].Y - inner[i].Y)) + inner[i].X
+                )
+                    inside = !inside;
             }
 
             return inside;
@@ -447,7 +559,9 @@ public static class SampleCells
 
         private static (double X, double Y) Centroid(IReadOnlyList<PointMm> outline)
         {
-            double area = 0, x = 0, y = 0;
+            double area = 0,
+                x = 0,
+                y = 0;
             for (var i = 0; i < outline.Count; i++)
             {
                 var (p, q) = (outline[i], outline[(i + 1) % outline.Count]);

@@ -64,12 +64,20 @@ public static class SheetPicture
         foreach (var cell in layout.Cells)
         {
             using var outline = PathOf(cell.PolygonMm);
-            if (shot.Paint.TryGetValue(cell.Id, out var paint)) Wash(canvas, outline, paint, random);
-            using var hairline = new SKPaint { IsAntialias = true, IsStroke = true, StrokeWidth = 0.2f, Color = new SKColor(150, 150, 150) };
+            if (shot.Paint.TryGetValue(cell.Id, out var paint))
+                Wash(canvas, outline, paint, random);
+            using var hairline = new SKPaint
+            {
+                IsAntialias = true,
+                IsStroke = true,
+                StrokeWidth = 0.2f,
+                Color = new SKColor(150, 150, 150),
+            };
             canvas.DrawPath(outline, hairline);
         }
 
-        foreach (var marker in layout.Markers) Marker(canvas, marker, shot.Paper);
+        foreach (var marker in layout.Markers)
+            Marker(canvas, marker, shot.Paper);
     }
 
     // A wash is never flat: broad strokes a little paler and deeper, about even in the middle.
@@ -112,14 +120,16 @@ public static class SheetPicture
             var (v, u) = (row / Tag36h11.Side, column / Tag36h11.Side);
             return new(
                 ((1 - v) * (((1 - u) * corners[0].X) + (u * corners[1].X))) + (v * (((1 - u) * corners[3].X) + (u * corners[2].X))),
-                ((1 - v) * (((1 - u) * corners[0].Y) + (u * corners[1].Y))) + (v * (((1 - u) * corners[3].Y) + (u * corners[2].Y))));
+                ((1 - v) * (((1 - u) * corners[0].Y) + (u * corners[1].Y))) + (v * (((1 - u) * corners[3].Y) + (u * corners[2].Y)))
+            );
         }
 
         for (var row = 0; row < Tag36h11.Side; row++)
         {
             for (var column = 0; column < Tag36h11.Side; column++)
             {
-                if (!cells[row, column]) continue;
+                if (!cells[row, column])
+                    continue;
                 using var path = PathOf([At(row, column), At(row, column + 1), At(row + 1, column + 1), At(row + 1, column)]);
                 canvas.DrawPath(path, white);
             }
@@ -161,9 +171,16 @@ public static class SheetPicture
         var m = Homography.FromUnitSquare(corners).Matrix;
         var (w, h) = (layout.WidthMm, layout.HeightMm);
         return new SKMatrix(
-            (float)(m[0, 0] / w), (float)(m[0, 1] / h), (float)m[0, 2],
-            (float)(m[1, 0] / w), (float)(m[1, 1] / h), (float)m[1, 2],
-            (float)(m[2, 0] / w), (float)(m[2, 1] / h), (float)m[2, 2]);
+            (float)(m[0, 0] / w),
+            (float)(m[0, 1] / h),
+            (float)m[0, 2],
+            (float)(m[1, 0] / w),
+            (float)(m[1, 1] / h),
+            (float)m[1, 2],
+            (float)(m[2, 0] / w),
+            (float)(m[2, 1] / h),
+            (float)m[2, 2]
+        );
     }
 
     private static SKPath PathOf(IReadOnlyList<PointMm> corners)

@@ -16,10 +16,18 @@ public static class BatchMaker
     /// <param name="now">UTC.</param>
     /// <exception cref="ArgumentException">Steps and lines do not belong together: a fault of ours.</exception>
     public static (Batch Batch, IReadOnlyList<BatchStep> Steps) Plan(
-        Recipe recipe, IReadOnlyList<RecipeStep> recipeSteps, ScaledRecipe scaled, int number, DateOnly madeOn, Func<Guid> newId, DateTimeOffset now)
+        Recipe recipe,
+        IReadOnlyList<RecipeStep> recipeSteps,
+        ScaledRecipe scaled,
+        int number,
+        DateOnly madeOn,
+        Func<Guid> newId,
+        DateTimeOffset now
+    )
     {
         var ordered = recipeSteps.Where(step => step.Counts).OrderBy(step => step.Step).ToList();
-        if (ordered.Count != scaled.Lines.Count) throw new ArgumentException("Another recipe was scaled.", nameof(scaled));
+        if (ordered.Count != scaled.Lines.Count)
+            throw new ArgumentException("Another recipe was scaled.", nameof(scaled));
         var batch = new Batch
         {
             Id = newId(),
@@ -31,24 +39,32 @@ public static class BatchMaker
             PlannedLiquorMl = scaled.To.Millilitres,
             KeepBy = recipe.KeepMonths is { } months ? Keeping.KeepBy(madeOn, months) : null,
         };
-        var steps = ordered.Zip(scaled.Lines, (step, line) => new BatchStep
-        {
-            Id = newId(),
-            WrittenAt = now,
-            BatchId = batch.Id,
-            Step = step.Step,
-            MaterialId = step.MaterialId,
-            Name = step.Name,
-            PlannedText = Say(line),
-            PlannedGrams = line.Grams?.Grams,
-            PlannedMl = line.Millilitres?.Millilitres,
-        }).ToList();
+        var steps = ordered
+            .Zip(
+                scaled.Lines,
+                (step, line) =>
+                    new BatchStep
+                    {
+                        Id = newId(),
+                        WrittenAt = now,
+                        BatchId = batch.Id,
+                        Step = step.Step,
+                        MaterialId = step.MaterialId,
+                        Name = step.Name,
+                        PlannedText = Say(line),
+                        PlannedGrams = line.Grams?.Grams,
+                        PlannedMl = line.Millilitres?.Millilitres,
+                    }
+            )
+            .ToList();
         return (batch, steps);
     }
 
     /// <summary>An amount as the bench measures it: what was poured, dropped or counted stays so, the rest is weighed where its grams are known.</summary>
     public static string Say(ScaledLine line) =>
-        line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre || line.Grams is null ? line.Amount.ToString() : line.Grams.Value.ToString();
+        line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre || line.Grams is null
+            ? line.Amount.ToString()
+            : line.Grams.Value.ToString();
 
     /// <summary>Bottles of a batch, numbered on from those it has.</summary>
     /// <param name="batch">The batch.</param>
@@ -59,24 +75,51 @@ public static class BatchMaker
     /// <param name="filledOn">The day.</param>
     /// <param name="newId">Gives a new key each time.</param>
     /// <param name="now">UTC.</param>
-    public static Outcome<IReadOnlyList<Bottle>> Fill(Batch batch, int already, int count, Volume fill, Guid? containerId, DateOnly filledOn, Func<Guid> newId, DateTimeOffset now)
+    public static Outcome<IReadOnlyList<Bottle>> Fill(
+        Batch batch,
+        int already,
+        int count,
+        Volume fill,
+        Guid? containerId,
+        DateOnly filledOn,
+        Func<Guid> newId,
+        DateTimeOffset now
+    )
     {
         if (count < 1 || already + count > BottleCode.LastBottle)
-            return Outcome.Refused<IReadOnlyList<Bottle>>("bottles", $"{count} more bottles do not go into a batch that has {already}.", $"A batch has 1 to {BottleCode.LastBottle} bottles.");
-        if (fill.Millilitres <= 0) return Outcome.Refused<IReadOnlyList<Bottle>>("fill", "Nothing would be filled into a bottle.", "Type millilitres, such as 29.");
-        if (filledOn < batch.MadeOn) return Outcome.Refused<IReadOnlyList<Bottle>>("filledOn", "The bottles were filled before the batch was made.", "Check the two days.");
-        return Outcome.Of<IReadOnlyList<Bottle>>([.. Enumerable.Range(already + 1, count).Select(number => new Bottle
-        {
-            Id = newId(),
-            WrittenAt = now,
-            BatchId = batch.Id,
-            Number = number,
-            Code = BottleCode.ForBottle(batch.Number, number),
-            ContainerId = containerId,
-            FillMl = fill.Millilitres,
-            FilledOn = filledOn,
-            KeepBy = batch.KeepBy,
-        })]);
+            return Outcome.Refused<IReadOnlyList<Bottle>>(
+                "bottles",
+                $"{count} more bottles do not go into a batch that has {already}.",
+                $"A batch has 1 to {BottleCode.LastBottle} bottles."
+            );
+        if (fill.Millilitres <= 0)
+            return Outcome.Refused<IReadOnlyList<Bottle>>(
+                "fill",
+                "Nothing would be filled into a bottle.",
+                "Type millilitres, such as 29."
+            );
+        if (filledOn < batch.MadeOn)
+            return Outcome.Refused<IReadOnlyList<Bottle>>(
+                "filledOn",
+                "The bottles were filled before the batch was made.",
+                "Check the two days."
+            );
+        return Outcome.Of<IReadOnlyList<Bottle>>([
+            .. Enumerable
+                .Range(already + 1, count)
+                .Select(number => new Bottle
+                {
+                    Id = newId(),
+                    WrittenAt = now,
+                    BatchId = batch.Id,
+                    Number = number,
+                    Code = BottleCode.ForBottle(batch.Number, number),
+                    ContainerId = containerId,
+                    FillMl = fill.Millilitres,
+                    FilledOn = filledOn,
+                    KeepBy = batch.KeepBy,
+                }),
+        ]);
     }
 
     /// <summary>What is known of a bottle for its label. What was measured goes before what was planned.</summary>
@@ -86,7 +129,14 @@ public static class BatchMaker
     /// <param name="recipe">Its recipe.</param>
     /// <param name="hazard">The usual hazard of an addition, by its name; null when the tables have none.</param>
     /// <param name="link">The address of the bottle's page; null when there is none.</param>
-    public static LabelFacts Facts(Bottle bottle, Batch batch, IReadOnlyList<BatchStep> steps, Recipe recipe, Func<string, Hazard?> hazard, string? link)
+    public static LabelFacts Facts(
+        Bottle bottle,
+        Batch batch,
+        IReadOnlyList<BatchStep> steps,
+        Recipe recipe,
+        Func<string, Hazard?> hazard,
+        string? link
+    )
     {
         var liquor = batch.MeasuredLiquorMl ?? batch.PlannedLiquorMl;
         var ordered = steps.Where(step => step.Counts).OrderBy(step => step.Step).ToList();
@@ -110,12 +160,19 @@ public static class BatchMaker
     private static string Per100(BatchStep step, double liquorMl)
     {
         var text = step.MeasuredText ?? step.PlannedText;
-        var counted = Amount.Parse("step", text).TryGet(out var amount) && amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre;
+        var counted =
+            Amount.Parse("step", text).TryGet(out var amount)
+            && amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre;
         var grams = step.MeasuredText is null ? step.PlannedGrams : step.MeasuredGrams;
-        if (grams is { } mass && !counted) return Mass.FromGrams(mass * 100 / liquorMl).ToString();
+        if (grams is { } mass && !counted)
+            return Mass.FromGrams(mass * 100 / liquorMl).ToString();
         return amount is null ? text : Rounded(amount.Times(100 / liquorMl));
     }
 
     private static string Rounded(Amount amount) =>
-        amount.Unit is AmountUnit.Drop or AmountUnit.Piece ? amount.Number >= 1 ? amount.ToString() : $"under {amount.Times(1 / amount.Number)}" : amount.ToString();
+        amount.Unit is AmountUnit.Drop or AmountUnit.Piece
+            ? amount.Number >= 1
+                ? amount.ToString()
+                : $"under {amount.Times(1 / amount.Number)}"
+            : amount.ToString();
 }

@@ -22,9 +22,10 @@ public static class BottleCode
     /// <summary>The batch's part of its bottles' codes.</summary>
     /// <param name="batch">1 to 12,167.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside that range.</exception>
-    public static string ForBatch(int batch) => batch is >= 1 and <= LastBatch
-        ? Write(batch - 1, 3)
-        : throw new ArgumentOutOfRangeException(nameof(batch), batch, "Allowed: 1 to 12,167.");
+    public static string ForBatch(int batch) =>
+        batch is >= 1 and <= LastBatch
+            ? Write(batch - 1, 3)
+            : throw new ArgumentOutOfRangeException(nameof(batch), batch, "Allowed: 1 to 12,167.");
 
     /// <summary>A bottle's code.</summary>
     /// <param name="batch">1 to 12,167.</param>
@@ -32,7 +33,8 @@ public static class BottleCode
     /// <exception cref="ArgumentOutOfRangeException">Outside those ranges.</exception>
     public static string ForBottle(int batch, int bottle)
     {
-        if (bottle is < 1 or > LastBottle) throw new ArgumentOutOfRangeException(nameof(bottle), bottle, "Allowed: 1 to 529.");
+        if (bottle is < 1 or > LastBottle)
+            throw new ArgumentOutOfRangeException(nameof(bottle), bottle, "Allowed: 1 to 529.");
         var code = ForBatch(batch) + Write(bottle - 1, 2);
         var check = Signs.First(sign => Sum(code + sign) == 0);
         return $"{code[..3]}-{code[3..]}{check}";
@@ -45,17 +47,27 @@ public static class BottleCode
     {
         var typed = (text ?? "").Trim();
         var code = string.Concat(typed.Where(sign => sign is not ('-' or ' ' or '–' or '.'))).ToUpperInvariant();
-        if (code.Length > 20) return Outcome.Refused<(int, int)>(field, "That is too long for a bottle's code.", "It has six signs, such as AAC-AD7.");
+        if (code.Length > 20)
+            return Outcome.Refused<(int, int)>(field, "That is too long for a bottle's code.", "It has six signs, such as AAC-AD7.");
         foreach (var sign in code)
         {
             if (!Signs.Contains(sign, StringComparison.Ordinal))
-                return Outcome.Refused<(int, int)>(field, $"“{sign}” is never used in a bottle's code.", "Look again: codes leave out O, Q, 0, I, L, 1, S, 5, B, 8, Z, 2 and U.");
+                return Outcome.Refused<(int, int)>(
+                    field,
+                    $"“{sign}” is never used in a bottle's code.",
+                    "Look again: codes leave out O, Q, 0, I, L, 1, S, 5, B, 8, Z, 2 and U."
+                );
         }
 
-        if (code.Length != 6) return Outcome.Refused<(int, int)>(field, $"“{typed}” has {code.Length} signs.", "A bottle's code has six, such as AAC-AD7.");
+        if (code.Length != 6)
+            return Outcome.Refused<(int, int)>(field, $"“{typed}” has {code.Length} signs.", "A bottle's code has six, such as AAC-AD7.");
         return Sum(code) == 0
             ? Outcome.Of((Read(code[..3]) + 1, Read(code[3..5]) + 1))
-            : Outcome.Refused<(int, int)>(field, $"“{typed}” does not check: a sign is misread or two are swapped.", "Look at the cap again.");
+            : Outcome.Refused<(int, int)>(
+                field,
+                $"“{typed}” does not check: a sign is misread or two are swapped.",
+                "Look at the cap again."
+            );
     }
 
     /// <summary>The code as labels print it.</summary>
@@ -66,9 +78,12 @@ public static class BottleCode
         return plain.Length == 6 ? $"{plain[..3]}-{plain[3..]}" : code;
     }
 
-    private static string Write(int value, int length) => string.Concat(Enumerable.Range(0, length).Select(place => Signs[value / (int)Math.Pow(23, length - 1 - place) % 23]));
+    private static string Write(int value, int length) =>
+        string.Concat(Enumerable.Range(0, length).Select(place => Signs[value / (int)Math.Pow(23, length - 1 - place) % 23]));
 
-    private static int Read(string signs) => signs.Aggregate(0, (value, sign) => (value * 23) + Signs.IndexOf(sign, StringComparison.Ordinal));
+    private static int Read(string signs) =>
+        signs.Aggregate(0, (value, sign) => (value * 23) + Signs.IndexOf(sign, StringComparison.Ordinal));
 
-    private static int Sum(string code) => code.Select((sign, place) => Signs.IndexOf(sign, StringComparison.Ordinal) * (place + 1)).Sum() % 23;
+    private static int Sum(string code) =>
+        code.Select((sign, place) => Signs.IndexOf(sign, StringComparison.Ordinal) * (place + 1)).Sum() % 23;
 }

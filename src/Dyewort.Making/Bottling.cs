@@ -11,7 +11,16 @@ namespace Dyewort.Making;
 /// <param name="Over">What is left after them.</param>
 /// <param name="UllageShare">Air over the ink as a share of the bottle, 0 to 1.</param>
 /// <param name="Remarks">What a maker should know, one sentence each.</param>
-public sealed record Bottling(Volume Made, Volume Filtered, Volume KeptBack, Volume Fill, int Bottles, Volume Over, double UllageShare, IReadOnlyList<string> Remarks)
+public sealed record Bottling(
+    Volume Made,
+    Volume Filtered,
+    Volume KeptBack,
+    Volume Fill,
+    int Bottles,
+    Volume Over,
+    double UllageShare,
+    IReadOnlyList<string> Remarks
+)
 {
     /// <summary>Filters and fills.</summary>
     /// <param name="made">Volume before filtering, above zero.</param>
@@ -23,16 +32,25 @@ public sealed record Bottling(Volume Made, Volume Filtered, Volume KeptBack, Vol
     public static Outcome<Bottling> Plan(Volume made, double filterLoss, Volume keptBack, Volume fill, Volume holds, int? atHand = null)
     {
         var problems = new List<Problem>();
-        if (filterLoss is not (>= 0 and < 1)) problems.Add(new("loss", "The filter's loss is not between none and all.", "Type per cent, such as 3."));
-        if (fill.Millilitres <= 0) problems.Add(new("fill", "Nothing would be filled into a bottle.", "Type millilitres, such as 29."));
-        else if (fill.Millilitres > holds.Millilitres) problems.Add(new("fill", $"{fill} do not go into a bottle of {holds}.", "Fill less, or take a larger bottle."));
-        if (atHand is < 0) problems.Add(new("bottles", "There cannot be fewer than no bottles.", "Count them again."));
-        if (problems.Count > 0) return Outcome.Refused<Bottling>(problems);
+        if (filterLoss is not (>= 0 and < 1))
+            problems.Add(new("loss", "The filter's loss is not between none and all.", "Type per cent, such as 3."));
+        if (fill.Millilitres <= 0)
+            problems.Add(new("fill", "Nothing would be filled into a bottle.", "Type millilitres, such as 29."));
+        else if (fill.Millilitres > holds.Millilitres)
+            problems.Add(new("fill", $"{fill} do not go into a bottle of {holds}.", "Fill less, or take a larger bottle."));
+        if (atHand is < 0)
+            problems.Add(new("bottles", "There cannot be fewer than no bottles.", "Count them again."));
+        if (problems.Count > 0)
+            return Outcome.Refused<Bottling>(problems);
 
         var filtered = made.Millilitres * (1 - filterLoss);
         var toFill = filtered - keptBack.Millilitres;
         if (toFill < 0)
-            return Outcome.Refused<Bottling>("kept", $"{keptBack} cannot be kept back from {Volume.FromMillilitres(filtered)}.", "Keep back less.");
+            return Outcome.Refused<Bottling>(
+                "kept",
+                $"{keptBack} cannot be kept back from {Volume.FromMillilitres(filtered)}.",
+                "Keep back less."
+            );
         // A bottle that lacks a thousandth of a millilitre to rounding is a full bottle.
         var bottles = (int)Math.Floor((toFill / fill.Millilitres) + 1e-9);
         var remarks = new List<string>();
@@ -43,10 +61,22 @@ public sealed record Bottling(Volume Made, Volume Filtered, Volume KeptBack, Vol
         }
 
         var ullage = 1 - (fill.Millilitres / holds.Millilitres);
-        if (ullage < 0.02) remarks.Add("Hardly any air over the ink: it may creep out when it warms.");
-        if (ullage > 0.15) remarks.Add("Much air over the ink: it keeps better in a bottle that is nearly full.");
-        return Outcome.Of(new Bottling(
-            made, Volume.FromMillilitres(filtered), keptBack, fill, bottles, Volume.FromMillilitres(Math.Max(0, toFill - (bottles * fill.Millilitres))), ullage, remarks));
+        if (ullage < 0.02)
+            remarks.Add("Hardly any air over the ink: it may creep out when it warms.");
+        if (ullage > 0.15)
+            remarks.Add("Much air over the ink: it keeps better in a bottle that is nearly full.");
+        return Outcome.Of(
+            new Bottling(
+                made,
+                Volume.FromMillilitres(filtered),
+                keptBack,
+                fill,
+                bottles,
+                Volume.FromMillilitres(Math.Max(0, toFill - (bottles * fill.Millilitres))),
+                ullage,
+                remarks
+            )
+        );
     }
 
     /// <summary>How much must be made, before filtering, to fill so many bottles.</summary>
@@ -58,7 +88,8 @@ public sealed record Bottling(Volume Made, Volume Filtered, Volume KeptBack, Vol
     public static Volume Needed(int bottles, Volume fill, Volume keptBack, double filterLoss)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(bottles);
-        if (filterLoss is not (>= 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(filterLoss), filterLoss, "Allowed: 0 to under 1.");
+        if (filterLoss is not (>= 0 and < 1))
+            throw new ArgumentOutOfRangeException(nameof(filterLoss), filterLoss, "Allowed: 0 to under 1.");
         return Volume.FromMillilitres(((bottles * fill.Millilitres) + keptBack.Millilitres) / (1 - filterLoss));
     }
 }

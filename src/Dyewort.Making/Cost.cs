@@ -21,12 +21,17 @@ public sealed record Cost(int Bottles, double Labour, double Packing, double Mat
     /// <summary>The price at which the maker keeps a share of it.</summary>
     /// <param name="margin">Share of the price that stays with the maker, 0 to under 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside that range.</exception>
-    public double OwnPrice(double margin) => margin is >= 0 and < 1 ? Each / (1 - margin) : throw new ArgumentOutOfRangeException(nameof(margin), margin, "Allowed: 0 to under 1.");
+    public double OwnPrice(double margin) =>
+        margin is >= 0 and < 1
+            ? Each / (1 - margin)
+            : throw new ArgumentOutOfRangeException(nameof(margin), margin, "Allowed: 0 to under 1.");
 
     /// <summary>The shop's price at which the maker gets as much as at the own price.</summary>
     /// <param name="margin">Share of the own price that stays with the maker, 0 to under 1.</param>
     /// <param name="commission">Share of the shop's price that the shop takes, 0 to under 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside those ranges.</exception>
     public double ShopPrice(double margin, double commission) =>
-        commission is >= 0 and < 1 ? OwnPrice(margin) / (1 - commission) : throw new ArgumentOutOfRangeException(nameof(commission), commission, "Allowed: 0 to under 1.");
+        commission is >= 0 and < 1
+            ? OwnPrice(margin) / (1 - commission)
+            : throw new ArgumentOutOfRangeException(nameof(commission), commission, "Allowed: 0 to under 1.");
 }

@@ -10,7 +10,9 @@ public static class Keeping
     /// <param name="months">1 to 120.</param>
     /// <exception cref="ArgumentOutOfRangeException">The months are outside that range.</exception>
     public static DateOnly KeepBy(DateOnly madeOn, int months) =>
-        months is >= 1 and <= 120 ? madeOn.AddMonths(months) : throw new ArgumentOutOfRangeException(nameof(months), months, "Allowed: 1 to 120.");
+        months is >= 1 and <= 120
+            ? madeOn.AddMonths(months)
+            : throw new ArgumentOutOfRangeException(nameof(months), months, "Allowed: 1 to 120.");
 
     /// <summary>A blend is as old as its oldest part.</summary>
     /// <param name="parts">The days its parts were made; at least one.</param>
@@ -22,7 +24,8 @@ public static class Keeping
     public static IReadOnlyList<DateOnly> LooksAgain(DateOnly madeOn, DateOnly keepBy)
     {
         var days = new List<DateOnly> { madeOn.AddDays(14) };
-        for (var months = 3; months <= 120; months += 3) days.Add(madeOn.AddMonths(months));
+        for (var months = 3; months <= 120; months += 3)
+            days.Add(madeOn.AddMonths(months));
         return [.. days.Where(day => day <= keepBy)];
     }
 }

@@ -17,7 +17,19 @@ namespace Dyewort.Making;
 /// <param name="GapYMm">Between rows.</param>
 /// <param name="Round">True for round labels, such as for caps.</param>
 /// <param name="Outlined">True for plain paper, where a grey line shows where to cut.</param>
-public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double WidthMm, double HeightMm, double LeftMm, double TopMm, double GapXMm, double GapYMm, bool Round, bool Outlined = false)
+public sealed record LabelSheet(
+    PageSize Page,
+    int Columns,
+    int Rows,
+    double WidthMm,
+    double HeightMm,
+    double LeftMm,
+    double TopMm,
+    double GapXMm,
+    double GapYMm,
+    bool Round,
+    bool Outlined = false
+)
 {
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web);
 
@@ -47,20 +59,40 @@ public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double Wid
             return Outcome.Refused<LabelSheet>(field, $"The label sheet is not readable JSON (line {problem.LineNumber + 1}).", Remedy);
         }
 
-        if (file is null) return Outcome.Refused<LabelSheet>(field, "The label sheet says nothing.", Remedy);
+        if (file is null)
+            return Outcome.Refused<LabelSheet>(field, "The label sheet says nothing.", Remedy);
         var page = PageSize.Parse(field, file.Page);
-        if (!page.TryGet(out var size)) return Outcome.Refused<LabelSheet>(page.Problems);
-        if (file is not { Columns: >= 1 and <= 40, Rows: >= 1 and <= 60, WidthMm: > 0, HeightMm: > 0, LeftMm: >= 0, TopMm: >= 0 } || !(file.GapXMm ?? 0).Equals(Math.Abs(file.GapXMm ?? 0)) || !(file.GapYMm ?? 0).Equals(Math.Abs(file.GapYMm ?? 0)))
+        if (!page.TryGet(out var size))
+            return Outcome.Refused<LabelSheet>(page.Problems);
+        if (
+            file is not { Columns: >= 1 and <= 40, Rows: >= 1 and <= 60, WidthMm: > 0, HeightMm: > 0, LeftMm: >= 0, TopMm: >= 0 }
+            || !(file.GapXMm ?? 0).Equals(Math.Abs(file.GapXMm ?? 0))
+            || !(file.GapYMm ?? 0).Equals(Math.Abs(file.GapYMm ?? 0))
+        )
             return Outcome.Refused<LabelSheet>(field, "A number of the label sheet is missing or below its least.", Remedy);
-        var sheet = new LabelSheet(size, file.Columns.Value, file.Rows.Value, file.WidthMm.Value, file.HeightMm.Value, file.LeftMm.Value, file.TopMm.Value, file.GapXMm ?? 0, file.GapYMm ?? 0, file.Round ?? false, file.Outlined ?? false);
+        var sheet = new LabelSheet(
+            size,
+            file.Columns.Value,
+            file.Rows.Value,
+            file.WidthMm.Value,
+            file.HeightMm.Value,
+            file.LeftMm.Value,
+            file.TopMm.Value,
+            file.GapXMm ?? 0,
+            file.GapYMm ?? 0,
+            file.Round ?? false,
+            file.Outlined ?? false
+        );
         return sheet.Check(field);
     }
 
     /// <summary>Where the labels lie on the page, row by row.</summary>
     public IReadOnlyList<RectMm> Places =>
-        [.. from row in Enumerable.Range(0, Rows)
+        [
+            .. from row in Enumerable.Range(0, Rows)
             from column in Enumerable.Range(0, Columns)
-            select new RectMm(LeftMm + (column * (WidthMm + GapXMm)), TopMm + (row * (HeightMm + GapYMm)), WidthMm, HeightMm)];
+            select new RectMm(LeftMm + (column * (WidthMm + GapXMm)), TopMm + (row * (HeightMm + GapYMm)), WidthMm, HeightMm),
+        ];
 
     private Outcome<LabelSheet> Check(string field)
     {
@@ -71,8 +103,12 @@ public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double Wid
         {
             return Outcome.Refused<LabelSheet>(
                 field,
-                string.Create(CultureInfo.InvariantCulture, $"These labels reach to {right:0.#} × {bottom:0.#} mm, beyond {Page.Name} ({Page.WidthMm:0.#} × {Page.HeightMm:0.#} mm)."),
-                "Check rows, columns, sizes, margins and gaps with a ruler.");
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"These labels reach to {right:0.#} × {bottom:0.#} mm, beyond {Page.Name} ({Page.WidthMm:0.#} × {Page.HeightMm:0.#} mm)."
+                ),
+                "Check rows, columns, sizes, margins and gaps with a ruler."
+            );
         }
 
         return Round && Math.Abs(WidthMm - HeightMm) > Slack
@@ -80,5 +116,17 @@ public sealed record LabelSheet(PageSize Page, int Columns, int Rows, double Wid
             : Outcome.Of(this);
     }
 
-    private sealed record FileShape(string? Page, int? Columns, int? Rows, double? WidthMm, double? HeightMm, double? LeftMm, double? TopMm, double? GapXMm, double? GapYMm, bool? Round, bool? Outlined);
+    private sealed record FileShape(
+        string? Page,
+        int? Columns,
+        int? Rows,
+        double? WidthMm,
+        double? HeightMm,
+        double? LeftMm,
+        double? TopMm,
+        double? GapXMm,
+        double? GapYMm,
+        bool? Round,
+        bool? Outlined
+    );
 }

@@ -57,7 +57,15 @@ public sealed record LabelFacts
 /// <param name="Warnings">Sentences that must be on the label, most important first.</param>
 /// <param name="Square">What the square code holds.</param>
 /// <param name="Colour">For the chip; null when it was never read.</param>
-public sealed record LabelText(string Name, string Code, string Recipe, IReadOnlyList<string> Facts, IReadOnlyList<string> Warnings, string Square, Xyz? Colour)
+public sealed record LabelText(
+    string Name,
+    string Code,
+    string Recipe,
+    IReadOnlyList<string> Facts,
+    IReadOnlyList<string> Warnings,
+    string Square,
+    Xyz? Colour
+)
 {
     /// <summary>On every label, whatever is in the bottle.</summary>
     public const string NotForEating = "Not for eating or drinking. Keep away from children and animals.";
@@ -66,7 +74,8 @@ public sealed record LabelText(string Name, string Code, string Recipe, IReadOnl
     public const string ChipIsNotExact = "Printed colour is a guide.";
 
     /// <summary>Said by commands and pages that print labels, never by a label.</summary>
-    public const string BeforeSelling = "Before you sell or give away: selling art materials has rules of its own in most places; ask yours. The safety data sheets of what you put in go before this label.";
+    public const string BeforeSelling =
+        "Before you sell or give away: selling art materials has rules of its own in most places; ask yours. The safety data sheets of what you put in go before this label.";
 
     /// <summary>Statements that say less than another that is there too.</summary>
     private static readonly Dictionary<string, string[]> Milder = new(StringComparer.Ordinal)
@@ -74,7 +83,12 @@ public sealed record LabelText(string Name, string Code, string Recipe, IReadOnl
         ["causes serious eye irritation"] = ["causes serious eye damage", "causes severe skin burns and eye damage"],
         ["causes serious eye damage"] = ["causes severe skin burns and eye damage"],
         ["causes skin irritation"] = ["causes severe skin burns and eye damage"],
-        ["harmful to aquatic life with long lasting effects"] = ["toxic to aquatic life with long lasting effects", "very toxic to aquatic life with long lasting effects", "very toxic to aquatic life"],
+        ["harmful to aquatic life with long lasting effects"] =
+        [
+            "toxic to aquatic life with long lasting effects",
+            "very toxic to aquatic life with long lasting effects",
+            "very toxic to aquatic life",
+        ],
         ["flammable liquid and vapour"] = ["highly flammable liquid and vapour"],
     };
 
@@ -84,21 +98,41 @@ public sealed record LabelText(string Name, string Code, string Recipe, IReadOnl
     public static LabelText Of(LabelFacts facts)
     {
         var lines = new List<string>();
-        if (facts.ChartPosition is { Length: > 0 } chart) lines.Add($"chart {chart}");
-        if (facts.Volume is { Length: > 0 } volume) lines.Add(volume);
-        if (facts.MadeOn is { } made) lines.Add($"made {Day(made)}");
-        if (facts.KeepBy is { } keep) lines.Add($"best by {Day(keep)}");
-        if (facts.Place is { Length: > 0 } place) lines.Add(place);
+        if (facts.ChartPosition is { Length: > 0 } chart)
+            lines.Add($"chart {chart}");
+        if (facts.Volume is { Length: > 0 } volume)
+            lines.Add(volume);
+        if (facts.MadeOn is { } made)
+            lines.Add($"made {Day(made)}");
+        if (facts.KeepBy is { } keep)
+            lines.Add($"best by {Day(keep)}");
+        if (facts.Place is { Length: > 0 } place)
+            lines.Add(place);
 
         var warnings = new List<string> { NotForEating };
-        if (facts.Contents.Count > 0) warnings.Add($"Contains {Listed([.. facts.Contents.Select(content => content.Name).Distinct(StringComparer.OrdinalIgnoreCase)])}.");
-        var dangers = facts.Contents.Where(content => content.Hazard is not null)
-            .OrderBy(content => content.Hazard!.SignalWord switch { "Danger" => 0, "Warning" => 1, _ => 2 })
-            .SelectMany(content => Statements(content.Hazard!.HTexts)).Distinct(StringComparer.Ordinal).ToList();
+        if (facts.Contents.Count > 0)
+            warnings.Add(
+                $"Contains {Listed([.. facts.Contents.Select(content => content.Name).Distinct(StringComparer.OrdinalIgnoreCase)])}."
+            );
+        var dangers = facts
+            .Contents.Where(content => content.Hazard is not null)
+            .OrderBy(content =>
+                content.Hazard!.SignalWord switch
+                {
+                    "Danger" => 0,
+                    "Warning" => 1,
+                    _ => 2,
+                }
+            )
+            .SelectMany(content => Statements(content.Hazard!.HTexts))
+            .Distinct(StringComparer.Ordinal)
+            .ToList();
         dangers.RemoveAll(danger => Milder.TryGetValue(danger, out var worse) && dangers.Intersect(worse, StringComparer.Ordinal).Any());
-        if (dangers.Count > 0) warnings.Add($"Undiluted, they: {string.Join("; ", dangers)}.");
+        if (dangers.Count > 0)
+            warnings.Add($"Undiluted, they: {string.Join("; ", dangers)}.");
 
-        if (facts.Caution is { Length: > 0 } caution) warnings.Add($"{char.ToUpperInvariant(caution[0])}{caution[1..].TrimEnd('.')}.");
+        if (facts.Caution is { Length: > 0 } caution)
+            warnings.Add($"{char.ToUpperInvariant(caution[0])}{caution[1..].TrimEnd('.')}.");
         return new LabelText(facts.Name, facts.Code, facts.Recipe, lines, warnings, facts.Link ?? facts.Code, facts.Colour);
     }
 
@@ -109,7 +143,8 @@ public sealed record LabelText(string Name, string Code, string Recipe, IReadOnl
     public static string RecipeWords(string? liquor, IReadOnlyList<(string Name, string Amount)> steps, string per)
     {
         var added = Listed([.. steps.Select(step => $"{step.Name} {step.Amount}")]);
-        if (steps.Count == 0) return liquor ?? "";
+        if (steps.Count == 0)
+            return liquor ?? "";
         return $"{(string.IsNullOrWhiteSpace(liquor) ? "" : $"{liquor} with ")}{added} to {per}";
     }
 
@@ -117,14 +152,24 @@ public sealed record LabelText(string Name, string Code, string Recipe, IReadOnl
     public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static List<string> Statements(string hTexts) =>
-        [.. hTexts.Split('.', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
-            .Select(statement => statement.IndexOf(' ', StringComparison.Ordinal) is > 0 and var blank && statement[0] == 'H' && char.IsAsciiDigit(statement[1]) ? statement[(blank + 1)..] : statement)
-            .Select(statement => char.ToLowerInvariant(statement[0]) + statement[1..])];
+        [
+            .. hTexts
+                .Split('.', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+                .Select(statement =>
+                    statement.IndexOf(' ', StringComparison.Ordinal) is > 0 and var blank
+                    && statement[0] == 'H'
+                    && char.IsAsciiDigit(statement[1])
+                        ? statement[(blank + 1)..]
+                        : statement
+                )
+                .Select(statement => char.ToLowerInvariant(statement[0]) + statement[1..]),
+        ];
 
-    private static string Listed(IReadOnlyList<string> words) => words.Count switch
-    {
-        0 => "",
-        1 => words[0],
-        _ => $"{string.Join(", ", words.Take(words.Count - 1))} and {words[^1]}",
-    };
+    private static string Listed(IReadOnlyList<string> words) =>
+        words.Count switch
+        {
+            0 => "",
+            1 => words[0],
+            _ => $"{string.Join(", ", words.Take(words.Count - 1))} and {words[^1]}",
+        };
 }

@@ -28,11 +28,15 @@ public sealed partial record RecipeCard(string Name, Volume Volume, IReadOnlyLis
     public static Outcome<RecipeCard> Parse(string field, string? text, Teaspoon kind = Teaspoon.Metric)
     {
         var typed = (text ?? "").Trim();
-        if (typed.Length == 0) return Outcome.Refused<RecipeCard>(field, "There is no recipe.", Remedy);
-        if (typed.Length > 20_000) return Outcome.Refused<RecipeCard>(field, "That is too long for a recipe.", Remedy);
-        if (typed[0] == '{') return ParseJson(field, typed, kind);
+        if (typed.Length == 0)
+            return Outcome.Refused<RecipeCard>(field, "There is no recipe.", Remedy);
+        if (typed.Length > 20_000)
+            return Outcome.Refused<RecipeCard>(field, "That is too long for a recipe.", Remedy);
+        if (typed[0] == '{')
+            return ParseJson(field, typed, kind);
         var colon = typed.IndexOf(':', StringComparison.Ordinal);
-        if (colon < 0) return Outcome.Refused<RecipeCard>(field, "The recipe does not say what volume it is for.", Remedy);
+        if (colon < 0)
+            return Outcome.Refused<RecipeCard>(field, "The recipe does not say what volume it is for.", Remedy);
         var rest = typed[(colon + 1)..].Trim();
         // A comma separates only where a name and “=” follow, so that “2,5 g” stays whole.
         var parts = rest.Length == 0 ? [] : Separator().Split(rest);
@@ -40,7 +44,8 @@ public sealed partial record RecipeCard(string Name, Volume Volume, IReadOnlyLis
         foreach (var part in parts)
         {
             var sides = part.Split('=');
-            if (sides.Length != 2) return Outcome.Refused<RecipeCard>(field, $"“{part.Trim()}” was not understood.", Remedy);
+            if (sides.Length != 2)
+                return Outcome.Refused<RecipeCard>(field, $"“{part.Trim()}” was not understood.", Remedy);
             lines.Add((sides[0], sides[1]));
         }
 
@@ -65,7 +70,13 @@ public sealed partial record RecipeCard(string Name, Volume Volume, IReadOnlyLis
         return Make(field, file?.Name ?? "", file?.Volume, [.. (file?.Additions ?? []).Select(line => (line?.Name, line?.Amount))], kind);
     }
 
-    private static Outcome<RecipeCard> Make(string field, string name, string? volumeText, IReadOnlyList<(string? Name, string? Amount)> parts, Teaspoon kind)
+    private static Outcome<RecipeCard> Make(
+        string field,
+        string name,
+        string? volumeText,
+        IReadOnlyList<(string? Name, string? Amount)> parts,
+        Teaspoon kind
+    )
     {
         var problems = new List<Problem>();
         var volume = Volume.Parse(field, volumeText, kind);
@@ -80,11 +91,14 @@ public sealed partial record RecipeCard(string Name, Volume Volume, IReadOnlyLis
             }
 
             var amount = Amount.Parse(field, amountText);
-            if (amount.TryGet(out var much)) lines.Add(new(part.Trim(), much));
-            else problems.AddRange(amount.Problems.Select(problem => problem with { What = $"{part.Trim()}: {problem.What}" }));
+            if (amount.TryGet(out var much))
+                lines.Add(new(part.Trim(), much));
+            else
+                problems.AddRange(amount.Problems.Select(problem => problem with { What = $"{part.Trim()}: {problem.What}" }));
         }
 
-        if (volume.TryGet(out var liquor) && liquor.Millilitres <= 0) problems.Add(new(field, "A recipe for no liquor cannot be carried to another volume.", Remedy));
+        if (volume.TryGet(out var liquor) && liquor.Millilitres <= 0)
+            problems.Add(new(field, "A recipe for no liquor cannot be carried to another volume.", Remedy));
         return problems.Count > 0 ? Outcome.Refused<RecipeCard>(problems) : Outcome.Of(new RecipeCard(name.Trim(), liquor, lines));
     }
 

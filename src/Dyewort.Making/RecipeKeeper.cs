@@ -45,9 +45,16 @@ public static class RecipeKeeper
     /// <param name="newId">Gives a new key each time.</param>
     /// <param name="now">UTC.</param>
     /// <exception cref="ArgumentException">The sample has no volume, or a material is missing: a fault of ours.</exception>
-    public static (Recipe Recipe, IReadOnlyList<RecipeStep> Steps) Keep(Kept kept, string code, string name, Func<Guid> newId, DateTimeOffset now)
+    public static (Recipe Recipe, IReadOnlyList<RecipeStep> Steps) Keep(
+        Kept kept,
+        string code,
+        string name,
+        Func<Guid> newId,
+        DateTimeOffset now
+    )
     {
-        if (!(kept.Sample.VolumeMl > 0)) throw new ArgumentException("The sample holds nothing.", nameof(kept));
+        if (!(kept.Sample.VolumeMl > 0))
+            throw new ArgumentException("The sample holds nothing.", nameof(kept));
         var baseMl = kept.Parts.Count > 0 ? kept.Parts[0].ForMl : kept.Sample.VolumeMl;
         var recipe = new Recipe
         {
@@ -64,23 +71,32 @@ public static class RecipeKeeper
             Colour = kept.Reading?.Colour,
             UncertaintyDe00 = kept.Reading?.UncertaintyDe00,
         };
-        var steps = kept.Parts.Select((part, index) =>
-        {
-            var ratio = baseMl / part.ForMl;
-            var isAsEntered = Math.Abs(ratio - 1) < 1e-9;
-            return new RecipeStep
-            {
-                Id = newId(),
-                WrittenAt = now,
-                RecipeId = recipe.Id,
-                Step = index + 1,
-                MaterialId = part.Addition.MaterialId,
-                Name = kept.Materials.TryGetValue(part.Addition.MaterialId, out var material) ? material.Name : throw new ArgumentException($"Material {part.Addition.MaterialId} is missing.", nameof(kept)),
-                AmountText = isAsEntered || !Amount.Parse("amount", part.Addition.AmountText).TryGet(out var amount) ? part.Addition.AmountText : amount.Times(ratio).ToString(),
-                Grams = part.Addition.Grams * ratio,
-                Ml = part.Addition.Ml * ratio,
-            };
-        }).ToList();
+        var steps = kept
+            .Parts.Select(
+                (part, index) =>
+                {
+                    var ratio = baseMl / part.ForMl;
+                    var isAsEntered = Math.Abs(ratio - 1) < 1e-9;
+                    return new RecipeStep
+                    {
+                        Id = newId(),
+                        WrittenAt = now,
+                        RecipeId = recipe.Id,
+                        Step = index + 1,
+                        MaterialId = part.Addition.MaterialId,
+                        Name = kept.Materials.TryGetValue(part.Addition.MaterialId, out var material)
+                            ? material.Name
+                            : throw new ArgumentException($"Material {part.Addition.MaterialId} is missing.", nameof(kept)),
+                        AmountText =
+                            isAsEntered || !Amount.Parse("amount", part.Addition.AmountText).TryGet(out var amount)
+                                ? part.Addition.AmountText
+                                : amount.Times(ratio).ToString(),
+                        Grams = part.Addition.Grams * ratio,
+                        Ml = part.Addition.Ml * ratio,
+                    };
+                }
+            )
+            .ToList();
         return (recipe, steps);
     }
 
@@ -108,6 +124,8 @@ public static class RecipeKeeper
             lines.Add(new RecipeLine(step.Name, amount, density, material?.GramsPerPiece));
         }
 
-        return problems.Count > 0 ? Outcome.Refused<RecipeCard>(problems) : Outcome.Of(new RecipeCard(recipe.Name, Volume.FromMillilitres(recipe.BaseVolumeMl), lines));
+        return problems.Count > 0
+            ? Outcome.Refused<RecipeCard>(problems)
+            : Outcome.Of(new RecipeCard(recipe.Name, Volume.FromMillilitres(recipe.BaseVolumeMl), lines));
     }
 }

@@ -12,14 +12,24 @@ namespace Dyewort.Making;
 /// <param name="Spoons">The nearest spoons that exist; null when it is too little for ⅛ teaspoon or is no matter for spoons.</param>
 /// <param name="SpoonErrorPercent">What those spoons hold too much (+) or too little (−), in per cent; null with <paramref name="Spoons"/>.</param>
 /// <param name="Remark">What a maker should know about it; null when nothing.</param>
-public sealed record ScaledLine(string Name, Amount Entered, Amount Amount, Mass? Grams, Volume? Millilitres, Spoons? Spoons, double? SpoonErrorPercent, string? Remark)
+public sealed record ScaledLine(
+    string Name,
+    Amount Entered,
+    Amount Amount,
+    Mass? Grams,
+    Volume? Millilitres,
+    Spoons? Spoons,
+    double? SpoonErrorPercent,
+    string? Remark
+)
 {
     /// <summary>What a kitchen scale can weigh of it.</summary>
     /// <param name="step">The smallest difference the scale shows, above zero.</param>
     /// <returns>The nearest multiple of that step and what it is too much (+) or too little (−), in per cent; null when the grams are unknown or zero.</returns>
     public (Mass Weighed, double ErrorPercent)? OnAScale(Mass step)
     {
-        if (Grams is not { Grams: > 0 and var grams }) return null;
+        if (Grams is not { Grams: > 0 and var grams })
+            return null;
         var weighed = Math.Round(grams / step.Grams, MidpointRounding.AwayFromZero) * step.Grams;
         return (Mass.FromGrams(weighed), 100 * ((weighed / grams) - 1));
     }
@@ -46,13 +56,18 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
     /// <param name="kind">Which teaspoon.</param>
     public static Outcome<ScaledRecipe> Make(RecipeCard card, Volume to, Teaspoon kind)
     {
-        if (to.Millilitres <= 0) return Outcome.Refused<ScaledRecipe>("to", "The new volume is nothing.", "Type a volume, such as 1.5 L.");
+        if (to.Millilitres <= 0)
+            return Outcome.Refused<ScaledRecipe>("to", "The new volume is nothing.", "Type a volume, such as 1.5 L.");
         var factor = to.Millilitres / card.Volume.Millilitres;
         var lines = new List<ScaledLine>();
         foreach (var line in card.Lines)
         {
             if (line.Amount.Number * factor > 100_000)
-                return Outcome.Refused<ScaledRecipe>("to", $"That would take more than 100,000 {line.Amount.Unit.ToString().ToLowerInvariant()}s of {line.Name}.", "Check the volume and its unit.");
+                return Outcome.Refused<ScaledRecipe>(
+                    "to",
+                    $"That would take more than 100,000 {line.Amount.Unit.ToString().ToLowerInvariant()}s of {line.Name}.",
+                    "Check the volume and its unit."
+                );
             lines.Add(Scale(line, factor, kind));
         }
 
@@ -72,31 +87,45 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
             var whole = Math.Round(amount.Number, MidpointRounding.AwayFromZero);
             if (Math.Abs(whole - amount.Number) > 1e-6)
             {
-                remark = whole == 0
-                    ? $"Less than half a {amount.Counted}: weigh a part of one."
-                    : string.Create(CultureInfo.InvariantCulture, $"{whole:0} of them are {Percent(100 * ((whole / amount.Number) - 1))}.");
+                remark =
+                    whole == 0
+                        ? $"Less than half a {amount.Counted}: weigh a part of one."
+                        : string.Create(
+                            CultureInfo.InvariantCulture,
+                            $"{whole:0} of them are {Percent(100 * ((whole / amount.Number) - 1))}."
+                        );
             }
         }
         else if (amount.Unit is AmountUnit.Drop)
         {
-            if (amount.Number > 40) remark = string.Create(CultureInfo.InvariantCulture, $"Rather measure {Figures.Say(millilitres!.Value.Millilitres, 2)} ml than count so many drops; drops differ by dropper and liquid.");
-            else if (Math.Abs(amount.Number - Math.Round(amount.Number)) > 0.05) remark = $"Count {Math.Round(amount.Number, MidpointRounding.AwayFromZero):0}.";
+            if (amount.Number > 40)
+                remark = string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Rather measure {Figures.Say(millilitres!.Value.Millilitres, 2)} ml than count so many drops; drops differ by dropper and liquid."
+                );
+            else if (Math.Abs(amount.Number - Math.Round(amount.Number)) > 0.05)
+                remark = $"Count {Math.Round(amount.Number, MidpointRounding.AwayFromZero):0}.";
         }
         else if (millilitres is { } spooned && spooned.Millilitres > 0)
         {
             var teaspoons = spooned.Millilitres / KitchenMeasures.TeaspoonMillilitres(kind);
             spoons = Spoons.Nearest(teaspoons);
             error = spoons?.ErrorPercent(teaspoons);
-            if (spoons is null) remark = "Less than a spoon can measure: weigh it, or dissolve a weighed amount in water and measure the solution.";
-            else if (spoons.Scoops > 20) remark = "So many spoons are easily miscounted: weigh it.";
-            else if (Math.Abs(error!.Value) > 5) remark = "The spoons miss by more than one part in twenty: weigh it.";
+            if (spoons is null)
+                remark = "Less than a spoon can measure: weigh it, or dissolve a weighed amount in water and measure the solution.";
+            else if (spoons.Scoops > 20)
+                remark = "So many spoons are easily miscounted: weigh it.";
+            else if (Math.Abs(error!.Value) > 5)
+                remark = "The spoons miss by more than one part in twenty: weigh it.";
         }
 
-        if (grams is null && remark is null && amount.Unit is not AmountUnit.Drop) remark = "Weigh one level teaspoon of it once, then grams can be said.";
+        if (grams is null && remark is null && amount.Unit is not AmountUnit.Drop)
+            remark = "Weigh one level teaspoon of it once, then grams can be said.";
         return new ScaledLine(line.Name, line.Amount, amount, grams, millilitres, spoons, error, remark);
     }
 
-    private static string Percent(double percent) => string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(percent):0.#} % too {(percent > 0 ? "much" : "little")}");
+    private static string Percent(double percent) =>
+        string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(percent):0.#} % too {(percent > 0 ? "much" : "little")}");
 
     /// <summary>
     /// Amounts that people spoon are small fractions, so factors at which all are multiples of a spoon are the multiples of one number:
@@ -107,7 +136,8 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
         var lines = new List<(RecipeLine Line, Ratio Number, bool IsSpooned)>();
         foreach (var line in card.Lines)
         {
-            if (line.Amount.Number <= 0) continue;
+            if (line.Amount.Number <= 0)
+                continue;
             double? number = line.Amount.Unit switch
             {
                 AmountUnit.Teaspoon => line.Amount.Number,
@@ -117,13 +147,17 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
                 AmountUnit.Piece => line.Amount.Number,
                 _ => null,
             };
-            if (number is not { } counted) continue;
-            if (line.Amount.SaidKind is { } said && said != kind) return null;
-            if (Ratio.Of(counted) is not { } ratio) return null;
+            if (number is not { } counted)
+                continue;
+            if (line.Amount.SaidKind is { } said && said != kind)
+                return null;
+            if (Ratio.Of(counted) is not { } ratio)
+                return null;
             lines.Add((line, ratio, line.Amount.Unit is not AmountUnit.Piece));
         }
 
-        if (lines.Count == 0) return null;
+        if (lines.Count == 0)
+            return null;
         foreach (var spoon in new[] { new Ratio(1, 1), new Ratio(1, 2), new Ratio(1, 4), new Ratio(1, 8) })
         {
             Ratio? step = null;
@@ -131,15 +165,26 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
             {
                 var one = (isSpooned ? spoon : new Ratio(1, 1)).Over(number);
                 step = step is { } sofar ? sofar.LeastCommonMultiple(one) : one;
-                if (step is null) break;
+                if (step is null)
+                    break;
             }
 
-            if (step is not { } found) continue;
+            if (step is not { } found)
+                continue;
             var nearest = Math.Max(1, Math.Round(factor / found.Value, MidpointRounding.AwayFromZero)) * found.Value;
-            if (Math.Abs(nearest - factor) < 1e-9 * factor) return null;
-            if (Math.Abs(nearest - factor) > Near * factor) continue;
+            if (Math.Abs(nearest - factor) < 1e-9 * factor)
+                return null;
+            if (Math.Abs(nearest - factor) > Near * factor)
+                continue;
             var volume = Volume.FromMillilitres(card.Volume.Millilitres * nearest);
-            return new WholeSpoons(volume, [.. lines.Select(line => $"{line.Line.Name} {(line.IsSpooned ? Whole(line.Number.Value * nearest) : line.Line.Amount.Times(nearest).ToString())}")]);
+            return new WholeSpoons(
+                volume,
+                [
+                    .. lines.Select(line =>
+                        $"{line.Line.Name} {(line.IsSpooned ? Whole(line.Number.Value * nearest) : line.Line.Amount.Times(nearest).ToString())}"
+                    ),
+                ]
+            );
         }
 
         return null;
@@ -162,7 +207,8 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
             for (long bottom = 1; bottom <= 96; bottom++)
             {
                 var top = Math.Round(number * bottom);
-                if (top >= 1 && Math.Abs((number * bottom) - top) < 1e-7) return new Ratio((long)top, bottom);
+                if (top >= 1 && Math.Abs((number * bottom) - top) < 1e-7)
+                    return new Ratio((long)top, bottom);
             }
 
             return null;
@@ -182,6 +228,7 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
             return top > 1_000_000_000 ? null : new Ratio(top, GreatestCommonDivisor(Bottom, other.Bottom));
         }
 
-        private static long GreatestCommonDivisor(long first, long second) => second == 0 ? first : GreatestCommonDivisor(second, first % second);
+        private static long GreatestCommonDivisor(long first, long second) =>
+            second == 0 ? first : GreatestCommonDivisor(second, first % second);
     }
 }

@@ -21,11 +21,13 @@ public sealed record Spoons(int Tablespoons, int Eighths)
     /// <returns>Null when the amount is nearer to nothing than to ⅛ teaspoon.</returns>
     public static Spoons? Nearest(double teaspoons)
     {
-        if (teaspoons is not (>= 0 and < 1e6) || teaspoons < 1.0 / 16) return null;
+        if (teaspoons is not (>= 0 and < 1e6) || teaspoons < 1.0 / 16)
+            return null;
         foreach (var step in new[] { 24, 8, 4, 2 })
         {
             var eighths = (int)Math.Round(teaspoons * 8 / step, MidpointRounding.AwayFromZero) * step;
-            if (eighths > 0 && Math.Abs((eighths / 8.0) - teaspoons) <= CoarserWithin * teaspoons) return Of(eighths);
+            if (eighths > 0 && Math.Abs((eighths / 8.0) - teaspoons) <= CoarserWithin * teaspoons)
+                return Of(eighths);
         }
 
         return Of((int)Math.Round(teaspoons * 8, MidpointRounding.AwayFromZero));
@@ -39,7 +41,8 @@ public sealed record Spoons(int Tablespoons, int Eighths)
     public override string ToString()
     {
         var spoons = Tablespoons > 0 ? $"{Tablespoons} tbsp" : "";
-        if (Eighths == 0) return spoons;
+        if (Eighths == 0)
+            return spoons;
         var rest = $"{Figures.SayFraction(Eighths / 8.0)} tsp";
         return spoons.Length > 0 ? $"{spoons} + {rest}" : rest;
     }

@@ -12,17 +12,28 @@ public static class Codes
     /// <returns>Two capital letters, or more when all shorter ones are taken; never letters in <paramref name="taken"/>.</returns>
     public static string LettersFor(string name, IReadOnlySet<string> taken)
     {
-        var words = name.Split([' ', '-', ','], StringSplitOptions.RemoveEmptyEntries).Select(Plain).Where(word => word.Length > 0).ToList();
+        var words = name.Split([' ', '-', ','], StringSplitOptions.RemoveEmptyEntries)
+            .Select(Plain)
+            .Where(word => word.Length > 0)
+            .ToList();
         var all = string.Concat(words);
-        if (all.Length == 0) all = "X";
+        if (all.Length == 0)
+            all = "X";
         var candidates = new List<string>();
-        if (words.Count > 1) candidates.Add($"{words[0][0]}{words[1][0]}");
-        if (words.Count == 1 && all.Length > 5) candidates.AddRange(Compound(all));
-        candidates.AddRange(all[1..].Where(letter => !"AEIOU".Contains(letter, StringComparison.Ordinal)).Select(letter => $"{all[0]}{letter}"));
+        if (words.Count > 1)
+            candidates.Add($"{words[0][0]}{words[1][0]}");
+        if (words.Count == 1 && all.Length > 5)
+            candidates.AddRange(Compound(all));
+        candidates.AddRange(
+            all[1..].Where(letter => !"AEIOU".Contains(letter, StringComparison.Ordinal)).Select(letter => $"{all[0]}{letter}")
+        );
         candidates.AddRange(all[1..].Select(letter => $"{all[0]}{letter}"));
         candidates.AddRange(Enumerable.Range('A', 26).Select(letter => $"{all[0]}{(char)letter}"));
         return candidates.FirstOrDefault(candidate => !taken.Contains(candidate))
-            ?? Enumerable.Range(2, taken.Count + 2).Select(number => $"{all[0]}X{(char)('A' + (number % 26))}{number / 26}").First(candidate => !taken.Contains(candidate));
+            ?? Enumerable
+                .Range(2, taken.Count + 2)
+                .Select(number => $"{all[0]}X{(char)('A' + (number % 26))}{number / 26}")
+                .First(candidate => !taken.Contains(candidate));
     }
 
     /// <summary>A pot's code: the plant's letters, the year's last two digits and the pot's number in that year.</summary>
@@ -32,12 +43,16 @@ public static class Codes
     public static string Pot(string letters, DateOnly madeOn, IReadOnlySet<string> taken)
     {
         var stem = string.Create(CultureInfo.InvariantCulture, $"{letters}{madeOn.Year % 100:00}-");
-        return Enumerable.Range(1, taken.Count + 1).Select(number => string.Create(CultureInfo.InvariantCulture, $"{stem}{number}")).First(code => !taken.Contains(code));
+        return Enumerable
+            .Range(1, taken.Count + 1)
+            .Select(number => string.Create(CultureInfo.InvariantCulture, $"{stem}{number}"))
+            .First(code => !taken.Contains(code));
     }
 
     /// <summary>The letter of a pot's next trial: A to Z, then AA, AB and so on.</summary>
     /// <param name="trials">How many trials the pot has had, withdrawn ones too.</param>
-    public static string TrialLetter(int trials) => trials < 26 ? ((char)('A' + trials)).ToString() : TrialLetter((trials / 26) - 1) + TrialLetter(trials % 26);
+    public static string TrialLetter(int trials) =>
+        trials < 26 ? ((char)('A' + trials)).ToString() : TrialLetter((trials / 26) - 1) + TrialLetter(trials % 26);
 
     /// <summary>The cells of a grid in reading order: A1, B1, C1 … then A2.</summary>
     /// <param name="columns">Columns, 1 to 26.</param>
@@ -50,9 +65,12 @@ public static class Codes
     // "elderberry" reads as elder + berry: makers code it EB.
     private static IEnumerable<string> Compound(string word)
     {
-        foreach (var ending in (string[])["BERRY", "THORN", "FLOWER", "ROOT", "BARK", "LEAF", "NUT", "WEED", "WOOD", "BEAN", "SKIN", "WORT"])
+        foreach (
+            var ending in (string[])["BERRY", "THORN", "FLOWER", "ROOT", "BARK", "LEAF", "NUT", "WEED", "WOOD", "BEAN", "SKIN", "WORT"]
+        )
         {
-            if (word.EndsWith(ending, StringComparison.Ordinal) && word.Length > ending.Length) yield return $"{word[0]}{ending[0]}";
+            if (word.EndsWith(ending, StringComparison.Ordinal) && word.Length > ending.Length)
+                yield return $"{word[0]}{ending[0]}";
         }
     }
 
@@ -61,7 +79,8 @@ public static class Codes
         var letters = new StringBuilder();
         foreach (var letter in word.Normalize(NormalizationForm.FormD))
         {
-            if (char.IsAsciiLetter(letter)) letters.Append(char.ToUpperInvariant(letter));
+            if (char.IsAsciiLetter(letter))
+                letters.Append(char.ToUpperInvariant(letter));
         }
 
         return letters.ToString();

@@ -10,21 +10,31 @@ namespace Dyewort.Notebook;
 /// <param name="GramsPerTeaspoon">Grams in a level 5 ml teaspoon, or null.</param>
 /// <param name="GramsSource">Where that figure comes from, or null.</param>
 /// <param name="Caution">What to be careful of, or null.</param>
-public sealed record CommonMaterial(string Name, MaterialKind Kind, string? Substance, double? StrengthPercent, double? GramsPerTeaspoon, string? GramsSource, string? Caution)
+public sealed record CommonMaterial(
+    string Name,
+    MaterialKind Kind,
+    string? Substance,
+    double? StrengthPercent,
+    double? GramsPerTeaspoon,
+    string? GramsSource,
+    string? Caution
+)
 {
     /// <summary>All of them, in the order they are offered. Source: the lines on top of common-materials.csv.</summary>
     public static IReadOnlyList<CommonMaterial> All { get; } = Read();
 
     private static List<CommonMaterial> Read()
     {
-        using var stream = typeof(CommonMaterial).Assembly.GetManifestResourceStream("common-materials.csv")
+        using var stream =
+            typeof(CommonMaterial).Assembly.GetManifestResourceStream("common-materials.csv")
             ?? throw new InvalidOperationException("The table of common materials is not in the program.");
         using var reader = new StreamReader(stream);
         var lines = new List<CommonMaterial>();
         var head = true;
         while (reader.ReadLine() is { } line)
         {
-            if (line.Length == 0 || line[0] == '#') continue;
+            if (line.Length == 0 || line[0] == '#')
+                continue;
             if (head)
             {
                 head = false;
@@ -33,14 +43,17 @@ public sealed record CommonMaterial(string Name, MaterialKind Kind, string? Subs
 
             // Only the last column may hold a comma.
             var cells = line.Split(',', 7);
-            lines.Add(new(
-                cells[0],
-                Enum.Parse<MaterialKind>(cells[1]),
-                Text(cells[2]),
-                Number(cells[3]),
-                Number(cells[4]),
-                Text(cells[5]),
-                Text(cells[6])));
+            lines.Add(
+                new(
+                    cells[0],
+                    Enum.Parse<MaterialKind>(cells[1]),
+                    Text(cells[2]),
+                    Number(cells[3]),
+                    Number(cells[4]),
+                    Text(cells[5]),
+                    Text(cells[6])
+                )
+            );
         }
 
         return lines;

@@ -92,13 +92,16 @@ public static class LiquorSum
     {
         var counted = log.Where(entry => entry.Counts).OrderBy(entry => entry.At).ToList();
         var measured = counted.LastOrDefault(entry => entry.Kind is LogKind.Strained or LogKind.Reduced && entry.Ml is not null);
-        if (measured?.Ml is not { } ml) return null;
+        if (measured?.Ml is not { } ml)
+            return null;
         var away = counted.Where(entry => entry.Kind == LogKind.PouredAway && entry.At >= measured.At).Sum(entry => entry.Ml ?? 0);
         return ml - away - drawn.Where(take => take.At >= measured.At).Sum(take => take.Ml);
     }
 
     /// <summary>The liquor as it was last measured, millilitres; null while nobody measured it.</summary>
-    public static double? MeasuredMl(IEnumerable<PotLogEntry> log) => log
-        .Where(entry => entry.Counts && entry.Kind is LogKind.Strained or LogKind.Reduced)
-        .OrderBy(entry => entry.At).LastOrDefault()?.Ml;
+    public static double? MeasuredMl(IEnumerable<PotLogEntry> log) =>
+        log.Where(entry => entry.Counts && entry.Kind is LogKind.Strained or LogKind.Reduced)
+            .OrderBy(entry => entry.At)
+            .LastOrDefault()
+            ?.Ml;
 }

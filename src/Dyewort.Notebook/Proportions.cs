@@ -17,13 +17,24 @@ public static class Proportions
     /// What is poured from a jar holds less than its volume of plain liquor when liquids had been added to that jar; volumes are taken to
     /// add up (common practice, no source). Steps on the first jar after the second was poured from it do not count.
     /// </remarks>
-    public static IReadOnlyList<Part> Of(Sample sample, IReadOnlyDictionary<Guid, Sample> jars, Func<Guid, IEnumerable<Addition>> additions, Func<Addition, bool> isLiquid) =>
-        Trace(sample, jars, additions, isLiquid, DateTimeOffset.MaxValue, depth: 0).Parts;
+    public static IReadOnlyList<Part> Of(
+        Sample sample,
+        IReadOnlyDictionary<Guid, Sample> jars,
+        Func<Guid, IEnumerable<Addition>> additions,
+        Func<Addition, bool> isLiquid
+    ) => Trace(sample, jars, additions, isLiquid, DateTimeOffset.MaxValue, depth: 0).Parts;
 
     private static (IReadOnlyList<Part> Parts, double LiquorMl, double WholeMl) Trace(
-        Sample sample, IReadOnlyDictionary<Guid, Sample> jars, Func<Guid, IEnumerable<Addition>> additions, Func<Addition, bool> isLiquid, DateTimeOffset until, int depth)
+        Sample sample,
+        IReadOnlyDictionary<Guid, Sample> jars,
+        Func<Guid, IEnumerable<Addition>> additions,
+        Func<Addition, bool> isLiquid,
+        DateTimeOffset until,
+        int depth
+    )
     {
-        if (depth > 100) throw new InvalidOperationException("A sample cannot have been poured from itself.");
+        if (depth > 100)
+            throw new InvalidOperationException("A sample cannot have been poured from itself.");
         IReadOnlyList<Part> before = [];
         var share = 1.0;
         if (sample.ParentId is { } parentId)

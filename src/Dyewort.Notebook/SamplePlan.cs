@@ -20,7 +20,8 @@ public static class SamplePlan
     public static string Mix(IEnumerable<string> parts) => Mixing + string.Join(Between, parts);
 
     /// <summary>True for words that are a plan and not a colour's name.</summary>
-    public static bool Is(string? said) => said is not null && (said.StartsWith(Opening, StringComparison.Ordinal) || said.StartsWith(Mixing, StringComparison.Ordinal));
+    public static bool Is(string? said) =>
+        said is not null && (said.StartsWith(Opening, StringComparison.Ordinal) || said.StartsWith(Mixing, StringComparison.Ordinal));
 
     /// <summary>The plan without its opening: "alum 0.4 g + chalk 0.1 g"; null where the words are no plan.</summary>
     public static string? Words(string? said) => Is(said) ? said![(said!.IndexOf(':', StringComparison.Ordinal) + 2)..] : null;
@@ -31,9 +32,16 @@ public static class SamplePlan
     /// <returns>Empty for no plan, for the plain liquor, and for a step whose material was renamed since.</returns>
     public static IReadOnlyList<(string Material, string Amount)> Steps(string? said, IEnumerable<string> materials)
     {
-        if (Words(said) is not { } words || words == Nothing) return [];
+        if (Words(said) is not { } words || words == Nothing)
+            return [];
         var names = materials.OrderByDescending(name => name.Length).ToList();
-        return [.. words.Split(Between).Select(step => (Step: step, Name: names.Find(name => step.StartsWith(name + " ", StringComparison.OrdinalIgnoreCase))))
-            .Where(one => one.Name is not null).Select(one => (one.Name!, one.Step[(one.Name!.Length + 1)..]))];
+        return
+        [
+            .. words
+                .Split(Between)
+                .Select(step => (Step: step, Name: names.Find(name => step.StartsWith(name + " ", StringComparison.OrdinalIgnoreCase))))
+                .Where(one => one.Name is not null)
+                .Select(one => (one.Name!, one.Step[(one.Name!.Length + 1)..])),
+        ];
     }
 }

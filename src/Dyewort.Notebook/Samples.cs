@@ -116,11 +116,17 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
     /// <param name="additions">Its additions; withdrawn ones are left out.</param>
     /// <param name="gramsPerTeaspoon">Grams in a level teaspoon of a material, or null.</param>
     public static IReadOnlyList<RunningTotal> Of(double volumeMl, IEnumerable<Addition> additions, Func<Guid, double?> gramsPerTeaspoon) =>
-        [.. additions.Where(addition => addition.Counts).OrderBy(addition => addition.Step).GroupBy(addition => addition.MaterialId).Select(group =>
-        {
-            double? grams = group.All(addition => addition.Grams is not null) ? group.Sum(addition => addition.Grams!.Value) : null;
-            double? ml = group.All(addition => addition.Ml is not null) ? group.Sum(addition => addition.Ml!.Value) : null;
-            double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon : ml / 5;
-            return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons);
-        })];
+        [
+            .. additions
+                .Where(addition => addition.Counts)
+                .OrderBy(addition => addition.Step)
+                .GroupBy(addition => addition.MaterialId)
+                .Select(group =>
+                {
+                    double? grams = group.All(addition => addition.Grams is not null) ? group.Sum(addition => addition.Grams!.Value) : null;
+                    double? ml = group.All(addition => addition.Ml is not null) ? group.Sum(addition => addition.Ml!.Value) : null;
+                    double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon : ml / 5;
+                    return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons);
+                }),
+        ];
 }

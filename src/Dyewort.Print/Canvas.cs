@@ -31,9 +31,13 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
         graphics.DrawRectangle(new XSolidBrush(XColor.FromArgb(colour.Red, colour.Green, colour.Blue)), Box(box));
 
     public void FillCircle(double x, double y, double radius, (byte Red, byte Green, byte Blue) colour) =>
-        graphics.DrawEllipse(new XSolidBrush(XColor.FromArgb(colour.Red, colour.Green, colour.Blue)), Box(new RectMm(x - radius, y - radius, 2 * radius, 2 * radius)));
+        graphics.DrawEllipse(
+            new XSolidBrush(XColor.FromArgb(colour.Red, colour.Green, colour.Blue)),
+            Box(new RectMm(x - radius, y - radius, 2 * radius, 2 * radius))
+        );
 
-    public void Outline(RectMm box, double grey, double widthMm, bool dashed = false) => graphics.DrawRectangle(Pen(grey, widthMm, dashed), Box(box));
+    public void Outline(RectMm box, double grey, double widthMm, bool dashed = false) =>
+        graphics.DrawRectangle(Pen(grey, widthMm, dashed), Box(box));
 
     public void OutlineCircle(double x, double y, double radius, double grey, double widthMm) =>
         graphics.DrawEllipse(Pen(grey, widthMm, dashed: false), Box(new RectMm(x - radius, y - radius, 2 * radius, 2 * radius)));
@@ -46,10 +50,21 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
     {
         var format = new XStringFormat
         {
-            Alignment = stand switch { Stand.Middle => XStringAlignment.Center, Stand.Right => XStringAlignment.Far, _ => XStringAlignment.Near },
+            Alignment = stand switch
+            {
+                Stand.Middle => XStringAlignment.Center,
+                Stand.Right => XStringAlignment.Far,
+                _ => XStringAlignment.Near,
+            },
             LineAlignment = XLineAlignment.BaseLine,
         };
-        graphics.DrawString(text, Font(face, points), new XSolidBrush(Grey(grey)), new XPoint(x * PointsPerMm, baseline * PointsPerMm), format);
+        graphics.DrawString(
+            text,
+            Font(face, points),
+            new XSolidBrush(Grey(grey)),
+            new XPoint(x * PointsPerMm, baseline * PointsPerMm),
+            format
+        );
     }
 
     /// <summary>Width of a line of text in millimetres.</summary>
@@ -58,11 +73,13 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
     /// <summary>The text, shortened with an ellipsis where it is wider than its room.</summary>
     public string Fit(string text, Face face, double points, double widthMm)
     {
-        if (Width(text, face, points) <= widthMm) return text;
+        if (Width(text, face, points) <= widthMm)
+            return text;
         for (var length = text.Length - 1; length > 0; length--)
         {
             var shorter = text[..length].TrimEnd() + "…";
-            if (Width(shorter, face, points) <= widthMm) return shorter;
+            if (Width(shorter, face, points) <= widthMm)
+                return shorter;
         }
 
         return "";
@@ -73,7 +90,8 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
     {
         for (var points = largest; points >= smallest; points -= 0.5)
         {
-            if (Width(text, face, points) <= widthMm) return points;
+            if (Width(text, face, points) <= widthMm)
+                return points;
         }
 
         return null;
@@ -93,18 +111,21 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
                 continue;
             }
 
-            if (line.Length > 0) lines.Add(line);
+            if (line.Length > 0)
+                lines.Add(line);
             line = word;
             while (line.Length > 1 && Width(line, face, points) > widthMm)
             {
                 var take = line.Length - 1;
-                while (take > 1 && Width(line[..take], face, points) > widthMm) take--;
+                while (take > 1 && Width(line[..take], face, points) > widthMm)
+                    take--;
                 lines.Add(line[..take]);
                 line = line[take..];
             }
         }
 
-        if (line.Length > 0) lines.Add(line);
+        if (line.Length > 0)
+            lines.Add(line);
         return lines;
     }
 
@@ -134,10 +155,17 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
         {
             for (var column = 0; column < count; column++)
             {
-                if (!isSet(row, column)) continue;
+                if (!isSet(row, column))
+                    continue;
                 var end = column;
-                while (end < count && isSet(row, end)) end++;
-                path.AddRectangle((box.X + (column * step)) * PointsPerMm, (box.Y + (row * step)) * PointsPerMm, (end - column) * step * PointsPerMm, step * PointsPerMm);
+                while (end < count && isSet(row, end))
+                    end++;
+                path.AddRectangle(
+                    (box.X + (column * step)) * PointsPerMm,
+                    (box.Y + (row * step)) * PointsPerMm,
+                    (end - column) * step * PointsPerMm,
+                    step * PointsPerMm
+                );
                 column = end;
             }
         }
@@ -165,5 +193,6 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
         return XColor.FromArgb(level, level, level);
     }
 
-    private static XRect Box(RectMm box) => new(box.X * PointsPerMm, box.Y * PointsPerMm, box.Width * PointsPerMm, box.Height * PointsPerMm);
+    private static XRect Box(RectMm box) =>
+        new(box.X * PointsPerMm, box.Y * PointsPerMm, box.Width * PointsPerMm, box.Height * PointsPerMm);
 }

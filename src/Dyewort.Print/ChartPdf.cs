@@ -44,7 +44,8 @@ public static partial class ChartPdf
     /// <param name="date">The day; the same input gives the same bytes.</param>
     public static byte[] Draw(PageSize page, IReadOnlyList<ChartChip> chips, ChartWords words, DateOnly date)
     {
-        if (chips.Count == 0) throw new ArgumentException("A chart needs a swatch.", nameof(chips));
+        if (chips.Count == 0)
+            throw new ArgumentException("A chart needs a swatch.", nameof(chips));
         using var document = new PrintDocument($"Chart {words.Code}", date);
         var canvas = document.AddPage(page.WidthMm, page.HeightMm);
         Head(canvas, page, words);
@@ -59,18 +60,37 @@ public static partial class ChartPdf
     }
 
     /// <summary>Cells named by letter and number lie as on their sheet; others are set in reading order.</summary>
-    private static (List<(ChartChip Chip, int Column, int Row)> Places, int Columns, int Rows) Arrange(IReadOnlyList<ChartChip> chips, PageSize page)
+    private static (List<(ChartChip Chip, int Column, int Row)> Places, int Columns, int Rows) Arrange(
+        IReadOnlyList<ChartChip> chips,
+        PageSize page
+    )
     {
         var cells = chips.Select(chip => (Chip: chip, Match: CellId().Match(chip.Id))).ToList();
         if (cells.TrueForAll(cell => cell.Match.Success))
         {
-            var placed = cells.Select(cell => (cell.Chip, Column: cell.Match.Groups["column"].Value[0] - 'A', Row: int.Parse(cell.Match.Groups["row"].Value, CultureInfo.InvariantCulture) - 1)).ToList();
+            var placed = cells
+                .Select(cell =>
+                    (
+                        cell.Chip,
+                        Column: cell.Match.Groups["column"].Value[0] - 'A',
+                        Row: int.Parse(cell.Match.Groups["row"].Value, CultureInfo.InvariantCulture) - 1
+                    )
+                )
+                .ToList();
             var (left, top) = (placed.Min(cell => cell.Column), placed.Min(cell => cell.Row));
-            return ([.. placed.Select(cell => (cell.Chip, cell.Column - left, cell.Row - top))], placed.Max(cell => cell.Column) - left + 1, placed.Max(cell => cell.Row) - top + 1);
+            return (
+                [.. placed.Select(cell => (cell.Chip, cell.Column - left, cell.Row - top))],
+                placed.Max(cell => cell.Column) - left + 1,
+                placed.Max(cell => cell.Row) - top + 1
+            );
         }
 
         var columns = Math.Max(1, (int)Math.Round(Math.Sqrt(chips.Count * page.WidthMm / page.HeightMm), MidpointRounding.AwayFromZero));
-        return ([.. chips.Select((chip, index) => (chip, index % columns, index / columns))], columns, (chips.Count + columns - 1) / columns);
+        return (
+            [.. chips.Select((chip, index) => (chip, index % columns, index / columns))],
+            columns,
+            (chips.Count + columns - 1) / columns
+        );
     }
 
     private static void Head(Canvas canvas, PageSize page, ChartWords words)
@@ -82,7 +102,8 @@ public static partial class ChartPdf
         canvas.Text(canvas.Fit(words.Title, Face.SerifBold, points, room), Margin, Margin + 6.5, Face.SerifBold, points);
         var about = string.Join(" · ", new[] { $"chart {words.Code}", words.About }.Where(part => part.Length > 0));
         var lines = canvas.Break(about, Face.Serif, 9, room);
-        for (var line = 0; line < Math.Min(2, lines.Count); line++) canvas.Text(lines[line], Margin, Margin + 12.5 + (line * 4), Face.Serif, 9, Canvas.Quiet);
+        for (var line = 0; line < Math.Min(2, lines.Count); line++)
+            canvas.Text(lines[line], Margin, Margin + 12.5 + (line * 4), Face.Serif, 9, Canvas.Quiet);
     }
 
     /// <returns>True when the chip is of a colour that screens and printers cannot show.</returns>
@@ -95,10 +116,20 @@ public static partial class ChartPdf
         var textHeight = (line * 3) + 1;
         var square = box with { Height = Math.Max(4, box.Height - textHeight) };
         var shown = chip.Colour is { } known ? SrgbChip.Of(known) : null;
-        if (shown is not null) canvas.Fill(square, shown.Bytes);
+        if (shown is not null)
+            canvas.Fill(square, shown.Bytes);
         // A hairline keeps a chip that is nearly as white as the page from vanishing.
         canvas.Outline(square, Canvas.Hair, 0.1);
-        if (shown is null) canvas.Text("not read", square.X + (square.Width / 2), square.Y + (square.Height / 2) + 1, Face.Serif, points, Canvas.Quiet, Stand.Middle);
+        if (shown is null)
+            canvas.Text(
+                "not read",
+                square.X + (square.Width / 2),
+                square.Y + (square.Height / 2) + 1,
+                Face.Serif,
+                points,
+                Canvas.Quiet,
+                Stand.Middle
+            );
         var baseline = square.Bottom + line;
         var id = shown is { IsTrue: false } ? $"{chip.Id}*" : chip.Id;
         canvas.Text(id, box.X, baseline, Face.SansBold, points);
@@ -115,20 +146,29 @@ public static partial class ChartPdf
 
     private static List<(string Words, Face Face)> Texts(ChartChip chip)
     {
-        if (chip.Colour is not { } colour) return [];
+        if (chip.Colour is not { } colour)
+            return [];
         var lab = Lab.FromXyz(colour);
         var figures = string.Create(CultureInfo.InvariantCulture, $"{Signed(lab.L)}  {Signed(lab.A)}  {Signed(lab.B)}");
         return
         [
-            (chip.UncertaintyDe00 is { } spread ? $"{figures}  ±{spread.ToString("0.0", CultureInfo.InvariantCulture)}" : figures, Face.Sans),
+            (
+                chip.UncertaintyDe00 is { } spread ? $"{figures}  ±{spread.ToString("0.0", CultureInfo.InvariantCulture)}" : figures,
+                Face.Sans
+            ),
             (ColourName.Of(colour).Name, Face.SerifItalic),
         ];
     }
 
     private static void Foot(Canvas canvas, PageSize page, IReadOnlyList<ChartChip> chips, bool outside)
     {
-        var words = "Figures are CIELAB (D65, 2°): lightness, red–green, yellow–blue."
-            + (chips.Any(chip => chip.UncertaintyDe00 is not null) ? " ± is in CIEDE2000: the true colour lies within it 19 times in 20." : "")
+        var words =
+            "Figures are CIELAB (D65, 2°): lightness, red–green, yellow–blue."
+            + (
+                chips.Any(chip => chip.UncertaintyDe00 is not null)
+                    ? " ± is in CIEDE2000: the true colour lies within it 19 times in 20."
+                    : ""
+            )
             + " Names are ISCC–NBS. Printed colour is a guide; the painted sheet is the colour."
             + (outside ? " * more vivid than screens and printers can show." : "");
         var lines = canvas.Break(words, Face.Sans, 6, page.WidthMm - (2 * Margin));

@@ -21,9 +21,7 @@ internal sealed class Fonts : IFontResolver
         return true;
     });
 
-    private Fonts()
-    {
-    }
+    private Fonts() { }
 
     public static void Register() => _ = Registered.Value;
 
@@ -31,19 +29,21 @@ internal sealed class Fonts : IFontResolver
 
     public byte[]? GetFont(string faceName)
     {
-        using var stream = typeof(Fonts).Assembly.GetManifestResourceStream($"{faceName}.ttf")
+        using var stream =
+            typeof(Fonts).Assembly.GetManifestResourceStream($"{faceName}.ttf")
             ?? throw new InvalidOperationException($"The font file {faceName}.ttf is not part of this build.");
         var bytes = new byte[stream.Length];
         stream.ReadExactly(bytes);
         return bytes;
     }
 
-    public static string FileOf(Face face) => face switch
-    {
-        Face.Serif => "GentiumPlus-Regular",
-        Face.SerifItalic => "GentiumPlus-Italic",
-        Face.SerifBold => "GentiumPlus-Bold",
-        Face.Sans => "Inter-Regular",
-        _ => "Inter-SemiBold",
-    };
+    public static string FileOf(Face face) =>
+        face switch
+        {
+            Face.Serif => "GentiumPlus-Regular",
+            Face.SerifItalic => "GentiumPlus-Italic",
+            Face.SerifBold => "GentiumPlus-Bold",
+            Face.Sans => "Inter-Regular",
+            _ => "Inter-SemiBold",
+        };
 }

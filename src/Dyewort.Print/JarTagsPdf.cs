@@ -21,15 +21,18 @@ public static class JarTagsPdf
     /// <param name="date">The day; the same input gives the same bytes.</param>
     public static byte[] Draw(IReadOnlyList<JarTag> tags, LabelSheet sheet, DateOnly date)
     {
-        if (tags.Count == 0) throw new ArgumentException("There is no jar.", nameof(tags));
+        if (tags.Count == 0)
+            throw new ArgumentException("There is no jar.", nameof(tags));
         using var document = new PrintDocument("Jar tags", date);
         Canvas? page = null;
         var places = sheet.Places;
         for (var index = 0; index < tags.Count; index++)
         {
             var place = index % sheet.PerPage;
-            if (page is null || place == 0) page = document.AddPage(sheet.Page.WidthMm, sheet.Page.HeightMm);
-            if (sheet.Outlined) page.Outline(places[place], Canvas.Hair, 0.15);
+            if (page is null || place == 0)
+                page = document.AddPage(sheet.Page.WidthMm, sheet.Page.HeightMm);
+            if (sheet.Outlined)
+                page.Outline(places[place], Canvas.Hair, 0.15);
             Tag(page, tags[index], places[place]);
         }
 
@@ -47,7 +50,8 @@ public static class JarTagsPdf
         // The last line is for the pH strip and for what was seen; what stands above it shares the rest.
         var lastLine = box.Bottom - 3;
         var room = (int)((lastLine - 3.5 - (box.Y + 9)) / 3.6);
-        var steps = tag.Steps.Count <= room ? tag.Steps : [.. tag.Steps.Take(Math.Max(0, room - 1)), $"… and {tag.Steps.Count - room + 1} more"];
+        var steps =
+            tag.Steps.Count <= room ? tag.Steps : [.. tag.Steps.Take(Math.Max(0, room - 1)), $"… and {tag.Steps.Count - room + 1} more"];
         for (var line = 0; line < steps.Count; line++)
         {
             var baseline = box.Y + 12 + (line * 3.6);

@@ -34,7 +34,8 @@ internal sealed partial class PrintDocument : IDisposable
 
     public byte[] ToBytes()
     {
-        foreach (var canvas in canvases) canvas.Dispose();
+        foreach (var canvas in canvases)
+            canvas.Dispose();
         canvases.Clear();
         using var stream = new MemoryStream();
         var culture = CultureInfo.CurrentCulture;
@@ -54,7 +55,8 @@ internal sealed partial class PrintDocument : IDisposable
 
     public void Dispose()
     {
-        foreach (var canvas in canvases) canvas.Dispose();
+        foreach (var canvas in canvases)
+            canvas.Dispose();
         document.Dispose();
     }
 
@@ -67,20 +69,32 @@ internal sealed partial class PrintDocument : IDisposable
         // Latin-1 maps every byte to one character and back.
         var text = Encoding.Latin1.GetString(pdf);
         var tags = new Dictionary<string, string>(StringComparer.Ordinal);
-        text = SubsetTag().Replace(text, match =>
-        {
-            if (!tags.TryGetValue(match.Groups["tag"].Value, out var tag))
-            {
-                tag = string.Concat(Enumerable.Range(0, 6).Select(place => (char)('A' + (tags.Count / (int)Math.Pow(26, 5 - place) % 26))));
-                tags.Add(match.Groups["tag"].Value, tag);
-            }
+        text = SubsetTag()
+            .Replace(
+                text,
+                match =>
+                {
+                    if (!tags.TryGetValue(match.Groups["tag"].Value, out var tag))
+                    {
+                        tag = string.Concat(
+                            Enumerable.Range(0, 6).Select(place => (char)('A' + (tags.Count / (int)Math.Pow(26, 5 - place) % 26)))
+                        );
+                        tags.Add(match.Groups["tag"].Value, tag);
+                    }
 
-            return $"/{tag}+";
-        });
-        var settled = Identifiers().Replace(Names().Replace(text, NoName), match => $"{match.Groups["before"].Value}{NoIdentifier}{match.Groups["between"].Value}{NoIdentifier}");
+                    return $"/{tag}+";
+                }
+            );
+        var settled = Identifiers()
+            .Replace(
+                Names().Replace(text, NoName),
+                match => $"{match.Groups["before"].Value}{NoIdentifier}{match.Groups["between"].Value}{NoIdentifier}"
+            );
         var identifier = Convert.ToHexString(SHA256.HashData(Encoding.Latin1.GetBytes(settled)))[..32];
         var name = new Guid(Convert.FromHexString(identifier)).ToString("D");
-        return Encoding.Latin1.GetBytes(settled.Replace(NoIdentifier, identifier, StringComparison.Ordinal).Replace(NoName, $"uuid:{name}", StringComparison.Ordinal));
+        return Encoding.Latin1.GetBytes(
+            settled.Replace(NoIdentifier, identifier, StringComparison.Ordinal).Replace(NoName, $"uuid:{name}", StringComparison.Ordinal)
+        );
     }
 
     private const string NoIdentifier = "DYEWORTDYEWORTDYEWORTDYEWORTDYEW";
@@ -89,7 +103,11 @@ internal sealed partial class PrintDocument : IDisposable
     [GeneratedRegex(@"/(?<tag>[A-Z]{6})\+", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 5000)]
     private static partial Regex SubsetTag();
 
-    [GeneratedRegex(@"(?<before>/ID\s*\[\s*<)(?<id>[0-9A-Fa-f]{32})(?<between>>\s*<)(?<id2>[0-9A-Fa-f]{32})", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 5000)]
+    [GeneratedRegex(
+        @"(?<before>/ID\s*\[\s*<)(?<id>[0-9A-Fa-f]{32})(?<between>>\s*<)(?<id2>[0-9A-Fa-f]{32})",
+        RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture,
+        5000
+    )]
     private static partial Regex Identifiers();
 
     [GeneratedRegex("uuid:[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}", RegexOptions.CultureInvariant, 5000)]

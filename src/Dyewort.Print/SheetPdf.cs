@@ -34,8 +34,10 @@ public static class SheetPdf
     {
         using var document = new PrintDocument($"{(plan.Wish.Frame ? "Frame" : "Sheet")} {plan.Wish.Code}", date);
         var page = document.AddPage(plan.Wish.Page.WidthMm, plan.Wish.Page.HeightMm);
-        foreach (var (id, box) in plan.Markers) page.Marker(id, box);
-        foreach (var (id, box, isBlank) in plan.Cells) Cell(page, plan, words, id, box, isBlank);
+        foreach (var (id, box) in plan.Markers)
+            page.Marker(id, box);
+        foreach (var (id, box, isBlank) in plan.Cells)
+            Cell(page, plan, words, id, box, isBlank);
         Head(page, plan, words);
         Foot(page, plan, words);
         return document.ToBytes();
@@ -62,20 +64,29 @@ public static class SheetPdf
 
     private static void Head(Canvas page, SheetPlan plan, SheetWords words)
     {
-        if (plan.Head.Count == 0) return;
+        if (plan.Head.Count == 0)
+            return;
         var first = plan.Head[0];
         var code = page.SizeThatFits(plan.Wish.Code, Face.SerifBold, 14, 6, first.Width) ?? 6;
         page.Text(page.Fit(plan.Wish.Code, Face.SerifBold, code, first.Width), first.X, first.Y + 4, Face.SerifBold, code);
         if (plan.Head.Count == 1)
         {
-            if (words.Title.Length > 0) page.Text(page.Fit(words.Title, Face.Serif, 8, first.Width), first.X, first.Y + 7.4, Face.Serif, 8, Canvas.Quiet);
+            if (words.Title.Length > 0)
+                page.Text(page.Fit(words.Title, Face.Serif, 8, first.Width), first.X, first.Y + 7.4, Face.Serif, 8, Canvas.Quiet);
             Blanks(page, words, new RectMm(first.X, first.Y, first.Width, 12), perLine: first.Width >= 40 ? 3 : 1);
             return;
         }
 
         var title = page.Break(words.Title, Face.Serif, 8.5, first.Width);
         for (var line = 0; line < Math.Min(2, title.Count); line++)
-            page.Text(line == 1 && title.Count > 2 ? page.Fit($"{title[1]} …", Face.Serif, 8.5, first.Width) : title[line], first.X, first.Y + 8.4 + (line * 3.6), Face.Serif, 8.5, Canvas.Quiet);
+            page.Text(
+                line == 1 && title.Count > 2 ? page.Fit($"{title[1]} …", Face.Serif, 8.5, first.Width) : title[line],
+                first.X,
+                first.Y + 8.4 + (line * 3.6),
+                Face.Serif,
+                8.5,
+                Canvas.Quiet
+            );
         Blanks(page, words, plan.Head[1] with { Height = plan.Head[1].Height - 1 }, perLine: 1);
     }
 
@@ -84,7 +95,8 @@ public static class SheetPdf
     {
         (string Name, string? Known)[] blanks = [("date", null), ("paper", words.Paper), ("pot", words.Pot)];
         var lines = (blanks.Length + perLine - 1) / perLine;
-        if (lines == 3 && box.Height < 14) return;
+        if (lines == 3 && box.Height < 14)
+            return;
         var width = box.Width / perLine;
         for (var index = 0; index < blanks.Length; index++)
         {
@@ -93,15 +105,18 @@ public static class SheetPdf
             page.Text(blanks[index].Name, x, baseline, Face.Sans, 6, Canvas.Quiet);
             var start = x + page.Width(blanks[index].Name, Face.Sans, 6) + 1;
             var end = x + width - (index % perLine == perLine - 1 ? 0 : 2);
-            if (end - start < 3) continue;
+            if (end - start < 3)
+                continue;
             page.Line(start, baseline + 0.4, end, baseline + 0.4, Canvas.Hair, HairlineMm);
-            if (blanks[index].Known is { } known) page.Text(page.Fit(known, Face.Serif, 8, end - start), start, baseline - 0.2, Face.Serif, 8);
+            if (blanks[index].Known is { } known)
+                page.Text(page.Fit(known, Face.Serif, 8, end - start), start, baseline - 0.2, Face.Serif, 8);
         }
     }
 
     private static void Foot(Canvas page, SheetPlan plan, SheetWords words)
     {
-        if (plan.Foot.Count == 0) return;
+        if (plan.Foot.Count == 0)
+            return;
         var room = plan.Foot[0];
         var side = Math.Min(Math.Min(room.Height + 3, 22), room.Width);
         // The code's own white border may reach into the white around the cells and the page's edge.
@@ -111,7 +126,8 @@ public static class SheetPdf
             ? "Print at 100 %. Cut the dashed windows out, lay the frame on the painted paper, photograph the whole frame."
             : "Print at 100 %. Paint inside the lines, let it dry, photograph the whole page from above in even light.";
         var text = plan.Foot.Count > 1 ? plan.Foot[1] : new RectMm(code.Right + 0.5, room.Y, room.Right - code.Right - 0.5, room.Height);
-        if (text.Width < 20) return;
+        if (text.Width < 20)
+            return;
         var points = 6.5;
         var lines = page.Break(hint, Face.Sans, points, text.Width);
         while (lines.Count > 4 && points > 5)
@@ -120,7 +136,8 @@ public static class SheetPdf
             lines = page.Break(hint, Face.Sans, points, text.Width);
         }
 
-        if (lines.Count > 4) return;
+        if (lines.Count > 4)
+            return;
         for (var line = 0; line < lines.Count; line++)
             page.Text(lines[line], text.X, text.Bottom - ((lines.Count - 1 - line) * points * 0.46) - 0.4, Face.Sans, points, Canvas.Quiet);
     }

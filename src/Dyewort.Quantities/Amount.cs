@@ -45,8 +45,10 @@ public sealed class Amount : IEquatable<Amount>
     /// <exception cref="ArgumentOutOfRangeException">The number is outside its range or NaN, or the unit is a piece.</exception>
     public static Amount Of(double number, AmountUnit unit)
     {
-        if (number is not (>= 0 and <= MaxNumber)) throw new ArgumentOutOfRangeException(nameof(number), number, "Allowed: 0 to 100,000.");
-        if (unit is AmountUnit.Piece) throw new ArgumentOutOfRangeException(nameof(unit), unit, "A piece needs its name.");
+        if (number is not (>= 0 and <= MaxNumber))
+            throw new ArgumentOutOfRangeException(nameof(number), number, "Allowed: 0 to 100,000.");
+        if (unit is AmountUnit.Piece)
+            throw new ArgumentOutOfRangeException(nameof(unit), unit, "A piece needs its name.");
         return new Amount(Say(number, unit, null, null), number, unit, null, null);
     }
 
@@ -56,9 +58,15 @@ public sealed class Amount : IEquatable<Amount>
     /// <param name="density">How much a millilitre weighs; needed for an amount by weight only.</param>
     public Outcome<Volume> ToVolume(string field, Teaspoon kind, BulkDensity? density)
     {
-        if (KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size) return Fits<Volume>(field, Number * size, Volume.FromMillilitres);
-        if (KitchenMeasures.Grams(Unit) is { } grams && density is { } known) return Fits<Volume>(field, Number * grams / known.GramsPerMillilitre, Volume.FromMillilitres);
-        return Outcome.Refused<Volume>(field, $"“{Text}” cannot be turned into a volume.", Unit is AmountUnit.Piece ? "Measure it instead, such as 2 ml." : "Say what a level teaspoon of it weighs, or give a volume.");
+        if (KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size)
+            return Fits<Volume>(field, Number * size, Volume.FromMillilitres);
+        if (KitchenMeasures.Grams(Unit) is { } grams && density is { } known)
+            return Fits<Volume>(field, Number * grams / known.GramsPerMillilitre, Volume.FromMillilitres);
+        return Outcome.Refused<Volume>(
+            field,
+            $"“{Text}” cannot be turned into a volume.",
+            Unit is AmountUnit.Piece ? "Measure it instead, such as 2 ml." : "Say what a level teaspoon of it weighs, or give a volume."
+        );
     }
 
     /// <summary>What it weighs.</summary>
@@ -68,10 +76,17 @@ public sealed class Amount : IEquatable<Amount>
     /// <param name="gramsPerPiece">Grams of one piece; needed for things counted.</param>
     public Outcome<Mass> ToMass(string field, Teaspoon kind, BulkDensity? density, double? gramsPerPiece = null)
     {
-        if (KitchenMeasures.Grams(Unit) is { } grams) return Fits<Mass>(field, Number * grams, Mass.FromGrams);
-        if (Unit is AmountUnit.Piece && gramsPerPiece is { } each) return Fits<Mass>(field, Number * each, Mass.FromGrams);
-        if (density is { } known && KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size) return Fits<Mass>(field, Number * size * known.GramsPerMillilitre, Mass.FromGrams);
-        return Outcome.Refused<Mass>(field, $"“{Text}” cannot be turned into grams.", Unit is AmountUnit.Piece ? "Weigh it instead, such as 0.5 g." : "Say what a level teaspoon of it weighs, or give grams.");
+        if (KitchenMeasures.Grams(Unit) is { } grams)
+            return Fits<Mass>(field, Number * grams, Mass.FromGrams);
+        if (Unit is AmountUnit.Piece && gramsPerPiece is { } each)
+            return Fits<Mass>(field, Number * each, Mass.FromGrams);
+        if (density is { } known && KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size)
+            return Fits<Mass>(field, Number * size * known.GramsPerMillilitre, Mass.FromGrams);
+        return Outcome.Refused<Mass>(
+            field,
+            $"“{Text}” cannot be turned into grams.",
+            Unit is AmountUnit.Piece ? "Weigh it instead, such as 0.5 g." : "Say what a level teaspoon of it weighs, or give grams."
+        );
     }
 
     /// <summary>The same amount so many times over, in the unit it was entered in.</summary>
@@ -80,7 +95,8 @@ public sealed class Amount : IEquatable<Amount>
     public Amount Times(double factor)
     {
         var number = Number * factor;
-        if (number is not (>= 0 and <= MaxNumber)) throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
+        if (number is not (>= 0 and <= MaxNumber))
+            throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
         return new Amount(Say(number, Unit, Counted, SaidKind), number, Unit, Counted, SaidKind);
     }
 
@@ -97,7 +113,8 @@ public sealed class Amount : IEquatable<Amount>
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Number, Unit, Counted, SaidKind);
 
-    internal static Amount Read(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) => new(text, number, unit, counted, said);
+    internal static Amount Read(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) =>
+        new(text, number, unit, counted, said);
 
     private static Outcome<T> Fits<T>(string field, double value, Func<double, T> make)
         where T : notnull =>

@@ -10,20 +10,53 @@ internal static class AmountText
 
     private static readonly Dictionary<char, string> VulgarFractions = new()
     {
-        ['¼'] = "1/4", ['½'] = "1/2", ['¾'] = "3/4", ['⅓'] = "1/3", ['⅔'] = "2/3", ['⅛'] = "1/8", ['⅜'] = "3/8", ['⅝'] = "5/8", ['⅞'] = "7/8",
-        ['⅕'] = "1/5", ['⅖'] = "2/5", ['⅗'] = "3/5", ['⅘'] = "4/5", ['⅙'] = "1/6", ['⅚'] = "5/6", ['⅒'] = "1/10",
+        ['¼'] = "1/4",
+        ['½'] = "1/2",
+        ['¾'] = "3/4",
+        ['⅓'] = "1/3",
+        ['⅔'] = "2/3",
+        ['⅛'] = "1/8",
+        ['⅜'] = "3/8",
+        ['⅝'] = "5/8",
+        ['⅞'] = "7/8",
+        ['⅕'] = "1/5",
+        ['⅖'] = "2/5",
+        ['⅗'] = "3/5",
+        ['⅘'] = "4/5",
+        ['⅙'] = "1/6",
+        ['⅚'] = "5/6",
+        ['⅒'] = "1/10",
     };
 
     private static readonly Dictionary<string, double> NumberWords = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["a"] = 1, ["an"] = 1, ["one"] = 1, ["two"] = 2, ["three"] = 3, ["four"] = 4, ["five"] = 5, ["six"] = 6, ["seven"] = 7, ["eight"] = 8,
-        ["nine"] = 9, ["ten"] = 10, ["eleven"] = 11, ["twelve"] = 12, ["dozen"] = 12,
+        ["a"] = 1,
+        ["an"] = 1,
+        ["one"] = 1,
+        ["two"] = 2,
+        ["three"] = 3,
+        ["four"] = 4,
+        ["five"] = 5,
+        ["six"] = 6,
+        ["seven"] = 7,
+        ["eight"] = 8,
+        ["nine"] = 9,
+        ["ten"] = 10,
+        ["eleven"] = 11,
+        ["twelve"] = 12,
+        ["dozen"] = 12,
     };
 
     private static readonly Dictionary<string, double> FractionWords = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["half"] = 1.0 / 2, ["halves"] = 1.0 / 2, ["quarter"] = 1.0 / 4, ["quarters"] = 1.0 / 4, ["third"] = 1.0 / 3, ["thirds"] = 1.0 / 3,
-        ["eighth"] = 1.0 / 8, ["eighths"] = 1.0 / 8,
+        ["half"] = 1.0 / 2,
+        ["halves"] = 1.0 / 2,
+        ["quarter"] = 1.0 / 4,
+        ["quarters"] = 1.0 / 4,
+        ["third"] = 1.0 / 3,
+        ["thirds"] = 1.0 / 3,
+        ["eighth"] = 1.0 / 8,
+        ["eighths"] = 1.0 / 8,
     };
 
     private static readonly Dictionary<string, AmountUnit> Units = Table(
@@ -43,20 +76,42 @@ internal static class AmountText
         (AmountUnit.Gallon, "gallon gallons gal gals"),
         (AmountUnit.Drop, "drop drops"),
         (AmountUnit.Pinch, "pinch pinches"),
-        (AmountUnit.Dash, "dash dashes"));
+        (AmountUnit.Dash, "dash dashes")
+    );
 
     private static readonly Dictionary<string, (AmountUnit Unit, double Factor)> ScaledUnits = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["cl"] = (AmountUnit.Millilitre, 10), ["centilitre"] = (AmountUnit.Millilitre, 10), ["centilitres"] = (AmountUnit.Millilitre, 10),
-        ["dl"] = (AmountUnit.Millilitre, 100), ["decilitre"] = (AmountUnit.Millilitre, 100), ["decilitres"] = (AmountUnit.Millilitre, 100),
+        ["cl"] = (AmountUnit.Millilitre, 10),
+        ["centilitre"] = (AmountUnit.Millilitre, 10),
+        ["centilitres"] = (AmountUnit.Millilitre, 10),
+        ["dl"] = (AmountUnit.Millilitre, 100),
+        ["decilitre"] = (AmountUnit.Millilitre, 100),
+        ["decilitres"] = (AmountUnit.Millilitre, 100),
     };
 
     /// <summary>Things a maker counts into a jar: plural → singular.</summary>
     private static readonly Dictionary<string, string> Counted = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["cloves"] = "clove", ["pieces"] = "piece", ["leaves"] = "leaf", ["berries"] = "berry", ["pods"] = "pod", ["sticks"] = "stick", ["galls"] = "gall",
-        ["nails"] = "nail", ["tablets"] = "tablet", ["slices"] = "slice", ["skins"] = "skin", ["stones"] = "stone", ["petals"] = "petal", ["flowers"] = "flower",
-        ["crystals"] = "crystal", ["lumps"] = "lump", ["coins"] = "coin", ["shells"] = "shell", ["husks"] = "husk", ["hulls"] = "hull",
+        ["cloves"] = "clove",
+        ["pieces"] = "piece",
+        ["leaves"] = "leaf",
+        ["berries"] = "berry",
+        ["pods"] = "pod",
+        ["sticks"] = "stick",
+        ["galls"] = "gall",
+        ["nails"] = "nail",
+        ["tablets"] = "tablet",
+        ["slices"] = "slice",
+        ["skins"] = "skin",
+        ["stones"] = "stone",
+        ["petals"] = "petal",
+        ["flowers"] = "flower",
+        ["crystals"] = "crystal",
+        ["lumps"] = "lump",
+        ["coins"] = "coin",
+        ["shells"] = "shell",
+        ["husks"] = "husk",
+        ["hulls"] = "hull",
     };
 
     private static readonly HashSet<string> CountedSingulars = new(Counted.Values, StringComparer.OrdinalIgnoreCase);
@@ -81,42 +136,64 @@ internal static class AmountText
     public static Outcome<Amount> Read(string field, string? text)
     {
         var typed = (text ?? "").Trim();
-        if (typed.Length == 0) return Refuse(field, "There is no amount.", Remedy);
-        if (typed.Length > 80) return Refuse(field, "That is too long for one amount.", Remedy);
-        if (typed[0] is '-' or '−' or '–') return Refuse(field, $"“{typed}” is less than nothing.", "An amount is zero or more.");
+        if (typed.Length == 0)
+            return Refuse(field, "There is no amount.", Remedy);
+        if (typed.Length > 80)
+            return Refuse(field, "That is too long for one amount.", Remedy);
+        if (typed[0] is '-' or '−' or '–')
+            return Refuse(field, $"“{typed}” is less than nothing.", "An amount is zero or more.");
 
         var words = Words(typed);
         var place = 0;
-        if (!TakeNumber(field, words, ref place).TryGet(out var number, out var problem)) return Outcome.Refused<Amount>([problem]);
-        if (number > Amount.MaxNumber) return Refuse(field, $"“{typed}” is more than any pot holds.", "Check the number and its unit.");
+        if (!TakeNumber(field, words, ref place).TryGet(out var number, out var problem))
+            return Outcome.Refused<Amount>([problem]);
+        if (number > Amount.MaxNumber)
+            return Refuse(field, $"“{typed}” is more than any pot holds.", "Check the number and its unit.");
 
-        if (At(words, place) is { } of && Is(of, "of")) place++;
+        if (At(words, place) is { } of && Is(of, "of"))
+            place++;
         // "half a teaspoon", "three quarters of a teaspoon"
-        if (place > 0 && At(words, place) is { } article && (Is(article, "a") || Is(article, "an"))) place++;
-        if (At(words, place) is { } level && Is(level, "level")) place++;
+        if (place > 0 && At(words, place) is { } article && (Is(article, "a") || Is(article, "an")))
+            place++;
+        if (At(words, place) is { } level && Is(level, "level"))
+            place++;
         Teaspoon? said = null;
         if (At(words, place) is { } maybeKind && KindOf(maybeKind) is { } kind)
         {
             said = kind;
             place++;
-            if (At(words, place) is { } levelToo && Is(levelToo, "level")) place++;
+            if (At(words, place) is { } levelToo && Is(levelToo, "level"))
+                place++;
         }
 
-        if (At(words, place) is not { } word) return Refuse(field, $"“{typed}” has a number but no unit.", Remedy);
-        if (Unclear.TryGetValue(word, out var unclear)) return Refuse(field, unclear.What, unclear.Remedy);
-        if (!TakeUnit(words, ref place, out var unit, out var factor, out var counted)) return Refuse(field, $"“{word}” is not a unit that is known here.", Remedy);
+        if (At(words, place) is not { } word)
+            return Refuse(field, $"“{typed}” has a number but no unit.", Remedy);
+        if (Unclear.TryGetValue(word, out var unclear))
+            return Refuse(field, unclear.What, unclear.Remedy);
+        if (!TakeUnit(words, ref place, out var unit, out var factor, out var counted))
+            return Refuse(field, $"“{word}” is not a unit that is known here.", Remedy);
         number *= factor;
 
         // "a teaspoon and a half"
-        if (At(words, place) is { } and && Is(and, "and") && At(words, place + 1) is { } one && Is(one, "a") && At(words, place + 2) is { } part && FractionWords.TryGetValue(part, out var more))
+        if (
+            At(words, place) is { } and
+            && Is(and, "and")
+            && At(words, place + 1) is { } one
+            && Is(one, "a")
+            && At(words, place + 2) is { } part
+            && FractionWords.TryGetValue(part, out var more)
+        )
         {
             number += more;
             place += 3;
         }
 
-        if (At(words, place) is { } unitLevel && Is(unitLevel, "level")) place++;
-        if (At(words, place) is { } left) return Refuse(field, $"“{left}” was not understood in “{typed}”.", "Type one number and one unit, such as 1/4 tsp.");
-        if (said is not null && KitchenMeasures.Millilitres(unit, Teaspoon.Metric) == KitchenMeasures.Millilitres(unit, Teaspoon.Imperial)) said = null;
+        if (At(words, place) is { } unitLevel && Is(unitLevel, "level"))
+            place++;
+        if (At(words, place) is { } left)
+            return Refuse(field, $"“{left}” was not understood in “{typed}”.", "Type one number and one unit, such as 1/4 tsp.");
+        if (said is not null && KitchenMeasures.Millilitres(unit, Teaspoon.Metric) == KitchenMeasures.Millilitres(unit, Teaspoon.Imperial))
+            said = null;
         return Outcome.Of(Amount.Read(typed, number, unit, counted, said));
     }
 
@@ -124,7 +201,8 @@ internal static class AmountText
     {
         foreach (var (plural, one) in Counted)
         {
-            if (one == singular) return plural;
+            if (one == singular)
+                return plural;
         }
 
         return singular;
@@ -136,13 +214,14 @@ internal static class AmountText
 
     private static string? At(IReadOnlyList<string> words, int place) => place < words.Count ? words[place] : null;
 
-    private static Teaspoon? KindOf(string word) => word.ToUpperInvariant() switch
-    {
-        "US" or "U.S" or "AMERICAN" => Teaspoon.UsCustomary,
-        "IMPERIAL" or "IMP" or "UK" or "BRITISH" => Teaspoon.Imperial,
-        "METRIC" => Teaspoon.Metric,
-        _ => null,
-    };
+    private static Teaspoon? KindOf(string word) =>
+        word.ToUpperInvariant() switch
+        {
+            "US" or "U.S" or "AMERICAN" => Teaspoon.UsCustomary,
+            "IMPERIAL" or "IMP" or "UK" or "BRITISH" => Teaspoon.Imperial,
+            "METRIC" => Teaspoon.Metric,
+            _ => null,
+        };
 
     /// <summary>Splits into runs of digits (with their point, comma or slash) and runs of letters.</summary>
     private static List<string> Words(string typed)
@@ -150,8 +229,17 @@ internal static class AmountText
         var spread = new StringBuilder();
         foreach (var sign in typed)
         {
-            if (VulgarFractions.TryGetValue(sign, out var fraction)) spread.Append(' ').Append(fraction).Append(' ');
-            else spread.Append(sign switch { '⁄' or '∕' => '/', '–' or '−' => '-', _ => char.IsWhiteSpace(sign) ? ' ' : sign });
+            if (VulgarFractions.TryGetValue(sign, out var fraction))
+                spread.Append(' ').Append(fraction).Append(' ');
+            else
+                spread.Append(
+                    sign switch
+                    {
+                        '⁄' or '∕' => '/',
+                        '–' or '−' => '-',
+                        _ => char.IsWhiteSpace(sign) ? ' ' : sign,
+                    }
+                );
         }
 
         var words = new List<string>();
@@ -159,27 +247,32 @@ internal static class AmountText
         var kind = 0;
         void End()
         {
-            if (word.Length > 0) words.Add(kind == 2 ? word.ToString().TrimEnd('.') : word.ToString());
+            if (word.Length > 0)
+                words.Add(kind == 2 ? word.ToString().TrimEnd('.') : word.ToString());
             word.Clear();
         }
 
         var signs = spread.ToString().Replace(" / ", "/", StringComparison.Ordinal);
         foreach (var sign in signs)
         {
-            var next = sign == ' ' ? 0
+            var next =
+                sign == ' ' ? 0
                 : char.IsAsciiDigit(sign) || (sign is '.' or ',' or '/' && kind != 2) ? 1
                 : char.IsLetter(sign) || (sign == '.' && kind == 2) ? 2
                 : 3;
-            if (next != kind || next == 3) End();
+            if (next != kind || next == 3)
+                End();
             kind = next;
-            if (next != 0) word.Append(sign);
+            if (next != 0)
+                word.Append(sign);
         }
 
         End();
         return words;
     }
 
-    private static (double Number, Problem? Problem) Wrong(string field, string what, string remedy) => (0, new Problem(field, what, remedy));
+    private static (double Number, Problem? Problem) Wrong(string field, string what, string remedy) =>
+        (0, new Problem(field, what, remedy));
 
     private static (double Number, Problem? Problem) TakeNumber(string field, List<string> words, ref int place)
     {
@@ -211,22 +304,30 @@ internal static class AmountText
 
         if (!char.IsAsciiDigit(first[0]) && first[0] is not ('.' or ','))
         {
-            return Unclear.TryGetValue(first, out var unclear) ? Wrong(field, unclear.What, unclear.Remedy)
+            return Unclear.TryGetValue(first, out var unclear)
+                ? Wrong(field, unclear.What, unclear.Remedy)
                 : Wrong(field, $"“{first}” is not a number.", Remedy);
         }
 
         var number = Figure(field, first);
-        if (number.Problem is not null) return number;
+        if (number.Problem is not null)
+            return number;
         place++;
         if (At(words, place) is "-" or "~" && At(words, place + 1) is { } upper && char.IsAsciiDigit(upper[0]))
             return Wrong(field, $"“{first}-{upper}” is a range.", "Give the one amount that went in.");
         if (At(words, place) is { } second && char.IsAsciiDigit(second[0]))
         {
-            if (first.Contains('/', StringComparison.Ordinal) || !second.Contains('/', StringComparison.Ordinal) || first.AsSpan().ContainsAny('.', ','))
+            if (
+                first.Contains('/', StringComparison.Ordinal)
+                || !second.Contains('/', StringComparison.Ordinal)
+                || first.AsSpan().ContainsAny('.', ',')
+            )
                 return Wrong(field, $"“{first} {second}” is not one number.", Remedy);
             var more = Figure(field, second);
-            if (more.Problem is not null) return more;
-            if (more.Number >= 1) return Wrong(field, $"“{second}” is not a part of one.", Remedy);
+            if (more.Problem is not null)
+                return more;
+            if (more.Number >= 1)
+                return Wrong(field, $"“{second}” is not a part of one.", Remedy);
             place++;
             return (number.Number + more.Number, null);
         }
@@ -237,10 +338,13 @@ internal static class AmountText
     /// <summary>"one and a half teaspoons", "1 and 1/2 tsp".</summary>
     private static (double Number, Problem? Problem) TakeAndPart(List<string> words, ref int place, double whole)
     {
-        if (At(words, place) is not { } and || !(Is(and, "and") || and is "&" or "+")) return (whole, null);
+        if (At(words, place) is not { } and || !(Is(and, "and") || and is "&" or "+"))
+            return (whole, null);
         var next = place + 1;
-        if (At(words, next) is { } article && Is(article, "a")) next++;
-        if (At(words, next) is not { } part) return (whole, null);
+        if (At(words, next) is { } article && Is(article, "a"))
+            next++;
+        if (At(words, next) is not { } part)
+            return (whole, null);
         if (FractionWords.TryGetValue(part, out var share))
         {
             place = next + 1;
@@ -260,15 +364,29 @@ internal static class AmountText
     {
         if (word.Split('/') is [var top, var bottom])
         {
-            if (top.Length > 0 && bottom.Length > 0 && top.All(char.IsAsciiDigit) && bottom.All(char.IsAsciiDigit)
-                && double.Parse(bottom, CultureInfo.InvariantCulture) is > 0 and < 1e6 and var below && double.Parse(top, CultureInfo.InvariantCulture) is < 1e9 and var above)
+            if (
+                top.Length > 0
+                && bottom.Length > 0
+                && top.All(char.IsAsciiDigit)
+                && bottom.All(char.IsAsciiDigit)
+                && double.Parse(bottom, CultureInfo.InvariantCulture) is > 0 and < 1e6 and var below
+                && double.Parse(top, CultureInfo.InvariantCulture) is < 1e9 and var above
+            )
                 return (above / below, null);
             return Wrong(field, $"“{word}” is not a fraction.", "Type it like 1/4.");
         }
 
         // 1,500 is fifteen hundred to one reader and one and a half to the next; a thousandfold dose is not a thing to guess at.
-        if (word.Split(',') is [{ Length: >= 1 and <= 3 } thousands, { Length: 3 } hundreds] && thousands[0] != '0' && (thousands + hundreds).All(char.IsAsciiDigit))
-            return Wrong(field, $"“{word}” can be read as {thousands}.{hundreds} or as {thousands}{hundreds}.", "Write it without the comma, or with a point.");
+        if (
+            word.Split(',') is [{ Length: >= 1 and <= 3 } thousands, { Length: 3 } hundreds]
+            && thousands[0] != '0'
+            && (thousands + hundreds).All(char.IsAsciiDigit)
+        )
+            return Wrong(
+                field,
+                $"“{word}” can be read as {thousands}.{hundreds} or as {thousands}{hundreds}.",
+                "Write it without the comma, or with a point."
+            );
         return double.TryParse(word.Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
             ? (number, null)
             : Wrong(field, $"“{word}” is not a number.", Remedy);
@@ -279,7 +397,12 @@ internal static class AmountText
         var word = words[place];
         factor = 1;
         counted = null;
-        if ((Is(word, "fl") || Is(word, "fluid")) && At(words, place + 1) is { } ounce && Units.TryGetValue(ounce, out unit) && unit is AmountUnit.Ounce)
+        if (
+            (Is(word, "fl") || Is(word, "fluid"))
+            && At(words, place + 1) is { } ounce
+            && Units.TryGetValue(ounce, out unit)
+            && unit is AmountUnit.Ounce
+        )
         {
             unit = AmountUnit.FluidOunce;
             place += 2;
@@ -308,12 +431,19 @@ internal static class AmountText
         }
 
         unit = AmountUnit.Piece;
-        counted = Counted.TryGetValue(word, out var singular) ? singular : CountedSingulars.Contains(word) ? word.ToLowerInvariant() : null;
+        counted =
+            Counted.TryGetValue(word, out var singular) ? singular
+            : CountedSingulars.Contains(word) ? word.ToLowerInvariant()
+            : null;
         place++;
         return counted is not null;
     }
 
-    private static bool TryGet(this (double Number, Problem? Problem) taken, out double number, [System.Diagnostics.CodeAnalysis.NotNullWhen(false)] out Problem? problem)
+    private static bool TryGet(
+        this (double Number, Problem? Problem) taken,
+        out double number,
+        [System.Diagnostics.CodeAnalysis.NotNullWhen(false)] out Problem? problem
+    )
     {
         (number, problem) = taken;
         return problem is null;
@@ -324,7 +454,8 @@ internal static class AmountText
         var table = new Dictionary<string, AmountUnit>(StringComparer.OrdinalIgnoreCase);
         foreach (var (unit, names) in rows)
         {
-            foreach (var name in names.Split(' ')) table[name] = unit;
+            foreach (var name in names.Split(' '))
+                table[name] = unit;
         }
 
         return table;

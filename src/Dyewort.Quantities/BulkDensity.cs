@@ -16,8 +16,9 @@ public readonly record struct BulkDensity
     /// <summary>A density of so many grams per millilitre.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside the range, or NaN.</exception>
     public static BulkDensity FromGramsPerMillilitre(double gramsPerMillilitre) =>
-        gramsPerMillilitre is >= Min and <= Max ? new(gramsPerMillilitre)
-        : throw new ArgumentOutOfRangeException(nameof(gramsPerMillilitre), gramsPerMillilitre, "Allowed: 0.01 to 20 g/ml.");
+        gramsPerMillilitre is >= Min and <= Max
+            ? new(gramsPerMillilitre)
+            : throw new ArgumentOutOfRangeException(nameof(gramsPerMillilitre), gramsPerMillilitre, "Allowed: 0.01 to 20 g/ml.");
 
     /// <summary>A density from what a level teaspoon weighs.</summary>
     /// <param name="gramsPerTeaspoon">Grams in one level teaspoon.</param>

@@ -24,9 +24,14 @@ public readonly record struct Dilution
     {
         const string Remedy = "Type full, 1:3 (one part of ink to three of water), or the share that is ink, such as 1/4.";
         var typed = (text ?? "").Trim();
-        double? share = typed.ToUpperInvariant() is "FULL" or "UNDILUTED" ? 1
-            : typed.Split(':', '∶') is [var ink, var water] ? Number(ink) is { } parts && Number(water) is { } more && parts > 0 ? parts / (parts + more) : null
-            : typed.Split('/', '⁄') is [var top, var bottom] ? Number(top) is { } above && Number(bottom) is { } below && below > 0 ? above / below : null
+        double? share =
+            typed.ToUpperInvariant() is "FULL" or "UNDILUTED" ? 1
+            : typed.Split(':', '∶') is [var ink, var water]
+                ? Number(ink) is { } parts && Number(water) is { } more && parts > 0 ? parts / (parts + more)
+                    : null
+            : typed.Split('/', '⁄') is [var top, var bottom]
+                ? Number(top) is { } above && Number(bottom) is { } below && below > 0 ? above / below
+                    : null
             : typed.EndsWith('%') ? Number(typed[..^1]) / 100
             : Number(typed);
         return share is null ? Outcome.Refused<Dilution>(field, $"“{typed}” is not a wash.", Remedy)
@@ -38,5 +43,8 @@ public readonly record struct Dilution
     public override string ToString() => Share >= 1 ? "full" : $"1:{Figures.Say((1 / Share) - 1)}";
 
     private static double? Number(string text) =>
-        double.TryParse(text.Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number) ? number : null;
+        double.TryParse(text.Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+        && double.IsFinite(number)
+            ? number
+            : null;
 }

@@ -7,7 +7,15 @@ public static class Figures
 {
     private static readonly (double Value, string Sign)[] Fractions =
     [
-        (1.0 / 8, "⅛"), (1.0 / 4, "¼"), (1.0 / 3, "⅓"), (3.0 / 8, "⅜"), (1.0 / 2, "½"), (5.0 / 8, "⅝"), (2.0 / 3, "⅔"), (3.0 / 4, "¾"), (7.0 / 8, "⅞"),
+        (1.0 / 8, "⅛"),
+        (1.0 / 4, "¼"),
+        (1.0 / 3, "⅓"),
+        (3.0 / 8, "⅜"),
+        (1.0 / 2, "½"),
+        (5.0 / 8, "⅝"),
+        (2.0 / 3, "⅔"),
+        (3.0 / 4, "¾"),
+        (7.0 / 8, "⅞"),
     ];
 
     /// <summary>A number to so many significant figures, without trailing zeros and without an exponent: 24.4, 0.05, 1350.</summary>
@@ -15,7 +23,8 @@ public static class Figures
     /// <param name="figures">1 to 15.</param>
     public static string Say(double number, int figures = 3)
     {
-        if (number == 0) return "0";
+        if (number == 0)
+            return "0";
         var decimals = figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(number)));
         if (decimals < 0)
         {
@@ -23,7 +32,8 @@ public static class Figures
             return (Math.Round(number / step, MidpointRounding.AwayFromZero) * step).ToString("0", CultureInfo.InvariantCulture);
         }
 
-        return Math.Round(number, Math.Min(decimals, 15), MidpointRounding.AwayFromZero).ToString("0.###############", CultureInfo.InvariantCulture);
+        return Math.Round(number, Math.Min(decimals, 15), MidpointRounding.AwayFromZero)
+            .ToString("0.###############", CultureInfo.InvariantCulture);
     }
 
     /// <summary>A number of spoons or cups: <c>½</c>, <c>1½</c>, <c>2</c>; a number that is no eighth or third comes as a decimal.</summary>
@@ -32,10 +42,12 @@ public static class Figures
     {
         var whole = Math.Floor(number + 1e-6);
         var rest = number - whole;
-        if (Math.Abs(rest) < 1e-6) return whole.ToString("0", CultureInfo.InvariantCulture);
+        if (Math.Abs(rest) < 1e-6)
+            return whole.ToString("0", CultureInfo.InvariantCulture);
         foreach (var (value, sign) in Fractions)
         {
-            if (Math.Abs(rest - value) < 1e-6) return whole == 0 ? sign : whole.ToString("0", CultureInfo.InvariantCulture) + sign;
+            if (Math.Abs(rest - value) < 1e-6)
+                return whole == 0 ? sign : whole.ToString("0", CultureInfo.InvariantCulture) + sign;
         }
 
         return Say(number);

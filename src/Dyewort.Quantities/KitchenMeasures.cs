@@ -26,54 +26,58 @@ public static class KitchenMeasures
     internal const double TeaspoonsPerDash = 1.0 / 8;
 
     /// <summary>Millilitres in one level teaspoon.</summary>
-    public static double TeaspoonMillilitres(Teaspoon kind) => kind switch
-    {
-        Teaspoon.UsCustomary => MillilitresPerUsTeaspoon,
-        Teaspoon.Imperial => MillilitresPerImperialGallon / 768,
-        _ => 5,
-    };
+    public static double TeaspoonMillilitres(Teaspoon kind) =>
+        kind switch
+        {
+            Teaspoon.UsCustomary => MillilitresPerUsTeaspoon,
+            Teaspoon.Imperial => MillilitresPerImperialGallon / 768,
+            _ => 5,
+        };
 
     /// <summary>Millilitres in one level tablespoon.</summary>
-    public static double TablespoonMillilitres(Teaspoon kind) => kind switch
-    {
-        Teaspoon.UsCustomary => MillilitresPerUsTablespoon,
-        Teaspoon.Imperial => 3 * TeaspoonMillilitres(kind),
-        _ => 15,
-    };
+    public static double TablespoonMillilitres(Teaspoon kind) =>
+        kind switch
+        {
+            Teaspoon.UsCustomary => MillilitresPerUsTablespoon,
+            Teaspoon.Imperial => 3 * TeaspoonMillilitres(kind),
+            _ => 15,
+        };
 
     /// <summary>Millilitres of one measure by volume; null for units of mass and for things that are counted.</summary>
     /// <param name="unit">The unit.</param>
     /// <param name="kind">Which teaspoon, and with it which cup, fluid ounce and pint.</param>
-    public static double? Millilitres(AmountUnit unit, Teaspoon kind) => unit switch
-    {
-        AmountUnit.Millilitre => 1,
-        AmountUnit.Litre => 1000,
-        AmountUnit.Teaspoon => TeaspoonMillilitres(kind),
-        AmountUnit.Tablespoon => TablespoonMillilitres(kind),
-        AmountUnit.Pinch => TeaspoonMillilitres(kind) * TeaspoonsPerPinch,
-        AmountUnit.Dash => TeaspoonMillilitres(kind) * TeaspoonsPerDash,
-        AmountUnit.Drop => MillilitresPerDrop,
-        AmountUnit.Cup => kind switch
+    public static double? Millilitres(AmountUnit unit, Teaspoon kind) =>
+        unit switch
         {
-            Teaspoon.UsCustomary => MillilitresPerUsCup,
-            Teaspoon.Imperial => MillilitresPerImperialGallon / 16,
-            _ => 250,
-        },
-        AmountUnit.FluidOunce => kind is Teaspoon.Imperial ? MillilitresPerImperialFluidOunce : MillilitresPerUsFluidOunce,
-        AmountUnit.Pint => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon / 8 : MillilitresPerUsPint,
-        AmountUnit.Quart => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon / 4 : MillilitresPerUsQuart,
-        AmountUnit.Gallon => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon : MillilitresPerUsGallon,
-        _ => null,
-    };
+            AmountUnit.Millilitre => 1,
+            AmountUnit.Litre => 1000,
+            AmountUnit.Teaspoon => TeaspoonMillilitres(kind),
+            AmountUnit.Tablespoon => TablespoonMillilitres(kind),
+            AmountUnit.Pinch => TeaspoonMillilitres(kind) * TeaspoonsPerPinch,
+            AmountUnit.Dash => TeaspoonMillilitres(kind) * TeaspoonsPerDash,
+            AmountUnit.Drop => MillilitresPerDrop,
+            AmountUnit.Cup => kind switch
+            {
+                Teaspoon.UsCustomary => MillilitresPerUsCup,
+                Teaspoon.Imperial => MillilitresPerImperialGallon / 16,
+                _ => 250,
+            },
+            AmountUnit.FluidOunce => kind is Teaspoon.Imperial ? MillilitresPerImperialFluidOunce : MillilitresPerUsFluidOunce,
+            AmountUnit.Pint => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon / 8 : MillilitresPerUsPint,
+            AmountUnit.Quart => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon / 4 : MillilitresPerUsQuart,
+            AmountUnit.Gallon => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon : MillilitresPerUsGallon,
+            _ => null,
+        };
 
     /// <summary>Grams of one measure by mass; null for every other unit.</summary>
-    public static double? Grams(AmountUnit unit) => unit switch
-    {
-        AmountUnit.Gram => 1,
-        AmountUnit.Kilogram => 1000,
-        AmountUnit.Milligram => 0.001,
-        AmountUnit.Ounce => GramsPerOunce,
-        AmountUnit.Pound => GramsPerPound,
-        _ => null,
-    };
+    public static double? Grams(AmountUnit unit) =>
+        unit switch
+        {
+            AmountUnit.Gram => 1,
+            AmountUnit.Kilogram => 1000,
+            AmountUnit.Milligram => 0.001,
+            AmountUnit.Ounce => GramsPerOunce,
+            AmountUnit.Pound => GramsPerPound,
+            _ => null,
+        };
 }

@@ -15,25 +15,28 @@ public readonly record struct Mass
     /// <summary>A mass of so many grams.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside the range, or NaN.</exception>
     public static Mass FromGrams(double grams) =>
-        grams is >= 0 and <= MaxGrams ? new(grams)
-        : throw new ArgumentOutOfRangeException(nameof(grams), grams, "Allowed: 0 to 1,000,000 g.");
+        grams is >= 0 and <= MaxGrams
+            ? new(grams)
+            : throw new ArgumentOutOfRangeException(nameof(grams), grams, "Allowed: 0 to 1,000,000 g.");
 
     /// <summary>Reads a mass such as <c>2.5 g</c>, <c>0.5 kg</c> or <c>4 oz</c>.</summary>
     public static Outcome<Mass> Parse(string field, string? text)
     {
         var parsed = Amount.Parse(field, text);
-        if (!parsed.TryGet(out var amount)) return Outcome.Refused<Mass>(parsed.Problems);
+        if (!parsed.TryGet(out var amount))
+            return Outcome.Refused<Mass>(parsed.Problems);
         return KitchenMeasures.Grams(amount.Unit) is null
             ? Outcome.Refused<Mass>(field, $"“{amount.Text}” is not a weight.", "Type a weight, such as 2.5 g.")
             : amount.ToMass(field, Teaspoon.Metric, null);
     }
 
     /// <summary>Three figures, in mg, g or kg: <c>24.4 g</c>.</summary>
-    public override string ToString() => Grams switch
-    {
-        0 => "0 g",
-        < 0.0995 => $"{Figures.Say(Grams * 1000)} mg",
-        < 999.5 => $"{Figures.Say(Grams)} g",
-        _ => $"{Figures.Say(Grams / 1000)} kg",
-    };
+    public override string ToString() =>
+        Grams switch
+        {
+            0 => "0 g",
+            < 0.0995 => $"{Figures.Say(Grams * 1000)} mg",
+            < 999.5 => $"{Figures.Say(Grams)} g",
+            _ => $"{Figures.Say(Grams / 1000)} kg",
+        };
 }

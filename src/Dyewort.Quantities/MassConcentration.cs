@@ -20,8 +20,9 @@ public readonly record struct MassConcentration
     /// <summary>A concentration of so many grams per litre.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside the range, or NaN.</exception>
     public static MassConcentration FromGramsPerLitre(double gramsPerLitre) =>
-        gramsPerLitre is >= 0 and <= MaxGramsPerLitre ? new(gramsPerLitre)
-        : throw new ArgumentOutOfRangeException(nameof(gramsPerLitre), gramsPerLitre, "Allowed: 0 to 2000 g/L.");
+        gramsPerLitre is >= 0 and <= MaxGramsPerLitre
+            ? new(gramsPerLitre)
+            : throw new ArgumentOutOfRangeException(nameof(gramsPerLitre), gramsPerLitre, "Allowed: 0 to 2000 g/L.");
 
     /// <summary>Reads grams per litre, a bare number.</summary>
     public static Outcome<MassConcentration> Parse(string field, string? text) =>

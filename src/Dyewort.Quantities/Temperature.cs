@@ -18,8 +18,9 @@ public readonly record struct Temperature
     /// <summary>A temperature of so many degrees Celsius.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside the range, or NaN.</exception>
     public static Temperature FromCelsius(double celsius) =>
-        celsius is >= Min and <= Max ? new(celsius)
-        : throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: −50 to 300 °C.");
+        celsius is >= Min and <= Max
+            ? new(celsius)
+            : throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: −50 to 300 °C.");
 
     /// <summary>Reads <c>70</c>, <c>70 C</c>, <c>70 °C</c> or <c>160 °F</c>; a bare number is Celsius.</summary>
     /// <remarks>°C = (°F − 32)/1.8 [SP811].</remarks>
@@ -28,7 +29,14 @@ public readonly record struct Temperature
         var typed = (text ?? "").Trim();
         var number = typed.TrimEnd('C', 'c', 'F', 'f').TrimEnd().TrimEnd('°', 'º').TrimEnd().Replace('−', '-').Replace(',', '.');
         var unit = typed.Length > 0 ? char.ToUpperInvariant(typed[^1]) : ' ';
-        if (!double.TryParse(number, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var degrees))
+        if (
+            !double.TryParse(
+                number,
+                NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
+                CultureInfo.InvariantCulture,
+                out var degrees
+            )
+        )
             return Outcome.Refused<Temperature>(field, $"“{typed}” is not a temperature.", "Type degrees, such as 70 °C or 160 °F.");
         var celsius = unit == 'F' ? (degrees - 32) / 1.8 : degrees;
         return celsius is >= Min and <= Max

@@ -18,8 +18,9 @@ public readonly record struct Volume
     /// <summary>A volume of so many millilitres.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside the range, or NaN.</exception>
     public static Volume FromMillilitres(double millilitres) =>
-        millilitres is >= 0 and <= MaxMillilitres ? new(millilitres)
-        : throw new ArgumentOutOfRangeException(nameof(millilitres), millilitres, "Allowed: 0 to 1,000,000 ml.");
+        millilitres is >= 0 and <= MaxMillilitres
+            ? new(millilitres)
+            : throw new ArgumentOutOfRangeException(nameof(millilitres), millilitres, "Allowed: 0 to 1,000,000 ml.");
 
     /// <summary>Reads a volume such as <c>90ml</c>, <c>1.5 L</c>, <c>½ cup</c> or <c>2 tsp</c>.</summary>
     /// <param name="field">The field or option it stands in.</param>
@@ -28,7 +29,8 @@ public readonly record struct Volume
     public static Outcome<Volume> Parse(string field, string? text, Teaspoon kind = Teaspoon.Metric)
     {
         var parsed = Amount.Parse(field, text);
-        if (!parsed.TryGet(out var amount)) return Outcome.Refused<Volume>(parsed.Problems);
+        if (!parsed.TryGet(out var amount))
+            return Outcome.Refused<Volume>(parsed.Problems);
         return amount.Unit is AmountUnit.Piece || KitchenMeasures.Grams(amount.Unit) is not null
             ? Outcome.Refused<Volume>(field, $"“{amount.Text}” is not a volume.", "Type a volume, such as 90 ml or 1.5 L.")
             : amount.ToVolume(field, kind, null);

@@ -11,7 +11,8 @@ public static class Algebra
         var c01 = (m[1, 2] * m[2, 0]) - (m[1, 0] * m[2, 2]);
         var c02 = (m[1, 0] * m[2, 1]) - (m[1, 1] * m[2, 0]);
         var determinant = (m[0, 0] * c00) + (m[0, 1] * c01) + (m[0, 2] * c02);
-        if (Math.Abs(determinant) < 1e-300 || !double.IsFinite(determinant)) throw new ArgumentException("The matrix has no inverse.", nameof(m));
+        if (Math.Abs(determinant) < 1e-300 || !double.IsFinite(determinant))
+            throw new ArgumentException("The matrix has no inverse.", nameof(m));
         var s = 1 / determinant;
         return new[,]
         {
@@ -30,27 +31,32 @@ public static class Algebra
         for (var column = 0; column < n; column++)
         {
             var pivot = a[column, column];
-            for (var k = 0; k < column; k++) pivot -= a[column, k] * a[column, k];
-            if (!(pivot > 0) || !double.IsFinite(pivot)) return null;
+            for (var k = 0; k < column; k++)
+                pivot -= a[column, k] * a[column, k];
+            if (!(pivot > 0) || !double.IsFinite(pivot))
+                return null;
             pivot = Math.Sqrt(pivot);
             a[column, column] = pivot;
             for (var row = column + 1; row < n; row++)
             {
                 var sum = a[row, column];
-                for (var k = 0; k < column; k++) sum -= a[row, k] * a[column, k];
+                for (var k = 0; k < column; k++)
+                    sum -= a[row, k] * a[column, k];
                 a[row, column] = sum / pivot;
             }
         }
 
         for (var row = 0; row < n; row++)
         {
-            for (var k = 0; k < row; k++) x[row] -= a[row, k] * x[k];
+            for (var k = 0; k < row; k++)
+                x[row] -= a[row, k] * x[k];
             x[row] /= a[row, row];
         }
 
         for (var row = n - 1; row >= 0; row--)
         {
-            for (var k = row + 1; k < n; k++) x[row] -= a[k, row] * x[k];
+            for (var k = row + 1; k < n; k++)
+                x[row] -= a[k, row] * x[k];
             x[row] /= a[row, row];
         }
 
@@ -65,7 +71,13 @@ public static class Algebra
     /// <param name="rounds">Most rounds to go.</param>
     /// <returns>The best guess and half its sum of squares.</returns>
     /// <remarks>The method of Levenberg and Marquardt as numerical textbooks give it.</remarks>
-    public static (double[] Best, double Cost) Minimise(double[] start, Action<double[], double[]> residuals, int count, double[] steps, int rounds = 60)
+    public static (double[] Best, double Cost) Minimise(
+        double[] start,
+        Action<double[], double[]> residuals,
+        int count,
+        double[] steps,
+        int rounds = 60
+    )
     {
         var n = start.Length;
         var at = (double[])start.Clone();
@@ -83,7 +95,8 @@ public static class Algebra
                 at[j] = keep + steps[j];
                 residuals(at, trial);
                 at[j] = keep;
-                for (var i = 0; i < count; i++) jacobian[i, j] = (trial[i] - r[i]) / steps[j];
+                for (var i = 0; i < count; i++)
+                    jacobian[i, j] = (trial[i] - r[i]) / steps[j];
             }
 
             var normal = new double[n, n];
@@ -93,7 +106,8 @@ public static class Algebra
                 for (var j = 0; j < n; j++)
                 {
                     gradient[j] -= jacobian[i, j] * r[i];
-                    for (var k = 0; k <= j; k++) normal[j, k] += jacobian[i, j] * jacobian[i, k];
+                    for (var k = 0; k <= j; k++)
+                        normal[j, k] += jacobian[i, j] * jacobian[i, k];
                 }
             }
 
@@ -104,7 +118,8 @@ public static class Algebra
                 var damped = new double[n, n];
                 for (var j = 0; j < n; j++)
                 {
-                    for (var k = 0; k <= j; k++) damped[j, k] = damped[k, j] = normal[j, k];
+                    for (var k = 0; k <= j; k++)
+                        damped[j, k] = damped[k, j] = normal[j, k];
                     damped[j, j] += (damping * normal[j, j]) + 1e-12;
                 }
 
@@ -112,7 +127,8 @@ public static class Algebra
                 if (step is not null)
                 {
                     var candidate = new double[n];
-                    for (var j = 0; j < n; j++) candidate[j] = at[j] + step[j];
+                    for (var j = 0; j < n; j++)
+                        candidate[j] = at[j] + step[j];
                     residuals(candidate, trial);
                     var candidateCost = Cost(trial);
                     if (double.IsFinite(candidateCost) && candidateCost < cost)
@@ -130,7 +146,8 @@ public static class Algebra
                 damping *= 6;
             }
 
-            if (!improved || gain < 1e-9 * (cost + 1e-12)) break;
+            if (!improved || gain < 1e-9 * (cost + 1e-12))
+                break;
         }
 
         return (at, cost);
@@ -139,7 +156,8 @@ public static class Algebra
     private static double Cost(double[] residuals)
     {
         double sum = 0;
-        foreach (var residual in residuals) sum += residual * residual;
+        foreach (var residual in residuals)
+            sum += residual * residual;
         return sum / 2;
     }
 }

@@ -40,7 +40,8 @@ public static class BurntPaper
             excess[c] = [.. cells.Select(_ => 1.0)];
         }
 
-        if (full.All(channel => !channel.Contains(true))) return [.. cells.Select(_ => new FileRgb(1, 1, 1))];
+        if (full.All(channel => !channel.Contains(true)))
+            return [.. cells.Select(_ => new FileRgb(1, 1, 1))];
         var light = cells.Select(cell => look.Undo(cell.Paper)).ToArray();
         var (left, right) = (cells.Min(cell => cell.X), cells.Max(cell => cell.X));
         var (top, bottom) = (cells.Min(cell => cell.Y), cells.Max(cell => cell.Y));
@@ -54,11 +55,15 @@ public static class BurntPaper
                 continue;
             }
 
-            var (prior, doubt) = byCard is { } card && card[channel] > 0.5 ? (Math.Log(Math.Min(card[channel], 2)), CardDoubt) : sister is { } known ? (known, ChannelDoubt) : (Usual, UsualDoubt);
+            var (prior, doubt) =
+                byCard is { } card && card[channel] > 0.5 ? (Math.Log(Math.Min(card[channel], 2)), CardDoubt)
+                : sister is { } known ? (known, ChannelDoubt)
+                : (Usual, UsualDoubt);
             var plane = Plane(cells, light, full[channel], channel, (left + right) / 2, (top + bottom) / 2, half, prior, doubt);
             for (var i = 0; i < cells.Count; i++)
             {
-                if (full[channel][i]) excess[channel][i] = Math.Exp(Math.Clamp(plane[i], 0, 0.6));
+                if (full[channel][i])
+                    excess[channel][i] = Math.Exp(Math.Clamp(plane[i], 0, 0.6));
             }
 
             sister = plane.Average();
@@ -85,7 +90,16 @@ public static class BurntPaper
     public static double WashFactor(double light, double excess) => Math.Pow(excess, 0.5 * Math.Clamp((light - Full + 0.03) / 0.03, 0, 1));
 
     private static double[] Plane(
-        IReadOnlyList<CellSample> cells, FileRgb[] light, bool[] full, int channel, double x, double y, double half, double prior, double doubt)
+        IReadOnlyList<CellSample> cells,
+        FileRgb[] light,
+        bool[] full,
+        int channel,
+        double x,
+        double y,
+        double half,
+        double prior,
+        double doubt
+    )
     {
         var basis = cells.Select(cell => (double[])[1, (cell.X - x) / half, (cell.Y - y) / half]).ToArray();
         var expected = new double[cells.Count];
@@ -99,12 +113,15 @@ public static class BurntPaper
             for (var i = 0; i < cells.Count; i++)
             {
                 var plane = (at[0] * basis[i][0]) + (at[1] * basis[i][1]) + (at[2] * basis[i][2]);
-                expected[i] = full[i] ? Above(plane, cells[i].PaperClipped > 0.95 ? Grain : 0) : Math.Log(Math.Max(light[i][channel], 1e-3));
+                expected[i] = full[i]
+                    ? Above(plane, cells[i].PaperClipped > 0.95 ? Grain : 0)
+                    : Math.Log(Math.Max(light[i][channel], 1e-3));
                 var weight = (full[i] ? 1.0 / Shared : 1) / (Scatter * Scatter);
                 for (var a = 0; a < 3; a++)
                 {
                     right[a] += weight * basis[i][a] * expected[i];
-                    for (var b = 0; b < 3; b++) normal[a, b] += weight * basis[i][a] * basis[i][b];
+                    for (var b = 0; b < 3; b++)
+                        normal[a, b] += weight * basis[i][a] * basis[i][b];
                 }
             }
 
@@ -117,7 +134,8 @@ public static class BurntPaper
     /// <summary>Mean of a bell curve of the plane's scatter, cut off below a bound.</summary>
     private static double Above(double middle, double bound)
     {
-        double sum = 0, total = 0;
+        double sum = 0,
+            total = 0;
         for (var step = 0; step < 40; step++)
         {
             var value = bound + ((step + 0.5) / 40 * 5 * Scatter);

@@ -39,7 +39,13 @@ public sealed record CameraLook
     /// <param name="doubt">Standard uncertainty of the strength.</param>
     public static CameraLook Of(double curve, double stray, FileRgb paper, double doubt = 0.1)
     {
-        var look = new CameraLook { Curve = curve, Saturation = TiedSaturation(curve), Stray = 0, CurveDoubt = doubt };
+        var look = new CameraLook
+        {
+            Curve = curve,
+            Saturation = TiedSaturation(curve),
+            Stray = 0,
+            CurveDoubt = doubt,
+        };
         return look with { Stray = stray, Reference = look.Undo(paper) };
     }
 
@@ -59,7 +65,11 @@ public sealed record CameraLook
         const double StrayDoubt = 0.8;
         var usable = Usable(markers);
 
-        double total = 0, sumCurve = 0, sumSquare = 0, sumStray = 0, best = double.MaxValue;
+        double total = 0,
+            sumCurve = 0,
+            sumSquare = 0,
+            sumStray = 0,
+            best = double.MaxValue;
         var cells = new List<(double Cost, double Curve, double Stray)>();
         Span<double> off = stackalloc double[Math.Max(1, usable.Count)];
         for (var i = 0; i <= 40; i++)
@@ -84,8 +94,10 @@ public sealed record CameraLook
                     }
 
                     double spread = 0;
-                    for (var k = 0; k < usable.Count; k++) spread += (off[k] - mean) * (off[k] - mean);
-                    cost += (spread / (MarkerNoise * MarkerNoise))
+                    for (var k = 0; k < usable.Count; k++)
+                        spread += (off[k] - mean) * (off[k] - mean);
+                    cost +=
+                        (spread / (MarkerNoise * MarkerNoise))
                         + (mean * mean / ((BlackSpread * BlackSpread) + (MarkerNoise * MarkerNoise / usable.Count)));
                 }
 
@@ -127,7 +139,8 @@ public sealed record CameraLook
         return new(
             One(grey + ((r - grey) / Saturation)) - (Stray * Reference.R),
             One(grey + ((g - grey) / Saturation)) - (Stray * Reference.G),
-            One(grey + ((b - grey) / Saturation)) - (Stray * Reference.B));
+            One(grey + ((b - grey) / Saturation)) - (Stray * Reference.B)
+        );
 
         double One(double encoded) => FileColour.SrgbToLinear(Math.Clamp(Math.Pow(Straighten(encoded), lift), 0, 1.2));
     }
@@ -139,14 +152,19 @@ public sealed record CameraLook
     private static List<InkSample> Usable(IReadOnlyList<InkSample> markers)
     {
         var usable = markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 5 && Most(marker.White) < 0.97).ToList();
-        if (usable.Count < 2) usable = [.. markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 3)];
-        return [.. usable.Where(marker => Mixed(marker.White) > 0.01 && Mixed(marker.Black) > 1e-5 && Mixed(marker.Black) < 0.5 * Mixed(marker.White))];
+        if (usable.Count < 2)
+            usable = [.. markers.Where(marker => !marker.WhiteIsFull && marker.CellPx > 3)];
+        return
+        [
+            .. usable.Where(marker =>
+                Mixed(marker.White) > 0.01 && Mixed(marker.Black) > 1e-5 && Mixed(marker.Black) < 0.5 * Mixed(marker.White)
+            ),
+        ];
     }
 
     /// <summary>Three pictures in ten are left as they are; the others bend by 0.25 ± 0.22. A scanner bends by 0.08 ± 0.1.</summary>
-    private static double Prior(double curve, bool scan) => scan
-        ? Bell(curve, 0.08, 0.1)
-        : (0.3 * Bell(curve, 0, 0.03)) + (0.7 * Bell(curve, 0.25, 0.22));
+    private static double Prior(double curve, bool scan) =>
+        scan ? Bell(curve, 0.08, 0.1) : (0.3 * Bell(curve, 0, 0.03)) + (0.7 * Bell(curve, 0.25, 0.22));
 
     private static double Bell(double value, double mean, double sigma) => Math.Exp(-0.5 * Math.Pow((value - mean) / sigma, 2)) / sigma;
 
@@ -156,7 +174,8 @@ public sealed record CameraLook
     private double Straighten(double encoded)
     {
         encoded = Math.Clamp(encoded, 0, 1);
-        if (Curve <= 0) return encoded;
+        if (Curve <= 0)
+            return encoded;
         var v = encoded;
         for (var round = 0; round < 10; round++)
         {

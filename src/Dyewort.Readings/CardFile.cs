@@ -24,19 +24,28 @@ public static class CardFile
     public static Outcome<IReadOnlyList<CardPatch>> Parse(string field, string text, string name = "card file")
     {
         var read = Cgats.Parse(field, text);
-        if (!read.TryGet(out var file)) return Outcome.Refused<IReadOnlyList<CardPatch>>(read.Problems);
+        if (!read.TryGet(out var file))
+            return Outcome.Refused<IReadOnlyList<CardPatch>>(read.Problems);
         foreach (var table in file.Tables)
         {
             var patches = new List<CardPatch>();
             for (var sample = 0; sample < table.Samples.Count; sample++)
             {
-                if (table.ColourOf(sample) is { } colour) patches.Add(new(table.IdOf(sample), Lab.FromXyz(colour)) { UncertaintyDe00 = Uncertainty.TwoSided * Deviation(table, sample) });
+                if (table.ColourOf(sample) is { } colour)
+                    patches.Add(
+                        new(table.IdOf(sample), Lab.FromXyz(colour)) { UncertaintyDe00 = Uncertainty.TwoSided * Deviation(table, sample) }
+                    );
             }
 
-            if (patches.Count > 0) return Outcome.Of<IReadOnlyList<CardPatch>>(patches);
+            if (patches.Count > 0)
+                return Outcome.Of<IReadOnlyList<CardPatch>>(patches);
         }
 
-        return Outcome.Refused<IReadOnlyList<CardPatch>>(field, $"The {name} holds no colours.", "Use a CGATS.17 text file with SAMPLE_ID, LAB_L, LAB_A and LAB_B.");
+        return Outcome.Refused<IReadOnlyList<CardPatch>>(
+            field,
+            $"The {name} holds no colours.",
+            "Use a CGATS.17 text file with SAMPLE_ID, LAB_L, LAB_A and LAB_B."
+        );
     }
 
     /// <summary>A house strip's first reading as a file: CIELAB under D65, with its uncertainty.</summary>
@@ -45,8 +54,22 @@ public static class CardFile
     public static string Write(IReadOnlyList<CardPatch> patches, string description)
     {
         static string Number(double value) => (Math.Round(value, 3) + 0.0).ToString("0.###", CultureInfo.InvariantCulture);
-        KeyValuePair<string, string>[] properties = [new("DESCRIPTOR", description), new("WEIGHTING_FUNCTION", "ILLUMINANT,D65"), new("WEIGHTING_FUNCTION", "OBSERVER,2 degree")];
-        var samples = patches.Select(patch => (IReadOnlyList<string>)[patch.Id, Number(patch.Lab.L), Number(patch.Lab.A), Number(patch.Lab.B), Number((patch.UncertaintyDe00 ?? 0) / Uncertainty.TwoSided)]);
+        KeyValuePair<string, string>[] properties =
+        [
+            new("DESCRIPTOR", description),
+            new("WEIGHTING_FUNCTION", "ILLUMINANT,D65"),
+            new("WEIGHTING_FUNCTION", "OBSERVER,2 degree"),
+        ];
+        var samples = patches.Select(patch =>
+            (IReadOnlyList<string>)
+                [
+                    patch.Id,
+                    Number(patch.Lab.L),
+                    Number(patch.Lab.A),
+                    Number(patch.Lab.B),
+                    Number((patch.UncertaintyDe00 ?? 0) / Uncertainty.TwoSided),
+                ]
+        );
         return new Cgats("CGATS.17", [new(properties, ["SAMPLE_ID", "LAB_L", "LAB_A", "LAB_B", "STDEV_DE"], [.. samples])], []).Write();
     }
 
@@ -60,16 +83,25 @@ public static class CardFile
     public static IReadOnlyList<int> Places(IReadOnlyList<CardPatch> patches, int columns, int rows)
     {
         var count = columns * rows;
-        if (patches.Count == count) return [.. Enumerable.Range(0, count)];
-        var numbers = patches.Select(patch => int.TryParse(patch.Id, NumberStyles.Integer, CultureInfo.InvariantCulture, out var number) ? number : 0).ToArray();
-        if (numbers.All(number => number >= 1 && number <= count) && numbers.Distinct().Count() == numbers.Length) return [.. numbers.Select(number => number - 1)];
+        if (patches.Count == count)
+            return [.. Enumerable.Range(0, count)];
+        var numbers = patches
+            .Select(patch => int.TryParse(patch.Id, NumberStyles.Integer, CultureInfo.InvariantCulture, out var number) ? number : 0)
+            .ToArray();
+        if (numbers.All(number => number >= 1 && number <= count) && numbers.Distinct().Count() == numbers.Length)
+            return [.. numbers.Select(number => number - 1)];
         var pairs = patches.Select(patch => Pair(patch.Id)).ToArray();
         if (pairs.All(pair => pair is { Letter: >= 1, Number: >= 1 }))
         {
             var letterIsColumn = pairs.All(pair => pair.Letter <= columns && pair.Number <= rows);
-            return [.. pairs.Select(pair => letterIsColumn
-                ? ((pair.Number - 1) * columns) + pair.Letter - 1
-                : pair.Letter <= rows && pair.Number <= columns ? ((pair.Letter - 1) * columns) + pair.Number - 1 : -1)];
+            return
+            [
+                .. pairs.Select(pair =>
+                    letterIsColumn ? ((pair.Number - 1) * columns) + pair.Letter - 1
+                    : pair.Letter <= rows && pair.Number <= columns ? ((pair.Letter - 1) * columns) + pair.Number - 1
+                    : -1
+                ),
+            ];
         }
 
         return [.. patches.Select((_, i) => i < count ? i : -1)];
@@ -79,15 +111,21 @@ public static class CardFile
     {
         for (var column = 0; column < table.Fields.Count; column++)
         {
-            if (table.Fields[column].Equals("STDEV_DE", StringComparison.OrdinalIgnoreCase)
-                && double.TryParse(table.Samples[sample][column], NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && value is > 0 and < 100) return value;
+            if (
+                table.Fields[column].Equals("STDEV_DE", StringComparison.OrdinalIgnoreCase)
+                && double.TryParse(table.Samples[sample][column], NumberStyles.Float, CultureInfo.InvariantCulture, out var value)
+                && value is > 0 and < 100
+            )
+                return value;
         }
 
         return null;
     }
 
     private static (int Letter, int Number) Pair(string id) =>
-        id.Length >= 2 && char.IsAsciiLetter(id[0]) && int.TryParse(id.AsSpan(1), NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+        id.Length >= 2
+        && char.IsAsciiLetter(id[0])
+        && int.TryParse(id.AsSpan(1), NumberStyles.None, CultureInfo.InvariantCulture, out var number)
             ? (char.ToUpperInvariant(id[0]) - 'A' + 1, number)
             : (0, 0);
 }

@@ -42,7 +42,8 @@ public sealed class ColourMap
     /// <summary>Maps scene light (1, 1, 1 = perfect diffuser) to linear channels of the file's space.</summary>
     public FileRgb Map(FileRgb light)
     {
-        if (deltas.Length == 0) return light;
+        if (deltas.Length == 0)
+            return light;
         Span<double> terms = [light.R, light.G, light.B, Root(light.R, light.G), Root(light.G, light.B), Root(light.R, light.B)];
         Span<double> result = [light.R, light.G, light.B];
         var count = deltas.Length == 6 ? 3 : 6;
@@ -51,7 +52,8 @@ public sealed class ColourMap
         {
             for (var term = 0; term < count; term++)
             {
-                if (term != channel) result[channel] += deltas[at++] * (terms[term] - terms[channel]);
+                if (term != channel)
+                    result[channel] += deltas[at++] * (terms[term] - terms[channel]);
             }
         }
 
@@ -68,7 +70,8 @@ public sealed class ColourMap
             var got = Map(guess);
             var (r, g, b) = (mapped.R - got.R, mapped.G - got.G, mapped.B - got.B);
             guess = new(guess.R + r, guess.G + g, guess.B + b);
-            if (Math.Abs(r) + Math.Abs(g) + Math.Abs(b) < 1e-12) break;
+            if (Math.Abs(r) + Math.Abs(g) + Math.Abs(b) < 1e-12)
+                break;
         }
 
         return guess;
@@ -86,7 +89,14 @@ public sealed class ColourMap
 /// <param name="LeaveOneOutDe00">Mean ΔE₀₀ of each patch predicted from the others.</param>
 /// <param name="WhiteBalanceLeaveOneOutDe00">The same for white balance alone: what the card is measured against.</param>
 public sealed record CardFit(
-    CorrectionForm Form, CameraLook Look, ColourMap Map, FileRgb White, double ResidualDe00, double LeaveOneOutDe00, double WhiteBalanceLeaveOneOutDe00)
+    CorrectionForm Form,
+    CameraLook Look,
+    ColourMap Map,
+    FileRgb White,
+    double ResidualDe00,
+    double LeaveOneOutDe00,
+    double WhiteBalanceLeaveOneOutDe00
+)
 {
     private const double PatchSigma = 1.5;
     private const double SigmaSaturation = 0.06;
@@ -102,16 +112,21 @@ public sealed record CardFit(
     public static CardFit? Best(IReadOnlyList<ReferencePatch> patches, FileColour colour, CameraLook look)
     {
         var usable = patches.Where(patch => patch.Clipped < 0.2 && CameraLook.Mixed(patch.Light) > 1e-5).ToArray();
-        if (usable.Length < 3) return null;
+        if (usable.Length < 3)
+            return null;
         CardFit? best = null;
         double white = 0;
         foreach (var form in Enum.GetValues<CorrectionForm>())
         {
-            if (form is CorrectionForm.Matrix && usable.Length < 6) continue;
-            if (form is CorrectionForm.RootPolynomial && usable.Length < 12) continue;
+            if (form is CorrectionForm.Matrix && usable.Length < 6)
+                continue;
+            if (form is CorrectionForm.RootPolynomial && usable.Length < 12)
+                continue;
             var (start, cost) = Solve(form, usable, -1, colour, look, null, 30);
-            if (!double.IsFinite(cost)) continue;
-            double residual = 0, leaveOneOut = 0;
+            if (!double.IsFinite(cost))
+                continue;
+            double residual = 0,
+                leaveOneOut = 0;
             for (var i = 0; i < usable.Length; i++)
             {
                 residual += Error(form, start, usable[i], colour, look) / usable.Length;
@@ -119,24 +134,35 @@ public sealed record CardFit(
                 leaveOneOut += Error(form, without, usable[i], colour, look) / usable.Length;
             }
 
-            if (form is CorrectionForm.WhiteBalance) white = leaveOneOut;
-            if (best is not null && leaveOneOut > best.LeaveOneOutDe00 * 0.97) continue;
+            if (form is CorrectionForm.WhiteBalance)
+                white = leaveOneOut;
+            if (best is not null && leaveOneOut > best.LeaveOneOutDe00 * 0.97)
+                continue;
             best = new(form, LookOf(form, start, look), new(DeltasOf(form, start)), WhiteOf(start), residual, leaveOneOut, white);
         }
 
         return best;
     }
 
-    private static int Unknowns(CorrectionForm form) => form switch
-    {
-        CorrectionForm.WhiteBalance => 5,
-        CorrectionForm.ToneCurve => 8,
-        CorrectionForm.Matrix => 14,
-        _ => 23,
-    };
+    private static int Unknowns(CorrectionForm form) =>
+        form switch
+        {
+            CorrectionForm.WhiteBalance => 5,
+            CorrectionForm.ToneCurve => 8,
+            CorrectionForm.Matrix => 14,
+            _ => 23,
+        };
 
     // Order of unknowns: log white (3), slope of the light across the card (2), curve, saturation beside its tie, log stray, weights.
-    private static (double[] Best, double Cost) Solve(CorrectionForm form, ReferencePatch[] patches, int without, FileColour colour, CameraLook look, double[]? start, int rounds)
+    private static (double[] Best, double Cost) Solve(
+        CorrectionForm form,
+        ReferencePatch[] patches,
+        int without,
+        FileColour colour,
+        CameraLook look,
+        double[]? start,
+        int rounds
+    )
     {
         var n = Unknowns(form);
         if (start is null)
@@ -145,11 +171,15 @@ public sealed record CardFit(
             for (var channel = 0; channel < 3; channel++)
             {
                 var c = channel;
-                var logs = patches.Select(patch => Math.Log(Math.Max(1e-4, look.Undo(patch.Light)[c]) / Math.Max(1e-3, colour.FromXyz(patch.Colour)[c]))).Order().ToArray();
+                var logs = patches
+                    .Select(patch => Math.Log(Math.Max(1e-4, look.Undo(patch.Light)[c]) / Math.Max(1e-3, colour.FromXyz(patch.Colour)[c])))
+                    .Order()
+                    .ToArray();
                 start[c] = logs[logs.Length / 2];
             }
 
-            if (n > 5) start[5] = look.Curve;
+            if (n > 5)
+                start[5] = look.Curve;
         }
 
         var count = (patches.Length * 3) + n - 3;
@@ -194,17 +224,20 @@ public sealed record CardFit(
                 r[k++] = at[7] / SigmaStray;
             }
 
-            for (var j = 8; j < n; j++) r[k++] = at[j] / SigmaMatrix;
+            for (var j = 8; j < n; j++)
+                r[k++] = at[j] / SigmaMatrix;
         }
     }
 
     private static FileRgb WhiteOf(double[] at) => new(Math.Exp(at[0]), Math.Exp(at[1]), Math.Exp(at[2]));
 
-    private static double[] DeltasOf(CorrectionForm form, double[] at) => form is CorrectionForm.Matrix or CorrectionForm.RootPolynomial ? at[8..] : [];
+    private static double[] DeltasOf(CorrectionForm form, double[] at) =>
+        form is CorrectionForm.Matrix or CorrectionForm.RootPolynomial ? at[8..] : [];
 
     private static CameraLook LookOf(CorrectionForm form, double[] at, CameraLook prior)
     {
-        if (form is CorrectionForm.WhiteBalance) return prior;
+        if (form is CorrectionForm.WhiteBalance)
+            return prior;
         var curve = Math.Clamp(at[5], 0, 0.9);
         return prior with
         {
@@ -220,7 +253,9 @@ public sealed record CardFit(
         var light = look.Undo(patch.Light);
         var slope = Math.Exp((at[3] * (patch.X - 0.5)) + (at[4] * (patch.Y - 0.5)));
         var white = WhiteOf(at);
-        var mapped = map.Map(new(Floor(light.R / (white.R * slope)), Floor(light.G / (white.G * slope)), Floor(light.B / (white.B * slope))));
+        var mapped = map.Map(
+            new(Floor(light.R / (white.R * slope)), Floor(light.G / (white.G * slope)), Floor(light.B / (white.B * slope)))
+        );
         return Lab.FromXyz(colour.ToXyz(mapped));
     }
 

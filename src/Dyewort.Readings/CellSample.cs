@@ -42,7 +42,8 @@ public sealed record CellSample(
     int Pixels,
     double Noise,
     double LightDoubt,
-    double LightStep)
+    double LightStep
+)
 {
     /// <summary>Share of the paper around the cell that is at the top of a channel.</summary>
     public double PaperClipped { get; init; }

@@ -9,7 +9,13 @@ namespace Dyewort.Readings;
 public readonly record struct FileRgb(double R, double G, double B)
 {
     /// <summary>Channel by number: 0 red, 1 green, 2 blue.</summary>
-    public double this[int channel] => channel switch { 0 => R, 1 => G, _ => B };
+    public double this[int channel] =>
+        channel switch
+        {
+            0 => R,
+            1 => G,
+            _ => B,
+        };
 
     /// <summary>Channel by channel sum.</summary>
     public static FileRgb operator +(FileRgb first, FileRgb second) => new(first.R + second.R, first.G + second.G, first.B + second.B);
@@ -34,17 +40,25 @@ public sealed class FileColour
     /// <param name="toXyz">3 × 3: linear channels to XYZ under D65, Y of white = 1.</param>
     public FileColour(string name, double[] linear, double[,] toXyz)
     {
-        if (linear.Length != 256) throw new ArgumentException("A curve has 256 values.", nameof(linear));
+        if (linear.Length != 256)
+            throw new ArgumentException("A curve has 256 values.", nameof(linear));
         Name = name;
         this.linear = linear;
         this.toXyz = toXyz;
     }
 
     /// <summary>sRGB, IEC 61966-2-1 [IEC61966-2-1].</summary>
-    public static FileColour Srgb { get; } = new(
-        "sRGB",
-        [.. Enumerable.Range(0, 256).Select(code => SrgbToLinear(code / 255.0))],
-        new[,] { { 0.4123908, 0.3575843, 0.1804808 }, { 0.2126390, 0.7151687, 0.0721923 }, { 0.0193308, 0.1191948, 0.9505322 } });
+    public static FileColour Srgb { get; } =
+        new(
+            "sRGB",
+            [.. Enumerable.Range(0, 256).Select(code => SrgbToLinear(code / 255.0))],
+            new[,]
+            {
+                { 0.4123908, 0.3575843, 0.1804808 },
+                { 0.2126390, 0.7151687, 0.0721923 },
+                { 0.0193308, 0.1191948, 0.9505322 },
+            }
+        );
 
     /// <summary>Its name.</summary>
     public string Name { get; }
@@ -53,10 +67,12 @@ public sealed class FileColour
     public ReadOnlySpan<double> Linear => linear;
 
     /// <summary>XYZ (D65, perfect diffuser Y = 100) of linear channels where 1, 1, 1 is the perfect diffuser.</summary>
-    public Xyz ToXyz(FileRgb colour) => new(
-        100 * ((toXyz[0, 0] * colour.R) + (toXyz[0, 1] * colour.G) + (toXyz[0, 2] * colour.B)),
-        100 * ((toXyz[1, 0] * colour.R) + (toXyz[1, 1] * colour.G) + (toXyz[1, 2] * colour.B)),
-        100 * ((toXyz[2, 0] * colour.R) + (toXyz[2, 1] * colour.G) + (toXyz[2, 2] * colour.B)));
+    public Xyz ToXyz(FileRgb colour) =>
+        new(
+            100 * ((toXyz[0, 0] * colour.R) + (toXyz[0, 1] * colour.G) + (toXyz[0, 2] * colour.B)),
+            100 * ((toXyz[1, 0] * colour.R) + (toXyz[1, 1] * colour.G) + (toXyz[1, 2] * colour.B)),
+            100 * ((toXyz[2, 0] * colour.R) + (toXyz[2, 1] * colour.G) + (toXyz[2, 2] * colour.B))
+        );
 
     /// <summary>The inverse of <see cref="ToXyz"/>.</summary>
     public FileRgb FromXyz(Xyz colour)
@@ -66,7 +82,8 @@ public sealed class FileColour
         return new(
             (inverse[0, 0] * x) + (inverse[0, 1] * y) + (inverse[0, 2] * z),
             (inverse[1, 0] * x) + (inverse[1, 1] * y) + (inverse[1, 2] * z),
-            (inverse[2, 0] * x) + (inverse[2, 1] * y) + (inverse[2, 2] * z));
+            (inverse[2, 0] * x) + (inverse[2, 1] * y) + (inverse[2, 2] * z)
+        );
     }
 
     /// <summary>The sRGB curve: encoded 0 to 1 to light 0 to 1 [IEC61966-2-1].</summary>

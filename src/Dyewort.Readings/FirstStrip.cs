@@ -36,7 +36,14 @@ public static class FirstStrip
     /// <param name="black">How black the sheet is printed; what is usual when null.</param>
     /// <returns>One patch each, and the paper last; patches that are burnt out are left out.</returns>
     public static IReadOnlyList<CardPatch> Define(
-        Measured measured, Lab? paper, IReadOnlyList<ReferencePatch> patches, FileRgb beside, double? paperDoubt = null, PaperKind? kind = null, PrintedBlack? black = null)
+        Measured measured,
+        Lab? paper,
+        IReadOnlyList<ReferencePatch> patches,
+        FileRgb beside,
+        double? paperDoubt = null,
+        PaperKind? kind = null,
+        PrintedBlack? black = null
+    )
     {
         var sound = patches.Where(patch => patch.Clipped < 0.2).ToList();
         var cells = sound.Select(patch =>
@@ -44,8 +51,20 @@ public static class FirstStrip
             var ratio = patch.Light / beside;
             return new CellSample(patch.Id, ratio, ratio, ratio, beside, 1, 0, patch.Clipped, 0, 200, 0.01, LightBeside, LightBeside);
         });
-        var (swatches, calibration, _) = ReadPage.Of(measured with { Cells = [.. measured.Cells, .. cells] }, paper, null, paperDoubt, kind, black);
-        var read = swatches.Skip(measured.Cells.Count).Select(swatch => new CardPatch(swatch.Id, swatch.Lab) { UncertaintyDe00 = swatch.UncertaintyDe00 });
+        var (swatches, calibration, _) = ReadPage.Of(
+            measured with
+            {
+                Cells = [.. measured.Cells, .. cells],
+            },
+            paper,
+            null,
+            paperDoubt,
+            kind,
+            black
+        );
+        var read = swatches
+            .Skip(measured.Cells.Count)
+            .Select(swatch => new CardPatch(swatch.Id, swatch.Lab) { UncertaintyDe00 = swatch.UncertaintyDe00 });
         var doubt = Uncertainty.TwoSided * (swatches.Count > 0 ? swatches[0].Features?.PaperDoubt ?? 2 : 2);
         return [.. read, new(PaperId, calibration.Paper) { UncertaintyDe00 = doubt }];
     }
@@ -61,7 +80,11 @@ public static class FirstStrip
     internal static bool IsSamePaper(Lab firstDay, CardFit fit, Reference reference, FileRgb beside, FileColour colour)
     {
         var light = fit.Look.Undo(beside);
-        return IsNear(firstDay, colour.ToXyz(fit.Map.Map(new(light.R / fit.White.R, light.G / fit.White.G, light.B / fit.White.B))), reference.Patches.Count < FewPatches ? SamePaperHueOfFew : SamePaperHue);
+        return IsNear(
+            firstDay,
+            colour.ToXyz(fit.Map.Map(new(light.R / fit.White.R, light.G / fit.White.G, light.B / fit.White.B))),
+            reference.Patches.Count < FewPatches ? SamePaperHueOfFew : SamePaperHue
+        );
     }
 
     /// <summary>The first day's paper, with the doubt it was written with.</summary>
@@ -74,14 +97,20 @@ public static class FirstStrip
     /// <summary>The patches to fit to: of a short strip, the paper beside too, unless it looks like another one.</summary>
     internal static IReadOnlyList<ReferencePatch> WithPaper(Reference reference, FileColour colour)
     {
-        if (reference.FirstPaper is not { } first || reference.PaperBeside is not { } beside || reference.Patches.Count >= FewPatches) return reference.Patches;
+        if (reference.FirstPaper is not { } first || reference.PaperBeside is not { } beside || reference.Patches.Count >= FewPatches)
+            return reference.Patches;
         var gain = new double[3];
         for (var channel = 0; channel < 3; channel++)
         {
             var c = channel;
-            var logs = reference.Patches.Select(patch => (Seen: patch.Light[c], Known: colour.FromXyz(patch.Colour)[c])).Where(pair => pair.Seen > 1e-4 && pair.Known > 0.02)
-                .Select(pair => Math.Log(pair.Seen / pair.Known)).Order().ToArray();
-            if (logs.Length == 0) return reference.Patches;
+            var logs = reference
+                .Patches.Select(patch => (Seen: patch.Light[c], Known: colour.FromXyz(patch.Colour)[c]))
+                .Where(pair => pair.Seen > 1e-4 && pair.Known > 0.02)
+                .Select(pair => Math.Log(pair.Seen / pair.Known))
+                .Order()
+                .ToArray();
+            if (logs.Length == 0)
+                return reference.Patches;
             gain[c] = Math.Exp((logs[(logs.Length - 1) / 2] + logs[logs.Length / 2]) / 2);
         }
 

@@ -19,7 +19,11 @@ public sealed record CheckedSwatch(string Id, Lab Photo, Lab Instrument, double 
 /// <param name="Swatches">Those that both have, in the photo's order.</param>
 /// <param name="OnlyInstrument">Names that only the instrument's file has.</param>
 /// <param name="OnlyPhoto">Names that only the photo has.</param>
-public sealed record InstrumentCheck(IReadOnlyList<CheckedSwatch> Swatches, IReadOnlyList<string> OnlyInstrument, IReadOnlyList<string> OnlyPhoto)
+public sealed record InstrumentCheck(
+    IReadOnlyList<CheckedSwatch> Swatches,
+    IReadOnlyList<string> OnlyInstrument,
+    IReadOnlyList<string> OnlyPhoto
+)
 {
     /// <summary>Mean CIEDE2000.</summary>
     public double MeanDe00 => Swatches.Average(swatch => swatch.De00);
@@ -34,10 +38,12 @@ public sealed record InstrumentCheck(IReadOnlyList<CheckedSwatch> Swatches, IRea
     public double InsideShare => Swatches.Count(swatch => swatch.IsInside) / (double)Swatches.Count;
 
     /// <summary>Mean of photo minus instrument in L*, a* and b*: what all swatches have in common, such as a misjudged paper.</summary>
-    public (double L, double A, double B) MeanShift => (
-        Swatches.Average(swatch => swatch.Photo.L - swatch.Instrument.L),
-        Swatches.Average(swatch => swatch.Photo.A - swatch.Instrument.A),
-        Swatches.Average(swatch => swatch.Photo.B - swatch.Instrument.B));
+    public (double L, double A, double B) MeanShift =>
+        (
+            Swatches.Average(swatch => swatch.Photo.L - swatch.Instrument.L),
+            Swatches.Average(swatch => swatch.Photo.A - swatch.Instrument.A),
+            Swatches.Average(swatch => swatch.Photo.B - swatch.Instrument.B)
+        );
 
     /// <summary>Compares by name; capitals and blanks around a name do not matter.</summary>
     /// <param name="photo">Readings from a photo; cells without any paint may be among them.</param>
@@ -46,7 +52,11 @@ public sealed record InstrumentCheck(IReadOnlyList<CheckedSwatch> Swatches, IRea
     {
         static string Name(string id) => id.Trim().ToUpperInvariant();
         if (instrument.GroupBy(patch => Name(patch.Id), StringComparer.Ordinal).FirstOrDefault(group => group.Count() > 1) is { } twice)
-            return Outcome.Refused<InstrumentCheck>("check", $"The instrument's file has two samples with the name “{twice.First().Id}”.", "Keep the one that is meant, or their mean.");
+            return Outcome.Refused<InstrumentCheck>(
+                "check",
+                $"The instrument's file has two samples with the name “{twice.First().Id}”.",
+                "Keep the one that is meant, or their mean."
+            );
         var known = instrument.ToDictionary(patch => Name(patch.Id), StringComparer.Ordinal);
         var swatches = new List<CheckedSwatch>();
         var alone = new List<string>();
@@ -64,8 +74,18 @@ public sealed record InstrumentCheck(IReadOnlyList<CheckedSwatch> Swatches, IRea
         }
 
         return swatches.Count > 0
-            ? Outcome.Of(new InstrumentCheck(swatches, [.. instrument.Where(patch => known.ContainsKey(Name(patch.Id))).Select(patch => patch.Id)], alone))
-            : Outcome.Refused<InstrumentCheck>("check", "No sample of the instrument's file has the name of a swatch in the photo.", "Give its samples the cells' codes as SAMPLE_ID, such as A1.");
+            ? Outcome.Of(
+                new InstrumentCheck(
+                    swatches,
+                    [.. instrument.Where(patch => known.ContainsKey(Name(patch.Id))).Select(patch => patch.Id)],
+                    alone
+                )
+            )
+            : Outcome.Refused<InstrumentCheck>(
+                "check",
+                "No sample of the instrument's file has the name of a swatch in the photo.",
+                "Give its samples the cells' codes as SAMPLE_ID, such as A1."
+            );
     }
 
     private double Quantile(double share)

@@ -31,11 +31,16 @@ public sealed class LightMap
     public static LightMap? Fit(IReadOnlyList<PaperSample> samples)
     {
         var sound = samples.Where(sample => sample.Light.R > 1e-4 && sample.Light.G > 1e-4 && sample.Light.B > 1e-4).ToList();
-        if (sound.Count == 0) return null;
+        if (sound.Count == 0)
+            return null;
         var (minX, maxX) = (sound.Min(sample => sample.X), sound.Max(sample => sample.X));
         var (minY, maxY) = (sound.Min(sample => sample.Y), sound.Max(sample => sample.Y));
         var span = ((minX + maxX) / 2, (minY + maxY) / 2, Math.Max(1e-6, Math.Max(maxX - minX, maxY - minY) / 2));
-        var order = sound.Count >= 60 ? 3 : sound.Count >= 24 ? 2 : sound.Count >= 9 ? 1 : 0;
+        var order =
+            sound.Count >= 60 ? 3
+            : sound.Count >= 24 ? 2
+            : sound.Count >= 9 ? 1
+            : 0;
 
         // Green decides what is paper; red and blue are fitted with the same weights.
         var weights = Enumerable.Repeat(1.0, sound.Count).ToArray();
@@ -44,7 +49,8 @@ public sealed class LightMap
         for (var round = 0; round < 12; round++)
         {
             green = Solve(sound, weights, span, order, 1) ?? Solve(sound, weights, span, 0, 1);
-            if (green is null) return null;
+            if (green is null)
+                return null;
             var residuals = sound.Select(sample => Math.Log(sample.Light.G) - Value(green, span, sample.X, sample.Y)).ToArray();
             var absolute = residuals.Select(Math.Abs).Order().ToArray();
             spread = Math.Max(0.004, 1.4826 * absolute[absolute.Length / 2]);
@@ -60,7 +66,8 @@ public sealed class LightMap
         for (var channel = 0; channel < 3; channel++)
         {
             var solved = Solve(sound, weights, span, order, channel) ?? Solve(sound, weights, span, 0, channel);
-            if (solved is null) return null;
+            if (solved is null)
+                return null;
             channels[channel] = solved;
         }
 
@@ -68,10 +75,8 @@ public sealed class LightMap
     }
 
     /// <summary>Linear channels of bare paper at a place, by the smooth surface alone.</summary>
-    public FileRgb At(double x, double y) => new(
-        Math.Exp(Value(surface[0], frame, x, y)),
-        Math.Exp(Value(surface[1], frame, x, y)),
-        Math.Exp(Value(surface[2], frame, x, y)));
+    public FileRgb At(double x, double y) =>
+        new(Math.Exp(Value(surface[0], frame, x, y)), Math.Exp(Value(surface[1], frame, x, y)), Math.Exp(Value(surface[2], frame, x, y)));
 
     /// <summary>The light around one cell.</summary>
     /// <param name="around">Paper samples around the cell.</param>
@@ -83,7 +88,8 @@ public sealed class LightMap
         // Samples that no light could explain beside their neighbours (paint, print, a finger) are out before the plane is fitted.
         var usable = around.Where(sample => sample.Light.R > 1e-4 && sample.Light.G > 1e-4 && sample.Light.B > 1e-4).ToList();
         var doubtWithout = Math.Max(Residual, 0.02);
-        if (usable.Count < 3) return new(At(x, y), new double[3], new double[3], x, y, size, doubtWithout * 1.5, 0);
+        if (usable.Count < 3)
+            return new(At(x, y), new double[3], new double[3], x, y, size, doubtWithout * 1.5, 0);
         var residual = new double[3][];
         for (var channel = 0; channel < 3; channel++)
         {
@@ -93,18 +99,25 @@ public sealed class LightMap
 
         var middle = residual[1].Order().ElementAt(usable.Count / 2);
         var typical = Math.Max(0.006, 1.4826 * residual[1].Select(value => Math.Abs(value - middle)).Order().ElementAt(usable.Count / 2));
-        var chroma = usable.Select((_, i) => Math.Abs(residual[0][i] - residual[1][i]) + Math.Abs(residual[2][i] - residual[1][i])).ToArray();
+        var chroma = usable
+            .Select((_, i) => Math.Abs(residual[0][i] - residual[1][i]) + Math.Abs(residual[2][i] - residual[1][i]))
+            .ToArray();
         var chromaMiddle = chroma.Order().ElementAt(usable.Count / 2);
         var weights = new double[usable.Count];
         for (var i = 0; i < usable.Count; i++)
         {
             var z = (residual[1][i] - middle) / Math.Max(0.03, 3.5 * typical);
             var tint = (chroma[i] - chromaMiddle) / 0.05;
-            weights[i] = (Math.Abs(z) >= 1 ? 0 : Math.Pow(1 - (z * z), 2)) * (tint >= 1 ? 0 : 1 - Math.Pow(Math.Max(0, tint), 2)) * (1 - Math.Min(0.95, usable[i].Clipped));
-            if (usable[i].Spread > 0.12) weights[i] *= 0.2;
+            weights[i] =
+                (Math.Abs(z) >= 1 ? 0 : Math.Pow(1 - (z * z), 2))
+                * (tint >= 1 ? 0 : 1 - Math.Pow(Math.Max(0, tint), 2))
+                * (1 - Math.Min(0.95, usable[i].Clipped));
+            if (usable[i].Spread > 0.12)
+                weights[i] *= 0.2;
         }
 
-        if (weights.Sum() < 1.5) return new(At(x, y), new double[3], new double[3], x, y, size, doubtWithout * 1.5, 0);
+        if (weights.Sum() < 1.5)
+            return new(At(x, y), new double[3], new double[3], x, y, size, doubtWithout * 1.5, 0);
         var level = new double[3];
         var slopeX = new double[3];
         var slopeY = new double[3];
@@ -116,12 +129,14 @@ public sealed class LightMap
             for (var i = 0; i < usable.Count; i++)
             {
                 var w = weights[i];
-                if (w <= 0) continue;
+                if (w <= 0)
+                    continue;
                 double[] basis = [1, (usable[i].X - x) / size, (usable[i].Y - y) / size];
                 for (var a = 0; a < 3; a++)
                 {
                     right[a] += w * basis[a] * residual[channel][i];
-                    for (var b = 0; b < 3; b++) normal[a, b] += w * basis[a] * basis[b];
+                    for (var b = 0; b < 3; b++)
+                        normal[a, b] += w * basis[a] * basis[b];
                 }
             }
 
@@ -132,7 +147,8 @@ public sealed class LightMap
             (level[channel], slopeX[channel], slopeY[channel]) = (plane[0], plane[1], plane[2]);
         }
 
-        double squares = 0, total = 0;
+        double squares = 0,
+            total = 0;
         for (var i = 0; i < usable.Count; i++)
         {
             var predicted = level[1] + (slopeX[1] * (usable[i].X - x) / size) + (slopeY[1] * (usable[i].Y - y) / size);
@@ -157,7 +173,13 @@ public sealed class LightMap
         return new(light, slopeX, slopeY, x, y, size, doubt, scatter);
     }
 
-    private static double[]? Solve(List<PaperSample> samples, double[] weights, (double X, double Y, double Scale) frame, int order, int channel)
+    private static double[]? Solve(
+        List<PaperSample> samples,
+        double[] weights,
+        (double X, double Y, double Scale) frame,
+        int order,
+        int channel
+    )
     {
         var n = (order + 1) * (order + 2) / 2;
         var normal = new double[n, n];
@@ -165,17 +187,20 @@ public sealed class LightMap
         var basis = new double[n];
         for (var i = 0; i < samples.Count; i++)
         {
-            if (weights[i] <= 0) continue;
+            if (weights[i] <= 0)
+                continue;
             Basis(basis, (samples[i].X - frame.X) / frame.Scale, (samples[i].Y - frame.Y) / frame.Scale, order);
             var value = Math.Log(samples[i].Light[channel]);
             for (var a = 0; a < n; a++)
             {
                 right[a] += weights[i] * basis[a] * value;
-                for (var b = 0; b < n; b++) normal[a, b] += weights[i] * basis[a] * basis[b];
+                for (var b = 0; b < n; b++)
+                    normal[a, b] += weights[i] * basis[a] * basis[b];
             }
         }
 
-        for (var a = 0; a < n; a++) normal[a, a] += a == 0 ? 1e-9 : 1e-3;
+        for (var a = 0; a < n; a++)
+            normal[a, a] += a == 0 ? 1e-9 : 1e-3;
         return Algebra.SolvePositive(normal, right);
     }
 
@@ -184,9 +209,21 @@ public sealed class LightMap
         var (u, v) = ((x - frame.X) / frame.Scale, (y - frame.Y) / frame.Scale);
         Span<double> basis = stackalloc double[10];
         basis = basis[..coefficients.Length];
-        Basis(basis, u, v, coefficients.Length switch { 1 => 0, 3 => 1, 6 => 2, _ => 3 });
+        Basis(
+            basis,
+            u,
+            v,
+            coefficients.Length switch
+            {
+                1 => 0,
+                3 => 1,
+                6 => 2,
+                _ => 3,
+            }
+        );
         double sum = 0;
-        for (var i = 0; i < basis.Length; i++) sum += coefficients[i] * basis[i];
+        for (var i = 0; i < basis.Length; i++)
+            sum += coefficients[i] * basis[i];
         return sum;
     }
 
@@ -198,7 +235,8 @@ public sealed class LightMap
         {
             // Each power is one more factor on a power of the order before.
             var before = at - total;
-            for (var j = 0; j < total; j++) basis[at + j] = basis[before + j] * u;
+            for (var j = 0; j < total; j++)
+                basis[at + j] = basis[before + j] * u;
             basis[at + total] = basis[at - 1] * v;
             at += total + 1;
         }
@@ -214,7 +252,16 @@ public sealed class LightMap
 /// <param name="Size">Half the cell's size.</param>
 /// <param name="Doubt">Relative standard uncertainty of the level.</param>
 /// <param name="Scatter">Relative scatter of the paper around the cell against the slope.</param>
-public sealed record LocalLight(FileRgb Level, double[] SlopeX, double[] SlopeY, double X, double Y, double Size, double Doubt, double Scatter)
+public sealed record LocalLight(
+    FileRgb Level,
+    double[] SlopeX,
+    double[] SlopeY,
+    double X,
+    double Y,
+    double Size,
+    double Doubt,
+    double Scatter
+)
 {
     /// <summary>Linear channels of bare paper at a place in the cell: the product of <see cref="Across"/> and <see cref="Down"/>.</summary>
     public FileRgb At(double x, double y)

@@ -45,17 +45,26 @@ public sealed partial record PageSize(string Name, double WidthMm, double Height
         if (page is null)
         {
             var match = Sides().Match(name);
-            if (!match.Success) return Outcome.Refused<PageSize>(field, $"“{typed}” is not a page size.", Remedy);
+            if (!match.Success)
+                return Outcome.Refused<PageSize>(field, $"“{typed}” is not a page size.", Remedy);
             var width = double.Parse(match.Groups["width"].Value, CultureInfo.InvariantCulture);
             var height = double.Parse(match.Groups["height"].Value, CultureInfo.InvariantCulture);
             if (width is not (>= Smallest and <= Largest) || height is not (>= Smallest and <= Largest))
-                return Outcome.Refused<PageSize>(field, $"A page of “{typed}” mm is outside {Smallest:0} to {Largest:0} mm.", "Give both sides in millimetres.");
+                return Outcome.Refused<PageSize>(
+                    field,
+                    $"A page of “{typed}” mm is outside {Smallest:0} to {Largest:0} mm.",
+                    "Give both sides in millimetres."
+                );
             page = new PageSize(string.Create(CultureInfo.InvariantCulture, $"{width:0.##} × {height:0.##} mm"), width, height);
         }
 
         return Outcome.Of(turn ? page.Turned : page);
     }
 
-    [GeneratedRegex(@"^(?<width>\d{1,4}(\.\d{1,3})?)\s*[x×X*]\s*(?<height>\d{1,4}(\.\d{1,3})?)\s*(mm)?$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 1000)]
+    [GeneratedRegex(
+        @"^(?<width>\d{1,4}(\.\d{1,3})?)\s*[x×X*]\s*(?<height>\d{1,4}(\.\d{1,3})?)\s*(mm)?$",
+        RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture,
+        1000
+    )]
     private static partial Regex Sides();
 }

@@ -52,27 +52,36 @@ public static class PencilMarks
     public static bool[]? Find(CellRaster cell)
     {
         var (columns, rows) = (cell.Columns, cell.Rows);
-        if (columns < 12 || rows < 12 || cell.PitchMm is not (> 0 and < 0.35)) return null;
+        if (columns < 12 || rows < 12 || cell.PitchMm is not (> 0 and < 0.35))
+            return null;
         using var scratch = new Scratch();
         Memory<float>[] logs = [Logs(cell.R, scratch), Logs(cell.G, scratch), Logs(cell.B, scratch)];
         var work = scratch.Of<float>(cell.R.Length).Span;
         float[] wash = [Middle(logs[0].Span, work), Middle(logs[1].Span, work), Middle(logs[2].Span, work)];
-        if (!float.IsFinite(wash[0]) || wash.Max() < Darkest) return null;
+        if (!float.IsFinite(wash[0]) || wash.Max() < Darkest)
+            return null;
         var (light, dark) = (Array.IndexOf(wash, wash.Max()), Array.IndexOf(wash, wash.Min()));
-        ReadOnlySpan<float> pale = logs[light].Span, deep = logs[dark].Span, red = logs[0].Span, green = logs[1].Span, blue = logs[2].Span;
+        ReadOnlySpan<float> pale = logs[light].Span,
+            deep = logs[dark].Span,
+            red = logs[0].Span,
+            green = logs[1].Span,
+            blue = logs[2].Span;
         var level = MathF.Exp(wash[0]) + MathF.Exp(wash[1]) + MathF.Exp(wash[2]);
         var darker = scratch.Filled(pale.Length, 0f).Span;
         var any = false;
         for (var i = 0; i < darker.Length; i++)
         {
-            if (float.IsNaN(pale[i])) continue;
+            if (float.IsNaN(pale[i]))
+                continue;
 
             // A gap may be darker than the wash in one channel, never in all light together.
-            if (MathF.Exp(red[i]) + MathF.Exp(green[i]) + MathF.Exp(blue[i]) < level) darker[i] = Math.Clamp(wash[light] - pale[i], 0, 0.7f);
+            if (MathF.Exp(red[i]) + MathF.Exp(green[i]) + MathF.Exp(blue[i]) < level)
+                darker[i] = Math.Clamp(wash[light] - pale[i], 0, 0.7f);
             any |= darker[i] > 0.1f;
         }
 
-        if (!any) return null;
+        if (!any)
+            return null;
         var share = wash[dark] < -0.02f ? Math.Clamp(wash[light] / wash[dark], 0, 1) : 1;
         var limit = Math.Max(Faintest, AboveGrain * Grain(pale, columns, work, scratch));
         var lines = new Lines(columns, rows, cell.PitchMm);
@@ -80,29 +89,37 @@ public static class PencilMarks
         var count = 0;
         for (var i = 0; i < darker.Length; i++)
         {
-            if (darker[i] <= 0.1f) continue;
+            if (darker[i] <= 0.1f)
+                continue;
             var (best, direction) = (0f, -1);
             for (var d = 0; d < Directions; d++)
             {
                 var (middle, left, right) = lines.Means(darker, i, d);
                 var ridge = middle - MathF.Max(left, right) - (0.5f * MathF.Abs(left - right));
-                if (ridge > best) (best, direction) = (ridge, d);
+                if (ridge > best)
+                    (best, direction) = (ridge, d);
             }
 
-            if (best < 0.5f * limit) continue;
+            if (best < 0.5f * limit)
+                continue;
             var (middlePale, leftPale, rightPale) = lines.Means(pale, i, direction);
             var (middleDeep, leftDeep, rightDeep) = lines.Means(deep, i, direction);
             var byLight = ((leftPale + rightPale) / 2) - middlePale;
             var byDark = ((leftDeep + rightDeep) / 2) - middleDeep;
-            var isGrey = share <= 0.7f
-                ? byDark <= byLight * MathF.Min(1.3f, 0.5f + (0.5f / MathF.Max(share, 0.05f)))
-                : byDark <= 2 * byLight && byLight > -0.6f * wash[light];
-            if (!isGrey || byLight <= 0) continue;
+            var isGrey =
+                share <= 0.7f
+                    ? byDark <= byLight * MathF.Min(1.3f, 0.5f + (0.5f / MathF.Max(share, 0.05f)))
+                    : byDark <= 2 * byLight && byLight > -0.6f * wash[light];
+            if (!isGrey || byLight <= 0)
+                continue;
             likeness[i] = best - (0.6f * MathF.Abs(leftPale - rightPale));
-            if (likeness[i] > limit) count++;
+            if (likeness[i] > limit)
+                count++;
         }
 
-        return count * cell.PitchMm * cell.PitchMm < LeastMm2 ? null : Widened(likeness, limit / 2, columns, (int)Math.Ceiling(SkirtMm / cell.PitchMm));
+        return count * cell.PitchMm * cell.PitchMm < LeastMm2
+            ? null
+            : Widened(likeness, limit / 2, columns, (int)Math.Ceiling(SkirtMm / cell.PitchMm));
     }
 
     private static Memory<float> Logs(ReadOnlyMemory<float> ratios, Scratch scratch)
@@ -110,7 +127,8 @@ public static class PencilMarks
         var logs = scratch.Of<float>(ratios.Length);
         var from = ratios.Span;
         var to = logs.Span;
-        for (var i = 0; i < from.Length; i++) to[i] = float.IsNaN(from[i]) ? float.NaN : MathF.Log(MathF.Max(from[i], 0.02f));
+        for (var i = 0; i < from.Length; i++)
+            to[i] = float.IsNaN(from[i]) ? float.NaN : MathF.Log(MathF.Max(from[i], 0.02f));
         return logs;
     }
 
@@ -119,7 +137,8 @@ public static class PencilMarks
         var count = 0;
         foreach (var value in values)
         {
-            if (!float.IsNaN(value)) work[count++] = value;
+            if (!float.IsNaN(value))
+                work[count++] = value;
         }
 
         return count < 100 ? float.NaN : Ranks.Select(work[..count], count / 2);
@@ -148,10 +167,14 @@ public static class PencilMarks
             var (top, bottom) = (Math.Max(0, y - Reach) * (columns + 1), Math.Min(rows, y + Reach + 1) * (columns + 1));
             for (var x = 0; x < columns; x++)
             {
-                if (float.IsNaN(values[(y * columns) + x])) continue;
+                if (float.IsNaN(values[(y * columns) + x]))
+                    continue;
                 var (left, right) = (Math.Max(0, x - Reach), Math.Min(columns, x + Reach + 1));
                 var sum = sums[bottom + right] - sums[bottom + left] - sums[top + right] + sums[top + left];
-                work[n++] = MathF.Abs(values[(y * columns) + x] - (float)(sum / (counts[bottom + right] - counts[bottom + left] - counts[top + right] + counts[top + left])));
+                work[n++] = MathF.Abs(
+                    values[(y * columns) + x]
+                        - (float)(sum / (counts[bottom + right] - counts[bottom + left] - counts[top + right] + counts[top + left]))
+                );
             }
         }
 
@@ -163,11 +186,13 @@ public static class PencilMarks
         var marked = new bool[likeness.Length];
         for (var i = 0; i < likeness.Length; i++)
         {
-            if (likeness[i] <= above) continue;
+            if (likeness[i] <= above)
+                continue;
             var (x, y) = (i % columns, i / columns);
             for (var v = Math.Max(0, y - reach); v <= Math.Min((likeness.Length / columns) - 1, y + reach); v++)
             {
-                for (var u = Math.Max(0, x - reach); u <= Math.Min(columns - 1, x + reach); u++) marked[(v * columns) + u] |= ((u - x) * (u - x)) + ((v - y) * (v - y)) <= reach * reach;
+                for (var u = Math.Max(0, x - reach); u <= Math.Min(columns - 1, x + reach); u++)
+                    marked[(v * columns) + u] |= ((u - x) * (u - x)) + ((v - y) * (v - y)) <= reach * reach;
             }
         }
 
@@ -178,18 +203,34 @@ public static class PencilMarks
     private sealed class Lines
     {
         private readonly (int X, int Y)[][] steps;
-        private readonly int columns, rows, reach;
+        private readonly int columns,
+            rows,
+            reach;
 
         public Lines(int columns, int rows, double pitchMm)
         {
             (this.columns, this.rows) = (columns, rows);
             var half = (int)Math.Round(LengthMm / 2 / pitchMm);
-            steps = [.. Enumerable.Range(0, Directions * 3).Select(i =>
-            {
-                var (sin, cos) = Math.SinCos(Math.PI * (i / 3) / Directions);
-                var off = (i % 3) switch { 0 => 0, 1 => FlankMm, _ => -FlankMm } / pitchMm;
-                return Enumerable.Range(-half, (2 * half) + 1).Select(step => ((int)Math.Round((step * cos) - (off * sin)), (int)Math.Round((step * sin) + (off * cos)))).ToArray();
-            })];
+            steps =
+            [
+                .. Enumerable
+                    .Range(0, Directions * 3)
+                    .Select(i =>
+                    {
+                        var (sin, cos) = Math.SinCos(Math.PI * (i / 3) / Directions);
+                        var off =
+                            (i % 3) switch
+                            {
+                                0 => 0,
+                                1 => FlankMm,
+                                _ => -FlankMm,
+                            } / pitchMm;
+                        return Enumerable
+                            .Range(-half, (2 * half) + 1)
+                            .Select(step => ((int)Math.Round((step * cos) - (off * sin)), (int)Math.Round((step * sin) + (off * cos))))
+                            .ToArray();
+                    }),
+            ];
             reach = steps.SelectMany(line => line).Max(step => Math.Max(Math.Abs(step.X), Math.Abs(step.Y)));
         }
 
@@ -199,9 +240,14 @@ public static class PencilMarks
             var (x, y) = (at % columns, at / columns);
             var inside = x >= reach && y >= reach && x < columns - reach && y < rows - reach;
             var middle = Mean(values, x, y, steps[direction * 3], inside);
-            var (left, right) = (Mean(values, x, y, steps[(direction * 3) + 1], inside), Mean(values, x, y, steps[(direction * 3) + 2], inside));
-            if (float.IsNaN(left)) left = right;
-            if (float.IsNaN(right)) right = left;
+            var (left, right) = (
+                Mean(values, x, y, steps[(direction * 3) + 1], inside),
+                Mean(values, x, y, steps[(direction * 3) + 2], inside)
+            );
+            if (float.IsNaN(left))
+                left = right;
+            if (float.IsNaN(right))
+                right = left;
             return (middle, left, right);
         }
 
@@ -211,9 +257,11 @@ public static class PencilMarks
             foreach (var (dx, dy) in line)
             {
                 var (u, v) = (x + dx, y + dy);
-                if (!inside && (u < 0 || v < 0 || u >= columns || v >= rows)) continue;
+                if (!inside && (u < 0 || v < 0 || u >= columns || v >= rows))
+                    continue;
                 var value = values[(v * columns) + u];
-                if (float.IsNaN(value)) continue;
+                if (float.IsNaN(value))
+                    continue;
                 sum += value;
                 count++;
             }

@@ -10,9 +10,10 @@ public sealed record PrintedBlack(double Share, double Doubt)
 
     /// <summary>A black that was measured beside a card, or that the maker states: one print differs from the next by about a tenth.</summary>
     /// <param name="percent">Per cent of the paper's light, 1 to 15.</param>
-    public static PrintedBlack OfPercent(double percent) => percent is >= LeastPercent and <= MostPercent
-        ? new(percent / 100, 0.1)
-        : throw new ArgumentOutOfRangeException(nameof(percent), percent, "Allowed: 1 to 15 %.");
+    public static PrintedBlack OfPercent(double percent) =>
+        percent is >= LeastPercent and <= MostPercent
+            ? new(percent / 100, 0.1)
+            : throw new ArgumentOutOfRangeException(nameof(percent), percent, "Allowed: 1 to 15 %.");
 
     /// <summary>Blacker than any print.</summary>
     public const double LeastPercent = 1;

@@ -16,17 +16,23 @@ public static class Ranks
             var (i, j) = (low, high);
             while (i <= j)
             {
-                while (values[i] < pivot) i++;
-                while (values[j] > pivot) j--;
-                if (i > j) break;
+                while (values[i] < pivot)
+                    i++;
+                while (values[j] > pivot)
+                    j--;
+                if (i > j)
+                    break;
                 (values[i], values[j]) = (values[j], values[i]);
                 i++;
                 j--;
             }
 
-            if (rank <= j) high = j;
-            else if (rank >= i) low = i;
-            else break;
+            if (rank <= j)
+                high = j;
+            else if (rank >= i)
+                low = i;
+            else
+                break;
         }
 
         return values[rank];

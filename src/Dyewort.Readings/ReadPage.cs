@@ -10,7 +10,13 @@ namespace Dyewort.Readings;
 /// <param name="IsScan">True for a flatbed scan.</param>
 /// <param name="LightResidual">Relative spread of the paper against a smooth light.</param>
 public sealed record Measured(
-    IReadOnlyList<CellSample> Cells, IReadOnlyList<InkSample> Markers, FileColour Colour, FileRgb PictureMean, bool IsScan, double LightResidual);
+    IReadOnlyList<CellSample> Cells,
+    IReadOnlyList<InkSample> Markers,
+    FileColour Colour,
+    FileRgb PictureMean,
+    bool IsScan,
+    double LightResidual
+);
 
 /// <summary>Reference patches and what they are.</summary>
 /// <param name="Patches">The patches.</param>
@@ -35,7 +41,13 @@ public static class ReadPage
     /// <param name="kind">The kind of paper where its colour is not known.</param>
     /// <param name="black">How black the sheet is printed; what is usual when null.</param>
     public static (IReadOnlyList<SwatchReading> Swatches, Calibration Calibration, IReadOnlyList<ReadingWarning> Warnings) Of(
-        Measured measured, Lab? paper, Reference? reference, double? paperDoubt = null, PaperKind? kind = null, PrintedBlack? black = null)
+        Measured measured,
+        Lab? paper,
+        Reference? reference,
+        double? paperDoubt = null,
+        PaperKind? kind = null,
+        PrintedBlack? black = null
+    )
     {
         black ??= PrintedBlack.Usual;
         var warnings = new List<ReadingWarning>();
@@ -51,7 +63,12 @@ public static class ReadPage
         var told = look with { CurveDoubt = Math.Sqrt((look.CurveDoubt * look.CurveDoubt) + (byBlack * byBlack)) };
         var fit = reference is null ? null : CardFit.Best(FirstStrip.WithPaper(reference, colour), colour, told);
         if (reference is not null && fit is null)
-            warnings.Add(new("reference", "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."));
+            warnings.Add(
+                new(
+                    "reference",
+                    "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."
+                )
+            );
         var map = fit?.Map ?? ColourMap.Identity;
         look = fit?.Look ?? look;
 
@@ -62,8 +79,15 @@ public static class ReadPage
             guess = Together(guess, look.Undo(beside), fit, colour);
             if (paper is null && reference.FirstPaper is { } first)
             {
-                if (FirstStrip.IsSamePaper(first.Lab, fit, reference, beside, colour)) guess = FirstStrip.PaperOf(first);
-                else warnings.Add(new("strip paper", "The paper in this photo is not the one beside the strip on its first day, so its colour was guessed anew. Give the paper's colour, or define the strip on this paper too."));
+                if (FirstStrip.IsSamePaper(first.Lab, fit, reference, beside, colour))
+                    guess = FirstStrip.PaperOf(first);
+                else
+                    warnings.Add(
+                        new(
+                            "strip paper",
+                            "The paper in this photo is not the one beside the strip on its first day, so its colour was guessed anew. Give the paper's colour, or define the strip on this paper too."
+                        )
+                    );
             }
         }
 
@@ -71,17 +95,39 @@ public static class ReadPage
         var white = map.Inverse(colour.FromXyz(bare.Colour.ToXyz()));
 
         // The same reading with the curve a standard uncertainty stronger: how much a colour hangs on it.
-        var stronger = fit is null ? CameraLook.Of(Math.Min(0.85, look.Curve + look.CurveDoubt), look.Stray, middle) : look with { Curve = look.Curve + 0.04 };
+        var stronger = fit is null
+            ? CameraLook.Of(Math.Min(0.85, look.Curve + look.CurveDoubt), look.Stray, middle)
+            : look with
+            {
+                Curve = look.Curve + 0.04,
+            };
 
         // A card tells the curve for itself, whatever black is printed.
-        if (fit is not null) byOtherBlack = [];
+        if (fit is not null)
+            byOtherBlack = [];
         var pageClipped = measured.Cells.Count == 0 ? 0 : measured.Cells.Average(cell => Math.Max(cell.ClippedHigh, cell.PaperClipped));
-        if (pageClipped > 0.2) warnings.Add(new("overexposed", "Much of the paper in this picture is burnt out, so its readings are rough. Make the picture darker with the camera's exposure slider."));
+        if (pageClipped > 0.2)
+            warnings.Add(
+                new(
+                    "overexposed",
+                    "Much of the paper in this picture is burnt out, so its readings are rough. Make the picture darker with the camera's exposure slider."
+                )
+            );
         FileRgb? byCard = fit is null ? null : new(fit.White.R * white.R, fit.White.G * white.G, fit.White.B * white.B);
         var excess = BurntPaper.Excess(measured.Cells, look, byCard);
-        var swatches = measured.Cells.Select((cell, i) => Swatch(cell, excess[i], measured, look, stronger, byOtherBlack, map, white, bare, seen, fit, pageClipped)).ToList();
+        var swatches = measured
+            .Cells.Select(
+                (cell, i) => Swatch(cell, excess[i], measured, look, stronger, byOtherBlack, map, white, bare, seen, fit, pageClipped)
+            )
+            .ToList();
         var residual = fit?.ResidualDe00 ?? PaperResidual(measured, bare);
-        var calibration = new Calibration(fit is null ? "paper" : reference!.IsStrip ? "strip" : "card", residual, fit?.LeaveOneOutDe00)
+        var calibration = new Calibration(
+            fit is null ? "paper"
+                : reference!.IsStrip ? "strip"
+                : "card",
+            residual,
+            fit?.LeaveOneOutDe00
+        )
         {
             Form = fit?.Form switch
             {
@@ -94,12 +140,27 @@ public static class ReadPage
             PaperKnown = bare.Known,
             Black = fit is null or { Form: CorrectionForm.WhiteBalance } ? null : look.BlackOf(measured.Markers),
         };
-        if (!bare.Known) warnings.Add(new("paper", "The paper's own colour is a guess. Measure the bare paper once, and every reading on it gets better."));
+        if (!bare.Known)
+            warnings.Add(
+                new("paper", "The paper's own colour is a guess. Measure the bare paper once, and every reading on it gets better.")
+            );
         return (swatches, calibration, warnings);
     }
 
     private static SwatchReading Swatch(
-        CellSample cell, FileRgb excess, Measured measured, CameraLook look, CameraLook stronger, CameraLook[] byOtherBlack, ColourMap map, FileRgb white, PaperColour bare, Lab seenPaper, CardFit? fit, double pageClipped)
+        CellSample cell,
+        FileRgb excess,
+        Measured measured,
+        CameraLook look,
+        CameraLook stronger,
+        CameraLook[] byOtherBlack,
+        ColourMap map,
+        FileRgb white,
+        PaperColour bare,
+        Lab seenPaper,
+        CardFit? fit,
+        double pageClipped
+    )
     {
         var colour = measured.Colour;
         var asSeen = ToColour(cell.Wash, look);
@@ -114,7 +175,10 @@ public static class ReadPage
         var deep = Lab.FromXyz(ToColour(cell.Deep, look));
         var spread = Difference.Ciede2000(pale, deep);
         var byLook = Difference.Ciede2000(lab, Lab.FromXyz(ToColour(cell.Wash, stronger)));
-        var byBlack = byOtherBlack.Length == 0 ? 0 : Math.Sqrt(byOtherBlack.Average(other => Math.Pow(Difference.Ciede2000(lab, Lab.FromXyz(ToColour(cell.Wash, other))), 2)));
+        var byBlack =
+            byOtherBlack.Length == 0
+                ? 0
+                : Math.Sqrt(byOtherBlack.Average(other => Math.Pow(Difference.Ciede2000(lab, Lab.FromXyz(ToColour(cell.Wash, other))), 2)));
         var features = new UncertaintyFeatures(
             PaperDoubt: bare.Doubt,
             PaperShare: Math.Clamp((lab.L + 16) / (bare.Colour.L + 16), 0, 1),
@@ -132,8 +196,16 @@ public static class ReadPage
             Curve: look.Curve,
             LeaveOneOut: fit?.LeaveOneOutDe00,
             IsScan: measured.IsScan,
-            Noise: cell.Noise);
-        return new(cell.Id, wash, Uncertainty.Of(features), 1 / (1 + (spread / 5)), cell.Coverage, Advice.For(cell with { Glare = glare }, spread))
+            Noise: cell.Noise
+        );
+        return new(
+            cell.Id,
+            wash,
+            Uncertainty.Of(features),
+            1 / (1 + (spread / 5)),
+            cell.Coverage,
+            Advice.For(cell with { Glare = glare }, spread)
+        )
         {
             SpreadDe00 = spread,
             Features = features,
@@ -150,7 +222,8 @@ public static class ReadPage
 
             double One(int channel)
             {
-                if (!(paper[channel] > 1e-6) || !double.IsFinite(light[channel])) return 1;
+                if (!(paper[channel] > 1e-6) || !double.IsFinite(light[channel]))
+                    return 1;
                 var over = excess[channel];
                 return Math.Clamp(light[channel] / paper[channel] * BurntPaper.WashFactor(file[channel], over) / over, 1e-4, 3);
             }
@@ -160,7 +233,8 @@ public static class ReadPage
     /// <summary>Median paper of the page.</summary>
     private static FileRgb Middle(IReadOnlyList<CellSample> cells)
     {
-        if (cells.Count == 0) return new(0.7, 0.7, 0.7);
+        if (cells.Count == 0)
+            return new(0.7, 0.7, 0.7);
         double Of(int channel) => Math.Max(1e-3, cells.Select(cell => cell.Paper[channel]).Order().ElementAt(cells.Count / 2));
         return new(Of(0), Of(1), Of(2));
     }
@@ -172,14 +246,16 @@ public static class ReadPage
     private static PaperColour Together(PaperColour guess, FileRgb beside, CardFit fit, FileColour colour)
     {
         var byCard = Lab.FromXyz(colour.ToXyz(fit.Map.Map(new(beside.R / fit.White.R, beside.G / fit.White.G, beside.B / fit.White.B))));
-        if (Math.Abs(byCard.L - guess.Colour.L) > 8 || Math.Abs(byCard.A - guess.Colour.A) > 6 || Math.Abs(byCard.B - guess.Colour.B) > 10) return guess;
+        if (Math.Abs(byCard.L - guess.Colour.L) > 8 || Math.Abs(byCard.A - guess.Colour.A) > 6 || Math.Abs(byCard.B - guess.Colour.B) > 10)
+            return guess;
         var weightL = 0.8 * 0.8 / ((0.8 * 0.8) + (2 * 2));
         var own = guess.Doubt * guess.Doubt;
         var weight = own / (own + (1.8 * 1.8));
         var lab = new Lab(
             guess.Colour.L + (weightL * (byCard.L - guess.Colour.L)),
             guess.Colour.A + (weight * (byCard.A - guess.Colour.A)),
-            guess.Colour.B + (weight * (byCard.B - guess.Colour.B)));
+            guess.Colour.B + (weight * (byCard.B - guess.Colour.B))
+        );
         return new(lab, Known: false, Doubt: (1.3 * Math.Sqrt(own * (1 - weight))) + 0.3);
     }
 

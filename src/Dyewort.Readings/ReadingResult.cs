@@ -20,7 +20,8 @@ public sealed record SwatchReading(
     double UncertaintyDe00,
     double Evenness,
     double Coverage,
-    IReadOnlyList<ReadingWarning> Warnings)
+    IReadOnlyList<ReadingWarning> Warnings
+)
 {
     /// <summary>CIELAB under D65.</summary>
     public Lab Lab => Lab.FromXyz(Colour);
@@ -66,7 +67,8 @@ public sealed record ReadingResult(
     IReadOnlyList<SwatchReading> Swatches,
     Calibration Calibration,
     IReadOnlyList<PointPx> PageCornersPx,
-    IReadOnlyList<ReadingWarning> Warnings)
+    IReadOnlyList<ReadingWarning> Warnings
+)
 {
     /// <summary>Size of the upright picture, pixels.</summary>
     public (int Width, int Height) PictureSize { get; init; }

@@ -29,7 +29,8 @@ public sealed class Scratch : IDisposable
     /// <summary>Gives everything back; nothing that came from here may be used after.</summary>
     public void Dispose()
     {
-        foreach (var owner in lent) owner.Dispose();
+        foreach (var owner in lent)
+            owner.Dispose();
         lent.Clear();
     }
 }

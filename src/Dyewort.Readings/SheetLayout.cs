@@ -39,14 +39,17 @@ public sealed record SheetLayout(double WidthMm, double HeightMm, IReadOnlyList<
     };
 
     /// <summary>The layout as the JSON text that <c>dyewort sheet --layout</c> writes.</summary>
-    public string ToJson() => JsonSerializer.Serialize(
-        new FileShape(
-            new(WidthMm, HeightMm),
-            [.. Markers.Select(marker => new FileMarker(marker.Id, Pairs(marker.CornersMm)))],
-            [.. Cells.Select(cell => new FileCell(cell.Id, Pairs(cell.PolygonMm)))],
-            Code,
-            IsFrame ? true : null),
-        Options);
+    public string ToJson() =>
+        JsonSerializer.Serialize(
+            new FileShape(
+                new(WidthMm, HeightMm),
+                [.. Markers.Select(marker => new FileMarker(marker.Id, Pairs(marker.CornersMm)))],
+                [.. Cells.Select(cell => new FileCell(cell.Id, Pairs(cell.PolygonMm)))],
+                Code,
+                IsFrame ? true : null
+            ),
+            Options
+        );
 
     /// <summary>Reads the JSON text of a layout.</summary>
     /// <param name="field">The option or field that the text came from, for the refusal.</param>
@@ -70,22 +73,35 @@ public sealed record SheetLayout(double WidthMm, double HeightMm, IReadOnlyList<
             return Outcome.Refused<SheetLayout>(field, "The layout lists no cells or no markers.", Remedy);
         if (file.Markers.FirstOrDefault(marker => marker.CornersMm is not { Count: 4 } || !Sound(marker.CornersMm)) is { } badMarker)
             return Outcome.Refused<SheetLayout>(field, $"Marker {badMarker.Id} of the layout does not have four corners.", Remedy);
-        if (file.Cells.FirstOrDefault(cell => string.IsNullOrWhiteSpace(cell.Id) || cell.PolygonMm is not { Count: >= 3 } || !Sound(cell.PolygonMm)) is { } badCell)
-            return Outcome.Refused<SheetLayout>(field, $"Cell “{badCell.Id}” of the layout has no code, or fewer than three corners.", Remedy);
+        if (
+            file.Cells.FirstOrDefault(cell =>
+                string.IsNullOrWhiteSpace(cell.Id) || cell.PolygonMm is not { Count: >= 3 } || !Sound(cell.PolygonMm)
+            ) is
+            { } badCell
+        )
+            return Outcome.Refused<SheetLayout>(
+                field,
+                $"Cell “{badCell.Id}” of the layout has no code, or fewer than three corners.",
+                Remedy
+            );
         if (file.Cells.GroupBy(cell => cell.Id).FirstOrDefault(group => group.Count() > 1) is { } twice)
             return Outcome.Refused<SheetLayout>(field, $"The layout has two cells with the code “{twice.Key}”.", Remedy);
-        return Outcome.Of(new SheetLayout(
-            file.Page.WidthMm,
-            file.Page.HeightMm,
-            [.. file.Markers.Select(marker => new SheetMarker(marker.Id, Points(marker.CornersMm!)))],
-            [.. file.Cells.Select(cell => new SheetCell(cell.Id!, Points(cell.PolygonMm!)))])
-        {
-            Code = file.Code,
-            IsFrame = file.Frame ?? false,
-        });
+        return Outcome.Of(
+            new SheetLayout(
+                file.Page.WidthMm,
+                file.Page.HeightMm,
+                [.. file.Markers.Select(marker => new SheetMarker(marker.Id, Points(marker.CornersMm!)))],
+                [.. file.Cells.Select(cell => new SheetCell(cell.Id!, Points(cell.PolygonMm!)))]
+            )
+            {
+                Code = file.Code,
+                IsFrame = file.Frame ?? false,
+            }
+        );
     }
 
-    private static bool Sound(IReadOnlyList<double[]> corners) => corners.All(corner => corner is { Length: 2 } && corner.All(double.IsFinite));
+    private static bool Sound(IReadOnlyList<double[]> corners) =>
+        corners.All(corner => corner is { Length: 2 } && corner.All(double.IsFinite));
 
     private static IReadOnlyList<double[]> Pairs(IReadOnlyList<PointMm> points) => [.. points.Select(point => new[] { point.X, point.Y })];
 
@@ -97,5 +113,11 @@ public sealed record SheetLayout(double WidthMm, double HeightMm, IReadOnlyList<
 
     private sealed record FileCell(string? Id, IReadOnlyList<double[]>? PolygonMm);
 
-    private sealed record FileShape(FilePage? Page, IReadOnlyList<FileMarker>? Markers, IReadOnlyList<FileCell>? Cells, string? Code, bool? Frame);
+    private sealed record FileShape(
+        FilePage? Page,
+        IReadOnlyList<FileMarker>? Markers,
+        IReadOnlyList<FileCell>? Cells,
+        string? Code,
+        bool? Frame
+    );
 }

@@ -78,9 +78,7 @@ public sealed record SheetPlan
     private const double ClearMm = 5;
     private const double LongestWithoutEdgeMarkersMm = 215;
 
-    private SheetPlan()
-    {
-    }
+    private SheetPlan() { }
 
     /// <summary>What the plan was made for.</summary>
     public required SheetWish Wish { get; init; }
@@ -105,16 +103,21 @@ public sealed record SheetPlan
     public static Outcome<SheetPlan> Make(SheetWish wish)
     {
         var problems = Check(wish);
-        if (problems.Count > 0) return Outcome.Refused<SheetPlan>(problems);
+        if (problems.Count > 0)
+            return Outcome.Refused<SheetPlan>(problems);
         var area = Area(wish.Page, wish.MarginMm);
         var betweenMarkers = Math.Min(wish.Page.WidthMm, wish.Page.HeightMm) - (2 * (wish.MarginMm + MarkerSize(wish.Page)));
         if (betweenMarkers < ClearMm || area.Width < SmallestCellMm || area.Height < SmallestCellMm + CodeLineMm)
         {
             return Outcome.Refused<SheetPlan>(
-                "page", $"A page of {wish.Page.Name} has no room between its markers.", $"Take a larger page{(wish.MarginMm > 8 ? " or a smaller margin" : "")}.");
+                "page",
+                $"A page of {wish.Page.Name} has no room between its markers.",
+                $"Take a larger page{(wish.MarginMm > 8 ? " or a smaller margin" : "")}."
+            );
         }
 
-        if (Grid(area, wish.Columns, wish.Rows) is not { } grid) return DoesNotFit(wish, area);
+        if (Grid(area, wish.Columns, wish.Rows) is not { } grid)
+            return DoesNotFit(wish, area);
 
         var cells = new List<(string Id, RectMm Box, bool IsBlank)>();
         for (var row = 0; row < wish.Rows; row++)
@@ -123,29 +126,36 @@ public sealed record SheetPlan
             {
                 var id = CellId(column, row);
                 var box = new RectMm(
-                    Round(grid.Left + (column * grid.StepX)), Round(grid.Top + (row * grid.StepY)), Round(grid.CellWidth), Round(grid.CellHeight));
+                    Round(grid.Left + (column * grid.StepX)),
+                    Round(grid.Top + (row * grid.StepY)),
+                    Round(grid.CellWidth),
+                    Round(grid.CellHeight)
+                );
                 cells.Add((id, box, wish.Blank.Contains(id, StringComparer.OrdinalIgnoreCase)));
             }
         }
 
         var markers = MarkerBoxes(wish);
-        return Outcome.Of(new SheetPlan
-        {
-            Wish = wish,
-            Cells = cells,
-            Markers = markers,
-            Head = Band(wish, markers, 0, 1, FirstEdgeMarker),
-            Foot = Band(wish, markers, 3, 2, FirstEdgeMarker + 2),
-            Layout = new SheetLayout(
-                wish.Page.WidthMm,
-                wish.Page.HeightMm,
-                [.. markers.Select(marker => new SheetMarker(marker.Id, marker.Box.Corners))],
-                [.. cells.Where(cell => !cell.IsBlank).Select(cell => new SheetCell(cell.Id, cell.Box.Corners))])
+        return Outcome.Of(
+            new SheetPlan
             {
-                Code = wish.Code,
-                IsFrame = wish.Frame,
-            },
-        });
+                Wish = wish,
+                Cells = cells,
+                Markers = markers,
+                Head = Band(wish, markers, 0, 1, FirstEdgeMarker),
+                Foot = Band(wish, markers, 3, 2, FirstEdgeMarker + 2),
+                Layout = new SheetLayout(
+                    wish.Page.WidthMm,
+                    wish.Page.HeightMm,
+                    [.. markers.Select(marker => new SheetMarker(marker.Id, marker.Box.Corners))],
+                    [.. cells.Where(cell => !cell.IsBlank).Select(cell => new SheetCell(cell.Id, cell.Box.Corners))]
+                )
+                {
+                    Code = wish.Code,
+                    IsFrame = wish.Frame,
+                },
+            }
+        );
     }
 
     /// <summary>The code of a cell: a letter for the column, a number for the row.</summary>
@@ -153,13 +163,15 @@ public sealed record SheetPlan
     /// <param name="row">0 or more, from the top.</param>
     public static string CellId(int column, int row) => string.Create(CultureInfo.InvariantCulture, $"{(char)('A' + column)}{row + 1}");
 
-    private static double MarkerSize(PageSize page) => Math.Max(12, Math.Round(0.054 * Math.Max(page.WidthMm, page.HeightMm), MidpointRounding.AwayFromZero));
+    private static double MarkerSize(PageSize page) =>
+        Math.Max(12, Math.Round(0.054 * Math.Max(page.WidthMm, page.HeightMm), MidpointRounding.AwayFromZero));
 
     private static double EdgeMarkerSize(PageSize page) => Math.Max(12, Math.Round(0.8 * MarkerSize(page), MidpointRounding.AwayFromZero));
 
     /// <summary>Whether an edge of this length carries a marker: the page must be a large one, and its corner markers must leave room.</summary>
     private static bool HasEdgeMarker(PageSize page, double edgeMm, double margin) =>
-        Math.Max(page.WidthMm, page.HeightMm) > LongestWithoutEdgeMarkersMm && edgeMm - (2 * (margin + MarkerSize(page) + ClearMm)) >= EdgeMarkerSize(page);
+        Math.Max(page.WidthMm, page.HeightMm) > LongestWithoutEdgeMarkersMm
+        && edgeMm - (2 * (margin + MarkerSize(page) + ClearMm)) >= EdgeMarkerSize(page);
 
     private static double Round(double millimetres) => Math.Round(millimetres, 2, MidpointRounding.AwayFromZero);
 
@@ -167,17 +179,35 @@ public sealed record SheetPlan
     {
         var problems = new List<Problem>();
         if (wish.Columns is < 1 or > 26 || wish.Rows is < 1 or > 99)
-            problems.Add(new("cells", $"A grid of {wish.Columns}x{wish.Rows} cannot be lettered.", "Take 1 to 26 columns and 1 to 99 rows."));
+            problems.Add(
+                new("cells", $"A grid of {wish.Columns}x{wish.Rows} cannot be lettered.", "Take 1 to 26 columns and 1 to 99 rows.")
+            );
         if (wish.MarginMm is not (>= 5 and <= 40))
-            problems.Add(new("margin", string.Create(CultureInfo.InvariantCulture, $"A margin of {wish.MarginMm} mm is outside 5 to 40 mm."), "Most printers leave about 5 mm white."));
+            problems.Add(
+                new(
+                    "margin",
+                    string.Create(CultureInfo.InvariantCulture, $"A margin of {wish.MarginMm} mm is outside 5 to 40 mm."),
+                    "Most printers leave about 5 mm white."
+                )
+            );
         if (wish.Number is < 0 or > LastNumber)
             problems.Add(new("chart", $"Chart number {wish.Number} has no markers of its own.", $"Take a number from 0 to {LastNumber}."));
         if (string.IsNullOrWhiteSpace(wish.Code) || wish.Code.Length > 40)
             problems.Add(new("chart", "The chart's code is empty or longer than 40 signs.", "Take a short code, such as EB25-1/3."));
-        if (problems.Count > 0) return problems;
-        var known = Enumerable.Range(0, wish.Rows).SelectMany(row => Enumerable.Range(0, wish.Columns).Select(column => CellId(column, row))).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        if (problems.Count > 0)
+            return problems;
+        var known = Enumerable
+            .Range(0, wish.Rows)
+            .SelectMany(row => Enumerable.Range(0, wish.Columns).Select(column => CellId(column, row)))
+            .ToHashSet(StringComparer.OrdinalIgnoreCase);
         if (wish.Blank.FirstOrDefault(id => !known.Contains(id)) is { } stranger)
-            problems.Add(new("blank", $"“{stranger}” is not a cell of a {wish.Columns}x{wish.Rows} grid.", $"Its cells are A1 to {CellId(wish.Columns - 1, wish.Rows - 1)}."));
+            problems.Add(
+                new(
+                    "blank",
+                    $"“{stranger}” is not a cell of a {wish.Columns}x{wish.Rows} grid.",
+                    $"Its cells are A1 to {CellId(wish.Columns - 1, wish.Rows - 1)}."
+                )
+            );
         else if (known.Count == wish.Blank.Distinct(StringComparer.OrdinalIgnoreCase).Count())
             problems.Add(new("blank", "Every cell is left blank.", "Leave at least one to paint in."));
         return problems;
@@ -191,11 +221,16 @@ public sealed record SheetPlan
         return new RectMm(side, top, page.WidthMm - (2 * side), page.HeightMm - (2 * top));
     }
 
-    private static (double Left, double Top, double StepX, double StepY, double CellWidth, double CellHeight)? Grid(RectMm area, int columns, int rows)
+    private static (double Left, double Top, double StepX, double StepY, double CellWidth, double CellHeight)? Grid(
+        RectMm area,
+        int columns,
+        int rows
+    )
     {
         var (width, stepX) = Share(area.Width, columns, SmallestGapMm, 0);
         var (height, stepY) = Share(area.Height, rows, SmallestGapMm + CodeLineMm, CodeLineMm);
-        if (width < SmallestCellMm || height < SmallestCellMm) return null;
+        if (width < SmallestCellMm || height < SmallestCellMm)
+            return null;
         var usedX = ((columns - 1) * stepX) + width;
         var usedY = ((rows - 1) * stepY) + height + CodeLineMm;
         return (area.X + ((area.Width - usedX) / 2), area.Y + ((area.Height - usedY) / 2), stepX, stepY, width, height);
@@ -206,7 +241,8 @@ public sealed record SheetPlan
     {
         var gap = Math.Clamp(0.2 * length / count, smallestGap, smallestGap + 5);
         var cell = Math.Floor(100 * (length - after - ((count - 1) * gap)) / count) / 100;
-        if (cell <= LargestCellMm) return (cell, cell + gap);
+        if (cell <= LargestCellMm)
+            return (cell, cell + gap);
         var wide = (length - after - (count * LargestCellMm)) / count;
         return (LargestCellMm, LargestCellMm + Math.Max(gap, wide));
     }
@@ -215,19 +251,26 @@ public sealed record SheetPlan
     {
         var columns = Most(26, count => Grid(area, count, 1) is not null);
         var rows = Most(99, count => Grid(area, 1, count) is not null);
-        var holder = PageSize.Named.SelectMany(page => new[] { page, page.Turned })
+        var holder = PageSize
+            .Named.SelectMany(page => new[] { page, page.Turned })
             .FirstOrDefault(page => Grid(Area(page, wish.MarginMm), wish.Columns, wish.Rows) is not null);
-        var remedy = $"At most {columns} columns and {rows} rows fit on it{(holder is null ? "; share the samples among several sheets." : $"; {holder.Name} holds {wish.Columns}x{wish.Rows}.")}";
+        var remedy =
+            $"At most {columns} columns and {rows} rows fit on it{(holder is null ? "; share the samples among several sheets." : $"; {holder.Name} holds {wish.Columns}x{wish.Rows}.")}";
         return Outcome.Refused<SheetPlan>(
             "cells",
-            string.Create(CultureInfo.InvariantCulture, $"A grid of {wish.Columns}x{wish.Rows} does not fit on {wish.Page.Name}: its cells would be under {SmallestCellMm:0} mm, too small to paint and read."),
-            remedy);
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"A grid of {wish.Columns}x{wish.Rows} does not fit on {wish.Page.Name}: its cells would be under {SmallestCellMm:0} mm, too small to paint and read."
+            ),
+            remedy
+        );
     }
 
     private static int Most(int ceiling, Func<int, bool> fits)
     {
         var most = 0;
-        while (most < ceiling && fits(most + 1)) most++;
+        while (most < ceiling && fits(most + 1))
+            most++;
         return most;
     }
 
@@ -249,10 +292,14 @@ public sealed record SheetPlan
         var (farX, farY) = (Round(width - wish.MarginMm - edge), Round(height - wish.MarginMm - edge));
         var across = HasEdgeMarker(wish.Page, width, wish.MarginMm);
         var along = HasEdgeMarker(wish.Page, height, wish.MarginMm);
-        if (across) boxes.Add((FirstEdgeMarker, new RectMm(middleX, near, edge, edge)));
-        if (along) boxes.Add((FirstEdgeMarker + 1, new RectMm(farX, middleY, edge, edge)));
-        if (across) boxes.Add((FirstEdgeMarker + 2, new RectMm(middleX, farY, edge, edge)));
-        if (along) boxes.Add((FirstEdgeMarker + 3, new RectMm(near, middleY, edge, edge)));
+        if (across)
+            boxes.Add((FirstEdgeMarker, new RectMm(middleX, near, edge, edge)));
+        if (along)
+            boxes.Add((FirstEdgeMarker + 1, new RectMm(farX, middleY, edge, edge)));
+        if (across)
+            boxes.Add((FirstEdgeMarker + 2, new RectMm(middleX, farY, edge, edge)));
+        if (along)
+            boxes.Add((FirstEdgeMarker + 3, new RectMm(near, middleY, edge, edge)));
         return boxes;
     }
 
@@ -264,7 +311,11 @@ public sealed record SheetPlan
         if (markers.FindIndex(marker => marker.Id == middle) is var found and >= 4)
         {
             var between = markers[found].Box;
-            return [new(start, from.Y, between.X - ClearMm - start, from.Height), new(between.Right + ClearMm, from.Y, end - between.Right - ClearMm, from.Height)];
+            return
+            [
+                new(start, from.Y, between.X - ClearMm - start, from.Height),
+                new(between.Right + ClearMm, from.Y, end - between.Right - ClearMm, from.Height),
+            ];
         }
 
         return end - start > 0 ? [new(start, from.Y, end - start, from.Height)] : [];

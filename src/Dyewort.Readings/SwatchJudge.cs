@@ -36,7 +36,8 @@ public static class SwatchJudge
     {
         var n = pixels.R.Length;
         var paper = new FileRgb(1, 1, 1);
-        if (n < 8) return new(paper, paper, paper, 0, 0, 0);
+        if (n < 8)
+            return new(paper, paper, paper, 0, 0, 0);
         var keep = new bool[n];
         Array.Fill(keep, true);
         var work = new float[n];
@@ -45,12 +46,14 @@ public static class SwatchJudge
         var count = 0;
         for (var i = 0; i < n; i++)
         {
-            if (keep[i]) kept[count++] = i;
+            if (keep[i])
+                kept[count++] = i;
         }
 
         if (count < 8)
         {
-            for (var i = 0; i < n; i++) kept[i] = i;
+            for (var i = 0; i < n; i++)
+                kept[i] = i;
             count = n;
         }
 
@@ -65,16 +68,19 @@ public static class SwatchJudge
 
         var depth = new float[count];
         var coloured = count;
-        float scale = 0, gap = float.NegativeInfinity;
+        float scale = 0,
+            gap = float.NegativeInfinity;
         for (var round = 0; round < 3; round++)
         {
             scale = (middle[0] * middle[0]) + (middle[1] * middle[1]) + (middle[2] * middle[2]);
-            if (scale < 0.0004f) break;
+            if (scale < 0.0004f)
+                break;
             coloured = 0;
             for (var i = 0; i < count; i++)
             {
                 depth[i] = ((logs[0][i] * middle[0]) + (logs[1][i] * middle[1]) + (logs[2][i] * middle[2])) / scale;
-                if (depth[i] > Gap) work[coloured++] = depth[i];
+                if (depth[i] > Gap)
+                    work[coloured++] = depth[i];
             }
 
             gap = Gap;
@@ -84,7 +90,14 @@ public static class SwatchJudge
                 break;
             }
 
-            MeanBetween(pixels, kept, depth, Depth(work, coloured, coloured / 4), Depth(work, coloured, (coloured / 4) + Math.Max(1, coloured / 2) - 1), middle);
+            MeanBetween(
+                pixels,
+                kept,
+                depth,
+                Depth(work, coloured, coloured / 4),
+                Depth(work, coloured, (coloured / 4) + Math.Max(1, coloured / 2) - 1),
+                middle
+            );
         }
 
         // Less than about one per cent of the light missing: the cell is not painted, or nobody could see that it is.
@@ -98,7 +111,8 @@ public static class SwatchJudge
         coloured = 0;
         foreach (var value in depth)
         {
-            if (value > gap) work[coloured++] = value;
+            if (value > gap)
+                work[coloured++] = value;
         }
 
         Span<float> pale = stackalloc float[3];
@@ -126,20 +140,35 @@ public static class SwatchJudge
         Span<float> own = [Low(pixels.R), Low(pixels.G), Low(pixels.B)];
         Span<float> density = [MathF.Log(own[0]), MathF.Log(own[1]), MathF.Log(own[2])];
         var most = MathF.Min(own[0], MathF.Min(own[1], own[2]));
-        if (most > 0.93f) return 0;
+        if (most > 0.93f)
+            return 0;
         var added = new float[n];
         for (var i = 0; i < n; i++)
         {
-            float depth = 1, light = 0;
+            float depth = 1,
+                light = 0;
             var sound = true;
             for (var round = 0; round < 4 && sound; round++)
             {
-                float tt = 0, t1 = 0, rt = 0, r1 = 0;
+                float tt = 0,
+                    t1 = 0,
+                    rt = 0,
+                    r1 = 0;
                 for (var channel = 0; channel < 3; channel++)
                 {
                     var wash = MathF.Exp(depth * density[channel]);
                     var tangent = wash * density[channel];
-                    var off = (channel switch { 0 => pixels.R[i], 1 => pixels.G[i], _ => pixels.B[i] }) - wash - light;
+                    var off =
+                        (
+                            channel switch
+                            {
+                                0 => pixels.R[i],
+                                1 => pixels.G[i],
+                                _ => pixels.B[i],
+                            }
+                        )
+                        - wash
+                        - light;
                     tt += tangent * tangent;
                     t1 += tangent;
                     rt += off * tangent;
@@ -148,7 +177,8 @@ public static class SwatchJudge
 
                 var det = (3 * tt) - (t1 * t1);
                 sound = det > 0.06f * 3 * tt;
-                if (!sound) break;
+                if (!sound)
+                    break;
                 depth = Math.Clamp(depth + (((3 * rt) - (t1 * r1)) / det), 0, 2.5f);
                 light += ((tt * r1) - (t1 * rt)) / det;
             }
@@ -159,13 +189,16 @@ public static class SwatchJudge
         added.CopyTo(work, 0);
         var least = Ranks.Select(work.AsSpan(0, n), n / 20);
         var strong = Ranks.Select(work.AsSpan(0, n), n * 9 / 10);
-        if (strong - least < Sheen) return 0;
+        if (strong - least < Sheen)
+            return 0;
         var limit = MathF.Max(least + 0.02f, Ranks.Select(work.AsSpan(0, n), n * 3 / 20));
         var shining = 0;
         for (var i = 0; i < n; i++)
         {
-            if (added[i] > least + 0.03f) shining++;
-            if (added[i] > limit) keep[i] = false;
+            if (added[i] > least + 0.03f)
+                shining++;
+            if (added[i] > limit)
+                keep[i] = false;
         }
 
         return shining / (double)n;
@@ -176,18 +209,22 @@ public static class SwatchJudge
     private static float[] Logs(float[] values, int[] kept)
     {
         var logs = new float[kept.Length];
-        for (var i = 0; i < logs.Length; i++) logs[i] = MathF.Log(MathF.Max(values[kept[i]], 2e-3f));
+        for (var i = 0; i < logs.Length; i++)
+            logs[i] = MathF.Log(MathF.Max(values[kept[i]], 2e-3f));
         return logs;
     }
 
     /// <summary>Logarithm of the mean of the pixels whose depth lies between two bounds.</summary>
     private static void MeanBetween(CellPixels pixels, int[] kept, float[] depth, float from, float to, Span<float> mean)
     {
-        double r = 0, g = 0, b = 0;
+        double r = 0,
+            g = 0,
+            b = 0;
         var count = 0;
         for (var i = 0; i < depth.Length; i++)
         {
-            if (depth[i] < from || depth[i] > to) continue;
+            if (depth[i] < from || depth[i] > to)
+                continue;
             var at = kept[i];
             r += pixels.R[at];
             g += pixels.G[at];
@@ -195,7 +232,8 @@ public static class SwatchJudge
             count++;
         }
 
-        if (count == 0) return;
+        if (count == 0)
+            return;
         (mean[0], mean[1], mean[2]) = (Log(r / count), Log(g / count), Log(b / count));
 
         static float Log(double value) => (float)Math.Log(Math.Max(value, 1e-3));
@@ -218,9 +256,11 @@ public static class SwatchJudge
         for (var i = 0; i < n; i++)
         {
             var most = MathF.Max(pixels.R[i], MathF.Max(pixels.G[i], pixels.B[i]));
-            if (most <= limit) continue;
+            if (most <= limit)
+                continue;
             var rise = MathF.Min(pixels.R[i] - r, MathF.Min(pixels.G[i] - g, pixels.B[i] - b));
-            if (rise <= 0.06f) continue;
+            if (rise <= 0.06f)
+                continue;
             keep[i] = false;
             shining++;
         }
@@ -228,7 +268,8 @@ public static class SwatchJudge
         var share = shining / (double)keep.Length;
 
         // A wash is rarely lighter than its paper; where nearly all pixels are, it is the paper that was misjudged.
-        if (share > 0.8) Array.Fill(keep, true);
+        if (share > 0.8)
+            Array.Fill(keep, true);
         return share;
     }
 
@@ -238,7 +279,8 @@ public static class SwatchJudge
         var count = 0;
         for (var i = 0; i < logs.Length; i++)
         {
-            if (depth[i] > above) work[count++] = MathF.Abs(logs[i] - middle);
+            if (depth[i] > above)
+                work[count++] = MathF.Abs(logs[i] - middle);
         }
 
         return count == 0 ? 0 : 1.4826 * Ranks.Select(work.AsSpan(0, count), count / 2);

@@ -22,17 +22,20 @@ public static class Tag36h11
     /// <summary>Misread cells that are repaired.</summary>
     public const int Repairable = 3;
 
-    private static readonly ulong[] Codes = [.. Table.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
-        .Select(text => ulong.Parse(text, NumberStyles.HexNumber, CultureInfo.InvariantCulture))];
+    private static readonly ulong[] Codes =
+    [
+        .. Table
+            .Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+            .Select(text => ulong.Parse(text, NumberStyles.HexNumber, CultureInfo.InvariantCulture)),
+    ];
 
     private static readonly (ulong Code, int Id, int Turns)[] Turned = [.. Codes.SelectMany(AllTurns)];
 
     /// <summary>The coded cells of a marker, row by row from the top left, first cell in bit 35; 1 is white.</summary>
     /// <param name="id">0 to 586.</param>
     /// <exception cref="ArgumentOutOfRangeException">There is no such marker.</exception>
-    public static ulong Code(int id) => id is >= 0 and < Count
-        ? Codes[id]
-        : throw new ArgumentOutOfRangeException(nameof(id), id, "Allowed: 0 to 586.");
+    public static ulong Code(int id) =>
+        id is >= 0 and < Count ? Codes[id] : throw new ArgumentOutOfRangeException(nameof(id), id, "Allowed: 0 to 586.");
 
     /// <summary>The printed square: 8 rows of 8 cells, true where it is white.</summary>
     /// <param name="id">0 to 586.</param>
@@ -61,10 +64,12 @@ public static class Tag36h11
         foreach (var (code, id, turns) in Turned)
         {
             var wrong = BitOperations.PopCount(code ^ seen);
-            if (wrong >= best) continue;
+            if (wrong >= best)
+                continue;
             best = wrong;
             marker = (id, turns, wrong);
-            if (wrong == 0) break;
+            if (wrong == 0)
+                break;
         }
 
         return best <= Repairable;

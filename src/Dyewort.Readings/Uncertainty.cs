@@ -19,8 +19,24 @@ namespace Dyewort.Readings;
 /// <param name="IsScan">True for a scan.</param>
 /// <param name="Noise">Relative spread of wash pixels.</param>
 public sealed record UncertaintyFeatures(
-    double PaperDoubt, double PaperShare, double ByLook, double ByBlack, double Spread, double Coverage, double Glare, double Clipped, double LightDoubt,
-    double LightStep, double Chroma, double Depth, double WhiteOff, double Curve, double? LeaveOneOut, bool IsScan, double Noise);
+    double PaperDoubt,
+    double PaperShare,
+    double ByLook,
+    double ByBlack,
+    double Spread,
+    double Coverage,
+    double Glare,
+    double Clipped,
+    double LightDoubt,
+    double LightStep,
+    double Chroma,
+    double Depth,
+    double WhiteOff,
+    double Curve,
+    double? LeaveOneOut,
+    bool IsScan,
+    double Noise
+);
 
 /// <summary>95 % uncertainty of a reading.</summary>
 /// <remarks>The variance is a sum of squares of what can go wrong, each with a weight. The weights are our own fit to the errors of readings of
@@ -46,7 +62,8 @@ public static class Uncertainty
         var white = Square(f.WhiteOff / 5);
         var paper = Square(f.PaperDoubt * f.PaperShare);
         var scan = f.IsScan ? 1 : 0;
-        var variance = (f.IsScan ? 3.1 : 0.6)
+        var variance =
+            (f.IsScan ? 3.1 : 0.6)
             + (0.8 * paper)
             + (0.27 * paper * white)
             + Square(f.ByLook)

@@ -45,7 +45,8 @@ public sealed class WetToDry
                 var dry = Depth(pair.Dry, pair.Paper)[channel];
 
                 // A pale channel says nothing about a factor: its weight falls with the square of its depth.
-                if (wet >= 0.05) seen.Add((Math.Clamp(dry / wet, 0.2, 1.5), wet * wet / ((wet * wet) + 0.04)));
+                if (wet >= 0.05)
+                    seen.Add((Math.Clamp(dry / wet, 0.2, 1.5), wet * wet / ((wet * wet) + 0.04)));
             }
 
             scatter[channel] = PairSigma;
@@ -62,7 +63,9 @@ public sealed class WetToDry
                 factor[channel] = sum / precision;
                 sigma[channel] = Math.Sqrt(1 / precision);
                 var squares = seen.Sum(one => one.Weight * (one.Factor - factor[channel]) * (one.Factor - factor[channel]));
-                scatter[channel] = Math.Sqrt(((ScatterWorth * PairSigma * PairSigma) + squares) / (ScatterWorth + seen.Sum(one => one.Weight)));
+                scatter[channel] = Math.Sqrt(
+                    ((ScatterWorth * PairSigma * PairSigma) + squares) / (ScatterWorth + seen.Sum(one => one.Weight))
+                );
             }
         }
 
@@ -81,12 +84,24 @@ public sealed class WetToDry
         var depth = Depth(wet, paper);
         var dry = Colour(0);
         var spread = Math.Max(Difference.Ciede2000(dry, Colour(1)), Difference.Ciede2000(dry, Colour(-1)));
-        return new(dry, Math.Sqrt((wetUncertaintyDe00 * wetUncertaintyDe00) + (Uncertainty.TwoSided * spread * Uncertainty.TwoSided * spread)), pairs);
+        return new(
+            dry,
+            Math.Sqrt((wetUncertaintyDe00 * wetUncertaintyDe00) + (Uncertainty.TwoSided * spread * Uncertainty.TwoSided * spread)),
+            pairs
+        );
 
         Lab Colour(double sigmas)
         {
             var white = paper.ToXyz();
-            double One(int channel, double of) => of * Math.Exp(-depth[channel] * (factor[channel] + (sigmas * Math.Sqrt((sigma[channel] * sigma[channel]) + (scatter[channel] * scatter[channel])))));
+            double One(int channel, double of) =>
+                of
+                * Math.Exp(
+                    -depth[channel]
+                        * (
+                            factor[channel]
+                            + (sigmas * Math.Sqrt((sigma[channel] * sigma[channel]) + (scatter[channel] * scatter[channel])))
+                        )
+                );
             return Lab.FromXyz(new(One(0, white.X), One(1, white.Y), One(2, white.Z)));
         }
     }

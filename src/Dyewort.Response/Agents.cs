@@ -23,12 +23,54 @@ internal static class Agents
 {
     private static readonly string[] Acids =
     [
-        "bicarbonate", "soda", "sodium carbonate", "potash", "citric", "citrate", "vinegar", "acetic", "lemon", "tartar", "ammonia", "lye", "hydroxide", "hydrochloric",
-        "sulphuric", "sulfuric", "malic", "ascorbic", "wood ash", "carbonate", "lime", "chalk", "borax", "acid", "alkali",
+        "bicarbonate",
+        "soda",
+        "sodium carbonate",
+        "potash",
+        "citric",
+        "citrate",
+        "vinegar",
+        "acetic",
+        "lemon",
+        "tartar",
+        "ammonia",
+        "lye",
+        "hydroxide",
+        "hydrochloric",
+        "sulphuric",
+        "sulfuric",
+        "malic",
+        "ascorbic",
+        "wood ash",
+        "carbonate",
+        "lime",
+        "chalk",
+        "borax",
+        "acid",
+        "alkali",
     ];
 
     private static readonly string[] Metals = ["alum", "iron", "copper", "tin", "titan", "chrom", "ferr", "bleach"];
-    private static readonly string[] Neutral = ["salt", "sugar", "honey", "gum", "glycerine", "glauber", "gypsum", "chloride", "water", "alcohol", "vodka", "benzoate", "sorbate", "clove", "oil", "thymol", "cornflour"];
+    private static readonly string[] Neutral =
+    [
+        "salt",
+        "sugar",
+        "honey",
+        "gum",
+        "glycerine",
+        "glauber",
+        "gypsum",
+        "chloride",
+        "water",
+        "alcohol",
+        "vodka",
+        "benzoate",
+        "sorbate",
+        "clove",
+        "oil",
+        "thymol",
+        "cornflour",
+    ];
 
     /// <summary>True for acids and bases that change a colour by way of the pH and hardly otherwise.</summary>
     public static bool ActsThroughPhOnly(string addition) => Of(addition) == Action.AcidOrBase;
@@ -38,9 +80,12 @@ internal static class Agents
     {
         var name = SubstanceCatalogue.Standard.Find("addition", addition).TryGet(out var found) ? found.Substance.Key : addition;
         bool Has(string[] words) => words.Any(word => name.Contains(word, StringComparison.OrdinalIgnoreCase));
-        if (name.Contains("tannic", StringComparison.OrdinalIgnoreCase) || name.Contains("gallic", StringComparison.OrdinalIgnoreCase)) return Action.Helps;
-        if (Has(Metals) && !name.Contains("potash", StringComparison.OrdinalIgnoreCase)) return Action.Binds;
-        if (Has(Acids)) return Action.AcidOrBase;
+        if (name.Contains("tannic", StringComparison.OrdinalIgnoreCase) || name.Contains("gallic", StringComparison.OrdinalIgnoreCase))
+            return Action.Helps;
+        if (Has(Metals) && !name.Contains("potash", StringComparison.OrdinalIgnoreCase))
+            return Action.Binds;
+        if (Has(Acids))
+            return Action.AcidOrBase;
         return Has(Neutral) ? Action.Idle : Action.Binds;
     }
 }

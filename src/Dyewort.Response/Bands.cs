@@ -51,7 +51,12 @@ internal static class Bands
             var share = place - lower;
             for (var k = 0; k < 3; k++)
             {
-                var w = k switch { 0 => xyz.X, 1 => xyz.Y, _ => xyz.Z };
+                var w = k switch
+                {
+                    0 => xyz.X,
+                    1 => xyz.Y,
+                    _ => xyz.Z,
+                };
                 weights[(lower * 3) + k] += w * (1 - share);
                 weights[((lower + 1) * 3) + k] += w * share;
             }

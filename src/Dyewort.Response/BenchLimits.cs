@@ -18,10 +18,12 @@ public sealed record BenchLimits
     public int Jars { get; init; } = 24;
 
     /// <summary>Grams of the smallest measure of each addition (a level spoon, or what the scale can tell); 0.1 g where it is missing.</summary>
-    public IReadOnlyDictionary<string, double> SmallestGrams { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public IReadOnlyDictionary<string, double> SmallestGrams { get; init; } =
+        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>The most of each addition that is safe or sensible, g/L; missing where nothing forbids more.</summary>
-    public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } =
+        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>What a kitchen scale of good make tells apart (common practice, no source).</summary>
     internal const double KitchenScaleGrams = 0.1;
@@ -40,14 +42,18 @@ public sealed record BenchLimits
     }
 
     /// <summary>The same for a dose in a sample of <see cref="SampleMillilitres"/>, g/L.</summary>
-    internal double MeasurableDose(string addition, double gramsPerLitre) => Measurable(addition, gramsPerLitre * SampleMillilitres / 1000) * 1000 / SampleMillilitres;
+    internal double MeasurableDose(string addition, double gramsPerLitre) =>
+        Measurable(addition, gramsPerLitre * SampleMillilitres / 1000) * 1000 / SampleMillilitres;
 
     /// <summary>How an amount too small to weigh is measured, in brackets; empty where it can be weighed.</summary>
     internal string AsStock(string addition, double grams)
     {
         var smallest = Smallest(addition);
         return grams < StockBelow * smallest
-            ? string.Create(CultureInfo.InvariantCulture, $" ({StockParts * grams / smallest:0} ml of {StockParts * smallest:0.###} g dissolved in 100 ml of the ink)")
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $" ({StockParts * grams / smallest:0} ml of {StockParts * smallest:0.###} g dissolved in 100 ml of the ink)"
+            )
             : "";
     }
 
@@ -57,7 +63,8 @@ public sealed record BenchLimits
     {
         foreach (var (name, value) in table)
         {
-            if (string.Equals(name, addition, StringComparison.OrdinalIgnoreCase)) return value;
+            if (string.Equals(name, addition, StringComparison.OrdinalIgnoreCase))
+                return value;
         }
 
         return null;

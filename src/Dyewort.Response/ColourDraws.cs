@@ -31,5 +31,6 @@ internal sealed class ColourDraws(Lab[] colours, double leaning, double noiseVar
 
     public double Expected(Lab wanted) => Colours.Average(c => Difference.Ciede2000(wanted, c));
 
-    public double Chance(Lab wanted, double within) => (double)Colours.Count(c => Difference.Ciede2000(wanted, c) <= within) / Colours.Length;
+    public double Chance(Lab wanted, double within) =>
+        (double)Colours.Count(c => Difference.Ciede2000(wanted, c) <= within) / Colours.Length;
 }

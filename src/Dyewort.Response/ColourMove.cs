@@ -19,13 +19,15 @@ public static class ColourMove
     /// A pale ink that darkens gains chroma by its depth alone: where more of the same ink would have gained clearly more, it is called greyer for its depth.</remarks>
     public static string Describe(Lab from, Lab to)
     {
-        if (Difference.Ciede2000(from, to) < 1) return "hardly changed";
+        if (Difference.Ciede2000(from, to) < 1)
+            return "hardly changed";
         var (dl, da, db, dc) = (to.L - from.L, to.A - from.A, to.B - from.B, to.Chroma - from.Chroma);
         var longest = Math.Max(Math.Max(Math.Abs(dl), Math.Abs(dc)), Math.Max(Math.Abs(da), Math.Abs(db)));
         var words = new List<(double Size, string Text)>();
         void Add(double step, string more, string less)
         {
-            if (Math.Abs(step) >= Math.Max(Shown, longest / 3)) words.Add((Math.Abs(step), step > 0 ? more : less));
+            if (Math.Abs(step) >= Math.Max(Shown, longest / 3))
+                words.Add((Math.Abs(step), step > 0 ? more : less));
         }
 
         Add(dl, "lighter", "darker");
@@ -34,9 +36,14 @@ public static class ColourMove
         var kept = from.Chroma > 0 && dc < 0 ? to.Chroma / from.Chroma : 1;
         Add(to.A - (kept * from.A), "redder", "greener");
         Add(to.B - (kept * from.B), "yellower", "bluer");
-        if (dl <= -Shown && dc > 0 && to.Chroma < Dulled * AsDark(from, to.L).Chroma) Add(-dl, "greyer for its depth", "");
-        else Add(dc, "stronger", "greyer");
-        var said = words.Count == 0 ? "a little different" : string.Join(", ", words.OrderByDescending(word => word.Size).Select(word => word.Text));
+        if (dl <= -Shown && dc > 0 && to.Chroma < Dulled * AsDark(from, to.L).Chroma)
+            Add(-dl, "greyer for its depth", "");
+        else
+            Add(dc, "stronger", "greyer");
+        var said =
+            words.Count == 0
+                ? "a little different"
+                : string.Join(", ", words.OrderByDescending(word => word.Size).Select(word => word.Text));
         var hue = Hue(to);
         return hue.Length > 0 && hue != Hue(from) && Difference.Ciede2000(from, to) >= 5 ? $"{said}: turns {hue}" : said;
     }
@@ -46,28 +53,34 @@ public static class ColourMove
     {
         var film = White.DensityOf(ink);
         Lab Times(double factor) => White.ColourOf(new(film.Blue * factor, film.Green * factor, film.Red * factor));
-        double low = 1, high = 50;
+        double low = 1,
+            high = 50;
         for (var i = 0; i < 30; i++)
         {
             var middle = (low + high) / 2;
-            if (Times(middle).L > lightness) low = middle;
-            else high = middle;
+            if (Times(middle).L > lightness)
+                low = middle;
+            else
+                high = middle;
         }
 
         return Times(low);
     }
 
     /// <summary>The plain name of a hue; empty next to grey. Borders roughly where CIELAB has them (from memory).</summary>
-    private static string Hue(Lab colour) => colour.Chroma < 5 ? "" : colour.HueDegrees switch
-    {
-        < 45 => "red",
-        < 70 => "orange to brown",
-        < 105 => "yellow",
-        < 140 => "yellow-green",
-        < 185 => "green",
-        < 235 => "blue-green",
-        < 290 => "blue",
-        < 325 => "violet",
-        _ => "purple",
-    };
+    private static string Hue(Lab colour) =>
+        colour.Chroma < 5
+            ? ""
+            : colour.HueDegrees switch
+            {
+                < 45 => "red",
+                < 70 => "orange to brown",
+                < 105 => "yellow",
+                < 140 => "yellow-green",
+                < 185 => "green",
+                < 235 => "blue-green",
+                < 290 => "blue",
+                < 325 => "violet",
+                _ => "purple",
+            };
 }

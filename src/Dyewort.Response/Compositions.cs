@@ -5,10 +5,14 @@ internal static class Compositions
 {
     /// <summary>Lowest and highest tested dose of each addition that was tested, g/L.</summary>
     public static IReadOnlyList<(string Name, double Low, double High)> Ranges(ResponseModel model) =>
-    [
-        .. model.Additions.Select(name => (Name: name, Doses: model.Rows.Select(row => row.Point.Dose(name)).Where(dose => dose > 0).ToArray()))
-            .Where(one => one.Doses.Length > 0).Select(one => (one.Name, one.Doses.Min(), one.Doses.Max())),
-    ];
+        [
+            .. model
+                .Additions.Select(name =>
+                    (Name: name, Doses: model.Rows.Select(row => row.Point.Dose(name)).Where(dose => dose > 0).ToArray())
+                )
+                .Where(one => one.Doses.Length > 0)
+                .Select(one => (one.Name, one.Doses.Min(), one.Doses.Max())),
+        ];
 
     /// <summary>Doses even on a logarithmic scale.</summary>
     public static IEnumerable<double> Ladder(double low, double high, int steps) =>
@@ -18,8 +22,10 @@ internal static class Compositions
     public static TrialPoint WithDose(ResponseModel model, TrialPoint point, string addition, double gramsPerLitre)
     {
         var doses = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
-        if (gramsPerLitre > 0) doses[addition] = gramsPerLitre;
-        else doses.Remove(addition);
+        if (gramsPerLitre > 0)
+            doses[addition] = gramsPerLitre;
+        else
+            doses.Remove(addition);
         return Moved(model, point, doses);
     }
 
@@ -27,7 +33,8 @@ internal static class Compositions
     public static TrialPoint Moved(ResponseModel model, TrialPoint point, Dictionary<string, double> doses)
     {
         var changed = point with { GramsPerLitre = doses };
-        if (point.Ph is not { } ph) return changed;
+        if (point.Ph is not { } ph)
+            return changed;
         var step = model.Ph.Of(changed with { Ph = null }).Ph - model.Ph.Of(point with { Ph = null }).Ph;
         return changed with { Ph = Math.Clamp(ph + step, 0, 14) };
     }
@@ -37,12 +44,26 @@ internal static class Compositions
     {
         var ranges = Ranges(model);
         double?[] phs = model.Ph.IsFree
-            ? [.. model.Rows.Select(row => row.Point.Ph).Where(ph => ph is not null).Distinct().Order().Chunk(Math.Max(1, model.Rows.Count / 6)).Select(chunk => chunk[chunk.Length / 2])]
+            ?
+            [
+                .. model
+                    .Rows.Select(row => row.Point.Ph)
+                    .Where(ph => ph is not null)
+                    .Distinct()
+                    .Order()
+                    .Chunk(Math.Max(1, model.Rows.Count / 6))
+                    .Select(chunk => chunk[chunk.Length / 2]),
+            ]
             : [null];
         var grid = new List<TrialPoint>();
         foreach (var ph in phs)
         {
-            var plain = setting with { Sample = "", Ph = ph, GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) };
+            var plain = setting with
+            {
+                Sample = "",
+                Ph = ph,
+                GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase),
+            };
             grid.Add(plain);
             for (var i = 0; i < ranges.Count; i++)
             {
@@ -51,14 +72,30 @@ internal static class Compositions
                 for (var j = 0; j < i; j++)
                 {
                     var (other, otherLow, otherHigh) = ranges[j];
-                    grid.AddRange(Ladder(low, high, pairSteps).SelectMany(dose => Ladder(otherLow, otherHigh, pairSteps)
-                        .Select(second => plain with { GramsPerLitre = Doses((name, dose), (other, second)) })));
+                    grid.AddRange(
+                        Ladder(low, high, pairSteps)
+                            .SelectMany(dose =>
+                                Ladder(otherLow, otherHigh, pairSteps)
+                                    .Select(second => plain with { GramsPerLitre = Doses((name, dose), (other, second)) })
+                            )
+                    );
                 }
             }
         }
 
-        grid.AddRange(model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
-            .Select(point => setting with { Sample = point.Sample, GramsPerLitre = point.GramsPerLitre, Ph = model.Ph.IsFree ? point.Ph : null }));
+        grid.AddRange(
+            model
+                .Rows.Select(row => row.Point)
+                .DistinctBy(point => (point.Pot, point.Sample))
+                .Select(point =>
+                    setting with
+                    {
+                        Sample = point.Sample,
+                        GramsPerLitre = point.GramsPerLitre,
+                        Ph = model.Ph.IsFree ? point.Ph : null,
+                    }
+                )
+        );
         return grid;
     }
 
@@ -67,7 +104,8 @@ internal static class Compositions
         var all = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         foreach (var (name, dose) in doses)
         {
-            if (dose > 0) all[name] = dose;
+            if (dose > 0)
+                all[name] = dose;
         }
 
         return all;

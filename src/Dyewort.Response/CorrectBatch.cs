@@ -45,10 +45,12 @@ public sealed record WrongBatch
     public required double Millilitres { get; init; }
 
     /// <summary>The most of each addition that is safe or sensible, g/L in all; missing where only the tested range limits it.</summary>
-    public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } =
+        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Grams of the smallest measure of each addition; 0.1 g where it is missing. No amount is advised that cannot be measured with it.</summary>
-    public IReadOnlyDictionary<string, double> SmallestGrams { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public IReadOnlyDictionary<string, double> SmallestGrams { get; init; } =
+        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Inks at hand to blend it with.</summary>
     public IReadOnlyList<BlendInk> Inks { get; init; } = [];
@@ -99,6 +101,7 @@ public sealed record CorrectionAnswer(IReadOnlyList<Correction> Ranked, string A
 public static class BatchCorrection
 {
     private const double WorthWhile = 0.3;
+
     /// <summary>Standard deviations of three equal axes in a 95 % radius.</summary>
     private const double Radius = 2.7955;
     private const double CarriedDoubt = 0.5;
@@ -122,26 +125,55 @@ public static class BatchCorrection
         ArgumentNullException.ThrowIfNull(model);
         ArgumentNullException.ThrowIfNull(batch);
         var problems = new List<Problem>();
-        if (!(batch.Millilitres is > 0 and <= 1e6)) problems.Add(new("volume", "The batch's volume is missing.", "Give more than 0 ml."));
-        if (batch.MeasuredUncertaintyDe00 is not (null or > 0 and <= 50)) problems.Add(new("measured", "The reading's ± is not above 0.", "Give its 95 % radius in ΔE00, such as 2."));
-        if (problems.Count > 0) return Outcome.Refused<CorrectionAnswer>(problems);
-        batch = batch with { MeasuredUncertaintyDe00 = batch.MeasuredUncertaintyDe00 ?? Math.Clamp(Radius * model.ReadingScatterDe00 * (1 + (ScatterDoubt / model.Rows.Count)), 0.1, 50) };
+        if (!(batch.Millilitres is > 0 and <= 1e6))
+            problems.Add(new("volume", "The batch's volume is missing.", "Give more than 0 ml."));
+        if (batch.MeasuredUncertaintyDe00 is not (null or > 0 and <= 50))
+            problems.Add(new("measured", "The reading's ± is not above 0.", "Give its 95 % radius in ΔE00, such as 2."));
+        if (problems.Count > 0)
+            return Outcome.Refused<CorrectionAnswer>(problems);
+        batch = batch with
+        {
+            MeasuredUncertaintyDe00 =
+                batch.MeasuredUncertaintyDe00
+                ?? Math.Clamp(Radius * model.ReadingScatterDe00 * (1 + (ScatterDoubt / model.Rows.Count)), 0.1, 50),
+        };
         var usual = model.UsualSetting(batch.Believed.Paper);
-        var now = batch.Believed with { Paper = usual.Paper, State = batch.Believed.State.Length > 0 ? batch.Believed.State : usual.State, Pot = batch.Believed.Pot.Length > 0 ? batch.Believed.Pot : usual.Pot };
+        var now = batch.Believed with
+        {
+            Paper = usual.Paper,
+            State = batch.Believed.State.Length > 0 ? batch.Believed.State : usual.State,
+            Pot = batch.Believed.Pot.Length > 0 ? batch.Believed.Pot : usual.Pot,
+        };
         var film = model.FilmOf(now.Paper);
-        var bench = new BenchLimits { SampleMillilitres = batch.Millilitres, SmallestGrams = batch.SmallestGrams, MostGramsPerLitre = batch.MostGramsPerLitre };
+        var bench = new BenchLimits
+        {
+            SampleMillilitres = batch.Millilitres,
+            SmallestGrams = batch.SmallestGrams,
+            MostGramsPerLitre = batch.MostGramsPerLitre,
+        };
         var state = States.Of(model, batch, film, [now], oneJar: true);
         var quick = model.QuickDensity(now);
         var mean = state.Mean(0);
         FilmDensity apart = new(mean.Blue - quick.Blue, mean.Green - quick.Green, mean.Red - quick.Red);
-        Lab Guess(TrialPoint point, double share) => model.QuickDensity(point) is var d ? film.ColourOf(new((d.Blue + apart.Blue) * share, (d.Green + apart.Green) * share, (d.Red + apart.Red) * share)) : default;
+        Lab Guess(TrialPoint point, double share) =>
+            model.QuickDensity(point) is var d
+                ? film.ColourOf(new((d.Blue + apart.Blue) * share, (d.Green + apart.Green) * share, (d.Red + apart.Red) * share))
+                : default;
 
         var plans = new List<(TrialPoint Point, double Share, double Off)>();
-        var ladders = Compositions.Ranges(model).Select(range =>
-        {
-            var room = Math.Min(range.High, bench.Most(range.Name)) - now.Dose(range.Name);
-            return (range.Name, Room: room, Steps: room > 0 ? (double[])[.. Compositions.Ladder(Math.Min(range.Low / 4, room), room, Rungs)] : []);
-        }).Where(one => one.Steps.Length > 0).ToArray();
+        var ladders = Compositions
+            .Ranges(model)
+            .Select(range =>
+            {
+                var room = Math.Min(range.High, bench.Most(range.Name)) - now.Dose(range.Name);
+                return (
+                    range.Name,
+                    Room: room,
+                    Steps: room > 0 ? (double[])[.. Compositions.Ladder(Math.Min(range.Low / 4, room), room, Rungs)] : []
+                );
+            })
+            .Where(one => one.Steps.Length > 0)
+            .ToArray();
         var points = new List<TrialPoint> { now };
         foreach (var (name, _, steps) in ladders)
         {
@@ -149,46 +181,86 @@ public static class BatchCorrection
             points.AddRange(singles);
             foreach (var (other, _, otherSteps) in ladders)
             {
-                if (string.CompareOrdinal(name, other) >= 0) continue;
-                points.AddRange(singles.Where((_, i) => i % 2 == 0).SelectMany(single => otherSteps.Where((_, i) => i % 2 == 0).Select(step => Compositions.WithDose(model, single, other, now.Dose(other) + step))));
+                if (string.CompareOrdinal(name, other) >= 0)
+                    continue;
+                points.AddRange(
+                    singles
+                        .Where((_, i) => i % 2 == 0)
+                        .SelectMany(single =>
+                            otherSteps
+                                .Where((_, i) => i % 2 == 0)
+                                .Select(step => Compositions.WithDose(model, single, other, now.Dose(other) + step))
+                        )
+                );
             }
         }
 
         foreach (var point in points)
         {
-            foreach (var share in Waters) plans.Add((point, share, Difference.Ciede2000(batch.Wanted, Guess(point, share))));
+            foreach (var share in Waters)
+                plans.Add((point, share, Difference.Ciede2000(batch.Wanted, Guess(point, share))));
         }
 
         // The best of each set of additions, with and without water, climbed to its optimum.
-        var best = plans.GroupBy(plan => (string.Join('|', Added(now, plan.Point).Keys.Order(StringComparer.OrdinalIgnoreCase)), plan.Share < 1))
-            .Select(group => group.MinBy(plan => plan.Off)).OrderBy(plan => plan.Off).Take(8)
-            .Select(plan => Climb(model, now, plan.Point, plan.Share, ladders.ToDictionary(one => one.Name, one => now.Dose(one.Name) + one.Room, StringComparer.OrdinalIgnoreCase), (point, share) => Difference.Ciede2000(batch.Wanted, Guess(point, share))))
+        var best = plans
+            .GroupBy(plan => (string.Join('|', Added(now, plan.Point).Keys.Order(StringComparer.OrdinalIgnoreCase)), plan.Share < 1))
+            .Select(group => group.MinBy(plan => plan.Off))
+            .OrderBy(plan => plan.Off)
+            .Take(8)
+            .Select(plan =>
+                Climb(
+                    model,
+                    now,
+                    plan.Point,
+                    plan.Share,
+                    ladders.ToDictionary(one => one.Name, one => now.Dose(one.Name) + one.Room, StringComparer.OrdinalIgnoreCase),
+                    (point, share) => Difference.Ciede2000(batch.Wanted, Guess(point, share))
+                )
+            )
             .ToList();
         var leave = Judge(batch, CorrectionKind.Leave, Array.ConvertAll(state.Read(0), film.ColourOf), []);
         var ranked = new List<Correction> { leave };
         foreach (var (point, share) in best)
         {
             var added = Added(now, point);
-            if (added.Count == 0 && share > 0.97) continue;
-            var grams = added.Select(pair => (pair.Key, Grams: Measurable(bench, now, pair.Key, pair.Value))).Where(one => one.Grams > 0)
+            if (added.Count == 0 && share > 0.97)
+                continue;
+            var grams = added
+                .Select(pair => (pair.Key, Grams: Measurable(bench, now, pair.Key, pair.Value)))
+                .Where(one => one.Grams > 0)
                 .ToDictionary(one => one.Key, one => one.Grams, StringComparer.OrdinalIgnoreCase);
             var rounded = now;
-            foreach (var (name, gram) in grams) rounded = Compositions.WithDose(model, rounded, name, now.Dose(name) + (1000 * gram / batch.Millilitres));
+            foreach (var (name, gram) in grams)
+                rounded = Compositions.WithDose(model, rounded, name, now.Dose(name) + (1000 * gram / batch.Millilitres));
             var water = share > 0.97 ? 0 : Poured(batch.Millilitres * ((1 / share) - 1));
-            if (grams.Count == 0 && water == 0) continue;
+            if (grams.Count == 0 && water == 0)
+                continue;
             var kept = batch.Millilitres / (batch.Millilitres + water);
-            ranked.Add(Judge(batch, grams.Count > 0 ? CorrectionKind.Add : CorrectionKind.Water, After(model, batch, film, now, rounded, kept), [.. grams]) with { WaterMillilitres = water });
+            ranked.Add(
+                Judge(
+                    batch,
+                    grams.Count > 0 ? CorrectionKind.Add : CorrectionKind.Water,
+                    After(model, batch, film, now, rounded, kept),
+                    [.. grams]
+                ) with
+                {
+                    WaterMillilitres = water,
+                }
+            );
         }
 
-        foreach (var ink in batch.Inks) ranked.AddRange(Blends(model, batch, film, state, now, ink));
+        foreach (var ink in batch.Inks)
+            ranked.AddRange(Blends(model, batch, film, state, now, ink));
         var worthwhile = new List<Correction>();
         foreach (var one in ranked.OrderBy(one => one.ExpectedDe00 + Trouble(one)))
         {
-            if (!worthwhile.Exists(better => DoesNoMore(better, one))) worthwhile.Add(one with { Words = Say(one, bench) });
+            if (!worthwhile.Exists(better => DoesNoMore(better, one)))
+                worthwhile.Add(one with { Words = Say(one, bench) });
         }
 
         ranked = [.. worthwhile.Take(8)];
-        if (!ranked.Exists(one => one.Kind == CorrectionKind.Leave)) ranked[^1] = leave with { Words = Say(leave, bench) };
+        if (!ranked.Exists(one => one.Kind == CorrectionKind.Leave))
+            ranked[^1] = leave with { Words = Say(leave, bench) };
         return Outcome.Of(new CorrectionAnswer(ranked, Advise(ranked, leave, batch)));
     }
 
@@ -197,20 +269,27 @@ public static class BatchCorrection
         var added = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         foreach (var (name, dose) in after.GramsPerLitre)
         {
-            if (dose - before.Dose(name) > 1e-9) added[name] = dose - before.Dose(name);
+            if (dose - before.Dose(name) > 1e-9)
+                added[name] = dose - before.Dose(name);
         }
 
         return added;
     }
 
     private static (TrialPoint Point, double Share) Climb(
-        ResponseModel model, TrialPoint now, TrialPoint start, double startShare, Dictionary<string, double> most, Func<TrialPoint, double, double> off)
+        ResponseModel model,
+        TrialPoint now,
+        TrialPoint start,
+        double startShare,
+        Dictionary<string, double> most,
+        Func<TrialPoint, double, double> off
+    )
     {
         var (point, share) = (start, startShare);
         var least = off(point, share);
         for (var step = 0.25; step > 0.02; step /= 2)
         {
-            for (var improved = true; improved;)
+            for (var improved = true; improved; )
             {
                 improved = false;
                 foreach (var factor in new[] { 1 + step, 1 / (1 + step) })
@@ -219,12 +298,15 @@ public static class BatchCorrection
                     {
                         var dose = Math.Min(now.Dose(name) + (extra * factor), most[name]);
                         var moved = Compositions.WithDose(model, point, name, dose);
-                        if (off(moved, share) is var reached && reached < least - 1e-3) (point, least, improved) = (moved, reached, true);
+                        if (off(moved, share) is var reached && reached < least - 1e-3)
+                            (point, least, improved) = (moved, reached, true);
                     }
 
-                    if (startShare == 1) continue;
+                    if (startShare == 1)
+                        continue;
                     var thinner = Math.Clamp(share * factor, 0.2, 1);
-                    if (off(point, thinner) is var thinned && thinned < least - 1e-3) (share, least, improved) = (thinner, thinned, true);
+                    if (off(point, thinner) is var thinned && thinned < least - 1e-3)
+                        (share, least, improved) = (thinner, thinned, true);
                 }
             }
         }
@@ -254,30 +336,64 @@ public static class BatchCorrection
         return (share < 1 ? WashedInk.Thin(draws, film, film.IsGuessed, share) : draws).Colours;
     }
 
-    private static IEnumerable<Correction> Blends(ResponseModel model, WrongBatch batch, Film film, States state, TrialPoint now, BlendInk ink)
+    private static IEnumerable<Correction> Blends(
+        ResponseModel model,
+        WrongBatch batch,
+        Film film,
+        States state,
+        TrialPoint now,
+        BlendInk ink
+    )
     {
         var other = film.DensityOf(ink.Colour);
         var mean = state.Mean(0);
         var shares = Enumerable.Range(1, 30).Select(i => i * 0.02).ToArray();
-        Lab Plain(double share) => film.ColourOf(new(
-            ((1 - share) * mean.Blue) + (share * other.Blue), ((1 - share) * mean.Green) + (share * other.Green), ((1 - share) * mean.Red) + (share * other.Red)));
+        Lab Plain(double share) =>
+            film.ColourOf(
+                new(
+                    ((1 - share) * mean.Blue) + (share * other.Blue),
+                    ((1 - share) * mean.Green) + (share * other.Green),
+                    ((1 - share) * mean.Red) + (share * other.Red)
+                )
+            );
         var first = shares.MinBy(share => Difference.Ciede2000(batch.Wanted, Plain(share)));
         foreach (var share in new[] { first / 2, first })
         {
             // Either each keeps its dye as it was, or the additions settle to what they make together; both are counted.
-            var apart = Array.ConvertAll(state.Read(0), read => film.ColourOf(new(
-                ((1 - share) * read.Blue) + (share * other.Blue), ((1 - share) * read.Green) + (share * other.Green), ((1 - share) * read.Red) + (share * other.Red))));
+            var apart = Array.ConvertAll(
+                state.Read(0),
+                read =>
+                    film.ColourOf(
+                        new(
+                            ((1 - share) * read.Blue) + (share * other.Blue),
+                            ((1 - share) * read.Green) + (share * other.Green),
+                            ((1 - share) * read.Red) + (share * other.Red)
+                        )
+                    )
+            );
             Lab[] settled = [];
             if (ink.Point is { } made)
             {
                 var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-                foreach (var name in now.GramsPerLitre.Keys.Union(made.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase)) doses[name] = ((1 - share) * now.Dose(name)) + (share * made.Dose(name));
-                var mixed = now with { Ph = now.Ph is { } one && made.Ph is { } two && model.Ph.IsFree ? ((1 - share) * one) + (share * two) : null, GramsPerLitre = doses };
+                foreach (var name in now.GramsPerLitre.Keys.Union(made.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase))
+                    doses[name] = ((1 - share) * now.Dose(name)) + (share * made.Dose(name));
+                var mixed = now with
+                {
+                    Ph = now.Ph is { } one && made.Ph is { } two && model.Ph.IsFree ? ((1 - share) * one) + (share * two) : null,
+                    GramsPerLitre = doses,
+                };
                 var mine = now with { Ph = mixed.Ph is null ? null : now.Ph };
-                settled = Array.ConvertAll(States.Of(model, batch, film, [mine, mixed], oneJar: false).Read(1, () => 1 - share), film.ColourOf);
+                settled = Array.ConvertAll(
+                    States.Of(model, batch, film, [mine, mixed], oneJar: false).Read(1, () => 1 - share),
+                    film.ColourOf
+                );
             }
 
-            yield return Judge(batch, CorrectionKind.Blend, [.. apart, .. settled], []) with { Ink = ink.Name, InkMillilitres = Poured(batch.Millilitres * share / (1 - share)) };
+            yield return Judge(batch, CorrectionKind.Blend, [.. apart, .. settled], []) with
+            {
+                Ink = ink.Name,
+                InkMillilitres = Poured(batch.Millilitres * share / (1 - share)),
+            };
         }
     }
 
@@ -298,17 +414,29 @@ public static class BatchCorrection
 
     /// <summary>Whether a plan asks for nothing that the other does not ask for too: what is better and simpler makes the other idle.</summary>
     private static bool DoesNoMore(Correction plan, Correction other) =>
-        plan.AddGrams.Keys.All(other.AddGrams.ContainsKey) && (plan.WaterMillilitres <= 0 || other.WaterMillilitres > 0) && (plan.Ink.Length == 0 || plan.Ink == other.Ink);
+        plan.AddGrams.Keys.All(other.AddGrams.ContainsKey)
+        && (plan.WaterMillilitres <= 0 || other.WaterMillilitres > 0)
+        && (plan.Ink.Length == 0 || plan.Ink == other.Ink);
 
     /// <summary>Each thing stirred in is a chance of another slip, worth a little.</summary>
-    private static double Trouble(Correction one) => (0.1 * one.AddGrams.Count) + (one.WaterMillilitres > 0 ? 0.05 : 0) + (one.Kind == CorrectionKind.Blend ? 0.15 : 0);
+    private static double Trouble(Correction one) =>
+        (0.1 * one.AddGrams.Count) + (one.WaterMillilitres > 0 ? 0.05 : 0) + (one.Kind == CorrectionKind.Blend ? 0.15 : 0);
 
     private static string Say(Correction one, BenchLimits bench)
     {
-        var parts = one.AddGrams.Select(pair => string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g of {pair.Key}") + bench.AsStock(pair.Key, pair.Value)).ToList();
-        if (one.WaterMillilitres > 0) parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.WaterMillilitres:0.#} ml of water"));
-        if (one.Ink.Length > 0) parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.InkMillilitres:0.#} ml of {one.Ink}"));
-        var end = string.Create(CultureInfo.InvariantCulture, $"expected ΔE00 {one.ExpectedDe00:0.0} from the recipe, unseen {100 * one.ChanceWithinJustVisible:0} times of 100");
+        var parts = one
+            .AddGrams.Select(pair =>
+                string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g of {pair.Key}") + bench.AsStock(pair.Key, pair.Value)
+            )
+            .ToList();
+        if (one.WaterMillilitres > 0)
+            parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.WaterMillilitres:0.#} ml of water"));
+        if (one.Ink.Length > 0)
+            parts.Add(string.Create(CultureInfo.InvariantCulture, $"{one.InkMillilitres:0.#} ml of {one.Ink}"));
+        var end = string.Create(
+            CultureInfo.InvariantCulture,
+            $"expected ΔE00 {one.ExpectedDe00:0.0} from the recipe, unseen {100 * one.ChanceWithinJustVisible:0} times of 100"
+        );
         return parts.Count == 0 ? $"Leave it: {end}." : $"Add {string.Join(" and ", parts)}: {end}.";
     }
 
@@ -316,16 +444,27 @@ public static class BatchCorrection
     {
         var off = Difference.Ciede2000(batch.Measured, batch.Wanted);
         var best = ranked[0];
-        if (off <= Match.JustVisibleDe00) return string.Create(CultureInfo.InvariantCulture, $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, which hardly anybody sees.");
+        if (off <= Match.JustVisibleDe00)
+            return string.Create(
+                CultureInfo.InvariantCulture,
+                $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, which hardly anybody sees."
+            );
         if (best.Kind == CorrectionKind.Leave || leave.ExpectedDe00 - best.ExpectedDe00 < WorthWhile)
-            return string.Create(CultureInfo.InvariantCulture, $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, and no addition, water or ink at hand is expected to bring it nearer.");
-        return string.Create(CultureInfo.InvariantCulture, $"It is ΔE00 {off:0.0} from the recipe. {best.Words} Try it on a spoonful first: what is in cannot be taken out.");
+            return string.Create(
+                CultureInfo.InvariantCulture,
+                $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, and no addition, water or ink at hand is expected to bring it nearer."
+            );
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"It is ΔE00 {off:0.0} from the recipe. {best.Words} Try it on a spoonful first: what is in cannot be taken out."
+        );
     }
 
     /// <summary>Two figures of what is poured, and no less than a millilitre's steps.</summary>
     private static double Poured(double millilitres)
     {
-        if (millilitres <= 0) return 0;
+        if (millilitres <= 0)
+            return 0;
         var unit = Math.Max(1, Math.Pow(10, Math.Floor(Math.Log10(millilitres)) - 1));
         return Math.Round(millilitres / unit) * unit;
     }
@@ -344,7 +483,14 @@ public static class BatchCorrection
         /// <param name="points">The batch as it is believed to be, then what it may become.</param>
         /// <param name="oneJar">True where they are stages of one jar.</param>
         /// <param name="phDoubt">Standard deviation of each one's pH beyond what its estimate says.</param>
-        public static States Of(ResponseModel model, WrongBatch batch, Film film, IReadOnlyList<TrialPoint> points, bool oneJar, double[]? phDoubt = null)
+        public static States Of(
+            ResponseModel model,
+            WrongBatch batch,
+            Film film,
+            IReadOnlyList<TrialPoint> points,
+            bool oneJar,
+            double[]? phDoubt = null
+        )
         {
             var drawn = model.DensitiesTogether(points, oneJar, phDoubt);
             var count = drawn[0].Length;
@@ -354,13 +500,15 @@ public static class BatchCorrection
             var scale = Math.Pow(batch.MeasuredUncertaintyDe00!.Value / Radius, 2);
             var off = Array.ConvertAll(drawn[0], one => new[] { read.Blue - one.Blue, read.Green - one.Green, read.Red - one.Red });
             var prior = new double[9];
-            for (var e = 0; e < 9; e++) prior[e] = (StrengthApart * StrengthApart * read[e / 3] * read[e % 3]) + (e % 4 == 0 ? BandApart * BandApart : 0);
+            for (var e = 0; e < 9; e++)
+                prior[e] = (StrengthApart * StrengthApart * read[e / 3] * read[e % 3]) + (e % 4 == 0 ? BandApart * BandApart : 0);
             var weights = new double[count];
             var solved = new double[count][];
             var total = new double[9];
             for (var round = 0; ; round++)
             {
-                for (var e = 0; e < 9; e++) total[e] = prior[e] + (scale * scatter[e]);
+                for (var e = 0; e < 9; e++)
+                    total[e] = prior[e] + (scale * scatter[e]);
                 for (var i = 0; i < count; i++)
                 {
                     solved[i] = [.. off[i]];
@@ -369,19 +517,23 @@ public static class BatchCorrection
                 }
 
                 var most = weights.Max();
-                for (var i = 0; i < count; i++) weights[i] = Math.Exp(weights[i] - most);
+                for (var i = 0; i < count; i++)
+                    weights[i] = Math.Exp(weights[i] - most);
 
                 // Where next to no forecast allows the reading, the batch lies further from its forecast than was thought.
                 var (sum, squares) = (weights.Sum(), weights.Sum(weight => weight * weight));
-                if (sum * sum / squares >= LeastStates || round == 12) break;
-                for (var e = 0; e < 9; e++) prior[e] *= 2;
+                if (sum * sum / squares >= LeastStates || round == 12)
+                    break;
+                for (var e = 0; e < 9; e++)
+                    prior[e] *= 2;
             }
 
             // Forecasts in proportion to how well they agree with the reading, and with each what the reading says sets the batch apart from it.
             var (chosen, step, at, reached) = (new int[count], weights.Sum() / count, 0, weights[0]);
             for (var i = 0; i < count; i++)
             {
-                while (reached < (i + 0.5) * step && at < count - 1) reached += weights[++at];
+                while (reached < (i + 0.5) * step && at < count - 1)
+                    reached += weights[++at];
                 chosen[i] = at;
             }
 
@@ -390,29 +542,52 @@ public static class BatchCorrection
             {
                 double[] column = [prior[b], prior[3 + b], prior[6 + b]];
                 Matrix.Solve3([.. total], column);
-                for (var a = 0; a < 3; a++) left[(3 * a) + b] = prior[(3 * a) + b] - (prior[3 * a] * column[0]) - (prior[(3 * a) + 1] * column[1]) - (prior[(3 * a) + 2] * column[2]);
+                for (var a = 0; a < 3; a++)
+                    left[(3 * a) + b] =
+                        prior[(3 * a) + b]
+                        - (prior[3 * a] * column[0])
+                        - (prior[(3 * a) + 1] * column[1])
+                        - (prior[(3 * a) + 2] * column[2]);
             }
 
             Scatter.Factor3(left);
             var random = new Normal(407);
-            var beyond = Array.ConvertAll(chosen, i =>
-            {
-                var (x, y, z) = (random.Next(), random.Next(), random.Next());
-                double Part(int a) => (prior[3 * a] * solved[i][0]) + (prior[(3 * a) + 1] * solved[i][1]) + (prior[(3 * a) + 2] * solved[i][2])
-                    + (left[3 * a] * x) + (a > 0 ? left[(3 * a) + 1] * y : 0) + (a > 1 ? left[8] * z : 0);
-                return new FilmDensity(Part(0), Part(1), Part(2));
-            });
+            var beyond = Array.ConvertAll(
+                chosen,
+                i =>
+                {
+                    var (x, y, z) = (random.Next(), random.Next(), random.Next());
+                    double Part(int a) =>
+                        (prior[3 * a] * solved[i][0])
+                        + (prior[(3 * a) + 1] * solved[i][1])
+                        + (prior[(3 * a) + 2] * solved[i][2])
+                        + (left[3 * a] * x)
+                        + (a > 0 ? left[(3 * a) + 1] * y : 0)
+                        + (a > 1 ? left[8] * z : 0);
+                    return new FilmDensity(Part(0), Part(1), Part(2));
+                }
+            );
             return new([.. drawn.Select(one => Array.ConvertAll(chosen, i => one[i]))], beyond);
         }
 
         /// <summary>Densities one of the points may have.</summary>
         /// <param name="point">Which, 0 the batch itself.</param>
         /// <param name="carried">Share of what sets the batch apart that it keeps; all where left out.</param>
-        public FilmDensity[] Read(int point, Func<double>? carried = null) => [.. forecast[point].Select((one, i) =>
-        {
-            var share = carried?.Invoke() ?? 1;
-            return new FilmDensity(one.Blue + (share * apart[i].Blue), one.Green + (share * apart[i].Green), one.Red + (share * apart[i].Red));
-        })];
+        public FilmDensity[] Read(int point, Func<double>? carried = null) =>
+            [
+                .. forecast[point]
+                    .Select(
+                        (one, i) =>
+                        {
+                            var share = carried?.Invoke() ?? 1;
+                            return new FilmDensity(
+                                one.Blue + (share * apart[i].Blue),
+                                one.Green + (share * apart[i].Green),
+                                one.Red + (share * apart[i].Red)
+                            );
+                        }
+                    ),
+            ];
 
         /// <summary>Their mean.</summary>
         public FilmDensity Mean(int point)

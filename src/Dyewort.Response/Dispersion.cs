@@ -35,7 +35,8 @@ public static class Dispersion
     /// whose graph still has a clique of size k. Greedy sets improved by exchanges give a start; thresholds above it are halved, each decided by
     /// a branch and bound that prunes with greedy colourings on bit sets.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">k outside 2 to n.</exception>
-    public static Selection Farthest(double[,] distance, int k, CancellationToken cancel = default) => Farthest(distance, k, Quota.None(distance.GetLength(0)), cancel);
+    public static Selection Farthest(double[,] distance, int k, CancellationToken cancel = default) =>
+        Farthest(distance, k, Quota.None(distance.GetLength(0)), cancel);
 
     /// <summary>The same, with at most so many items of one group: bottles that one pot still fills.</summary>
     /// <param name="distance">Symmetric n × n distances, any unit, at least 0.</param>
@@ -56,7 +57,8 @@ public static class Dispersion
         {
             for (var j = 0; j < i; j++)
             {
-                if (distance[i, j] > value) above.Add(distance[i, j]);
+                if (distance[i, j] > value)
+                    above.Add(distance[i, j]);
             }
         }
 
@@ -74,7 +76,8 @@ public static class Dispersion
             {
                 best = found;
                 value = Smallest(distance, best);
-                while (low < high && steps[low] <= value) low++;
+                while (low < high && steps[low] <= value)
+                    low++;
             }
             else if (decided)
             {
@@ -97,7 +100,8 @@ public static class Dispersion
     /// <param name="cancel">Ends the search early.</param>
     /// <remarks>Halves the largest allowed distance; each is a set cover, decided by branching on the palette colour with the fewest items.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">k outside its range.</exception>
-    public static Selection Cover(double[,] distance, int k, CancellationToken cancel = default) => Cover(distance, k, Quota.None(distance.GetLength(1)), cancel);
+    public static Selection Cover(double[,] distance, int k, CancellationToken cancel = default) =>
+        Cover(distance, k, Quota.None(distance.GetLength(1)), cancel);
 
     /// <summary>The same, with at most so many items of one group.</summary>
     /// <param name="distance">Distances, palette colours by items.</param>
@@ -120,9 +124,12 @@ public static class Dispersion
         {
             var probe = best is null ? high : (low + high) / 2;
             var found = CoverWithin(distance, colours, items, steps[probe], k, quota, cancel);
-            if (cancel.IsCancellationRequested && best is not null) break;
-            if (found is not null) (best, high) = (found, probe);
-            else low = probe + 1;
+            if (cancel.IsCancellationRequested && best is not null)
+                break;
+            if (found is not null)
+                (best, high) = (found, probe);
+            else
+                low = probe + 1;
         }
 
         best.Sort();
@@ -130,26 +137,46 @@ public static class Dispersion
         return new(best, reached, low >= high ? reached : steps[low], low >= high);
     }
 
-    private static List<int>? CoverWithin(double[,] distance, int colours, int items, double reach, int k, Quota quota, CancellationToken cancel)
+    private static List<int>? CoverWithin(
+        double[,] distance,
+        int colours,
+        int items,
+        double reach,
+        int k,
+        Quota quota,
+        CancellationToken cancel
+    )
     {
-        var covers = Enumerable.Range(0, items).Select(item => Enumerable.Range(0, colours).Where(colour => distance[colour, item] <= reach).ToHashSet()).ToArray();
+        var covers = Enumerable
+            .Range(0, items)
+            .Select(item => Enumerable.Range(0, colours).Where(colour => distance[colour, item] <= reach).ToHashSet())
+            .ToArray();
         var open = Enumerable.Range(0, colours).ToHashSet();
         var chosen = new List<int>();
         var used = new int[quota.Most.Count];
         bool Branch()
         {
-            if (open.Count == 0) return true;
-            if (chosen.Count == k || cancel.IsCancellationRequested) return false;
+            if (open.Count == 0)
+                return true;
+            if (chosen.Count == k || cancel.IsCancellationRequested)
+                return false;
             var largest = covers.Max(cover => cover.Count(open.Contains));
-            if (largest == 0 || chosen.Count + ((open.Count + largest - 1) / largest) > k) return false;
+            if (largest == 0 || chosen.Count + ((open.Count + largest - 1) / largest) > k)
+                return false;
             var hardest = open.MinBy(colour => covers.Count(cover => cover.Contains(colour)));
-            foreach (var item in Enumerable.Range(0, items).Where(item => covers[item].Contains(hardest) && used[quota.Group[item]] < quota.Most[quota.Group[item]]).OrderByDescending(item => covers[item].Count(open.Contains)))
+            foreach (
+                var item in Enumerable
+                    .Range(0, items)
+                    .Where(item => covers[item].Contains(hardest) && used[quota.Group[item]] < quota.Most[quota.Group[item]])
+                    .OrderByDescending(item => covers[item].Count(open.Contains))
+            )
             {
                 var newly = covers[item].Where(open.Contains).ToArray();
                 open.ExceptWith(newly);
                 chosen.Add(item);
                 used[quota.Group[item]]++;
-                if (Branch()) return true;
+                if (Branch())
+                    return true;
                 used[quota.Group[item]]--;
                 chosen.RemoveAt(chosen.Count - 1);
                 open.UnionWith(newly);
@@ -166,7 +193,8 @@ public static class Dispersion
         var smallest = double.PositiveInfinity;
         for (var i = 0; i < chosen.Count; i++)
         {
-            for (var j = 0; j < i; j++) smallest = Math.Min(smallest, distance[chosen[i], chosen[j]]);
+            for (var j = 0; j < i; j++)
+                smallest = Math.Min(smallest, distance[chosen[i], chosen[j]]);
         }
 
         return smallest;
@@ -180,30 +208,36 @@ public static class Dispersion
         var nearest = new double[n];
         for (var start = 0; start < n; start++)
         {
-            if (quota.Most[quota.Group[start]] < 1) continue;
+            if (quota.Most[quota.Group[start]] < 1)
+                continue;
             List<int> chosen = [start];
-            for (var i = 0; i < n; i++) nearest[i] = distance[start, i];
+            for (var i = 0; i < n; i++)
+                nearest[i] = distance[start, i];
             nearest[start] = double.NegativeInfinity;
             while (chosen.Count < k)
             {
                 for (var i = 0; i < n; i++)
                 {
-                    if (!quota.Allows(chosen, i)) nearest[i] = double.NegativeInfinity;
+                    if (!quota.Allows(chosen, i))
+                        nearest[i] = double.NegativeInfinity;
                 }
 
                 var next = 0;
                 for (var i = 1; i < n; i++)
                 {
-                    if (nearest[i] > nearest[next]) next = i;
+                    if (nearest[i] > nearest[next])
+                        next = i;
                 }
 
                 chosen.Add(next);
-                for (var i = 0; i < n; i++) nearest[i] = Math.Min(nearest[i], distance[next, i]);
+                for (var i = 0; i < n; i++)
+                    nearest[i] = Math.Min(nearest[i], distance[next, i]);
                 nearest[next] = double.NegativeInfinity;
             }
 
             var reached = Exchange(distance, n, chosen, quota);
-            if (reached > value) (best, value) = (chosen, reached);
+            if (reached > value)
+                (best, value) = (chosen, reached);
         }
 
         return best;
@@ -220,17 +254,21 @@ public static class Dispersion
                 var kept = chosen[place];
                 for (var item = 0; item < n; item++)
                 {
-                    if (chosen.Contains(item)) continue;
+                    if (chosen.Contains(item))
+                        continue;
                     chosen[place] = item;
-                    if (!quota.Keeps(chosen)) continue;
+                    if (!quota.Keeps(chosen))
+                        continue;
                     var next = Smallest(distance, chosen);
-                    if (next > value) (value, kept, improved) = (next, item, true);
+                    if (next > value)
+                        (value, kept, improved) = (next, item, true);
                 }
 
                 chosen[place] = kept;
             }
 
-            if (!improved) break;
+            if (!improved)
+                break;
         }
 
         return value;
@@ -258,7 +296,7 @@ public static class Dispersion
 
             // Items with fewer than k − 1 far neighbours cannot be in a clique of size k; leaving them out may starve others.
             var alive = Enumerable.Range(0, all).ToList();
-            for (var before = -1; before != alive.Count;)
+            for (var before = -1; before != alive.Count; )
             {
                 before = alive.Count;
                 alive = alive.FindAll(i => alive.Count(j => j != i && distance[i, j] >= threshold) >= k - 1);
@@ -273,7 +311,8 @@ public static class Dispersion
             {
                 for (var j = 0; j < n; j++)
                 {
-                    if (i != j && distance[name[i], name[j]] >= threshold) neighbours[(i * words) + (j >> 6)] |= 1UL << (j & 63);
+                    if (i != j && distance[name[i], name[j]] >= threshold)
+                        neighbours[(i * words) + (j >> 6)] |= 1UL << (j & 63);
                 }
             }
         }
@@ -281,9 +320,11 @@ public static class Dispersion
         public List<int>? Find(out bool decided)
         {
             decided = true;
-            if (n < k) return null;
+            if (n < k)
+                return null;
             var all = new ulong[words];
-            for (var i = 0; i < n; i++) all[i >> 6] |= 1UL << (i & 63);
+            for (var i = 0; i < n; i++)
+                all[i >> 6] |= 1UL << (i & 63);
             var found = Expand(all);
             decided = found || !stopped;
             return found ? clique.ConvertAll(i => name[i]) : null;
@@ -291,19 +332,24 @@ public static class Dispersion
 
         private bool Expand(ulong[] candidates)
         {
-            if ((++nodes & 1023) == 0 && cancel.IsCancellationRequested) stopped = true;
-            if (stopped) return false;
+            if ((++nodes & 1023) == 0 && cancel.IsCancellationRequested)
+                stopped = true;
+            if (stopped)
+                return false;
             var order = new int[n];
             var colours = new int[n];
             var count = Colour(candidates, order, colours, k - clique.Count);
             for (var place = count - 1; place >= 0; place--)
             {
-                if (clique.Count + colours[place] < k) return false;
+                if (clique.Count + colours[place] < k)
+                    return false;
                 var vertex = order[place];
                 var group = quota.Group[name[vertex]];
-                if (used[group] >= quota.Most[group]) continue;
+                if (used[group] >= quota.Most[group])
+                    continue;
                 clique.Add(vertex);
-                if (clique.Count == k) return true;
+                if (clique.Count == k)
+                    return true;
                 used[group]++;
                 var next = new ulong[words];
                 var size = 0;
@@ -313,8 +359,10 @@ public static class Dispersion
                     size += BitOperations.PopCount(next[w]);
                 }
 
-                if (clique.Count + size >= k && Expand(next)) return true;
-                if (stopped) return false;
+                if (clique.Count + size >= k && Expand(next))
+                    return true;
+                if (stopped)
+                    return false;
                 used[group]--;
                 clique.RemoveAt(clique.Count - 1);
                 candidates[vertex >> 6] &= ~(1UL << (vertex & 63));
@@ -341,14 +389,17 @@ public static class Dispersion
                         var vertex = (w << 6) + BitOperations.TrailingZeroCount(free[w]);
                         open[w] &= ~(1UL << (vertex & 63));
                         free[w] &= ~(1UL << (vertex & 63));
-                        for (var v = w; v < words; v++) free[v] &= ~neighbours[(vertex * words) + v];
-                        if (colour < needed) continue;
+                        for (var v = w; v < words; v++)
+                            free[v] &= ~neighbours[(vertex * words) + v];
+                        if (colour < needed)
+                            continue;
                         order[count] = vertex;
                         colours[count++] = colour;
                     }
                 }
 
-                if (!any) return count;
+                if (!any)
+                    return count;
             }
         }
     }

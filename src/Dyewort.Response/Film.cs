@@ -10,7 +10,13 @@ namespace Dyewort.Response;
 /// the paper's surface light hides any change.</remarks>
 public readonly record struct FilmDensity(double Blue, double Green, double Red)
 {
-    internal double this[int band] => band switch { 0 => Blue, 1 => Green, _ => Red };
+    internal double this[int band] =>
+        band switch
+        {
+            0 => Blue,
+            1 => Green,
+            _ => Red,
+        };
 }
 
 /// <summary>One paper, and the way between a colour painted on it and the density of the film that made the colour.</summary>
@@ -34,14 +40,16 @@ public sealed class Film
     /// <exception cref="ArgumentOutOfRangeException">The paper is darker than L* 20, or not a number.</exception>
     public Film(Lab paper)
     {
-        if (!(paper.L is >= 20 and <= 105)) throw new ArgumentOutOfRangeException(nameof(paper), paper, "A paper's L* lies between 20 and 100.");
+        if (!(paper.L is >= 20 and <= 105))
+            throw new ArgumentOutOfRangeException(nameof(paper), paper, "A paper's L* lies between 20 and 100.");
         Paper = paper;
         var density = Solve(Bands.WhiteWeights, 0, paper.ToXyz());
         weights = new double[Bands.Count * 3];
         for (var i = 0; i < Bands.Count; i++)
         {
             var reflectance = Math.Exp(-Bands.Density(density, i));
-            for (var k = 0; k < 3; k++) weights[(i * 3) + k] = Bands.WhiteWeights[(i * 3) + k] * reflectance;
+            for (var k = 0; k < 3; k++)
+                weights[(i * 3) + k] = Bands.WhiteWeights[(i * 3) + k] * reflectance;
         }
     }
 
@@ -67,7 +75,15 @@ public sealed class Film
         return Lab.FromXyz(new Xyz(xyz[0], xyz[1], xyz[2]));
     }
 
-    private static void Forward(double[] weights, double surface, double blue, double green, double red, Span<double> xyz, Span<double> slope)
+    private static void Forward(
+        double[] weights,
+        double surface,
+        double blue,
+        double green,
+        double red,
+        Span<double> xyz,
+        Span<double> slope
+    )
     {
         xyz.Clear();
         slope.Clear();
@@ -79,8 +95,10 @@ public sealed class Film
             {
                 var w = weights[(i * 3) + k];
                 xyz[k] += w * (surface + pass);
-                if (slope.IsEmpty) continue;
-                for (var j = 0; j < 3; j++) slope[(k * 3) + j] -= w * pass * Bands.Shape[(i * 3) + j];
+                if (slope.IsEmpty)
+                    continue;
+                for (var j = 0; j < 3; j++)
+                    slope[(k * 3) + j] -= w * pass * Bands.Shape[(i * 3) + j];
             }
         }
     }
@@ -107,30 +125,36 @@ public sealed class Film
                 var root = Math.Cbrt(xyz[k]);
                 residual[k] = goal[k] - root;
                 error += residual[k] * residual[k];
-                for (var j = 0; j < 3; j++) slope[(k * 3) + j] /= 3 * root * root;
+                for (var j = 0; j < 3; j++)
+                    slope[(k * 3) + j] /= 3 * root * root;
             }
 
-            if (error < 1e-20) break;
+            if (error < 1e-20)
+                break;
             var moved = false;
             for (var attempt = 0; attempt < 12 && !moved; attempt++)
             {
                 for (var i = 0; i < 3; i++)
                 {
                     step[i] = 0;
-                    for (var k = 0; k < 3; k++) step[i] += slope[(k * 3) + i] * residual[k];
+                    for (var k = 0; k < 3; k++)
+                        step[i] += slope[(k * 3) + i] * residual[k];
                     for (var j = 0; j < 3; j++)
                     {
                         var sum = 0.0;
-                        for (var k = 0; k < 3; k++) sum += slope[(k * 3) + i] * slope[(k * 3) + j];
+                        for (var k = 0; k < 3; k++)
+                            sum += slope[(k * 3) + i] * slope[(k * 3) + j];
                         normal[(i * 3) + j] = sum + (i == j ? damping * (sum + 1e-9) : 0);
                     }
                 }
 
                 Matrix.Solve3(normal, step);
-                for (var i = 0; i < 3; i++) trial[i] = Math.Clamp(at[i] + Math.Clamp(step[i], -1.5, 1.5), MinDensity, MaxDensity);
+                for (var i = 0; i < 3; i++)
+                    trial[i] = Math.Clamp(at[i] + Math.Clamp(step[i], -1.5, 1.5), MinDensity, MaxDensity);
                 Forward(weights, surface, trial[0], trial[1], trial[2], xyz, default);
                 var next = 0.0;
-                for (var k = 0; k < 3; k++) next += (goal[k] - Math.Cbrt(xyz[k])) * (goal[k] - Math.Cbrt(xyz[k]));
+                for (var k = 0; k < 3; k++)
+                    next += (goal[k] - Math.Cbrt(xyz[k])) * (goal[k] - Math.Cbrt(xyz[k]));
                 if (next < error)
                 {
                     moved = next < error * (1 - 1e-12);
@@ -142,7 +166,8 @@ public sealed class Film
                 damping *= 6;
             }
 
-            if (!moved) break;
+            if (!moved)
+                break;
         }
 
         return new(at[0], at[1], at[2]);

@@ -80,17 +80,20 @@ internal sealed class FilmProcess
     public double[] PriorSpread { get; }
 
     /// <summary>The same process on some of the rows.</summary>
-    public FilmProcess Part(int[] rows) => new(
-        [.. rows.Select(row => inputs[row])],
-        [.. rows.SelectMany(row => density[(3 * row)..((3 * row) + 3)])],
-        [.. rows.SelectMany(row => noise[(9 * row)..((9 * row) + 9)])],
-        belief);
+    public FilmProcess Part(int[] rows) =>
+        new(
+            [.. rows.Select(row => inputs[row])],
+            [.. rows.SelectMany(row => density[(3 * row)..((3 * row) + 3)])],
+            [.. rows.SelectMany(row => noise[(9 * row)..((9 * row) + 9)])],
+            belief
+        );
 
     /// <summary>The same process with every reading's scatter multiplied.</summary>
     public FilmProcess WithScatter(double[] times)
     {
         var scaled = (double[])noise.Clone();
-        for (var e = 0; e < scaled.Length; e++) scaled[e] *= times[e / 9];
+        for (var e = 0; e < scaled.Length; e++)
+            scaled[e] *= times[e / 9];
         return new(inputs, density, scaled, belief);
     }
 
@@ -110,7 +113,8 @@ internal sealed class FilmProcess
 
         foreach (var levels in new[] { belief.Papers, belief.States, belief.Pots })
         {
-            if (levels < 2) continue;
+            if (levels < 2)
+                continue;
             mean.Add(Math.Log(0.03));
             spread.Add(1);
         }
@@ -213,7 +217,8 @@ internal sealed class FilmProcess
     {
         var strength = new double[Math.Max(levels, 1)];
         strength[0] = 1;
-        for (var level = 1; level < strength.Length; level++) strength[level] = Math.Exp(theta[at++]);
+        for (var level = 1; level < strength.Length; level++)
+            strength[level] = Math.Exp(theta[at++]);
         return strength;
     }
 
@@ -225,15 +230,19 @@ internal sealed class FilmProcess
         for (var m = 0; m < additions; m++)
         {
             into[m] = input.Doses[m] / terms.HalfDose[m];
-            if (belief.Agent[m]) continue;
+            if (belief.Agent[m])
+                continue;
             into[m] /= 1 + Math.Pow(10, terms.ReleasePh[m] - ph);
             sum += into[m];
         }
 
         for (var m = 0; m < additions; m++)
             into[m] /= 1 + into[m] + (belief.Agent[m] ? 0 : terms.Competition * (sum - into[m]));
-        into[additions] = Math.Pow(input.Strength, terms.WashPower)
-            * terms.PaperStrength[Math.Max(input.Paper, 0)] * terms.StateStrength[Math.Max(input.State, 0)] * terms.PotStrength[Math.Max(input.Pot, 0)];
+        into[additions] =
+            Math.Pow(input.Strength, terms.WashPower)
+            * terms.PaperStrength[Math.Max(input.Paper, 0)]
+            * terms.StateStrength[Math.Max(input.State, 0)]
+            * terms.PotStrength[Math.Max(input.Pot, 0)];
         into[additions + 1] = ph;
     }
 
@@ -241,7 +250,11 @@ internal sealed class FilmProcess
     {
         var distance = (one[additions + 1] - two[additions + 1]) * terms.InverseLength;
         var near = Math.Exp(-0.5 * distance * distance);
-        double freeOne = 1, freeTwo = 1, complexes = 0, agents = 1, apart = distance * distance;
+        double freeOne = 1,
+            freeTwo = 1,
+            complexes = 0,
+            agents = 1,
+            apart = distance * distance;
         for (var m = 0; m < additions; m++)
         {
             var step = one[m] - two[m];
@@ -258,10 +271,14 @@ internal sealed class FilmProcess
             apart += 4 * step * step;
         }
 
-        var value = (agents * (CommonShare + complexes + (freeOne * freeTwo * (1 + (terms.PhShare * near))))) + (Residual * Math.Exp(-0.5 * apart));
-        if (first.Paper != second.Paper) value /= 1 + terms.PaperApart;
-        if (first.State != second.State) value /= 1 + terms.StateApart;
-        if (first.Pot != second.Pot) value /= 1 + terms.PotApart;
+        var value =
+            (agents * (CommonShare + complexes + (freeOne * freeTwo * (1 + (terms.PhShare * near))))) + (Residual * Math.Exp(-0.5 * apart));
+        if (first.Paper != second.Paper)
+            value /= 1 + terms.PaperApart;
+        if (first.State != second.State)
+            value /= 1 + terms.StateApart;
+        if (first.Pot != second.Pot)
+            value /= 1 + terms.PotApart;
         return terms.Variance * value * one[additions] * two[additions];
     }
 
@@ -273,7 +290,8 @@ internal sealed class FilmProcess
         var terms = Read(theta);
         var width = additions + 2;
         var features = new double[n * width];
-        for (var i = 0; i < n; i++) Features(terms, inputs[i], features.AsSpan(i * width, width));
+        for (var i = 0; i < n; i++)
+            Features(terms, inputs[i], features.AsSpan(i * width, width));
         var k = new double[n * n];
         for (var i = 0; i < n; i++)
         {
@@ -303,13 +321,15 @@ internal sealed class FilmProcess
                 var k = scalars[(i * n) + j];
                 for (var a = 0; a < 3; a++)
                 {
-                    for (var b = 0; b < 3; b++) full[(((3 * i) + a) * size) + (3 * j) + b] = k * Between(a, b);
+                    for (var b = 0; b < 3; b++)
+                        full[(((3 * i) + a) * size) + (3 * j) + b] = k * Between(a, b);
                 }
             }
 
             for (var a = 0; a < 3; a++)
             {
-                for (var b = 0; b < 3; b++) full[(((3 * i) + a) * size) + (3 * i) + b] += noiseVariance * noise[(i * 9) + (a * 3) + b];
+                for (var b = 0; b < 3; b++)
+                    full[(((3 * i) + a) * size) + (3 * i) + b] += noiseVariance * noise[(i * 9) + (a * 3) + b];
                 full[(((3 * i) + a) * size) + (3 * i) + a] += 1e-8;
             }
         }
@@ -330,7 +350,8 @@ internal sealed class FilmProcess
         alpha = (double[])density.Clone();
         Matrix.Forward(factor, size, alpha);
         var value = -0.5 * TensorPrimitives.Dot<double>(alpha, alpha);
-        for (var i = 0; i < size; i++) value -= Math.Log(factor[(i * size) + i]);
+        for (var i = 0; i < size; i++)
+            value -= Math.Log(factor[(i * size) + i]);
         Matrix.Backward(factor, size, alpha);
         for (var q = 0; q < theta.Length; q++)
         {
@@ -349,7 +370,8 @@ internal sealed class FilmProcess
         var scalars = Scalars(theta);
         var noiseVariance = Math.Exp(2 * theta[1]);
         var full = Covariance(scalars, noiseVariance);
-        if (!Matrix.Cholesky(full, size)) return double.NegativeInfinity;
+        if (!Matrix.Cholesky(full, size))
+            return double.NegativeInfinity;
         var value = Evidence(full, theta, out var alpha);
         var inverse = Matrix.Inverse(full, size);
 
@@ -367,7 +389,8 @@ internal sealed class FilmProcess
                     {
                         var weight = 0.5 * ((alpha[(3 * i) + a] * alpha[(3 * j) + b]) - inverse[(((3 * i) + a) * size) + (3 * j) + b]);
                         sum += weight * Between(a, b);
-                        if (i == j) noiseSlope += weight * noise[(i * 9) + (a * 3) + b];
+                        if (i == j)
+                            noiseSlope += weight * noise[(i * 9) + (a * 3) + b];
                     }
                 }
 
@@ -418,9 +441,11 @@ internal sealed class FilmProcess
             terms = process.Read(theta);
             var width = process.additions + 2;
             features = new double[process.n * width];
-            for (var i = 0; i < process.n; i++) process.Features(terms, process.inputs[i], features.AsSpan(i * width, width));
+            for (var i = 0; i < process.n; i++)
+                process.Features(terms, process.inputs[i], features.AsSpan(i * width, width));
             factor = process.Covariance(process.Scalars(theta), terms.Noise);
-            if (!Matrix.Cholesky(factor, 3 * process.n)) throw new InvalidOperationException("The covariance is not positive definite.");
+            if (!Matrix.Cholesky(factor, 3 * process.n))
+                throw new InvalidOperationException("The covariance is not positive definite.");
             process.Evidence(factor, theta, out alpha);
         }
 
@@ -439,16 +464,19 @@ internal sealed class FilmProcess
             var block = new double[size * size];
             for (var i = 0; i < size; i++)
             {
-                for (var j = 0; j < size; j++) block[(i * size) + j] = inverse[(((3 * rows[i / 3]) + (i % 3)) * all) + (3 * rows[j / 3]) + (j % 3)];
+                for (var j = 0; j < size; j++)
+                    block[(i * size) + j] = inverse[(((3 * rows[i / 3]) + (i % 3)) * all) + (3 * rows[j / 3]) + (j % 3)];
             }
 
             // [K⁻¹]ᵦ⁻¹ is the covariance of the block given the rest, and y − [K⁻¹]ᵦ⁻¹ αᵦ its mean.
-            if (!Matrix.Cholesky(block, size)) throw new InvalidOperationException("The covariance is not positive definite.");
+            if (!Matrix.Cholesky(block, size))
+                throw new InvalidOperationException("The covariance is not positive definite.");
             Matrix.Inverse(block, size).CopyTo(covariance, 0);
             for (var i = 0; i < size; i++)
             {
                 var sum = 0.0;
-                for (var j = 0; j < size; j++) sum += covariance[(i * size) + j] * alpha[(3 * rows[j / 3]) + (j % 3)];
+                for (var j = 0; j < size; j++)
+                    sum += covariance[(i * size) + j] * alpha[(3 * rows[j / 3]) + (j % 3)];
                 mean[i] = process.density[(3 * rows[i / 3]) + (i % 3)] - sum;
             }
 
@@ -456,7 +484,8 @@ internal sealed class FilmProcess
             {
                 for (var a = 0; a < 3; a++)
                 {
-                    for (var b = 0; b < 3; b++) covariance[(((3 * r) + a) * size) + (3 * r) + b] -= terms.Noise * process.noise[(9 * rows[r]) + (3 * a) + b];
+                    for (var b = 0; b < 3; b++)
+                        covariance[(((3 * r) + a) * size) + (3 * r) + b] -= terms.Noise * process.noise[(9 * rows[r]) + (3 * a) + b];
                 }
             }
         }
@@ -471,8 +500,10 @@ internal sealed class FilmProcess
             for (var i = 0; i < process.n; i++)
             {
                 LeaveOut([i], inverse, mean, covariance);
-                for (var e = 0; e < 9; e++) covariance[e] += terms.Noise * scatter[(9 * i) + e];
-                for (var a = 0; a < 3; a++) off[a] = process.density[(3 * i) + a] - mean[a];
+                for (var e = 0; e < 9; e++)
+                    covariance[e] += terms.Noise * scatter[(9 * i) + e];
+                for (var a = 0; a < 3; a++)
+                    off[a] = process.density[(3 * i) + a] - mean[a];
                 var solved = (double[])off.Clone();
                 Matrix.Solve3(covariance, solved);
                 result[i] = TensorPrimitives.Dot<double>(off, solved);
@@ -493,14 +524,21 @@ internal sealed class FilmProcess
         {
             var (n, m, size, width) = (process.n, points.Count, 3 * process.n, process.additions + 2);
             var own = new double[m * width];
-            for (var p = 0; p < m; p++) process.Features(terms, points[p], own.AsSpan(p * width, width));
+            for (var p = 0; p < m; p++)
+                process.Features(terms, points[p], own.AsSpan(p * width, width));
             var solved = new double[3 * m * size];
             Array.Clear(mean);
             for (var p = 0; p < m; p++)
             {
                 for (var i = 0; i < n; i++)
                 {
-                    var k = process.Kernel(terms, points[p], own.AsSpan(p * width, width), process.inputs[i], features.AsSpan(i * width, width));
+                    var k = process.Kernel(
+                        terms,
+                        points[p],
+                        own.AsSpan(p * width, width),
+                        process.inputs[i],
+                        features.AsSpan(i * width, width)
+                    );
                     for (var a = 0; a < 3; a++)
                     {
                         for (var b = 0; b < 3; b++)
@@ -511,23 +549,29 @@ internal sealed class FilmProcess
                     }
                 }
 
-                for (var a = 0; a < 3; a++) Matrix.Forward(factor, size, solved.AsSpan(((3 * p) + a) * size, size));
+                for (var a = 0; a < 3; a++)
+                    Matrix.Forward(factor, size, solved.AsSpan(((3 * p) + a) * size, size));
             }
 
             for (var p = 0; p < m; p++)
             {
                 for (var q = 0; q <= p; q++)
                 {
-                    var prior = p == q
-                        ? process.OwnKernel(terms, points[p], own.AsSpan(p * width, width))
-                        : process.Kernel(terms, points[p], own.AsSpan(p * width, width), points[q], own.AsSpan(q * width, width))
-                            + (oneJar ? terms.Private * own[(p * width) + process.additions] * own[(q * width) + process.additions] : 0);
+                    var prior =
+                        p == q
+                            ? process.OwnKernel(terms, points[p], own.AsSpan(p * width, width))
+                            : process.Kernel(terms, points[p], own.AsSpan(p * width, width), points[q], own.AsSpan(q * width, width))
+                                + (
+                                    oneJar ? terms.Private * own[(p * width) + process.additions] * own[(q * width) + process.additions] : 0
+                                );
                     for (var a = 0; a < 3; a++)
                     {
                         for (var b = 0; b < 3; b++)
                         {
                             var (row, column) = ((3 * p) + a, (3 * q) + b);
-                            var value = (prior * Between(a, b)) - TensorPrimitives.Dot<double>(solved.AsSpan(row * size, size), solved.AsSpan(column * size, size));
+                            var value =
+                                (prior * Between(a, b))
+                                - TensorPrimitives.Dot<double>(solved.AsSpan(row * size, size), solved.AsSpan(column * size, size));
                             covariance[(row * 3 * m) + column] = value;
                             covariance[(column * 3 * m) + row] = value;
                         }
@@ -550,13 +594,17 @@ internal sealed class FilmProcess
                 k[i] = process.Kernel(terms, input, own, process.inputs[i], features.AsSpan(i * width, width));
                 for (var a = 0; a < 3; a++)
                 {
-                    for (var b = 0; b < 3; b++) mean[a] += k[i] * Between(a, b) * alpha[(3 * i) + b];
+                    for (var b = 0; b < 3; b++)
+                        mean[a] += k[i] * Between(a, b) * alpha[(3 * i) + b];
                 }
             }
 
             leaning = 0;
-            if (covariance.IsEmpty) return;
-            var prior = process.Kernel(terms, input, own, input, own) + (PrivateShown * terms.Private * own[process.additions] * own[process.additions]);
+            if (covariance.IsEmpty)
+                return;
+            var prior =
+                process.Kernel(terms, input, own, input, own)
+                + (PrivateShown * terms.Private * own[process.additions] * own[process.additions]);
             var size = 3 * n;
             var solved = new double[3 * size];
             for (var a = 0; a < 3; a++)
@@ -564,7 +612,8 @@ internal sealed class FilmProcess
                 var column = solved.AsSpan(a * size, size);
                 for (var i = 0; i < n; i++)
                 {
-                    for (var b = 0; b < 3; b++) column[(3 * i) + b] = k[i] * Between(a, b);
+                    for (var b = 0; b < 3; b++)
+                        column[(3 * i) + b] = k[i] * Between(a, b);
                 }
 
                 Matrix.Forward(factor, size, column);
@@ -575,7 +624,8 @@ internal sealed class FilmProcess
             {
                 for (var b = 0; b < 3; b++)
                 {
-                    covariance[(a * 3) + b] = (prior * Between(a, b))
+                    covariance[(a * 3) + b] =
+                        (prior * Between(a, b))
                         - TensorPrimitives.Dot<double>(solved.AsSpan(a * size, size), solved.AsSpan(b * size, size));
                 }
 

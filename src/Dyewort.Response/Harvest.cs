@@ -54,39 +54,72 @@ public static class Harvest
     {
         ArgumentNullException.ThrowIfNull(strength);
         ArgumentNullException.ThrowIfNull(recipe);
-        if (!(millilitres is > 0 and <= 1e6)) return Outcome.Refused<HarvestAdvice>("volume", "The new liquor's volume is missing.", "Give more than 0 ml.");
+        if (!(millilitres is > 0 and <= 1e6))
+            return Outcome.Refused<HarvestAdvice>("volume", "The new liquor's volume is missing.", "Give more than 0 ml.");
         var spread = 1.96 * strength.Uncertainty / strength.Ratio;
         var (low, high) = (strength.Ratio * Math.Exp(-spread), strength.Ratio * Math.Exp(spread));
         var same = low <= 1 && high >= 1;
         var goal = millilitres * strength.Ratio;
-        HarvestDose[] doses = [.. recipe.Where(pair => pair.Value > 0).Select(pair =>
-        {
-            var follows = !Agents.ActsThroughPhOnly(pair.Key);
-            var dose = pair.Value * strength.Ratio;
-            return new HarvestDose(pair.Key, pair.Value, dose, follows, follows
-                ? string.Create(CultureInfo.InvariantCulture, $"{pair.Key}: {dose:0.##} g/L in the liquor as it is, for it binds the dye and follows its strength.")
-                : string.Create(CultureInfo.InvariantCulture, $"{pair.Key}: about {dose:0.##} g/L in the liquor as it is, as a first guess: it answers the liquor's own acids, so go by the recipe's pH and stop there."));
-        })];
+        HarvestDose[] doses =
+        [
+            .. recipe
+                .Where(pair => pair.Value > 0)
+                .Select(pair =>
+                {
+                    var follows = !Agents.ActsThroughPhOnly(pair.Key);
+                    var dose = pair.Value * strength.Ratio;
+                    return new HarvestDose(
+                        pair.Key,
+                        pair.Value,
+                        dose,
+                        follows,
+                        follows
+                            ? string.Create(
+                                CultureInfo.InvariantCulture,
+                                $"{pair.Key}: {dose:0.##} g/L in the liquor as it is, for it binds the dye and follows its strength."
+                            )
+                            : string.Create(
+                                CultureInfo.InvariantCulture,
+                                $"{pair.Key}: about {dose:0.##} g/L in the liquor as it is, as a first guess: it answers the liquor's own acids, so go by the recipe's pH and stop there."
+                            )
+                    );
+                }),
+        ];
         var words = new List<string>
         {
-            string.Create(CultureInfo.InvariantCulture, $"The new liquor is {strength.Ratio:0.00} times as strong (between {low:0.00} and {high:0.00})."),
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"The new liquor is {strength.Ratio:0.00} times as strong (between {low:0.00} and {high:0.00})."
+            ),
         };
-        if (same) words.Add("That may well be the same strength: take more drops of both before boiling or thinning.");
-        words.Add(strength.Ratio < 1
-            ? string.Create(CultureInfo.InvariantCulture, $"Boil {millilitres:0} ml down to {goal:0} ml (between {millilitres * low:0} and {millilitres * Math.Min(high, 1):0}) and the recipe's doses per litre hold; its own acids and salts grow stronger with it.")
-            : string.Create(CultureInfo.InvariantCulture, $"Thin {millilitres:0} ml with {goal - millilitres:0} ml of water to {goal:0} ml (between {millilitres * Math.Max(low, 1):0} and {millilitres * high:0}) and the recipe's doses per litre hold."));
-        if (doses.Length > 0) words.Add("Or use it as it is and let the doses follow:");
+        if (same)
+            words.Add("That may well be the same strength: take more drops of both before boiling or thinning.");
+        words.Add(
+            strength.Ratio < 1
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Boil {millilitres:0} ml down to {goal:0} ml (between {millilitres * low:0} and {millilitres * Math.Min(high, 1):0}) and the recipe's doses per litre hold; its own acids and salts grow stronger with it."
+                )
+                : string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Thin {millilitres:0} ml with {goal - millilitres:0} ml of water to {goal:0} ml (between {millilitres * Math.Max(low, 1):0} and {millilitres * high:0}) and the recipe's doses per litre hold."
+                )
+        );
+        if (doses.Length > 0)
+            words.Add("Or use it as it is and let the doses follow:");
         words.AddRange(doses.Select(dose => dose.Words));
-        return Outcome.Of(new HarvestAdvice
-        {
-            Ratio = strength.Ratio,
-            RatioLow = low,
-            RatioHigh = high,
-            MayBeTheSame = same,
-            BringToMillilitres = goal,
-            WaterMillilitres = goal - millilitres,
-            Doses = doses,
-            Words = [.. words, .. strength.Remarks],
-        });
+        return Outcome.Of(
+            new HarvestAdvice
+            {
+                Ratio = strength.Ratio,
+                RatioLow = low,
+                RatioHigh = high,
+                MayBeTheSame = same,
+                BringToMillilitres = goal,
+                WaterMillilitres = goal - millilitres,
+                Doses = doses,
+                Words = [.. words, .. strength.Remarks],
+            }
+        );
     }
 }

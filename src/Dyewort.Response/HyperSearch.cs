@@ -22,9 +22,11 @@ internal static class HyperSearch
                 gain = Dot(direction, slope);
             }
 
-            if (gain < 1e-5) break;
+            if (gain < 1e-5)
+                break;
             var longest = 0.0;
-            for (var q = 0; q < d; q++) longest = Math.Max(longest, Math.Abs(direction[q]) / process.PriorSpread[q]);
+            for (var q = 0; q < d; q++)
+                longest = Math.Max(longest, Math.Abs(direction[q]) / process.PriorSpread[q]);
             var step = Math.Min(1, 1.5 / longest);
             var next = new double[d];
             var nextSlope = new double[d];
@@ -32,7 +34,8 @@ internal static class HyperSearch
             var accepted = false;
             for (var attempt = 0; attempt < 12; attempt++, step *= 0.4)
             {
-                for (var q = 0; q < d; q++) next[q] = theta[q] + (step * direction[q]);
+                for (var q = 0; q < d; q++)
+                    next[q] = theta[q] + (step * direction[q]);
                 nextValue = process.LogPosterior(next, nextSlope);
                 if (nextValue > value + (1e-4 * step * gain))
                 {
@@ -41,10 +44,12 @@ internal static class HyperSearch
                 }
             }
 
-            if (!accepted) break;
+            if (!accepted)
+                break;
             var s = new double[d];
             var y = new double[d];
-            for (var q = 0; q < d; q++) (s[q], y[q]) = (next[q] - theta[q], slope[q] - nextSlope[q]);
+            for (var q = 0; q < d; q++)
+                (s[q], y[q]) = (next[q] - theta[q], slope[q] - nextSlope[q]);
             var sy = Dot(s, y);
             if (sy > 1e-10)
             {
@@ -59,7 +64,8 @@ internal static class HyperSearch
 
             var improvement = nextValue - value;
             (theta, slope, value) = (next, nextSlope, nextValue);
-            if (improvement < 1e-4) break;
+            if (improvement < 1e-4)
+                break;
         }
 
         return (theta, value);
@@ -79,17 +85,21 @@ internal static class HyperSearch
         for (var step = 1; step <= kept * between; step++)
         {
             var z = new double[d];
-            for (var q = 0; q < d; q++) z[q] = random.Next();
+            for (var q = 0; q < d; q++)
+                z[q] = random.Next();
             for (var a = 0; a < d; a++)
             {
                 var sum = 0.0;
-                for (var b = 0; b <= a; b++) sum += factor[(a * d) + b] * z[b];
+                for (var b = 0; b <= a; b++)
+                    sum += factor[(a * d) + b] * z[b];
                 next[a] = theta[a] + (scale * sum);
             }
 
             var nextValue = process.LogPosterior(next);
-            if (Math.Log(random.NextUniform()) < nextValue - value) (theta, value, next) = (next, nextValue, theta);
-            if (step % between == 0) result.Add((double[])theta.Clone());
+            if (Math.Log(random.NextUniform()) < nextValue - value)
+                (theta, value, next) = (next, nextValue, theta);
+            if (step % between == 0)
+                result.Add((double[])theta.Clone());
         }
 
         return result;
@@ -110,7 +120,8 @@ internal static class HyperSearch
             process.LogPosterior(moved, up);
             moved[q] -= 2 * Step;
             process.LogPosterior(moved, down);
-            for (var r = 0; r < d; r++) hessian[(q * d) + r] = (down[r] - up[r]) / (2 * Step);
+            for (var r = 0; r < d; r++)
+                hessian[(q * d) + r] = (down[r] - up[r]) / (2 * Step);
         }
 
         for (var q = 0; q < d; q++)
@@ -135,26 +146,31 @@ internal static class HyperSearch
             if (ridge > 1e3)
             {
                 tried = new double[d * d];
-                for (var q = 0; q < d; q++) tried[(q * d) + q] = 1 / (process.PriorSpread[q] * process.PriorSpread[q]);
+                for (var q = 0; q < d; q++)
+                    tried[(q * d) + q] = 1 / (process.PriorSpread[q] * process.PriorSpread[q]);
             }
 
-            if (!Matrix.Cholesky(tried, d)) continue;
+            if (!Matrix.Cholesky(tried, d))
+                continue;
             var covariance = Matrix.Inverse(tried, d);
-            if (Matrix.Cholesky(covariance, d)) return covariance;
+            if (Matrix.Cholesky(covariance, d))
+                return covariance;
         }
     }
 
     private static double[] Scaled(double[] spread, double share)
     {
         var matrix = new double[spread.Length * spread.Length];
-        for (var q = 0; q < spread.Length; q++) matrix[(q * spread.Length) + q] = share * spread[q] * spread[q];
+        for (var q = 0; q < spread.Length; q++)
+            matrix[(q * spread.Length) + q] = share * spread[q] * spread[q];
         return matrix;
     }
 
     private static double[] Times(double[] matrix, double[] vector, int d)
     {
         var result = new double[d];
-        for (var a = 0; a < d; a++) result[a] = Dot(matrix.AsSpan(a * d, d), vector);
+        for (var a = 0; a < d; a++)
+            result[a] = Dot(matrix.AsSpan(a * d, d), vector);
         return result;
     }
 

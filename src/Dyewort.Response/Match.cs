@@ -88,17 +88,43 @@ public static class Match
     {
         ArgumentNullException.ThrowIfNull(models);
         bench ??= new() { SampleMillilitres = UsualMillilitres };
-        if (models.Count == 0) throw new ArgumentException("A search needs a model.", nameof(models));
+        if (models.Count == 0)
+            throw new ArgumentException("A search needs a model.", nameof(models));
         // Each plant by itself, so on every core there is; in their order, so that the answer is always the same.
-        List<Proposal> proposals = [.. models.AsParallel().AsOrdered().SelectMany(model =>
-        {
-            var setting = model.UsualSetting(paper);
-            var tested = model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
-                .Select(point => point with { Paper = setting.Paper, State = setting.State, Wash = setting.Wash, Coats = setting.Coats }).ToArray();
-            var asIs = tested.Select(point => Judge(model, MatchKind.AsIs, point, wanted, point.Sample)).OrderBy(one => one.ExpectedDe00);
-            var doses = Doses(model, setting, tested, wanted, bench);
-            return (IEnumerable<Proposal>)[.. asIs.Take(3), .. doses.Take(3), .. Washes(model, [.. tested, .. doses.Take(3).Select(one => one.Point)], wanted, bench).Take(3), .. MixesOfOne(model, tested, wanted).Take(2)];
-        })];
+        List<Proposal> proposals =
+        [
+            .. models
+                .AsParallel()
+                .AsOrdered()
+                .SelectMany(model =>
+                {
+                    var setting = model.UsualSetting(paper);
+                    var tested = model
+                        .Rows.Select(row => row.Point)
+                        .DistinctBy(point => (point.Pot, point.Sample))
+                        .Select(point =>
+                            point with
+                            {
+                                Paper = setting.Paper,
+                                State = setting.State,
+                                Wash = setting.Wash,
+                                Coats = setting.Coats,
+                            }
+                        )
+                        .ToArray();
+                    var asIs = tested
+                        .Select(point => Judge(model, MatchKind.AsIs, point, wanted, point.Sample))
+                        .OrderBy(one => one.ExpectedDe00);
+                    var doses = Doses(model, setting, tested, wanted, bench);
+                    return (IEnumerable<Proposal>)
+                        [
+                            .. asIs.Take(3),
+                            .. doses.Take(3),
+                            .. Washes(model, [.. tested, .. doses.Take(3).Select(one => one.Point)], wanted, bench).Take(3),
+                            .. MixesOfOne(model, tested, wanted).Take(2),
+                        ];
+                }),
+        ];
         proposals.AddRange(MixesOfTwo(models, paper, wanted).Take(2));
         Proposal[] ranked = [.. proposals.OrderBy(one => one.ExpectedDe00 + Trouble(one.Kind)).ThenBy(one => one.Kind).Take(10)];
         var best = ranked[0];
@@ -110,40 +136,60 @@ public static class Match
     internal static string Why(Lab wanted, Lab nearest)
     {
         var words = new List<string>();
-        if (wanted.L - nearest.L > 3) words.Add("lighter");
-        if (nearest.L - wanted.L > 3) words.Add("darker");
-        if (wanted.Chroma - nearest.Chroma > 3) words.Add("more saturated");
-        if (nearest.Chroma - wanted.Chroma > 3) words.Add("greyer");
+        if (wanted.L - nearest.L > 3)
+            words.Add("lighter");
+        if (nearest.L - wanted.L > 3)
+            words.Add("darker");
+        if (wanted.Chroma - nearest.Chroma > 3)
+            words.Add("more saturated");
+        if (nearest.Chroma - wanted.Chroma > 3)
+            words.Add("greyer");
         var turn = Math.Abs(((wanted.HueDegrees - nearest.HueDegrees + 540) % 360) - 180);
-        if (wanted.Chroma > 5 && nearest.Chroma > 5 && turn > 12) words.Add("of another hue");
+        if (wanted.Chroma > 5 && nearest.Chroma > 5 && turn > 12)
+            words.Add("of another hue");
         return words.Count == 0
             ? "The wanted colour lies a little beyond what these inks can make."
             : $"The wanted colour is {string.Join(" and ", words)} than anything these inks can make.";
     }
 
-    private static double Trouble(MatchKind kind) => kind switch { MatchKind.AsIs => 0, MatchKind.Dose => 0.05, MatchKind.Wash => 0.08, _ => 0.2 };
+    private static double Trouble(MatchKind kind) =>
+        kind switch
+        {
+            MatchKind.AsIs => 0,
+            MatchKind.Dose => 0.05,
+            MatchKind.Wash => 0.08,
+            _ => 0.2,
+        };
 
     private static Proposal Judge(ResponseModel model, MatchKind kind, TrialPoint point, Lab wanted, string sample) =>
         Judge(model.Draw(point), kind, point with { Ph = model.Ph.Of(point).Ph }, wanted, sample, []);
 
-    private static Proposal Judge(ColourDraws draws, MatchKind kind, TrialPoint point, Lab wanted, string sample, IReadOnlyList<MatchPart> parts) => new()
-    {
-        Kind = kind,
-        Point = point,
-        Sample = sample,
-        Parts = parts,
-        Colour = draws.Centre,
-        ExpectedDe00 = draws.Expected(wanted),
-        UncertaintyDe00 = draws.Radius(0.95),
-        ChanceWithinJustVisible = draws.Chance(wanted, JustVisibleDe00),
-        Surer = kind switch
+    private static Proposal Judge(
+        ColourDraws draws,
+        MatchKind kind,
+        TrialPoint point,
+        Lab wanted,
+        string sample,
+        IReadOnlyList<MatchPart> parts
+    ) =>
+        new()
         {
-            MatchKind.AsIs => "Paint this sample twice more: its own scatter is most of what is open.",
-            MatchKind.Dose => "Paint one sample at these doses, and one a step either side.",
-            MatchKind.Wash => "Paint a row of washes of this ink (1, 1/2, 1/4) on this paper.",
-            _ => "Mix a spoonful at these shares and paint it beside its parts.",
-        },
-    };
+            Kind = kind,
+            Point = point,
+            Sample = sample,
+            Parts = parts,
+            Colour = draws.Centre,
+            ExpectedDe00 = draws.Expected(wanted),
+            UncertaintyDe00 = draws.Radius(0.95),
+            ChanceWithinJustVisible = draws.Chance(wanted, JustVisibleDe00),
+            Surer = kind switch
+            {
+                MatchKind.AsIs => "Paint this sample twice more: its own scatter is most of what is open.",
+                MatchKind.Dose => "Paint one sample at these doses, and one a step either side.",
+                MatchKind.Wash => "Paint a row of washes of this ink (1, 1/2, 1/4) on this paper.",
+                _ => "Mix a spoonful at these shares and paint it beside its parts.",
+            },
+        };
 
     /// <summary>Tested doses and what lies between them: a grid over every addition and pair, the best climbed to their nearest optimum.</summary>
     private static List<Proposal> Doses(ResponseModel model, TrialPoint setting, TrialPoint[] tested, Lab wanted, BenchLimits bench)
@@ -152,12 +198,20 @@ public static class Match
         foreach (var name in model.Additions)
         {
             var doses = tested.Select(point => point.Dose(name)).Where(dose => dose > 0).Order().ToArray();
-            if (doses.Length == 0) continue;
+            if (doses.Length == 0)
+                continue;
             var (low, high) = (doses[0], doses[^1]);
-            ladders[name] = low == high ? [low] : [.. Enumerable.Range(0, Steps).Select(i => low * Math.Pow(high / low, i / (Steps - 1.0)))];
+            ladders[name] =
+                low == high ? [low] : [.. Enumerable.Range(0, Steps).Select(i => low * Math.Pow(high / low, i / (Steps - 1.0)))];
         }
 
-        double?[] phs = model.Ph.IsFree ? [.. Spread([.. tested.Where(point => point.Ph is not null).Select(point => point.Ph!.Value).Distinct().Order()], 6).Select(ph => (double?)ph)] : [null];
+        double?[] phs = model.Ph.IsFree
+            ?
+            [
+                .. Spread([.. tested.Where(point => point.Ph is not null).Select(point => point.Ph!.Value).Distinct().Order()], 6)
+                    .Select(ph => (double?)ph),
+            ]
+            : [null];
         var starts = new List<TrialPoint>();
         foreach (var ph in phs)
         {
@@ -167,30 +221,45 @@ public static class Match
                 starts.AddRange(ladder.Select(dose => With(plain, name, dose)));
                 foreach (var (other, otherLadder) in ladders)
                 {
-                    if (string.CompareOrdinal(name, other) >= 0) continue;
+                    if (string.CompareOrdinal(name, other) >= 0)
+                        continue;
                     starts.AddRange(ladder.SelectMany(dose => otherLadder.Select(second => With(With(plain, name, dose), other, second))));
                 }
             }
         }
 
         // Samples with three additions and more are starts of their own.
-        starts.AddRange(tested.Where(point => point.GramsPerLitre.Count > 2).Select(point => point with { Sample = "", Ph = model.Ph.IsFree ? point.Ph : null }));
+        starts.AddRange(
+            tested
+                .Where(point => point.GramsPerLitre.Count > 2)
+                .Select(point => point with { Sample = "", Ph = model.Ph.IsFree ? point.Ph : null })
+        );
         var film = model.FilmOf(setting.Paper);
-        var best = starts.Select(point => (Point: point, Off: Difference.Ciede2000(wanted, film.ColourOf(model.QuickDensity(point))))).OrderBy(one => one.Off).ToArray();
+        var best = starts
+            .Select(point => (Point: point, Off: Difference.Ciede2000(wanted, film.ColourOf(model.QuickDensity(point)))))
+            .OrderBy(one => one.Off)
+            .ToArray();
         var chosen = new List<TrialPoint>();
         foreach (var (point, _) in best)
         {
             // One start per set of additions and neighbourhood: the climb finds the rest.
-            if (chosen.Count == Refined) break;
-            if (!chosen.Exists(known => Near(known, point, SameHill))) chosen.Add(point);
+            if (chosen.Count == Refined)
+                break;
+            if (!chosen.Exists(known => Near(known, point, SameHill)))
+                chosen.Add(point);
         }
 
-        var ranges = ladders.ToDictionary(pair => pair.Key, pair => (Low: pair.Value[0] / 2, High: pair.Value[^1]), StringComparer.OrdinalIgnoreCase);
+        var ranges = ladders.ToDictionary(
+            pair => pair.Key,
+            pair => (Low: pair.Value[0] / 2, High: pair.Value[^1]),
+            StringComparer.OrdinalIgnoreCase
+        );
         var climbed = new List<Proposal>();
         foreach (var one in chosen.Select(point => Climb(model, point, wanted, ranges, bench)).OrderBy(one => one.ExpectedDe00))
         {
             // Two starts may have climbed to one place; a maker is told of it once.
-            if (!climbed.Exists(known => Near(known.Point, one.Point, SameAmounts))) climbed.Add(one);
+            if (!climbed.Exists(known => Near(known.Point, one.Point, SameAmounts)))
+                climbed.Add(one);
         }
 
         return climbed;
@@ -206,27 +275,41 @@ public static class Match
         && Math.Abs((one.Ph ?? 0) - (two.Ph ?? 0)) < 0.5;
 
     private static TrialPoint With(TrialPoint point, string name, double dose) =>
-        point with { GramsPerLitre = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = dose } };
+        point with
+        {
+            GramsPerLitre = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = dose },
+        };
 
     /// <summary>Steps in one dose after the other, halved when none helps, on the expected difference itself, over doses that can be measured.</summary>
-    private static Proposal Climb(ResponseModel model, TrialPoint start, Lab wanted, Dictionary<string, (double Low, double High)> ranges, BenchLimits bench)
+    private static Proposal Climb(
+        ResponseModel model,
+        TrialPoint start,
+        Lab wanted,
+        Dictionary<string, (double Low, double High)> ranges,
+        BenchLimits bench
+    )
     {
         var at = Measured(start, bench);
         var off = model.Expected(at, wanted);
         for (var step = 0.3; step > 0.03; step /= 2)
         {
-            for (var improved = true; improved;)
+            for (var improved = true; improved; )
             {
                 improved = false;
                 foreach (var name in at.GramsPerLitre.Keys.ToArray())
                 {
                     foreach (var sign in new[] { 1, -1 })
                     {
-                        var dose = bench.MeasurableDose(name, Math.Clamp(at.Dose(name) * Math.Exp(sign * step), ranges[name].Low, ranges[name].High));
-                        if (dose <= 0 || dose == at.Dose(name)) continue;
+                        var dose = bench.MeasurableDose(
+                            name,
+                            Math.Clamp(at.Dose(name) * Math.Exp(sign * step), ranges[name].Low, ranges[name].High)
+                        );
+                        if (dose <= 0 || dose == at.Dose(name))
+                            continue;
                         var tried = With(at, name, dose);
                         var reached = model.Expected(tried, wanted);
-                        if (reached >= off - 1e-3) continue;
+                        if (reached >= off - 1e-3)
+                            continue;
                         (off, at, improved) = (reached, tried, true);
                     }
                 }
@@ -236,11 +319,14 @@ public static class Match
         return Judge(model, MatchKind.Dose, at, wanted, "");
     }
 
-    private static TrialPoint Measured(TrialPoint point, BenchLimits bench) => point with
-    {
-        GramsPerLitre = point.GramsPerLitre.Select(pair => (pair.Key, Dose: bench.MeasurableDose(pair.Key, pair.Value))).Where(one => one.Dose > 0)
-            .ToDictionary(one => one.Key, one => one.Dose, StringComparer.OrdinalIgnoreCase),
-    };
+    private static TrialPoint Measured(TrialPoint point, BenchLimits bench) =>
+        point with
+        {
+            GramsPerLitre = point
+                .GramsPerLitre.Select(pair => (pair.Key, Dose: bench.MeasurableDose(pair.Key, pair.Value)))
+                .Where(one => one.Dose > 0)
+                .ToDictionary(one => one.Key, one => one.Dose, StringComparer.OrdinalIgnoreCase),
+        };
 
     private static double Rounded(double dose)
     {
@@ -255,16 +341,30 @@ public static class Match
         {
             var film = model.FilmOf(ink.Paper);
             var density = model.QuickDensity(ink);
-            var share = Enumerable.Range(2, 38).Select(i => i / 40.0)
-                .MinBy(share => Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share))));
+            var share = Enumerable
+                .Range(2, 38)
+                .Select(i => i / 40.0)
+                .MinBy(share =>
+                    Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share)))
+                );
             var point = ink with { Wash = Math.Round(ink.Wash * share, 4) };
 
             // What nobody made yet is measured into the liquor that the wash needs.
-            if (ink.Sample.Length == 0) point = Measured(point, bench with { SampleMillilitres = bench.SampleMillilitres * share });
-            quick.Add((point, Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share)))));
+            if (ink.Sample.Length == 0)
+                point = Measured(point, bench with { SampleMillilitres = bench.SampleMillilitres * share });
+            quick.Add(
+                (point, Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share))))
+            );
         }
 
-        return [.. quick.OrderBy(one => one.Off).Take(5).Select(one => Judge(model, MatchKind.Wash, one.Point, wanted, one.Point.Sample)).OrderBy(one => one.ExpectedDe00)];
+        return
+        [
+            .. quick
+                .OrderBy(one => one.Off)
+                .Take(5)
+                .Select(one => Judge(model, MatchKind.Wash, one.Point, wanted, one.Point.Sample))
+                .OrderBy(one => one.ExpectedDe00),
+        ];
     }
 
     /// <summary>Two samples of one pot: the dye settles to what the mixed additions make of it (the pH shifts at once, metals change partners within minutes
@@ -282,44 +382,117 @@ public static class Match
             return first with { Sample = "", GramsPerLitre = doses, Ph = ph };
         }
 
-        var quick = Pairs(inks, film, wanted).Take(QuickPairs).SelectMany(pair => new[] { -0.125, 0, 0.125 }.Select(step => pair.Share + step).Where(share => share is > 0 and < 1)
-            .Select(share => (First: inks[pair.First].Point, Second: inks[pair.Second].Point, Share: share)))
+        var quick = Pairs(inks, film, wanted)
+            .Take(QuickPairs)
+            .SelectMany(pair =>
+                new[] { -0.125, 0, 0.125 }
+                    .Select(step => pair.Share + step)
+                    .Where(share => share is > 0 and < 1)
+                    .Select(share => (First: inks[pair.First].Point, Second: inks[pair.Second].Point, Share: share))
+            )
             .Select(one => (one.First, one.Second, one.Share, Point: Together(one.First, one.Second, one.Share)))
-            .Select(one => (one.First, one.Second, one.Share, one.Point, Off: Difference.Ciede2000(wanted, film.ColourOf(model.QuickDensity(one.Point)))))
-            .GroupBy(one => (one.First, one.Second)).Select(group => group.MinBy(one => one.Off)).OrderBy(one => one.Off).Take(4);
-        return [.. quick.Select(one =>
-        {
-            var apart = WashedInk.Mix([(model.Draw(one.First), one.Share), (model.Draw(one.Second), 1 - one.Share)], film, film.IsGuessed);
-            var settled = model.Draw(one.Point);
-            var both = new ColourDraws([.. apart.Colours, .. settled.Colours], Math.Max(apart.Leaning, settled.Leaning), settled.NoiseVariance);
-            return Judge(both, MatchKind.Mix, one.Point with { Ph = model.Ph.Of(one.Point).Ph }, wanted, "",
-                [new(model.Plant, one.First.Sample, one.Share), new(model.Plant, one.Second.Sample, 1 - one.Share)]);
-        }).OrderBy(one => one.ExpectedDe00)];
+            .Select(one =>
+                (
+                    one.First,
+                    one.Second,
+                    one.Share,
+                    one.Point,
+                    Off: Difference.Ciede2000(wanted, film.ColourOf(model.QuickDensity(one.Point)))
+                )
+            )
+            .GroupBy(one => (one.First, one.Second))
+            .Select(group => group.MinBy(one => one.Off))
+            .OrderBy(one => one.Off)
+            .Take(4);
+        return
+        [
+            .. quick
+                .Select(one =>
+                {
+                    var apart = WashedInk.Mix(
+                        [(model.Draw(one.First), one.Share), (model.Draw(one.Second), 1 - one.Share)],
+                        film,
+                        film.IsGuessed
+                    );
+                    var settled = model.Draw(one.Point);
+                    var both = new ColourDraws(
+                        [.. apart.Colours, .. settled.Colours],
+                        Math.Max(apart.Leaning, settled.Leaning),
+                        settled.NoiseVariance
+                    );
+                    return Judge(
+                        both,
+                        MatchKind.Mix,
+                        one.Point with
+                        {
+                            Ph = model.Ph.Of(one.Point).Ph,
+                        },
+                        wanted,
+                        "",
+                        [new(model.Plant, one.First.Sample, one.Share), new(model.Plant, one.Second.Sample, 1 - one.Share)]
+                    );
+                })
+                .OrderBy(one => one.ExpectedDe00),
+        ];
     }
 
     /// <summary>Two samples of different plants, each keeping its dye.</summary>
     private static List<Proposal> MixesOfTwo(IReadOnlyList<ResponseModel> models, string paper, Lab wanted)
     {
-        if (models.Count < 2) return [];
+        if (models.Count < 2)
+            return [];
         var setting = models[0].UsualSetting(paper);
         var film = models[0].FilmOf(setting.Paper);
-        var inks = models.SelectMany(model =>
-        {
-            var own = model.UsualSetting(setting.Paper);
-            return model.Rows.Select(row => row.Point).DistinctBy(point => (point.Pot, point.Sample))
-                .Select(point => point with { Paper = own.Paper, State = own.State, Wash = own.Wash, Coats = own.Coats })
-                .Select(point => (Model: model, Point: point, Density: model.QuickDensity(point)));
-        }).ToArray();
-        return [.. Pairs(inks, film, wanted).Where(pair => inks[pair.First].Model != inks[pair.Second].Model).Take(4).Select(pair =>
-        {
-            var (first, second) = (inks[pair.First], inks[pair.Second]);
-            var draws = WashedInk.Mix([(first.Model.Draw(first.Point), pair.Share), (second.Model.Draw(second.Point), 1 - pair.Share)], film, film.IsGuessed);
-            return Judge(draws, MatchKind.Mix, new() { Sample = "", Paper = setting.Paper, State = setting.State }, wanted, "",
-                [new(first.Model.Plant, first.Point.Sample, pair.Share), new(second.Model.Plant, second.Point.Sample, 1 - pair.Share)]);
-        }).OrderBy(one => one.ExpectedDe00)];
+        var inks = models
+            .SelectMany(model =>
+            {
+                var own = model.UsualSetting(setting.Paper);
+                return model
+                    .Rows.Select(row => row.Point)
+                    .DistinctBy(point => (point.Pot, point.Sample))
+                    .Select(point => point with { Paper = own.Paper, State = own.State, Wash = own.Wash, Coats = own.Coats })
+                    .Select(point => (Model: model, Point: point, Density: model.QuickDensity(point)));
+            })
+            .ToArray();
+        return
+        [
+            .. Pairs(inks, film, wanted)
+                .Where(pair => inks[pair.First].Model != inks[pair.Second].Model)
+                .Take(4)
+                .Select(pair =>
+                {
+                    var (first, second) = (inks[pair.First], inks[pair.Second]);
+                    var draws = WashedInk.Mix(
+                        [(first.Model.Draw(first.Point), pair.Share), (second.Model.Draw(second.Point), 1 - pair.Share)],
+                        film,
+                        film.IsGuessed
+                    );
+                    return Judge(
+                        draws,
+                        MatchKind.Mix,
+                        new()
+                        {
+                            Sample = "",
+                            Paper = setting.Paper,
+                            State = setting.State,
+                        },
+                        wanted,
+                        "",
+                        [
+                            new(first.Model.Plant, first.Point.Sample, pair.Share),
+                            new(second.Model.Plant, second.Point.Sample, 1 - pair.Share),
+                        ]
+                    );
+                })
+                .OrderBy(one => one.ExpectedDe00),
+        ];
     }
 
-    private static IEnumerable<(int First, int Second, double Share)> Pairs((ResponseModel Model, TrialPoint Point, FilmDensity Density)[] inks, Film film, Lab wanted)
+    private static IEnumerable<(int First, int Second, double Share)> Pairs(
+        (ResponseModel Model, TrialPoint Point, FilmDensity Density)[] inks,
+        Film film,
+        Lab wanted
+    )
     {
         var found = new List<(int First, int Second, double Share, double Off)>();
         for (var i = 0; i < inks.Length; i++)
@@ -331,9 +504,18 @@ public static class Match
                 for (var eighth = 1; eighth < 8; eighth++)
                 {
                     var share = eighth / 8.0;
-                    var off = Difference.Ciede2000(wanted, film.ColourOf(new(
-                        (share * one.Blue) + ((1 - share) * two.Blue), (share * one.Green) + ((1 - share) * two.Green), (share * one.Red) + ((1 - share) * two.Red))));
-                    if (off < best.Off) best = (share, off);
+                    var off = Difference.Ciede2000(
+                        wanted,
+                        film.ColourOf(
+                            new(
+                                (share * one.Blue) + ((1 - share) * two.Blue),
+                                (share * one.Green) + ((1 - share) * two.Green),
+                                (share * one.Red) + ((1 - share) * two.Red)
+                            )
+                        )
+                    );
+                    if (off < best.Off)
+                        best = (share, off);
                 }
 
                 found.Add((i, j, best.Share, best.Off));

@@ -18,7 +18,8 @@ internal static class Matrix
                 var sum = rowI[j] - (j == 0 ? 0 : TensorPrimitives.Dot<double>(rowI[..j], rowJ[..j]));
                 if (i == j)
                 {
-                    if (!(sum > 0)) return false;
+                    if (!(sum > 0))
+                        return false;
                     rowI[i] = Math.Sqrt(sum);
                 }
                 else
@@ -49,7 +50,8 @@ internal static class Matrix
             var row = factor.AsSpan(i * n, n);
             b[i] /= row[i];
             var x = -b[i];
-            if (i > 0) TensorPrimitives.MultiplyAdd(row[..i], x, b[..i], b[..i]);
+            if (i > 0)
+                TensorPrimitives.MultiplyAdd(row[..i], x, b[..i], b[..i]);
         }
     }
 

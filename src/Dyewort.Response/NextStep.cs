@@ -79,26 +79,49 @@ public static class BenchAdvice
     /// <param name="stepGramsPerLitre">How much of it per litre of liquor, above 0 to 2000.</param>
     /// <param name="chemistrySays">A sentence where the chemistry says that more cannot act (undissolved, or the pH will not move); empty otherwise.</param>
     /// <returns>Refused where the addition was never tested on this plant.</returns>
-    public static Outcome<NextStep> Next(ResponseModel model, TrialPoint now, string addition, double stepGramsPerLitre, string chemistrySays = "")
+    public static Outcome<NextStep> Next(
+        ResponseModel model,
+        TrialPoint now,
+        string addition,
+        double stepGramsPerLitre,
+        string chemistrySays = ""
+    )
     {
         ArgumentNullException.ThrowIfNull(model);
         ArgumentNullException.ThrowIfNull(now);
-        if (!(stepGramsPerLitre is > 0 and <= 2000)) return Outcome.Refused<NextStep>("step", "The step is not an amount.", "Give more than 0 and at most 2000 g per litre.");
+        if (!(stepGramsPerLitre is > 0 and <= 2000))
+            return Outcome.Refused<NextStep>("step", "The step is not an amount.", "Give more than 0 and at most 2000 g per litre.");
         var known = model.Additions.FirstOrDefault(name => string.Equals(name, addition?.Trim(), StringComparison.OrdinalIgnoreCase));
         var highest = known is null ? 0 : model.Rows.Max(row => row.Point.Dose(known));
         if (known is null || highest <= 0)
         {
-            return Outcome.Refused<NextStep>("addition", $"Not enough trials yet: {addition} was never tested on {(model.Plant.Length > 0 ? model.Plant : "this plant")}.",
-                "Paint a sample with it first, then this can be foretold.");
+            return Outcome.Refused<NextStep>(
+                "addition",
+                $"Not enough trials yet: {addition} was never tested on {(model.Plant.Length > 0 ? model.Plant : "this plant")}.",
+                "Paint a sample with it first, then this can be foretold."
+            );
         }
 
         var setting = model.UsualSetting(now.Paper);
-        var here = now with { Sample = "", Paper = setting.Paper, State = now.State.Length > 0 ? now.State : setting.State, Pot = now.Pot.Length > 0 ? now.Pot : setting.Pot };
+        var here = now with
+        {
+            Sample = "",
+            Paper = setting.Paper,
+            State = now.State.Length > 0 ? now.State : setting.State,
+            Pot = now.Pot.Length > 0 ? now.Pot : setting.Pot,
+        };
         var dose = here.Dose(known);
 
         // As far as the trials reach, but always a few spoons on, so that a jar at the end of the ladder gets an answer too.
         var farthest = Math.Max(highest - dose, 4 * stepGramsPerLitre);
-        double[] steps = [.. Compositions.Ladder(Math.Min(stepGramsPerLitre, farthest) / 128, farthest, Rungs).Append(stepGramsPerLitre).Distinct().Order()];
+        double[] steps =
+        [
+            .. Compositions
+                .Ladder(Math.Min(stepGramsPerLitre, farthest) / 128, farthest, Rungs)
+                .Append(stepGramsPerLitre)
+                .Distinct()
+                .Order(),
+        ];
         TrialPoint[] stages = [here, .. steps.Select(step => Compositions.WithDose(model, here, known, dose + step))];
 
         // A measured pH holds for the jar as it stands; how far a step moves it is reckoned, and may be off by a third of the way.
@@ -117,8 +140,14 @@ public static class BenchAdvice
         var prediction = model.Predict(stages[place]);
         var last = model.Predict(stages[^1]);
         var still = seen.Max() <= HardlyEver && last.Leaning <= 0.5;
-        var nothing = chemistrySays.Length > 0 ? chemistrySays
-            : still ? string.Create(CultureInfo.InvariantCulture, $"More {known} will not change anything now: up to {Say(dose + farthest)} g/L the colour stands still.") : "";
+        var nothing =
+            chemistrySays.Length > 0 ? chemistrySays
+            : still
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"More {known} will not change anything now: up to {Say(dose + farthest)} g/L the colour stands still."
+                )
+            : "";
         var chance = seen[place - 1];
         var answer = new NextStep
         {
@@ -151,36 +180,62 @@ public static class BenchAdvice
         var (from, to) = (Centre(before), Centre(after));
         var (l, a, b) = (to.L - from.L, to.A - from.A, to.B - from.B);
         var way = Math.Sqrt((l * l) + (a * a) + (b * b));
-        return [.. before.Zip(after, (first, second) =>
-        {
-            var length = Difference.Cie1976(first, second);
-            var along = Math.Abs(((second.L - first.L) * l) + ((second.A - first.A) * a) + ((second.B - first.B) * b));
-            return length * way > 0 ? Difference.Ciede2000(first, second) * along / (length * way) : 0;
-        })];
+        return
+        [
+            .. before.Zip(
+                after,
+                (first, second) =>
+                {
+                    var length = Difference.Cie1976(first, second);
+                    var along = Math.Abs(((second.L - first.L) * l) + ((second.A - first.A) * a) + ((second.B - first.B) * b));
+                    return length * way > 0 ? Difference.Ciede2000(first, second) * along / (length * way) : 0;
+                }
+            ),
+        ];
     }
 
     /// <summary>Whether no move at all lies within the 95 % region of the moves: a length is never below zero, so its own quantiles cannot tell.</summary>
     private static bool MayBeNothing(Lab[] before, Lab[] after)
     {
         var (from, to) = (Centre(before), Centre(after));
-        double[] apart = [.. before.Zip(after, (first, second) => Difference.Ciede2000(new(first.L + to.L - from.L, first.A + to.A - from.A, first.B + to.B - from.B), second)).Order()];
+        double[] apart =
+        [
+            .. before
+                .Zip(
+                    after,
+                    (first, second) =>
+                        Difference.Ciede2000(new(first.L + to.L - from.L, first.A + to.A - from.A, first.B + to.B - from.B), second)
+                )
+                .Order(),
+        ];
         return Difference.Ciede2000(from, to) <= apart[(int)(0.95 * apart.Length)];
     }
 
     private static string Sentence(NextStep step)
     {
-        if (step.NothingMore.Length > 0) return step.NothingMore;
+        if (step.NothingMore.Length > 0)
+            return step.NothingMore;
         var seen = step.ChanceSeen switch
         {
             >= 0.95 => "anybody will see it",
-            >= 0.5 => string.Create(CultureInfo.InvariantCulture, $"a person would see it {Math.Round(10 * step.ChanceSeen):0} times of 10"),
-            >= 0.05 => string.Create(CultureInfo.InvariantCulture, $"a person would see it only {Math.Max(1, Math.Round(10 * step.ChanceSeen)):0} {(Math.Round(10 * step.ChanceSeen) < 1.5 ? "time" : "times")} of 10"),
+            >= 0.5 => string.Create(
+                CultureInfo.InvariantCulture,
+                $"a person would see it {Math.Round(10 * step.ChanceSeen):0} times of 10"
+            ),
+            >= 0.05 => string.Create(
+                CultureInfo.InvariantCulture,
+                $"a person would see it only {Math.Max(1, Math.Round(10 * step.ChanceSeen)):0} {(Math.Round(10 * step.ChanceSeen) < 1.5 ? "time" : "times")} of 10"
+            ),
             _ => "nobody would see it",
         };
-        var words = string.Create(CultureInfo.InvariantCulture,
-            $"{char.ToUpperInvariant(step.Move[0])}{step.Move[1..]}: ΔE00 {step.ExpectedDe00:0.0} (between {step.De00Low:0.0} and {step.De00High:0.0}), {seen}.");
-        if (step.ChanceSeen < 0.5 && step.JustSeenGramsPerLitre is { } dose) words += string.Create(CultureInfo.InvariantCulture, $" About {Say(dose)} g/L more would just be seen.");
-        if (step.Beyond.Count > 0) words += $" Beyond what was tested: {string.Join(", ", step.Beyond)}.";
+        var words = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{char.ToUpperInvariant(step.Move[0])}{step.Move[1..]}: ΔE00 {step.ExpectedDe00:0.0} (between {step.De00Low:0.0} and {step.De00High:0.0}), {seen}."
+        );
+        if (step.ChanceSeen < 0.5 && step.JustSeenGramsPerLitre is { } dose)
+            words += string.Create(CultureInfo.InvariantCulture, $" About {Say(dose)} g/L more would just be seen.");
+        if (step.Beyond.Count > 0)
+            words += $" Beyond what was tested: {string.Join(", ", step.Beyond)}.";
         return words;
     }
 
@@ -189,8 +244,10 @@ public static class BenchAdvice
     {
         for (var i = 0; i < steps.Length; i++)
         {
-            if (seen[i] < level) continue;
-            if (i == 0) return steps[0];
+            if (seen[i] < level)
+                continue;
+            if (i == 0)
+                return steps[0];
             var share = (level - seen[i - 1]) / (seen[i] - seen[i - 1]);
             return steps[i - 1] * Math.Pow(steps[i] / steps[i - 1], share);
         }
@@ -200,5 +257,6 @@ public static class BenchAdvice
 
     private static Lab Centre(Lab[] colours) => new(colours.Average(c => c.L), colours.Average(c => c.A), colours.Average(c => c.B));
 
-    private static string Say(double gramsPerLitre) => gramsPerLitre.ToString(gramsPerLitre < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
+    private static string Say(double gramsPerLitre) =>
+        gramsPerLitre.ToString(gramsPerLitre < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
 }

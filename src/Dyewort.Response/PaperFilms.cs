@@ -20,7 +20,10 @@ internal static class PaperFilms
 
             var stated = Of(group.Key);
             var lightest = group.Max(row => row.Colour.L);
-            films[group.Key] = lightest > stated.Paper.L ? new Film(stated.Paper with { L = Math.Min(lightest + 0.5, 100) }) { IsGuessed = stated.IsGuessed } : stated;
+            films[group.Key] =
+                lightest > stated.Paper.L
+                    ? new Film(stated.Paper with { L = Math.Min(lightest + 0.5, 100) }) { IsGuessed = stated.IsGuessed }
+                    : stated;
         }
 
         return films;
@@ -28,5 +31,7 @@ internal static class PaperFilms
 
     /// <summary>The film of a paper by its name alone: its colour where the name is one, otherwise the guessed paper.</summary>
     public static Film Of(string paper) =>
-        ColourText.Parse("paper", paper).TryGet(out var stated) && Lab.FromXyz(stated.Colour) is { L: >= 20 and <= 105 } colour ? new(colour) : new(Film.GuessedPaper) { IsGuessed = true };
+        ColourText.Parse("paper", paper).TryGet(out var stated) && Lab.FromXyz(stated.Colour) is { L: >= 20 and <= 105 } colour
+            ? new(colour)
+            : new(Film.GuessedPaper) { IsGuessed = true };
 }

@@ -43,11 +43,14 @@ public sealed class PhBook
     private PhBook(ExtractKind kind, Dictionary<string, NamedSubstance> substances, string[] additions, TrialPoint[] measured)
     {
         (this.kind, this.substances, this.additions, this.measured) = (kind, substances, additions, measured);
-        halfDose = [.. additions.Select(name =>
-        {
-            var doses = measured.Select(point => point.Dose(name)).Where(dose => dose > 0).Order().ToArray();
-            return doses.Length == 0 ? 1 : doses[doses.Length / 2] / 3;
-        })];
+        halfDose =
+        [
+            .. additions.Select(name =>
+            {
+                var doses = measured.Select(point => point.Dose(name)).Where(dose => dose > 0).Order().ToArray();
+                return doses.Length == 0 ? 1 : doses[doses.Length / 2] / 3;
+            }),
+        ];
         slow = [.. additions.Select(name => Agents.Of(name) == Action.Binds || name.Contains("chalk", StringComparison.OrdinalIgnoreCase))];
         belief = new(kind.Ph, kind.PhSpread, Math.Log(kind.AcidMillimolesPerLitre / 1000), Math.Log(kind.AcidFactor));
         learned = new(Learn);
@@ -56,7 +59,8 @@ public sealed class PhBook
     private Learned Learn()
     {
         // Twice: the first look is coarse, the second lays its nodes where the first says the liquor is.
-        for (var look = 0; look < 2 && measured.Length > 0; look++) Narrow();
+        for (var look = 0; look < 2 && measured.Length > 0; look++)
+            Narrow();
         var residual = measured.Select(point => point.Ph!.Value - PhSurface.Of(Chemistry(point), 0).At(0, 0)).ToArray();
         double[][] features = [.. measured.Select(Features)];
         var best = double.NegativeInfinity;
@@ -68,7 +72,8 @@ public sealed class PhBook
                 foreach (var tryScatter in new[] { LeastScatter, 0.15, 0.4, 1 })
                 {
                     var value = Evidence(features, residual, tryVariance, tryLength, tryScatter, out var tryFactor, out var tryAlpha);
-                    if (value <= best) continue;
+                    if (value <= best)
+                        continue;
                     best = value;
                     found = new(features, tryFactor, tryAlpha, tryVariance, tryLength, tryScatter);
                 }
@@ -89,7 +94,9 @@ public sealed class PhBook
             {
                 var (a, b) = (Place(i), Place(j));
                 var ph = (belief.Ph + (a * belief.PhSpread) - kind.Ph) / kind.PhSpread;
-                var acid = (belief.LogAcid + (b * belief.LogAcidSpread) - Math.Log(kind.AcidMillimolesPerLitre / 1000)) / Math.Log(kind.AcidFactor);
+                var acid =
+                    (belief.LogAcid + (b * belief.LogAcidSpread) - Math.Log(kind.AcidMillimolesPerLitre / 1000))
+                    / Math.Log(kind.AcidFactor);
                 var log = -0.5 * ((ph * ph) + (acid * acid));
                 for (var r = 0; r < surfaces.Length; r++)
                 {
@@ -103,14 +110,24 @@ public sealed class PhBook
         }
 
         var most = weights.Max();
-        double sum = 0, phMean = 0, acidMean = 0, phSquare = 0, acidSquare = 0;
+        double sum = 0,
+            phMean = 0,
+            acidMean = 0,
+            phSquare = 0,
+            acidSquare = 0;
         for (var i = 0; i < Fine; i++)
         {
             for (var j = 0; j < Fine; j++)
             {
                 var weight = Math.Exp(weights[(i * Fine) + j] - most);
                 var (a, b) = (Place(i), Place(j));
-                (sum, phMean, acidMean, phSquare, acidSquare) = (sum + weight, phMean + (weight * a), acidMean + (weight * b), phSquare + (weight * a * a), acidSquare + (weight * b * b));
+                (sum, phMean, acidMean, phSquare, acidSquare) = (
+                    sum + weight,
+                    phMean + (weight * a),
+                    acidMean + (weight * b),
+                    phSquare + (weight * a * a),
+                    acidSquare + (weight * b * b)
+                );
             }
         }
 
@@ -119,7 +136,8 @@ public sealed class PhBook
             belief.Ph + (phMean * belief.PhSpread),
             belief.PhSpread * Math.Sqrt(Math.Max((phSquare / sum) - (phMean * phMean), 0.0025)),
             belief.LogAcid + (acidMean * belief.LogAcidSpread),
-            belief.LogAcidSpread * Math.Sqrt(Math.Max((acidSquare / sum) - (acidMean * acidMean), 0.0025)));
+            belief.LogAcidSpread * Math.Sqrt(Math.Max((acidSquare / sum) - (acidMean * acidMean), 0.0025))
+        );
         cache.Clear();
 
         static double Place(int node) => PhSurface.Reach * ((2.0 * node / (Fine - 1)) - 1);
@@ -140,13 +158,18 @@ public sealed class PhBook
     /// <param name="additions">Every addition of the table.</param>
     public static PhBook Of(string plant, IEnumerable<TrialPoint> points, IReadOnlyList<string> additions)
     {
-        var noted = points.Where(point => point.Ph is not null && point.Wash > 0)
-            .DistinctBy(point => (point.Pot, point.Sample, point.Ph)).ToArray();
-        var buffer = ExtractBuffer.Find("plant", plant).TryGet(out var known) ? known : ExtractBuffer.Prior(ExtractBuffer.Kinds.First(kind => kind.Name == "any plant"));
+        var noted = points
+            .Where(point => point.Ph is not null && point.Wash > 0)
+            .DistinctBy(point => (point.Pot, point.Sample, point.Ph))
+            .ToArray();
+        var buffer = ExtractBuffer.Find("plant", plant).TryGet(out var known)
+            ? known
+            : ExtractBuffer.Prior(ExtractBuffer.Kinds.First(kind => kind.Name == "any plant"));
         var found = new Dictionary<string, NamedSubstance>(StringComparer.OrdinalIgnoreCase);
         foreach (var name in additions)
         {
-            if (SubstanceCatalogue.Standard.Find("addition", name).TryGet(out var substance)) found[name] = substance;
+            if (SubstanceCatalogue.Standard.Find("addition", name).TryGet(out var substance))
+                found[name] = substance;
         }
 
         return new(buffer.Kind, found, [.. additions], noted) { Unknown = [.. additions.Where(name => !found.ContainsKey(name))] };
@@ -155,7 +178,8 @@ public sealed class PhBook
     /// <summary>The pH of a composition; a pH that the point carries is taken as it is.</summary>
     public PhEstimate Of(TrialPoint point)
     {
-        if (point.Ph is { } measured) return new(measured, LeastScatter, Computed: false);
+        if (point.Ph is { } measured)
+            return new(measured, LeastScatter, Computed: false);
         var (correction, left) = Corrected(point);
         var surface = PhSurface.Of(Chemistry(point), correction);
 
@@ -175,7 +199,8 @@ public sealed class PhBook
     /// <summary>The pH of a composition over the liquors it may be made with, and the standard deviation of what no liquor explains.</summary>
     internal (PhSurface Surface, double Scatter) Surface(TrialPoint point)
     {
-        if (point.Ph is { } given) return (PhSurface.Constant(given), 0);
+        if (point.Ph is { } given)
+            return (PhSurface.Constant(given), 0);
         var (correction, left) = Corrected(point);
         return (PhSurface.Of(Chemistry(point), correction), left);
     }
@@ -184,7 +209,8 @@ public sealed class PhBook
     private (double Correction, double Left) Corrected(TrialPoint point)
     {
         var known = learned.Value;
-        if (known.Alpha.Length == 0) return (0, Doubt(point));
+        if (known.Alpha.Length == 0)
+            return (0, Doubt(point));
         var own = Features(point);
         var k = new double[known.Features.Length];
         var mean = 0.0;
@@ -204,9 +230,16 @@ public sealed class PhBook
     /// <summary>pH at the nodes of <see cref="PhSurface"/>.</summary>
     private double[] Chemistry(TrialPoint point)
     {
-        var key = string.Join('|', additions.Select(name => point.Dose(name).ToString("R", System.Globalization.CultureInfo.InvariantCulture)));
-        if (cache.TryGetValue(key, out var nodes)) return nodes;
-        var portions = additions.Where(name => point.Dose(name) > 0 && substances.ContainsKey(name)).Select(name => KeyValuePair.Create(substances[name], point.Dose(name))).ToArray();
+        var key = string.Join(
+            '|',
+            additions.Select(name => point.Dose(name).ToString("R", System.Globalization.CultureInfo.InvariantCulture))
+        );
+        if (cache.TryGetValue(key, out var nodes))
+            return nodes;
+        var portions = additions
+            .Where(name => point.Dose(name) > 0 && substances.ContainsKey(name))
+            .Select(name => KeyValuePair.Create(substances[name], point.Dose(name)))
+            .ToArray();
         nodes = new double[PhSurface.Nodes * PhSurface.Nodes];
         for (var i = 0; i < PhSurface.Nodes; i++)
         {
@@ -214,7 +247,8 @@ public sealed class PhBook
             for (var j = 0; j < PhSurface.Nodes; j++)
             {
                 var liquor = Liquor.Known(ph, Math.Exp(Math.Clamp(belief.LogAcid + (PhSurface.Place(j) * belief.LogAcidSpread), -12, 2)));
-                nodes[(i * PhSurface.Nodes) + j] = portions.Length > 0 && Jar.PhOf(liquor, portions).TryGet(out var computed) ? computed : ph;
+                nodes[(i * PhSurface.Nodes) + j] =
+                    portions.Length > 0 && Jar.PhOf(liquor, portions).TryGet(out var computed) ? computed : ph;
             }
         }
 
@@ -227,7 +261,8 @@ public sealed class PhBook
         var square = ChemistryScatter * ChemistryScatter;
         for (var m = 0; m < additions.Length; m++)
         {
-            if (slow[m] && point.Dose(additions[m]) > 0) square += SlowScatter * SlowScatter;
+            if (slow[m] && point.Dose(additions[m]) > 0)
+                square += SlowScatter * SlowScatter;
         }
 
         return Math.Sqrt(square);
@@ -238,24 +273,36 @@ public sealed class PhBook
     private static double Kernel(double[] one, double[] two, double variance, double length)
     {
         var squared = 0.0;
-        for (var m = 0; m < one.Length; m++) squared += (one[m] - two[m]) * (one[m] - two[m]);
+        for (var m = 0; m < one.Length; m++)
+            squared += (one[m] - two[m]) * (one[m] - two[m]);
         return variance * (0.3 + Math.Exp(-0.5 * squared / (length * length)));
     }
 
-    private static double Evidence(double[][] features, double[] residual, double tryVariance, double tryLength, double tryScatter, out double[] tryFactor, out double[] tryAlpha)
+    private static double Evidence(
+        double[][] features,
+        double[] residual,
+        double tryVariance,
+        double tryLength,
+        double tryScatter,
+        out double[] tryFactor,
+        out double[] tryAlpha
+    )
     {
         var n = residual.Length;
         tryFactor = new double[n * n];
         for (var i = 0; i < n; i++)
         {
-            for (var j = 0; j <= i; j++) tryFactor[(i * n) + j] = Kernel(features[i], features[j], tryVariance, tryLength) + (i == j ? tryScatter * tryScatter : 0);
+            for (var j = 0; j <= i; j++)
+                tryFactor[(i * n) + j] = Kernel(features[i], features[j], tryVariance, tryLength) + (i == j ? tryScatter * tryScatter : 0);
         }
 
         tryAlpha = (double[])residual.Clone();
-        if (!Matrix.Cholesky(tryFactor, n)) return double.NegativeInfinity;
+        if (!Matrix.Cholesky(tryFactor, n))
+            return double.NegativeInfinity;
         Matrix.Forward(tryFactor, n, tryAlpha);
         var value = -0.5 * TensorPrimitives.Dot<double>(tryAlpha, tryAlpha);
-        for (var i = 0; i < n; i++) value -= Math.Log(tryFactor[(i * n) + i]);
+        for (var i = 0; i < n; i++)
+            value -= Math.Log(tryFactor[(i * n) + i]);
         Matrix.Backward(tryFactor, n, tryAlpha);
         return value;
     }

@@ -25,7 +25,8 @@ internal sealed class PhSurface
     /// <summary>Linear between the nodes, held at the rim.</summary>
     public double At(double liquorPh, double acid)
     {
-        if (nodes.Length == 1) return nodes[0];
+        if (nodes.Length == 1)
+            return nodes[0];
         var (i, u) = Cell(liquorPh);
         var (j, v) = Cell(acid);
         var low = (nodes[(i * Nodes) + j] * (1 - v)) + (nodes[(i * Nodes) + j + 1] * v);

@@ -22,18 +22,23 @@ public sealed class PlantModels
     /// <returns>Refused where the plant is not in the table, or has not enough trials yet.</returns>
     public Outcome<ResponseModel> Of(string plant)
     {
-        if (plant.Length == 0 && Plants.Count == 1) plant = Plants[0];
+        if (plant.Length == 0 && Plants.Count == 1)
+            plant = Plants[0];
         if (!Plants.Contains(plant, StringComparer.OrdinalIgnoreCase))
         {
             return Outcome.Refused<ResponseModel>(
                 "plant",
                 plant.Length == 0 ? "The plant is not named, and the trials hold several." : $"Not enough trials yet: none of “{plant}”.",
-                Plants.Count == 0 ? "Paint and read some samples first." : $"The trials hold {string.Join(", ", Plants.Take(8))}.");
+                Plants.Count == 0 ? "Paint and read some samples first." : $"The trials hold {string.Join(", ", Plants.Take(8))}."
+            );
         }
 
         if (!models.TryGetValue(plant, out var model))
         {
-            model = ResponseModel.Fit([.. trials.Rows.Where(row => string.Equals(row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))], trials.Additions);
+            model = ResponseModel.Fit(
+                [.. trials.Rows.Where(row => string.Equals(row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))],
+                trials.Additions
+            );
             models.Add(plant, model);
         }
 

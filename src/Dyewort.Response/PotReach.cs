@@ -69,11 +69,23 @@ public sealed class PotReach
             var (a, b) = (colour.A - paper.A, colour.B - paper.B);
             var place = (int)(((Math.Atan2(b, a) / (2 * Math.PI)) + 1) * Bins) % Bins;
             var radius = Math.Sqrt((a * a) + (b * b));
-            if (radius > around[place].Radius) around[place] = (radius, colour);
+            if (radius > around[place].Radius)
+                around[place] = (radius, colour);
         }
 
-        ByHue = [.. bins.Select((own, i) => new ReachBin(i * 360.0 / Bins, (i + 1) * 360.0 / Bins,
-            own.Count == 0 ? 0 : own.Max(c => c.Chroma), own.Count == 0 ? paper.L : own.Min(c => c.L), own.Count == 0 ? paper.L : own.Max(c => c.L)))];
+        ByHue =
+        [
+            .. bins.Select(
+                (own, i) =>
+                    new ReachBin(
+                        i * 360.0 / Bins,
+                        (i + 1) * 360.0 / Bins,
+                        own.Count == 0 ? 0 : own.Max(c => c.Chroma),
+                        own.Count == 0 ? paper.L : own.Min(c => c.L),
+                        own.Count == 0 ? paper.L : own.Max(c => c.L)
+                    )
+            ),
+        ];
         Outline = [.. around.Select(one => one.Radius > 0 ? new PlanePoint(one.Colour.A, one.Colour.B) : new PlanePoint(paper.A, paper.B))];
         Hull = ConvexHull([.. colours.Select(one => new PlanePoint(one.Colour.A, one.Colour.B)), new(paper.A, paper.B)]);
         DarkestL = colours.Min(one => one.Colour.L);
@@ -113,7 +125,12 @@ public sealed class PotReach
         {
             var full = model.QuickDensity(point);
             foreach (var share in Shares)
-                colours.Add(new(share == 1 ? point : point with { Wash = point.Wash * share }, film.ColourOf(new(full.Blue * share, full.Green * share, full.Red * share))));
+                colours.Add(
+                    new(
+                        share == 1 ? point : point with { Wash = point.Wash * share },
+                        film.ColourOf(new(full.Blue * share, full.Green * share, full.Red * share))
+                    )
+                );
         }
 
         return new(model, colours, film.Paper);
@@ -130,7 +147,7 @@ public sealed class PotReach
         var (best, least) = (start.Point, Off(start.Point));
         for (var step = 0.3; step > 0.02; step /= 2)
         {
-            for (var improved = true; improved;)
+            for (var improved = true; improved; )
             {
                 improved = false;
                 var around = new List<TrialPoint>();
@@ -138,13 +155,23 @@ public sealed class PotReach
                 {
                     around.Add(best with { Wash = Math.Clamp(best.Wash * factor, 0.03, 1) });
                     foreach (var (name, dose) in best.GramsPerLitre)
-                        around.Add(best with { Sample = "", GramsPerLitre = new Dictionary<string, double>(best.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = Math.Clamp(dose * factor, ranges[name].Low / 2, ranges[name].High) } });
+                        around.Add(
+                            best with
+                            {
+                                Sample = "",
+                                GramsPerLitre = new Dictionary<string, double>(best.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
+                                {
+                                    [name] = Math.Clamp(dose * factor, ranges[name].Low / 2, ranges[name].High),
+                                },
+                            }
+                        );
                 }
 
                 foreach (var tried in around)
                 {
                     var off = Off(tried);
-                    if (off < least - 1e-3) (best, least, improved) = (tried, off, true);
+                    if (off < least - 1e-3)
+                        (best, least, improved) = (tried, off, true);
                 }
             }
         }
@@ -174,31 +201,49 @@ public sealed class PotReach
         var middle = new Lab((from.L + to.L) / 2, (from.A + to.A) / 2, (from.B + to.B) / 2);
         var (dl, dc, dh) = Difference.Split(from, to);
         var hue = middle.HueDegrees * Math.PI / 180;
-        double Part(double l, double a, double b) => Difference.Ciede2000(new(middle.L - (l / 2), middle.A - (a / 2), middle.B - (b / 2)), new(middle.L + (l / 2), middle.A + (a / 2), middle.B + (b / 2)));
+        double Part(double l, double a, double b) =>
+            Difference.Ciede2000(
+                new(middle.L - (l / 2), middle.A - (a / 2), middle.B - (b / 2)),
+                new(middle.L + (l / 2), middle.A + (a / 2), middle.B + (b / 2))
+            );
         return (
             Math.Sign(dl) * Part(dl, 0, 0),
             Math.Sign(dc) * Part(0, dc * Math.Cos(hue), dc * Math.Sin(hue)),
-            Math.Sign(dh) * Part(0, -dh * Math.Sin(hue), dh * Math.Cos(hue)));
+            Math.Sign(dh) * Part(0, -dh * Math.Sin(hue), dh * Math.Cos(hue))
+        );
     }
 
     private static string Short(double lightness, double chroma, double hue, Lab wanted, Lab nearest)
     {
         var parts = new List<(double Size, string Words)>
         {
-            (Math.Abs(lightness), lightness > 0 ? "it is lighter than this pot gives at that hue" : "it is darker than this pot gives at that hue"),
+            (
+                Math.Abs(lightness),
+                lightness > 0 ? "it is lighter than this pot gives at that hue" : "it is darker than this pot gives at that hue"
+            ),
             (Math.Abs(chroma), chroma > 0 ? "it is more saturated than this pot gives" : "it is greyer than this pot gives"),
-            (Math.Abs(hue), $"its hue lies beyond what was tested ({DifferenceWords.Say(nearest, nearest with { A = nearest.Chroma * Math.Cos(wanted.HueDegrees * Math.PI / 180), B = nearest.Chroma * Math.Sin(wanted.HueDegrees * Math.PI / 180) })} is wanted)"),
+            (
+                Math.Abs(hue),
+                $"its hue lies beyond what was tested ({DifferenceWords.Say(nearest, nearest with { A = nearest.Chroma * Math.Cos(wanted.HueDegrees * Math.PI / 180), B = nearest.Chroma * Math.Sin(wanted.HueDegrees * Math.PI / 180) })} is wanted)"
+            ),
         };
         var largest = parts.Max(part => part.Size);
-        var named = parts.Where(part => part.Size >= Math.Max(Match.JustVisibleDe00, 0.4 * largest)).OrderByDescending(part => part.Size).Select(part => part.Words).ToArray();
-        return named.Length == 0 ? "The wanted colour lies a little beyond this pot's reach." : $"Out of reach: {string.Join(", and ", named)}.";
+        var named = parts
+            .Where(part => part.Size >= Math.Max(Match.JustVisibleDe00, 0.4 * largest))
+            .OrderByDescending(part => part.Size)
+            .Select(part => part.Words)
+            .ToArray();
+        return named.Length == 0
+            ? "The wanted colour lies a little beyond this pot's reach."
+            : $"Out of reach: {string.Join(", and ", named)}.";
     }
 
     /// <summary>Monotone chain; corners counter-clockwise.</summary>
     private static PlanePoint[] ConvexHull(IReadOnlyList<PlanePoint> points)
     {
         PlanePoint[] sorted = [.. points.Distinct().OrderBy(p => p.A).ThenBy(p => p.B)];
-        if (sorted.Length < 3) return sorted;
+        if (sorted.Length < 3)
+            return sorted;
         var hull = new List<PlanePoint>();
         static double Turn(PlanePoint o, PlanePoint p, PlanePoint q) => ((p.A - o.A) * (q.B - o.B)) - ((p.B - o.B) * (q.A - o.A));
         foreach (var order in new[] { sorted, [.. sorted.Reverse()] })
@@ -206,7 +251,8 @@ public sealed class PotReach
             var kept = hull.Count;
             foreach (var point in order)
             {
-                while (hull.Count >= kept + 2 && Turn(hull[^2], hull[^1], point) <= 0) hull.RemoveAt(hull.Count - 1);
+                while (hull.Count >= kept + 2 && Turn(hull[^2], hull[^1], point) <= 0)
+                    hull.RemoveAt(hull.Count - 1);
                 hull.Add(point);
             }
 

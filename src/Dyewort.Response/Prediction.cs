@@ -10,7 +10,15 @@ namespace Dyewort.Response;
 /// <param name="Leaning">0 where the samples say all, 1 where nothing but general belief speaks.</param>
 /// <param name="Extrapolating">True outside the tested doses, pH, wash, paper or state, or where general belief outweighs the samples.</param>
 /// <param name="Why">What makes it an extrapolation, one phrase each.</param>
-public sealed record Prediction(string Sample, Lab Colour, double UncertaintyDe00, double ReadingDe00, double Leaning, bool Extrapolating, IReadOnlyList<string> Why)
+public sealed record Prediction(
+    string Sample,
+    Lab Colour,
+    double UncertaintyDe00,
+    double ReadingDe00,
+    double Leaning,
+    bool Extrapolating,
+    IReadOnlyList<string> Why
+)
 {
     /// <summary>The pH that was given or computed.</summary>
     public PhEstimate Ph { get; init; }

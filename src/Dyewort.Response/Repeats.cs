@@ -85,12 +85,14 @@ public sealed class MakerScatter
         var repeats = 0;
         foreach (var group in groups)
         {
-            if (group.Count < 2) continue;
+            if (group.Count < 2)
+                continue;
             var mean = Mean(group);
             foreach (var reading in group)
             {
                 var z = Parts(mean, mean, reading);
-                for (var i = 0; i < 9; i++) total[i] += z[i / 3] * z[i % 3];
+                for (var i = 0; i < 9; i++)
+                    total[i] += z[i / 3] * z[i % 3];
             }
 
             repeats += group.Count - 1;
@@ -100,10 +102,14 @@ public sealed class MakerScatter
     }
 
     /// <summary>Learns from every sample of a table that was painted and read more than once in the same way.</summary>
-    public static MakerScatter Learn(IReadOnlyList<TrialRow> rows) => Learn(rows
-        .Where(row => row.Point.Wash > 0)
-        .GroupBy(row => (row.Point.Plant, row.Point.Pot, row.Point.Sample, row.Point.Paper, row.Point.State, row.Point.Wash, row.Point.Coats))
-        .Select(group => (IReadOnlyList<Lab>)[.. group.Select(row => row.Colour)]));
+    public static MakerScatter Learn(IReadOnlyList<TrialRow> rows) =>
+        Learn(
+            rows.Where(row => row.Point.Wash > 0)
+                .GroupBy(row =>
+                    (row.Point.Plant, row.Point.Pot, row.Point.Sample, row.Point.Paper, row.Point.State, row.Point.Wash, row.Point.Coats)
+                )
+                .Select(group => (IReadOnlyList<Lab>)[.. group.Select(row => row.Colour)])
+        );
 
     /// <summary>Do two groups of readings differ: two orders of addition, two batches, two papers?</summary>
     /// <param name="first">At least one reading.</param>
@@ -112,8 +118,10 @@ public sealed class MakerScatter
     {
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(second);
-        if (first.Count == 0 || second.Count == 0) return Outcome.Refused<RepeatComparison>("readings", "One of the two has no reading.", "Give at least one of each.");
-        if (first.Concat(second).Any(colour => !double.IsFinite(colour.L + colour.A + colour.B))) return Outcome.Refused<RepeatComparison>("readings", "A reading is not three finite numbers.", "Read it again.");
+        if (first.Count == 0 || second.Count == 0)
+            return Outcome.Refused<RepeatComparison>("readings", "One of the two has no reading.", "Give at least one of each.");
+        if (first.Concat(second).Any(colour => !double.IsFinite(colour.L + colour.A + colour.B)))
+            return Outcome.Refused<RepeatComparison>("readings", "A reading is not three finite numbers.", "Read it again.");
         var own = Learn([first, second]);
         var all = new MakerScatter([.. sums.Zip(own.sums, (a, b) => a + b)], Repeats + own.Repeats);
         var covariance = all.Covariance();
@@ -123,7 +131,10 @@ public sealed class MakerScatter
         var chance = all.ByChance(first, second);
         var verdict = Judge(chance);
         var difference = Difference.Ciede2000(Mean(first), Mean(second));
-        var more = verdict == DifferenceVerdict.Really ? 0 : More(first.Count, second.Count, Math.Max(difference, Match.JustVisibleDe00), all.Repeats, h, trace);
+        var more =
+            verdict == DifferenceVerdict.Really
+                ? 0
+                : More(first.Count, second.Count, Math.Max(difference, Match.JustVisibleDe00), all.Repeats, h, trace);
         var answer = new RepeatComparison
         {
             Verdict = verdict,
@@ -145,7 +156,10 @@ public sealed class MakerScatter
         return Judge(new MakerScatter([.. sums.Zip(own.sums, (a, b) => a + b)], Repeats + own.Repeats).ByChance(first, second));
     }
 
-    private static DifferenceVerdict Judge(double chance) => chance < Certain ? DifferenceVerdict.Really : chance < Doubtful ? DifferenceVerdict.Perhaps : DifferenceVerdict.No;
+    private static DifferenceVerdict Judge(double chance) =>
+        chance < Certain ? DifferenceVerdict.Really
+        : chance < Doubtful ? DifferenceVerdict.Perhaps
+        : DifferenceVerdict.No;
 
     private double ByChance(IReadOnlyList<Lab> first, IReadOnlyList<Lab> second)
     {
@@ -153,7 +167,11 @@ public sealed class MakerScatter
         var d = Parts(new Lab((one.L + other.L) / 2, (one.A + other.A) / 2, (one.B + other.B) / 2), one, other);
         var covariance = Covariance();
         var h = Freedom(covariance);
-        return FTail(((d[0] * d[0]) + (d[1] * d[1]) + (d[2] * d[2])) / (((1.0 / first.Count) + (1.0 / second.Count)) * Trace(covariance)), h, h * (Repeats + BeliefWorth));
+        return FTail(
+            ((d[0] * d[0]) + (d[1] * d[1]) + (d[2] * d[2])) / (((1.0 / first.Count) + (1.0 / second.Count)) * Trace(covariance)),
+            h,
+            h * (Repeats + BeliefWorth)
+        );
     }
 
     /// <summary>The upper tail of the F distribution.</summary>
@@ -172,14 +190,16 @@ public sealed class MakerScatter
     {
         // Noncentral F as a Poisson mixture of beta distributions.
         var half = h * trueDe00 * trueDe00 / (share * trace) / 2;
-        if (half > 400) return 1;
+        if (half > 400)
+            return 1;
         var x = h * critical / ((h * critical) + degrees);
         var below = 0.0;
         var most = (int)(half + (7 * Math.Sqrt(half)) + 15);
         for (var j = Math.Max(0, (int)(half - (7 * Math.Sqrt(half)) - 15)); j <= most; j++)
         {
             var weight = Math.Exp((j == 0 ? 0 : j * Math.Log(half)) - half - SpecialFunctions.GammaLn(j + 1));
-            if (half == 0) weight = j == 0 ? 1 : 0;
+            if (half == 0)
+                weight = j == 0 ? 1 : 0;
             below += weight * SpecialFunctions.BetaRegularized((h / 2) + j, degrees / 2, x);
         }
 
@@ -188,12 +208,15 @@ public sealed class MakerScatter
 
     private static double FCritical(double h, double degrees)
     {
-        double low = 0, high = 1e6;
+        double low = 0,
+            high = 1e6;
         for (var i = 0; i < 60; i++)
         {
             var middle = (low + high) / 2;
-            if (FTail(middle, h, degrees) > Certain) low = middle;
-            else high = middle;
+            if (FTail(middle, h, degrees) > Certain)
+                low = middle;
+            else
+                high = middle;
         }
 
         return (low + high) / 2;
@@ -204,7 +227,8 @@ public sealed class MakerScatter
         for (var more = 1; more <= MostSquares; more++)
         {
             var share = (1.0 / (first + more)) + (1.0 / (second + more));
-            if (Found(difference, share, h, h * (repeats + BeliefWorth + (2 * more)), trace) >= Power) return more;
+            if (Found(difference, share, h, h * (repeats + BeliefWorth + (2 * more)), trace) >= Power)
+                return more;
         }
 
         return null;
@@ -214,13 +238,17 @@ public sealed class MakerScatter
     {
         const double Most = 30;
         var critical = FCritical(h, degrees);
-        if (Found(Most, share, h, degrees, trace, critical) < Power) return null;
-        double low = 0, high = Most;
+        if (Found(Most, share, h, degrees, trace, critical) < Power)
+            return null;
+        double low = 0,
+            high = Most;
         for (var i = 0; i < 14; i++)
         {
             var middle = (low + high) / 2;
-            if (Found(middle, share, h, degrees, trace, critical) < Power) low = middle;
-            else high = middle;
+            if (Found(middle, share, h, degrees, trace, critical) < Power)
+                low = middle;
+            else
+                high = middle;
         }
 
         return high;
@@ -231,19 +259,31 @@ public sealed class MakerScatter
         var often = answer.ByChance switch
         {
             < 0.001 => "less than once in 1000 times",
-            < 0.095 => string.Create(CultureInfo.InvariantCulture, $"{Math.Max(1, Math.Round(100 * answer.ByChance)):0} {(Math.Round(100 * answer.ByChance) < 1.5 ? "time" : "times")} of 100"),
-            _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(10 * answer.ByChance):0} {(Math.Round(10 * answer.ByChance) < 1.5 ? "time" : "times")} of 10"),
+            < 0.095 => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{Math.Max(1, Math.Round(100 * answer.ByChance)):0} {(Math.Round(100 * answer.ByChance) < 1.5 ? "time" : "times")} of 100"
+            ),
+            _ => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{Math.Round(10 * answer.ByChance):0} {(Math.Round(10 * answer.ByChance) < 1.5 ? "time" : "times")} of 10"
+            ),
         };
-        var rests = answer.Repeats == 0 ? "common practice, no repeats of yours yet" : $"{answer.Repeats} {(answer.Repeats == 1 ? "repeat" : "repeats")} of yours";
+        var rests =
+            answer.Repeats == 0
+                ? "common practice, no repeats of yours yet"
+                : $"{answer.Repeats} {(answer.Repeats == 1 ? "repeat" : "repeats")} of yours";
         var head = answer.Verdict switch
         {
             DifferenceVerdict.Really => "They really differ",
             DifferenceVerdict.Perhaps => "Perhaps they differ",
             _ => "No difference beyond your scatter",
         };
-        var words = string.Create(CultureInfo.InvariantCulture,
-            $"{head}: ΔE00 {answer.De00:0.0}, and squares of one jar would differ as much {often} (two single squares usually differ by {answer.UsualRepeatDe00:0.0}; {rests}).");
-        if (answer.Verdict == DifferenceVerdict.Really) return words;
+        var words = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{head}: ΔE00 {answer.De00:0.0}, and squares of one jar would differ as much {often} (two single squares usually differ by {answer.UsualRepeatDe00:0.0}; {rests})."
+        );
+        if (answer.Verdict == DifferenceVerdict.Really)
+            return words;
         return answer.MoreSquaresOfEach is { } more
             ? $"{words} {more} more {(more == 1 ? "square" : "squares")} of each would settle it 8 times of 10."
             : $"{words} More than {MostSquares} squares of each would be needed to settle it: paint more evenly instead.";
@@ -252,7 +292,8 @@ public sealed class MakerScatter
     private double[] Covariance()
     {
         var covariance = new double[9];
-        for (var i = 0; i < 9; i++) covariance[i] = (sums[i] + (i % 4 == 0 ? BeliefWorth * Belief[i / 4] : 0)) / (Repeats + BeliefWorth);
+        for (var i = 0; i < 9; i++)
+            covariance[i] = (sums[i] + (i % 4 == 0 ? BeliefWorth * Belief[i / 4] : 0)) / (Repeats + BeliefWorth);
         return covariance;
     }
 
@@ -260,7 +301,8 @@ public sealed class MakerScatter
 
     private static double Freedom(double[] covariance) => Math.Pow(Trace(covariance), 2) / covariance.Sum(value => value * value);
 
-    private static Lab Mean(IReadOnlyList<Lab> colours) => new(colours.Average(c => c.L), colours.Average(c => c.A), colours.Average(c => c.B));
+    private static Lab Mean(IReadOnlyList<Lab> colours) =>
+        new(colours.Average(c => c.L), colours.Average(c => c.A), colours.Average(c => c.B));
 
     /// <summary>The way from one colour to another along lightness, chroma and hue at a third, each in ΔE₀₀.</summary>
     private static double[] Parts(Lab at, Lab from, Lab to)
@@ -268,7 +310,11 @@ public sealed class MakerScatter
         var (l, a, b) = (to.L - from.L, to.A - from.A, to.B - from.B);
         var hue = at.Chroma < 1 ? 0 : at.HueDegrees * Math.PI / 180;
         var (chroma, turn) = ((a * Math.Cos(hue)) + (b * Math.Sin(hue)), (b * Math.Cos(hue)) - (a * Math.Sin(hue)));
-        double Size(double dl, double da, double db) => Difference.Ciede2000(new(at.L - (dl / 2), at.A - (da / 2), at.B - (db / 2)), new(at.L + (dl / 2), at.A + (da / 2), at.B + (db / 2)));
+        double Size(double dl, double da, double db) =>
+            Difference.Ciede2000(
+                new(at.L - (dl / 2), at.A - (da / 2), at.B - (db / 2)),
+                new(at.L + (dl / 2), at.A + (da / 2), at.B + (db / 2))
+            );
         return
         [
             Math.Sign(l) * Size(l, 0, 0),

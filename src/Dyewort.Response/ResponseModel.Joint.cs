@@ -46,14 +46,16 @@ public sealed partial class ResponseModel
             Widen(covariance, rows.Length);
             for (var draw = 0; draw < Draws; draw++, at++)
             {
-                for (var i = 0; i < wide; i++) z[i] = random.Next();
+                for (var i = 0; i < wide; i++)
+                    z[i] = random.Next();
                 for (var p = 0; p < m; p++)
                 {
                     for (var k = 0; k < 3; k++)
                     {
                         var row = (3 * p) + k;
                         var sum = 0.0;
-                        for (var i = 0; i <= row; i++) sum += covariance[(row * wide) + i] * z[i];
+                        for (var i = 0; i <= row; i++)
+                            sum += covariance[(row * wide) + i] * z[i];
                         d[k] = (mean[row] + sum) * thinned[p];
                     }
 
@@ -69,7 +71,12 @@ public sealed partial class ResponseModel
     internal Lab[][] ColoursTogether(IReadOnlyList<TrialPoint> points, bool oneJar, double[]? phDoubt = null)
     {
         var densities = DensitiesTogether(points, oneJar, phDoubt);
-        return [.. points.Select((point, p) => FilmOf(point.Paper) is var film ? Array.ConvertAll(densities[p], density => film.ColourOf(density)) : [])];
+        return
+        [
+            .. points.Select(
+                (point, p) => FilmOf(point.Paper) is var film ? Array.ConvertAll(densities[p], density => film.ColourOf(density)) : []
+            ),
+        ];
     }
 
     /// <summary>What is open about several samples' densities together: covariance (three rows and columns per sample) with the share that comes
@@ -77,7 +84,14 @@ public sealed partial class ResponseModel
     /// <remarks>Strengths outside what was tested are taken as the nearest tested one.</remarks>
     internal (double[] Covariance, double NoiseVariance) OpenTogether(IReadOnlyList<TrialPoint> points)
     {
-        var inputs = points.Select(point => Input(point, Ph.Surface(point).Surface, additions, levels) with { Strength = Nearest(point.Wash * point.Coats) }).ToArray();
+        var inputs = points
+            .Select(point =>
+                Input(point, Ph.Surface(point).Surface, additions, levels) with
+                {
+                    Strength = Nearest(point.Wash * point.Coats),
+                }
+            )
+            .ToArray();
         var wide = 3 * inputs.Length;
         var means = new List<double[]>();
         var total = new double[wide * wide];
@@ -87,20 +101,23 @@ public sealed partial class ResponseModel
             var mean = new double[wide];
             one.Predict(inputs, mean, covariance);
             means.Add(mean);
-            for (var i = 0; i < total.Length; i++) total[i] += covariance[i] / ensemble.Count;
+            for (var i = 0; i < total.Length; i++)
+                total[i] += covariance[i] / ensemble.Count;
         }
 
         var centre = new double[wide];
         foreach (var mean in means)
         {
-            for (var i = 0; i < wide; i++) centre[i] += mean[i] / means.Count;
+            for (var i = 0; i < wide; i++)
+                centre[i] += mean[i] / means.Count;
         }
 
         foreach (var mean in means)
         {
             for (var i = 0; i < wide; i++)
             {
-                for (var j = 0; j < wide; j++) total[(i * wide) + j] += (mean[i] - centre[i]) * (mean[j] - centre[j]) / means.Count;
+                for (var j = 0; j < wide; j++)
+                    total[(i * wide) + j] += (mean[i] - centre[i]) * (mean[j] - centre[j]) / means.Count;
             }
         }
 
@@ -111,9 +128,19 @@ public sealed partial class ResponseModel
     internal ResponseModel Without(Predicate<TrialRow> left)
     {
         int[] kept = [.. Enumerable.Range(0, rows.Length).Where(i => !left(rows[i]))];
-        if (kept.Length == rows.Length || kept.Length == 0) return this;
+        if (kept.Length == rows.Length || kept.Length == 0)
+            return this;
         var part = process.Part(kept);
-        return new(part, ensemble.ConvertAll(one => new FilmProcess.Settled(part, one.Theta)), films, [.. kept.Select(i => rows[i])], additions, levels, Ph, usualDoubt);
+        return new(
+            part,
+            ensemble.ConvertAll(one => new FilmProcess.Settled(part, one.Theta)),
+            films,
+            [.. kept.Select(i => rows[i])],
+            additions,
+            levels,
+            Ph,
+            usualDoubt
+        );
     }
 
     /// <summary>Logarithm of how probable a reading of a sample is, as a density over the film's three densities.</summary>
@@ -129,7 +156,8 @@ public sealed partial class ResponseModel
         var read = film.DensityOf(row.Colour);
         Span<double> noise = stackalloc double[9];
         Scatter.InDensity(film, read, noise);
-        for (var i = 0; i < 9; i++) noise[i] *= ScatterTimes(row, usualDoubt);
+        for (var i = 0; i < 9; i++)
+            noise[i] *= ScatterTimes(row, usualDoubt);
         Span<double> mean = stackalloc double[3];
         Span<double> covariance = stackalloc double[9];
         Span<double> off = stackalloc double[3];
@@ -137,8 +165,10 @@ public sealed partial class ResponseModel
         foreach (var one in ensemble)
         {
             one.Predict(input, mean, covariance, out _);
-            for (var i = 0; i < 9; i++) covariance[i] = (covariance[i] * thinned * thinned * Math.Pow(1 + (0.5 / rows.Length), 2)) + (one.NoiseVariance * noise[i]);
-            for (var k = 0; k < 3; k++) off[k] = read[k] - (mean[k] * thinned);
+            for (var i = 0; i < 9; i++)
+                covariance[i] = (covariance[i] * thinned * thinned * Math.Pow(1 + (0.5 / rows.Length), 2)) + (one.NoiseVariance * noise[i]);
+            for (var k = 0; k < 3; k++)
+                off[k] = read[k] - (mean[k] * thinned);
             Scatter.Factor3(covariance);
             var (a, b, c) = (Math.Max(covariance[0], 1e-6), Math.Max(covariance[4], 1e-6), Math.Max(covariance[8], 1e-6));
             var x = off[0] / a;

@@ -30,7 +30,8 @@ internal static class Scatter
                 var sum = 0.0;
                 for (var p = 0; p < 3; p++)
                 {
-                    for (var q = 0; q < 3; q++) sum += slope[(p * 3) + i] * metric[(p * 3) + q] * slope[(q * 3) + j];
+                    for (var q = 0; q < 3; q++)
+                        sum += slope[(p * 3) + i] * metric[(p * 3) + q] * slope[(q * 3) + j];
                 }
 
                 precision[(i * 3) + j] = sum;
@@ -38,12 +39,14 @@ internal static class Scatter
         }
 
         // A film as dark as paint can be hides its density from the reader; the floor keeps its scatter finite.
-        for (var i = 0; i < 3; i++) precision[(i * 3) + i] += 0.05;
+        for (var i = 0; i < 3; i++)
+            precision[(i * 3) + i] += 0.05;
         for (var j = 0; j < 3; j++)
         {
             Span<double> unit = [j == 0 ? 1 : 0, j == 1 ? 1 : 0, j == 2 ? 1 : 0];
             Matrix.Solve3(precision, unit);
-            for (var i = 0; i < 3; i++) covariance[(i * 3) + j] = unit[i];
+            for (var i = 0; i < 3; i++)
+                covariance[(i * 3) + j] = unit[i];
         }
     }
 

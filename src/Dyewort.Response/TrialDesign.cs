@@ -24,7 +24,13 @@ public sealed record PlannedSample(int Number, IReadOnlyList<PlannedAddition> Ad
 /// <param name="DoubtBefore">Root mean square doubt over everything the pot can make before the trial, ΔE₀₀; null without a model.</param>
 /// <param name="DoubtAfter">The same after it, if the readings scatter as before.</param>
 /// <param name="Notes">What was left out or cut short, and why, one sentence each.</param>
-public sealed record TrialDesign(IReadOnlyList<PlannedSample> Samples, double SampleMillilitres, double? DoubtBefore, double? DoubtAfter, IReadOnlyList<string> Notes);
+public sealed record TrialDesign(
+    IReadOnlyList<PlannedSample> Samples,
+    double SampleMillilitres,
+    double? DoubtBefore,
+    double? DoubtAfter,
+    IReadOnlyList<string> Notes
+);
 
 /// <summary>Plans which samples to set out.</summary>
 public static class TrialDesigner
@@ -44,10 +50,12 @@ public static class TrialDesigner
     {
         var notes = new List<string>();
         var prepared = Prepare(model, additions, limits, count, notes);
-        if (!prepared.TryGet(out var plan)) return Outcome.Refused<TrialDesign>(prepared.Problems);
+        if (!prepared.TryGet(out var plan))
+            return Outcome.Refused<TrialDesign>(prepared.Problems);
         var candidates = plan.Candidates;
         var known = model is not null && plan.Names.All(name => model.Rows.Any(row => row.Point.Dose(name) > 0));
-        if (model is not null && !known) notes.Add("Not every addition was tested on this plant yet, so the samples are spread by dose, not by expected colour.");
+        if (model is not null && !known)
+            notes.Add("Not every addition was tested on this plant yet, so the samples are spread by dose, not by expected colour.");
         var places = candidates.ConvertAll(candidate => candidate.Steps);
         var colours = known ? candidates.ConvertAll(candidate => model!.QuickColour(PointOf(model!, candidate, limits))) : [];
         double Apart(int i, int j)
@@ -70,18 +78,32 @@ public static class TrialDesigner
     /// <param name="wanted">A colour to come near to; null to learn about the whole pot.</param>
     /// <remarks>Greedy: after each choice the covariance is conditioned on it, readings scattering as the trials showed. Doubt is the variance of
     /// the film's densities weighted by what they do to the colour.</remarks>
-    public static Outcome<TrialDesign> Next(ResponseModel model, IReadOnlyList<string> additions, BenchLimits limits, int count, Lab? wanted = null)
+    public static Outcome<TrialDesign> Next(
+        ResponseModel model,
+        IReadOnlyList<string> additions,
+        BenchLimits limits,
+        int count,
+        Lab? wanted = null
+    )
     {
         ArgumentNullException.ThrowIfNull(model);
         ArgumentNullException.ThrowIfNull(additions);
         var notes = new List<string>();
         IReadOnlyList<string> names = additions.Count > 0 ? additions : [.. Compositions.Ranges(model).Select(range => range.Name)];
         var prepared = Prepare(model, names, limits, count, notes);
-        if (!prepared.TryGet(out var plan)) return Outcome.Refused<TrialDesign>(prepared.Problems);
+        if (!prepared.TryGet(out var plan))
+            return Outcome.Refused<TrialDesign>(prepared.Problems);
         var setting = model.UsualSetting() with { Wash = 1, Coats = 1 };
         var tested = model.Rows.Select(row => row.Point).ToArray();
-        var candidates = plan.Candidates.FindAll(candidate => !Array.Exists(tested, point => Alike(point, PointOf(model, candidate, limits))));
-        if (candidates.Count == 0) return Outcome.Refused<TrialDesign>("additions", "Every sample that can be measured out was tested already.", "Take a finer measure, larger samples or another addition.");
+        var candidates = plan.Candidates.FindAll(candidate =>
+            !Array.Exists(tested, point => Alike(point, PointOf(model, candidate, limits)))
+        );
+        if (candidates.Count == 0)
+            return Outcome.Refused<TrialDesign>(
+                "additions",
+                "Every sample that can be measured out was tested already.",
+                "Take a finer measure, larger samples or another addition."
+            );
 
         // What is to be learned about: what was tested and what lies between, and just as much what could be set out now.
         var points = candidates.ConvertAll(candidate => PointOf(model, candidate, limits));
@@ -97,15 +119,18 @@ public static class TrialDesigner
             var density = model.QuickDensity(all[p]);
             scatter[p] = new double[9];
             Scatter.InDensity(film, density, scatter[p]);
-            if (p >= reach.Length) continue;
+            if (p >= reach.Length)
+                continue;
             weights[p] = Inverse(scatter[p]);
             worth[p] = wanted is { } goal ? Math.Exp(-0.5 * Math.Pow(Difference.Ciede2000(goal, film.ColourOf(density)) / 5, 2)) : 1;
         }
 
         // A goal far from everything still has a nearest colour worth knowing.
         var most = worth.Max();
-        for (var p = 0; p < worth.Length; p++) worth[p] = most > 1e-12 ? worth[p] / most : 1;
-        double Doubt() => Math.Sqrt(Enumerable.Range(0, reach.Length).Sum(r => worth[r] * Weighted(open, all.Length, r, weights[r])) / worth.Sum());
+        for (var p = 0; p < worth.Length; p++)
+            worth[p] = most > 1e-12 ? worth[p] / most : 1;
+        double Doubt() =>
+            Math.Sqrt(Enumerable.Range(0, reach.Length).Sum(r => worth[r] * Weighted(open, all.Length, r, weights[r])) / worth.Sum());
         var before = Doubt();
         var chosen = new List<int>();
         while (chosen.Count < Math.Min(plan.Count, candidates.Count))
@@ -113,9 +138,11 @@ public static class TrialDesigner
             var (best, gain) = (-1, double.NegativeInfinity);
             for (var c = 0; c < candidates.Count; c++)
             {
-                if (chosen.Contains(c)) continue;
+                if (chosen.Contains(c))
+                    continue;
                 var less = Gain(open, all.Length, reach.Length + c, scatter[reach.Length + c], noise, reach.Length, weights, worth);
-                if (less > gain) (best, gain) = (c, less);
+                if (less > gain)
+                    (best, gain) = (c, less);
             }
 
             chosen.Add(best);
@@ -132,28 +159,57 @@ public static class TrialDesigner
 
     private sealed record Plan(List<Candidate> Candidates, IReadOnlyList<string> Names, int Count);
 
-    private static Outcome<Plan> Prepare(ResponseModel? model, IReadOnlyList<string> additions, BenchLimits limits, int count, List<string> notes)
+    private static Outcome<Plan> Prepare(
+        ResponseModel? model,
+        IReadOnlyList<string> additions,
+        BenchLimits limits,
+        int count,
+        List<string> notes
+    )
     {
         ArgumentNullException.ThrowIfNull(limits);
         ArgumentNullException.ThrowIfNull(additions);
         var problems = new List<Problem>();
-        if (!(limits.SampleMillilitres is > 0 and <= 10_000)) problems.Add(new("sample", "The sample's volume is missing.", "Give more than 0 and at most 10 000 ml."));
-        if (additions.Count is 0 or > MostAdditions) problems.Add(new("additions", $"{additions.Count} additions cannot be planned together.", $"Name one to {MostAdditions}."));
-        if (additions.Distinct(StringComparer.OrdinalIgnoreCase).Count() < additions.Count) problems.Add(new("additions", "An addition is named twice.", "Name each once."));
-        if (count is < 1 or > 60) problems.Add(new("count", $"A trial of {count} samples cannot be planned.", "Ask for 1 to 60."));
-        if (limits.Jars < 1) problems.Add(new("jars", "There is no jar.", "Give at least one."));
-        if (problems.Count > 0) return Outcome.Refused<Plan>(problems);
+        if (!(limits.SampleMillilitres is > 0 and <= 10_000))
+            problems.Add(new("sample", "The sample's volume is missing.", "Give more than 0 and at most 10 000 ml."));
+        if (additions.Count is 0 or > MostAdditions)
+            problems.Add(new("additions", $"{additions.Count} additions cannot be planned together.", $"Name one to {MostAdditions}."));
+        if (additions.Distinct(StringComparer.OrdinalIgnoreCase).Count() < additions.Count)
+            problems.Add(new("additions", "An addition is named twice.", "Name each once."));
+        if (count is < 1 or > 60)
+            problems.Add(new("count", $"A trial of {count} samples cannot be planned.", "Ask for 1 to 60."));
+        if (limits.Jars < 1)
+            problems.Add(new("jars", "There is no jar.", "Give at least one."));
+        if (problems.Count > 0)
+            return Outcome.Refused<Plan>(problems);
 
         var fits = limits.LiquorMillilitres is { } liquor ? (int)Math.Floor((liquor / limits.SampleMillilitres) + 1e-9) : int.MaxValue;
-        if (fits < 1) return Outcome.Refused<Plan>("liquor", string.Create(CultureInfo.InvariantCulture, $"{limits.LiquorMillilitres:0.#} ml of liquor do not fill one sample of {limits.SampleMillilitres:0.#} ml."), "Take smaller samples.");
-        if (fits < count) notes.Add(string.Create(CultureInfo.InvariantCulture, $"The liquor left fills {fits} samples of {limits.SampleMillilitres:0.#} ml."));
-        if (limits.Jars < count) notes.Add($"There are {limits.Jars} jars at hand.");
+        if (fits < 1)
+            return Outcome.Refused<Plan>(
+                "liquor",
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{limits.LiquorMillilitres:0.#} ml of liquor do not fill one sample of {limits.SampleMillilitres:0.#} ml."
+                ),
+                "Take smaller samples."
+            );
+        if (fits < count)
+            notes.Add(
+                string.Create(CultureInfo.InvariantCulture, $"The liquor left fills {fits} samples of {limits.SampleMillilitres:0.#} ml.")
+            );
+        if (limits.Jars < count)
+            notes.Add($"There are {limits.Jars} jars at hand.");
 
         var ladders = new List<(string Name, int[] Measures)>();
         foreach (var name in additions)
         {
             var smallest = limits.Smallest(name);
-            if (!(smallest > 0 && double.IsFinite(smallest))) return Outcome.Refused<Plan>("spoon", $"The smallest measure of {name} has no weight.", "Weigh ten level spoons of it and give a tenth of that.");
+            if (!(smallest > 0 && double.IsFinite(smallest)))
+                return Outcome.Refused<Plan>(
+                    "spoon",
+                    $"The smallest measure of {name} has no weight.",
+                    "Weigh ten level spoons of it and give a tenth of that."
+                );
             var usual = UsualDoses.Of(name);
             var doses = model?.Rows.Select(row => row.Point.Dose(name)).Where(dose => dose > 0).ToArray() ?? [];
             var (low, high) = doses.Length > 0 ? (Math.Min(doses.Min(), usual.Low), Math.Max(doses.Max(), usual.High)) : usual;
@@ -166,18 +222,36 @@ public static class TrialDesigner
             var perMeasure = 1000 * smallest / limits.SampleMillilitres;
             if (perMeasure > high * 1.0001)
             {
-                notes.Add(string.Create(CultureInfo.InvariantCulture,
-                    $"{name} was left out: one smallest measure ({smallest:0.###} g) is {perMeasure:0.#} g/L in {limits.SampleMillilitres:0.#} ml, above {high:0.##} g/L. Dissolve it in water first and measure that, or take larger samples."));
+                notes.Add(
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"{name} was left out: one smallest measure ({smallest:0.###} g) is {perMeasure:0.#} g/L in {limits.SampleMillilitres:0.#} ml, above {high:0.##} g/L. Dissolve it in water first and measure that, or take larger samples."
+                    )
+                );
                 continue;
             }
 
-            var measures = Compositions.Ladder(Math.Max(low, perMeasure), high, Levels).Select(dose => Math.Max(1, (int)Math.Floor((dose / perMeasure) + 0.5)))
-                .Where(one => one * perMeasure <= high * 1.0001).Distinct().Order().ToArray();
-            if (measures.Length > 0) ladders.Add((name, measures));
+            var measures = Compositions
+                .Ladder(Math.Max(low, perMeasure), high, Levels)
+                .Select(dose => Math.Max(1, (int)Math.Floor((dose / perMeasure) + 0.5)))
+                .Where(one => one * perMeasure <= high * 1.0001)
+                .Distinct()
+                .Order()
+                .ToArray();
+            if (measures.Length > 0)
+                ladders.Add((name, measures));
         }
 
-        if (ladders.Count == 0) return Outcome.Refused<Plan>("additions", "No addition can be measured finely enough for samples of this size.", "Take larger samples, a finer scale, or dissolve the powder in water first.");
-        var together = ladders.Count <= 3 && model is null ? ladders.Count : Math.Min(ladders.Count, Math.Max(2, model?.Rows.Max(row => row.Point.GramsPerLitre.Count) ?? 2));
+        if (ladders.Count == 0)
+            return Outcome.Refused<Plan>(
+                "additions",
+                "No addition can be measured finely enough for samples of this size.",
+                "Take larger samples, a finer scale, or dissolve the powder in water first."
+            );
+        var together =
+            ladders.Count <= 3 && model is null
+                ? ladders.Count
+                : Math.Min(ladders.Count, Math.Max(2, model?.Rows.Max(row => row.Point.GramsPerLitre.Count) ?? 2));
         var candidates = new List<Candidate> { new([], new double[ladders.Count]) };
         void Extend(int from, List<(int Ladder, int Step)> chosen)
         {
@@ -187,39 +261,80 @@ public static class TrialDesigner
                 {
                     chosen.Add((l, s));
                     var steps = new double[ladders.Count];
-                    foreach (var (ladder, step) in chosen) steps[ladder] = (step + 1.0) / ladders[ladder].Measures.Length;
-                    candidates.Add(new([.. chosen.Select(one => (ladders[one.Ladder].Name, ladders[one.Ladder].Measures[one.Step]))], steps));
-                    if (chosen.Count < together) Extend(l + 1, chosen);
+                    foreach (var (ladder, step) in chosen)
+                        steps[ladder] = (step + 1.0) / ladders[ladder].Measures.Length;
+                    candidates.Add(
+                        new([.. chosen.Select(one => (ladders[one.Ladder].Name, ladders[one.Ladder].Measures[one.Step]))], steps)
+                    );
+                    if (chosen.Count < together)
+                        Extend(l + 1, chosen);
                     chosen.RemoveAt(chosen.Count - 1);
                 }
             }
         }
 
         Extend(0, []);
-        if (candidates.Count > MostCandidates) candidates = [candidates[0], .. Enumerable.Range(0, MostCandidates).Select(i => candidates[1 + (int)((long)i * (candidates.Count - 1) / MostCandidates)])];
-        return Outcome.Of(new Plan(candidates, [.. ladders.Select(one => one.Name)], Math.Min(count, Math.Min(limits.Jars, Math.Min(fits, candidates.Count)))));
+        if (candidates.Count > MostCandidates)
+            candidates =
+            [
+                candidates[0],
+                .. Enumerable
+                    .Range(0, MostCandidates)
+                    .Select(i => candidates[1 + (int)((long)i * (candidates.Count - 1) / MostCandidates)]),
+            ];
+        return Outcome.Of(
+            new Plan(
+                candidates,
+                [.. ladders.Select(one => one.Name)],
+                Math.Min(count, Math.Min(limits.Jars, Math.Min(fits, candidates.Count)))
+            )
+        );
     }
 
     private static TrialPoint PointOf(ResponseModel model, Candidate candidate, BenchLimits limits)
     {
         var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-        foreach (var (name, measures) in candidate.Doses) doses[name] = 1000 * measures * limits.Smallest(name) / limits.SampleMillilitres;
+        foreach (var (name, measures) in candidate.Doses)
+            doses[name] = 1000 * measures * limits.Smallest(name) / limits.SampleMillilitres;
         return model.UsualSetting() with { Wash = 1, Coats = 1, GramsPerLitre = doses };
     }
 
     private static bool Alike(TrialPoint one, TrialPoint two) =>
-        one.GramsPerLitre.Count == two.GramsPerLitre.Count && one.GramsPerLitre.All(pair => two.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.1);
+        one.GramsPerLitre.Count == two.GramsPerLitre.Count
+        && one.GramsPerLitre.All(pair => two.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.1);
 
-    private static TrialDesign Finish(ResponseModel? model, IReadOnlyList<Candidate> chosen, BenchLimits limits, double? before, double? after, List<string> notes)
+    private static TrialDesign Finish(
+        ResponseModel? model,
+        IReadOnlyList<Candidate> chosen,
+        BenchLimits limits,
+        double? before,
+        double? after,
+        List<string> notes
+    )
     {
-        var samples = chosen.OrderBy(one => one.Doses.Count).ThenBy(one => string.Join(' ', one.Doses.Select(dose => dose.Name)), StringComparer.OrdinalIgnoreCase)
-            .ThenBy(one => one.Doses.Sum(dose => dose.Measures)).Select((candidate, i) =>
-            {
-                var prediction = model?.Predict(PointOf(model, candidate, limits));
-                return new PlannedSample(i + 1,
-                    [.. candidate.Doses.Select(dose => new PlannedAddition(dose.Name, dose.Measures, dose.Measures * limits.Smallest(dose.Name), 1000 * dose.Measures * limits.Smallest(dose.Name) / limits.SampleMillilitres))],
-                    prediction?.Colour, prediction?.UncertaintyDe00);
-            });
+        var samples = chosen
+            .OrderBy(one => one.Doses.Count)
+            .ThenBy(one => string.Join(' ', one.Doses.Select(dose => dose.Name)), StringComparer.OrdinalIgnoreCase)
+            .ThenBy(one => one.Doses.Sum(dose => dose.Measures))
+            .Select(
+                (candidate, i) =>
+                {
+                    var prediction = model?.Predict(PointOf(model, candidate, limits));
+                    return new PlannedSample(
+                        i + 1,
+                        [
+                            .. candidate.Doses.Select(dose => new PlannedAddition(
+                                dose.Name,
+                                dose.Measures,
+                                dose.Measures * limits.Smallest(dose.Name),
+                                1000 * dose.Measures * limits.Smallest(dose.Name) / limits.SampleMillilitres
+                            )),
+                        ],
+                        prediction?.Colour,
+                        prediction?.UncertaintyDe00
+                    );
+                }
+            );
         return new([.. samples], limits.SampleMillilitres, before, after, notes);
     }
 
@@ -228,12 +343,14 @@ public static class TrialDesigner
     {
         List<int> chosen = [0];
         var nearest = new double[all];
-        for (var i = 0; i < all; i++) nearest[i] = apart(0, i);
+        for (var i = 0; i < all; i++)
+            nearest[i] = apart(0, i);
         while (chosen.Count < count)
         {
             var next = Array.IndexOf(nearest, nearest.Max());
             chosen.Add(next);
-            for (var i = 0; i < all; i++) nearest[i] = Math.Min(nearest[i], apart(next, i));
+            for (var i = 0; i < all; i++)
+                nearest[i] = Math.Min(nearest[i], apart(next, i));
         }
 
         double Smallest()
@@ -241,14 +358,15 @@ public static class TrialDesigner
             var least = double.PositiveInfinity;
             for (var i = 0; i < chosen.Count; i++)
             {
-                for (var j = 0; j < i; j++) least = Math.Min(least, apart(chosen[i], chosen[j]));
+                for (var j = 0; j < i; j++)
+                    least = Math.Min(least, apart(chosen[i], chosen[j]));
             }
 
             return least;
         }
 
         // The plain liquor stays: everything else is compared with it.
-        for (var improved = count > 2; improved;)
+        for (var improved = count > 2; improved; )
         {
             improved = false;
             for (var place = 1; place < chosen.Count; place++)
@@ -256,9 +374,11 @@ public static class TrialDesigner
                 var (kept, least) = (chosen[place], Smallest());
                 for (var other = 0; other < all; other++)
                 {
-                    if (chosen.Contains(other)) continue;
+                    if (chosen.Contains(other))
+                        continue;
                     chosen[place] = other;
-                    if (Smallest() is var reached && reached > least + 1e-9) (kept, least, improved) = (other, reached, true);
+                    if (Smallest() is var reached && reached > least + 1e-9)
+                        (kept, least, improved) = (other, reached, true);
                 }
 
                 chosen[place] = kept;
@@ -277,7 +397,8 @@ public static class TrialDesigner
             column.Clear();
             column[j] = 1;
             Matrix.Solve3(three, column);
-            for (var i = 0; i < 3; i++) inverse[(3 * i) + j] = column[i];
+            for (var i = 0; i < 3; i++)
+                inverse[(3 * i) + j] = column[i];
         }
 
         return inverse;
@@ -288,14 +409,24 @@ public static class TrialDesigner
         var (wide, sum) = (3 * points, 0.0);
         for (var a = 0; a < 3; a++)
         {
-            for (var b = 0; b < 3; b++) sum += weight[(3 * a) + b] * covariance[(((3 * at) + a) * wide) + (3 * at) + b];
+            for (var b = 0; b < 3; b++)
+                sum += weight[(3 * a) + b] * covariance[(((3 * at) + a) * wide) + (3 * at) + b];
         }
 
         return sum;
     }
 
     /// <summary>How much of the weighted variance over the reach a reading of one candidate would take away.</summary>
-    private static double Gain(double[] covariance, int points, int at, double[] scatter, double noise, int reach, double[][] weights, double[] worth)
+    private static double Gain(
+        double[] covariance,
+        int points,
+        int at,
+        double[] scatter,
+        double noise,
+        int reach,
+        double[][] weights,
+        double[] worth
+    )
     {
         var wide = 3 * points;
         var inverse = Inverse(Own(covariance, wide, at, scatter, noise));
@@ -305,7 +436,8 @@ public static class TrialDesigner
         {
             for (var a = 0; a < 3; a++)
             {
-                for (var b = 0; b < 3; b++) cross[(3 * a) + b] = covariance[(((3 * r) + a) * wide) + (3 * at) + b];
+                for (var b = 0; b < 3; b++)
+                    cross[(3 * a) + b] = covariance[(((3 * r) + a) * wide) + (3 * at) + b];
             }
 
             var sum = 0.0;
@@ -316,7 +448,8 @@ public static class TrialDesigner
                     var inner = 0.0;
                     for (var c = 0; c < 3; c++)
                     {
-                        for (var d = 0; d < 3; d++) inner += cross[(3 * a) + c] * inverse[(3 * c) + d] * cross[(3 * b) + d];
+                        for (var d = 0; d < 3; d++)
+                            inner += cross[(3 * a) + c] * inverse[(3 * c) + d] * cross[(3 * b) + d];
                     }
 
                     sum += weights[r][(3 * a) + b] * inner;
@@ -334,7 +467,9 @@ public static class TrialDesigner
         var own = new double[9];
         for (var a = 0; a < 3; a++)
         {
-            for (var b = 0; b < 3; b++) own[(3 * a) + b] = covariance[(((3 * at) + a) * wide) + (3 * at) + b] + (noise * scatter[(3 * a) + b]) + (a == b ? 1e-9 : 0);
+            for (var b = 0; b < 3; b++)
+                own[(3 * a) + b] =
+                    covariance[(((3 * at) + a) * wide) + (3 * at) + b] + (noise * scatter[(3 * a) + b]) + (a == b ? 1e-9 : 0);
         }
 
         return own;
@@ -348,14 +483,19 @@ public static class TrialDesigner
         var columns = new double[wide * 3];
         for (var i = 0; i < wide; i++)
         {
-            for (var b = 0; b < 3; b++) columns[(3 * i) + b] = covariance[(i * wide) + (3 * at) + b];
+            for (var b = 0; b < 3; b++)
+                columns[(3 * i) + b] = covariance[(i * wide) + (3 * at) + b];
         }
 
         Span<double> solved = stackalloc double[3];
         for (var i = 0; i < wide; i++)
         {
-            for (var b = 0; b < 3; b++) solved[b] = (columns[3 * i] * inverse[b]) + (columns[(3 * i) + 1] * inverse[3 + b]) + (columns[(3 * i) + 2] * inverse[6 + b]);
-            for (var j = 0; j < wide; j++) covariance[(i * wide) + j] -= (solved[0] * columns[3 * j]) + (solved[1] * columns[(3 * j) + 1]) + (solved[2] * columns[(3 * j) + 2]);
+            for (var b = 0; b < 3; b++)
+                solved[b] =
+                    (columns[3 * i] * inverse[b]) + (columns[(3 * i) + 1] * inverse[3 + b]) + (columns[(3 * i) + 2] * inverse[6 + b]);
+            for (var j = 0; j < wide; j++)
+                covariance[(i * wide) + j] -=
+                    (solved[0] * columns[3 * j]) + (solved[1] * columns[(3 * j) + 1]) + (solved[2] * columns[(3 * j) + 2]);
         }
     }
 }

@@ -26,31 +26,45 @@ public static class TrialPlan
         ArgumentOutOfRangeException.ThrowIfLessThan(steps, 2);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(steps, 24);
         var highest = model.Rows.Max(row => row.Point.Dose(addition));
-        if (highest <= 0) throw new ArgumentException($"{addition} was never tested.", nameof(addition));
+        if (highest <= 0)
+            throw new ArgumentException($"{addition} was never tested.", nameof(addition));
         var setting = model.UsualSetting();
-        TrialPoint At(double dose) => setting with
-        {
-            Sample = "",
-            Ph = null,
-            Wash = 1,
-            GramsPerLitre = dose > 0 ? new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [addition] = dose } : new(StringComparer.OrdinalIgnoreCase),
-        };
+        TrialPoint At(double dose) =>
+            setting with
+            {
+                Sample = "",
+                Ph = null,
+                Wash = 1,
+                GramsPerLitre =
+                    dose > 0
+                        ? new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [addition] = dose }
+                        : new(StringComparer.OrdinalIgnoreCase),
+            };
 
         // Fine doses even on a logarithmic scale, and how far the colour has travelled along them.
         double[] doses = [0, .. Enumerable.Range(0, Points).Select(i => highest * Math.Pow(200, (i / (Points - 1.0)) - 1))];
         var film = model.FilmOf(setting.Paper);
         var colours = doses.Select(dose => film.ColourOf(model.QuickDensity(At(dose)))).ToArray();
         var travelled = new double[doses.Length];
-        for (var i = 1; i < doses.Length; i++) travelled[i] = travelled[i - 1] + Difference.Ciede2000(colours[i - 1], colours[i]);
+        for (var i = 1; i < doses.Length; i++)
+            travelled[i] = travelled[i - 1] + Difference.Ciede2000(colours[i - 1], colours[i]);
         var ladder = new List<LadderStep>();
         for (var step = 0; step < steps; step++)
         {
             var goal = travelled[^1] * step / (steps - 1);
             var upper = Math.Max(1, Array.FindIndex(travelled, way => way >= goal));
-            var share = travelled[upper] > travelled[upper - 1] ? (goal - travelled[upper - 1]) / (travelled[upper] - travelled[upper - 1]) : 0;
+            var share =
+                travelled[upper] > travelled[upper - 1] ? (goal - travelled[upper - 1]) / (travelled[upper] - travelled[upper - 1]) : 0;
             var dose = step == steps - 1 ? highest : doses[upper - 1] + (share * (doses[upper] - doses[upper - 1]));
             var predicted = model.Predict(At(dose));
-            ladder.Add(new(dose, predicted.Colour, predicted.UncertaintyDe00, step == 0 ? 0 : Difference.Ciede2000(ladder[^1].Expected, predicted.Colour)));
+            ladder.Add(
+                new(
+                    dose,
+                    predicted.Colour,
+                    predicted.UncertaintyDe00,
+                    step == 0 ? 0 : Difference.Ciede2000(ladder[^1].Expected, predicted.Colour)
+                )
+            );
         }
 
         return ladder;

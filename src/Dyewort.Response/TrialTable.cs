@@ -18,7 +18,8 @@ public sealed record TrialPoint
     public string Pot { get; init; } = "";
 
     /// <summary>Additions in grams per litre of liquor, 0 to 2000; what is missing is zero.</summary>
-    public IReadOnlyDictionary<string, double> GramsPerLitre { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public IReadOnlyDictionary<string, double> GramsPerLitre { get; init; } =
+        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Measured or computed pH, −1 to 15; null where nobody knows it.</summary>
     public double? Ph { get; init; }
@@ -53,10 +54,29 @@ public sealed partial class TrialTable
 {
     private const double MaxGramsPerLitre = 2000;
     private const int MaxRows = 5000;
-    private static readonly string[] Plain = ["sample", "plant", "pot", "ph", "wash", "coats", "paper", "state", "left ml", "l", "a", "b", "uncertaintyde00"];
+    private static readonly string[] Plain =
+    [
+        "sample",
+        "plant",
+        "pot",
+        "ph",
+        "wash",
+        "coats",
+        "paper",
+        "state",
+        "left ml",
+        "l",
+        "a",
+        "b",
+        "uncertaintyde00",
+    ];
 
-    private TrialTable(IReadOnlyList<TrialPoint> points, IReadOnlyList<TrialRow> rows, IReadOnlyList<string> additions, IReadOnlyList<string> warnings) =>
-        (Points, Rows, Additions, Warnings) = (points, rows, additions, warnings);
+    private TrialTable(
+        IReadOnlyList<TrialPoint> points,
+        IReadOnlyList<TrialRow> rows,
+        IReadOnlyList<string> additions,
+        IReadOnlyList<string> warnings
+    ) => (Points, Rows, Additions, Warnings) = (points, rows, additions, warnings);
 
     /// <summary>Every line, read or not.</summary>
     public IReadOnlyList<TrialPoint> Points { get; }
@@ -87,8 +107,18 @@ public sealed partial class TrialTable
     public static Outcome<TrialTable> Parse(string field, string text, bool needColours)
     {
         var lines = Split(text);
-        if (lines.Count == 0) return Outcome.Refused<TrialTable>(field, "The table is empty.", "The first line names the columns: sample,plant,alum g/L,pH,wash,paper,state,L,a,b.");
-        if (lines.Count > MaxRows) return Outcome.Refused<TrialTable>(field, $"The table has {lines.Count} lines.", $"At most {MaxRows} are read: split it by plant.");
+        if (lines.Count == 0)
+            return Outcome.Refused<TrialTable>(
+                field,
+                "The table is empty.",
+                "The first line names the columns: sample,plant,alum g/L,pH,wash,paper,state,L,a,b."
+            );
+        if (lines.Count > MaxRows)
+            return Outcome.Refused<TrialTable>(
+                field,
+                $"The table has {lines.Count} lines.",
+                $"At most {MaxRows} are read: split it by plant."
+            );
         var headings = lines[0].Cells.Select(cell => cell.Trim().Trim('\uFEFF')).ToArray();
         var problems = new List<Problem>();
         var warnings = new List<string>();
@@ -102,11 +132,13 @@ public sealed partial class TrialTable
                 var name = dose.Groups["name"].Value.Trim();
                 if (additions.Exists(known => string.Equals(known.Name, name, StringComparison.OrdinalIgnoreCase)))
                     problems.Add(new(field, $"The column “{headings[i]}” stands twice.", "Keep one of them."));
-                else additions.Add((name, i));
+                else
+                    additions.Add((name, i));
             }
             else if (Plain.Contains(headings[i].ToLowerInvariant()))
             {
-                if (!column.TryAdd(headings[i], i)) problems.Add(new(field, $"The column “{headings[i]}” stands twice.", "Keep one of them."));
+                if (!column.TryAdd(headings[i], i))
+                    problems.Add(new(field, $"The column “{headings[i]}” stands twice.", "Keep one of them."));
             }
             else if (headings[i].Length > 0)
             {
@@ -115,10 +147,21 @@ public sealed partial class TrialTable
         }
 
         if (column.Count == 0 && additions.Count == 0)
-            return Outcome.Refused<TrialTable>(field, "No known column was found in the first line.", "Name the columns: sample,plant,alum g/L,pH,wash,paper,state,L,a,b.");
+            return Outcome.Refused<TrialTable>(
+                field,
+                "No known column was found in the first line.",
+                "Name the columns: sample,plant,alum g/L,pH,wash,paper,state,L,a,b."
+            );
         if (needColours && !(column.ContainsKey("L") && column.ContainsKey("a") && column.ContainsKey("b")))
-            problems.Add(new(field, "The columns L, a and b are not all there.", "Add the reading of every sample as CIELAB (D65) in columns L, a, b."));
-        if (problems.Count > 0) return Outcome.Refused<TrialTable>(problems);
+            problems.Add(
+                new(
+                    field,
+                    "The columns L, a and b are not all there.",
+                    "Add the reading of every sample as CIELAB (D65) in columns L, a, b."
+                )
+            );
+        if (problems.Count > 0)
+            return Outcome.Refused<TrialTable>(problems);
 
         var points = new List<TrialPoint>();
         var rows = new List<TrialRow>();
@@ -127,15 +170,33 @@ public sealed partial class TrialTable
             string Text(string name) => column.TryGetValue(name, out var at) && at < cells.Count ? cells[at].Trim() : "";
             double? Number(string name, string typed, double low, double high)
             {
-                if (typed.Length == 0) return null;
-                if (double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && value >= low && value <= high) return value;
-                problems.Add(new(field, $"Line {number}, {name}: “{typed}” is not a number from {low.ToString(CultureInfo.InvariantCulture)} to {high.ToString(CultureInfo.InvariantCulture)}.", "Correct it, with a point for decimals, or leave the cell empty."));
+                if (typed.Length == 0)
+                    return null;
+                if (
+                    double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out var value)
+                    && value >= low
+                    && value <= high
+                )
+                    return value;
+                problems.Add(
+                    new(
+                        field,
+                        $"Line {number}, {name}: “{typed}” is not a number from {low.ToString(CultureInfo.InvariantCulture)} to {high.ToString(CultureInfo.InvariantCulture)}.",
+                        "Correct it, with a point for decimals, or leave the cell empty."
+                    )
+                );
                 return null;
             }
 
             if (cells.Count > headings.Length && cells.Skip(headings.Length).Any(cell => cell.Trim().Length > 0))
             {
-                problems.Add(new(field, $"Line {number} has {cells.Count} cells, the first line {headings.Length}.", "Put quotes around text that holds a comma."));
+                problems.Add(
+                    new(
+                        field,
+                        $"Line {number} has {cells.Count} cells, the first line {headings.Length}.",
+                        "Put quotes around text that holds a comma."
+                    )
+                );
                 continue;
             }
 
@@ -143,7 +204,8 @@ public sealed partial class TrialTable
             foreach (var (name, at) in additions)
             {
                 var dose = Number(headings[at], at < cells.Count ? cells[at].Trim() : "", 0, MaxGramsPerLitre);
-                if (dose is > 0) doses[name] = dose.Value;
+                if (dose is > 0)
+                    doses[name] = dose.Value;
             }
 
             var point = new TrialPoint
@@ -164,9 +226,12 @@ public sealed partial class TrialTable
             var b = Number("b", Text("b"), -200, 200);
             var radius = Number("uncertaintyDe00", Text("uncertaintyde00"), 0, 50);
             points.Add(point);
-            if (l is { } lightness && a is { } red && b is { } yellow) rows.Add(new(point, new Lab(lightness, red, yellow), radius));
-            else if (needColours) warnings.Add($"Line {number} ({point.Sample}) has no complete colour and was left out.");
-            if (problems.Count > 20) break;
+            if (l is { } lightness && a is { } red && b is { } yellow)
+                rows.Add(new(point, new Lab(lightness, red, yellow), radius));
+            else if (needColours)
+                warnings.Add($"Line {number} ({point.Sample}) has no complete colour and was left out.");
+            if (problems.Count > 20)
+                break;
         }
 
         return problems.Count > 0
@@ -174,7 +239,10 @@ public sealed partial class TrialTable
             : Outcome.Of(new TrialTable(points, rows, [.. additions.Select(addition => addition.Name)], warnings));
     }
 
-    [GeneratedRegex(@"^(?<name>.+?)\s*[\(\[]?\s*g\s*/\s*l\s*[\)\]]?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(
+        @"^(?<name>.+?)\s*[\(\[]?\s*g\s*/\s*l\s*[\)\]]?$",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture
+    )]
     private static partial Regex DoseHeading();
 
     private static List<(int Number, List<string> Cells)> Split(string text)
@@ -189,19 +257,24 @@ public sealed partial class TrialTable
         {
             cells.Add(cell.ToString());
             cell.Clear();
-            if (cells.Exists(one => one.Trim().Length > 0) && !cells[0].TrimStart('\uFEFF').StartsWith('#')) lines.Add((begun, cells));
+            if (cells.Exists(one => one.Trim().Length > 0) && !cells[0].TrimStart('\uFEFF').StartsWith('#'))
+                lines.Add((begun, cells));
             cells = [];
         }
 
         for (var i = 0; i < text.Length; i++)
         {
             var c = text[i];
-            if (c == '\n') number++;
+            if (c == '\n')
+                number++;
             if (quoted)
             {
-                if (c != '"') cell.Append(c);
-                else if (i + 1 < text.Length && text[i + 1] == '"') cell.Append(text[++i]);
-                else quoted = false;
+                if (c != '"')
+                    cell.Append(c);
+                else if (i + 1 < text.Length && text[i + 1] == '"')
+                    cell.Append(text[++i]);
+                else
+                    quoted = false;
             }
             else if (c == '"')
             {

@@ -16,7 +16,10 @@ internal static class WashedInk
     {
         var centre = film.DensityOf(draws.Centre);
         var plain = film.ColourOf(Times(centre, factor));
-        var ink = InkFilm.FromColour(draws.Centre.ToXyz(), film.Spectral).Strength(Math.Clamp(factor, 0.001, 100)).UncertainOn(film.Spectral);
+        var ink = InkFilm
+            .FromColour(draws.Centre.ToXyz(), film.Spectral)
+            .Strength(Math.Clamp(factor, 0.001, 100))
+            .UncertainOn(film.Spectral);
         var colours = Array.ConvertAll(draws.DensitiesOn(film), density => film.ColourOf(Times(density, factor)));
         return new(Moved(colours, plain, ink, guessed ? Math.Min(1, Math.Abs(1 - factor)) : 0), draws.Leaning, draws.NoiseVariance);
     }
@@ -29,7 +32,9 @@ internal static class WashedInk
     {
         Lab Mixed(Func<int, FilmDensity> ofPart)
         {
-            double blue = 0, green = 0, red = 0;
+            double blue = 0,
+                green = 0,
+                red = 0;
             for (var p = 0; p < parts.Count; p++)
             {
                 var (density, share) = (ofPart(p), parts[p].Share);
@@ -39,17 +44,24 @@ internal static class WashedInk
             return film.ColourOf(new(blue, green, red));
         }
 
-        var ink = InkFilm.Mix([.. parts.Select(part => (InkFilm.FromColour(part.Draws.Centre.ToXyz(), film.Spectral), part.Share))]).UncertainOn(film.Spectral);
+        var ink = InkFilm
+            .Mix([.. parts.Select(part => (InkFilm.FromColour(part.Draws.Centre.ToXyz(), film.Spectral), part.Share))])
+            .UncertainOn(film.Spectral);
         var count = parts.Min(part => part.Draws.Colours.Length);
         var densities = parts.Select(part => part.Draws.DensitiesOn(film)).ToArray();
 
         // Neighbouring draws share a hyperparameter set; a stride keeps two inks from being wrong together by accident.
         var colours = Enumerable.Range(0, count).Select(i => Mixed(p => densities[p][p == 0 ? i : i * 7 % count])).ToArray();
         var plain = Mixed(p => film.DensityOf(parts[p].Draws.Centre));
-        return new(Moved(colours, plain, ink, guessed ? 0.15 : 0), parts.Max(part => part.Draws.Leaning), parts.Average(part => part.Draws.NoiseVariance));
+        return new(
+            Moved(colours, plain, ink, guessed ? 0.15 : 0),
+            parts.Max(part => part.Draws.Leaning),
+            parts.Average(part => part.Draws.NoiseVariance)
+        );
     }
 
-    private static FilmDensity Times(FilmDensity density, double factor) => new(density.Blue * factor, density.Green * factor, density.Red * factor);
+    private static FilmDensity Times(FilmDensity density, double factor) =>
+        new(density.Blue * factor, density.Green * factor, density.Red * factor);
 
     /// <summary>Colours by three bands carried to where full spectra put their centre, with the spectra's and the paper's share of doubt.</summary>
     private static Lab[] Moved(Lab[] colours, Lab plain, UncertainColour ink, double paperShare)
@@ -60,13 +72,17 @@ internal static class WashedInk
         var f = factor.ToArray();
         var random = new Normal(Seed);
         var target = ink.Lab;
-        return Array.ConvertAll(colours, moved =>
-        {
-            var (x, y, z) = (random.Next(), random.Next(), random.Next());
-            return new Lab(
-                moved.L + target.L - plain.L + (f[0] * x) + (paperShare * PaperSpread[0] * random.Next()),
-                moved.A + target.A - plain.A + (f[3] * x) + (f[4] * y) + (paperShare * PaperSpread[1] * random.Next()),
-                moved.B + target.B - plain.B + (f[6] * x) + (f[7] * y) + (f[8] * z) + (paperShare * PaperSpread[2] * random.Next()));
-        });
+        return Array.ConvertAll(
+            colours,
+            moved =>
+            {
+                var (x, y, z) = (random.Next(), random.Next(), random.Next());
+                return new Lab(
+                    moved.L + target.L - plain.L + (f[0] * x) + (paperShare * PaperSpread[0] * random.Next()),
+                    moved.A + target.A - plain.A + (f[3] * x) + (f[4] * y) + (paperShare * PaperSpread[1] * random.Next()),
+                    moved.B + target.B - plain.B + (f[6] * x) + (f[7] * y) + (f[8] * z) + (paperShare * PaperSpread[2] * random.Next())
+                );
+            }
+        );
     }
 }

@@ -65,42 +65,69 @@ public static class WrongJar
     private const double StripDoubt = 0.3;
     private static readonly (SlipKind Kind, double Prior)[] Habits =
     [
-        (SlipKind.OtherPowder, 0.010), (SlipKind.TenTimes, 0.006), (SlipKind.OtherSpoon, 0.010), (SlipKind.Twice, 0.005),
-        (SlipKind.Forgotten, 0.008), (SlipKind.NotWritten, 0.003), (SlipKind.Swapped, 0.008),
+        (SlipKind.OtherPowder, 0.010),
+        (SlipKind.TenTimes, 0.006),
+        (SlipKind.OtherSpoon, 0.010),
+        (SlipKind.Twice, 0.005),
+        (SlipKind.Forgotten, 0.008),
+        (SlipKind.NotWritten, 0.003),
+        (SlipKind.Swapped, 0.008),
     ];
 
     /// <summary>The jars that are probably not what was written, most doubtful first; empty where all fit.</summary>
     /// <param name="rows">Painted and read samples of one plant.</param>
     /// <param name="additions">The additions to consider.</param>
     /// <param name="gramsPerSpoon">What a spoon of each addition weighs, g, where known: another powder is taken by the same spoon, not by the same weight.</param>
-    public static Outcome<IReadOnlyList<DoubtfulJar>> Look(IReadOnlyList<TrialRow> rows, IReadOnlyList<string> additions, IReadOnlyDictionary<string, double>? gramsPerSpoon = null)
+    public static Outcome<IReadOnlyList<DoubtfulJar>> Look(
+        IReadOnlyList<TrialRow> rows,
+        IReadOnlyList<string> additions,
+        IReadOnlyDictionary<string, double>? gramsPerSpoon = null
+    )
     {
         ArgumentNullException.ThrowIfNull(rows);
         ArgumentNullException.ThrowIfNull(additions);
         var painted = rows.Where(row => row.Point.Wash > 0).ToArray();
         if (painted.Length < FewestClean + 2)
         {
-            return Outcome.Refused<IReadOnlyList<DoubtfulJar>>("trials", $"Not enough trials yet: {painted.Length} painted samples cannot tell which of them is wrong.", $"Paint and read at least {FewestClean + 2}.");
+            return Outcome.Refused<IReadOnlyList<DoubtfulJar>>(
+                "trials",
+                $"Not enough trials yet: {painted.Length} painted samples cannot tell which of them is wrong.",
+                $"Paint and read at least {FewestClean + 2}."
+            );
         }
 
         var first = ResponseModel.Fit(rows, additions);
-        if (!first.TryGet(out var all)) return Outcome.Refused<IReadOnlyList<DoubtfulJar>>(first.Problems);
-        var left = all.LeaveOneOut().Readings.Select(one => (one.Row, Surprise: one.OffDe00 / Math.Max(one.ReadingDe00, 0.5)))
-            .GroupBy(one => (one.Row.Point.Pot, one.Row.Point.Sample)).Select(group => group.MaxBy(one => one.Surprise)).OrderByDescending(one => one.Surprise).ToArray();
+        if (!first.TryGet(out var all))
+            return Outcome.Refused<IReadOnlyList<DoubtfulJar>>(first.Problems);
+        var left = all.LeaveOneOut()
+            .Readings.Select(one => (one.Row, Surprise: one.OffDe00 / Math.Max(one.ReadingDe00, 0.5)))
+            .GroupBy(one => (one.Row.Point.Pot, one.Row.Point.Sample))
+            .Select(group => group.MaxBy(one => one.Surprise))
+            .OrderByDescending(one => one.Surprise)
+            .ToArray();
         var most = Math.Min(Math.Max(2, painted.Length / 5), painted.Length - FewestClean);
         TrialRow[] doubted = [.. left.Take(most).Where(one => one.Surprise > 0.6).Select(one => one.Row)];
 
         // The doubted must not speak for themselves, nor may any jar that is being judged.
-        var fitted = doubted.Length == 0 ? first : ResponseModel.Fit([.. rows.Where(row => !Array.Exists(doubted, one => OneJar(one, row)))], additions);
-        if (!fitted.TryGet(out var clean)) return Outcome.Refused<IReadOnlyList<DoubtfulJar>>(fitted.Problems);
+        var fitted =
+            doubted.Length == 0
+                ? first
+                : ResponseModel.Fit([.. rows.Where(row => !Array.Exists(doubted, one => OneJar(one, row)))], additions);
+        if (!fitted.TryGet(out var clean))
+            return Outcome.Refused<IReadOnlyList<DoubtfulJar>>(fitted.Problems);
         var anything = Anything(clean);
-        var judged = left.Select(one => one.Row).Select(row => (Row: row, Weighed: Weigh(clean.Without(other => OneJar(other, row)), row, anything, gramsPerSpoon))).ToArray();
+        var judged = left.Select(one => one.Row)
+            .Select(row => (Row: row, Weighed: Weigh(clean.Without(other => OneJar(other, row)), row, anything, gramsPerSpoon)))
+            .ToArray();
         var open = judged.Where(one => Sure(one.Weighed) < Settled).ToArray();
         foreach (var (row, weighed) in open)
         {
             foreach (var (other, _) in open)
             {
-                if (!OneJar(row, other)) weighed.Add(Swap(clean.Without(one => OneJar(one, row) || OneJar(one, other)), row, other, anything, painted.Length - 1));
+                if (!OneJar(row, other))
+                    weighed.Add(
+                        Swap(clean.Without(one => OneJar(one, row) || OneJar(one, other)), row, other, anything, painted.Length - 1)
+                    );
             }
         }
 
@@ -108,11 +135,25 @@ public static class WrongJar
         foreach (var (row, weighed) in open)
         {
             var sure = Sure(weighed);
-            if (sure > 0.5) continue;
+            if (sure > 0.5)
+                continue;
             var top = weighed.Max(one => one.Log);
             var sum = weighed.Sum(one => Math.Exp(one.Log - top));
-            Slip[] ranked = [.. weighed.Select(one => one.Slip with { Probability = Math.Exp(one.Log - top) / sum }).Where(slip => slip.Probability >= 0.01).OrderByDescending(slip => slip.Probability)];
-            found.Add(new(row, Difference.Ciede2000(clean.Without(other => OneJar(other, row)).Predict(row.Point).Colour, row.Colour), sure, ranked));
+            Slip[] ranked =
+            [
+                .. weighed
+                    .Select(one => one.Slip with { Probability = Math.Exp(one.Log - top) / sum })
+                    .Where(slip => slip.Probability >= 0.01)
+                    .OrderByDescending(slip => slip.Probability),
+            ];
+            found.Add(
+                new(
+                    row,
+                    Difference.Ciede2000(clean.Without(other => OneJar(other, row)).Predict(row.Point).Colour, row.Colour),
+                    sure,
+                    ranked
+                )
+            );
         }
 
         return Outcome.Of<IReadOnlyList<DoubtfulJar>>([.. found.OrderBy(one => one.ChanceAsWritten)]);
@@ -124,17 +165,26 @@ public static class WrongJar
     private static double Sure(List<(Slip Slip, double Log)> weighed)
     {
         var top = weighed.Max(one => one.Log);
-        return weighed.Where(one => one.Slip.Kind == SlipKind.AsWritten).Sum(one => Math.Exp(one.Log - top)) / weighed.Sum(one => Math.Exp(one.Log - top));
+        return weighed.Where(one => one.Slip.Kind == SlipKind.AsWritten).Sum(one => Math.Exp(one.Log - top))
+            / weighed.Sum(one => Math.Exp(one.Log - top));
     }
 
-    private static List<(Slip Slip, double Log)> Weigh(ResponseModel model, TrialRow row, Func<TrialRow, double> anything, IReadOnlyDictionary<string, double>? spoons)
+    private static List<(Slip Slip, double Log)> Weigh(
+        ResponseModel model,
+        TrialRow row,
+        Func<TrialRow, double> anything,
+        IReadOnlyDictionary<string, double>? spoons
+    )
     {
         var typed = row.Point;
         double Fits(TrialPoint point) => model.LogLikelihood(row with { Point = point }) + PhFits(model, point, typed.Ph);
         var weighed = new List<(Slip, double)>
         {
             (new(SlipKind.AsWritten, 0, typed, "", "Nothing is wrong: it is as written."), Math.Log(Sound) + Fits(typed)),
-            (new(SlipKind.SomethingElse, 0, typed, "", "Something else: a smear, a stain, a bad photo, or a jar that went off."), Math.Log(Unexplained) + anything(row) + PhFits(model, typed, typed.Ph)),
+            (
+                new(SlipKind.SomethingElse, 0, typed, "", "Something else: a smear, a stain, a bad photo, or a jar that went off."),
+                Math.Log(Unexplained) + anything(row) + PhFits(model, typed, typed.Ph)
+            ),
         };
         foreach (var group in Alternatives(model, typed, spoons).GroupBy(slip => slip.Kind))
         {
@@ -146,16 +196,37 @@ public static class WrongJar
     }
 
     /// <summary>A swap moves the reading, not the jar: each pH stays with its own jar, and both readings must fit.</summary>
-    private static (Slip Slip, double Log) Swap(ResponseModel model, TrialRow row, TrialRow other, Func<TrialRow, double> anything, int partners)
+    private static (Slip Slip, double Log) Swap(
+        ResponseModel model,
+        TrialRow row,
+        TrialRow other,
+        Func<TrialRow, double> anything,
+        int partners
+    )
     {
-        static TrialPoint Under(TrialPoint jar, TrialPoint square) => jar with { Paper = square.Paper, State = square.State, Wash = square.Wash, Coats = square.Coats };
+        static TrialPoint Under(TrialPoint jar, TrialPoint square) =>
+            jar with
+            {
+                Paper = square.Paper,
+                State = square.State,
+                Wash = square.Wash,
+                Coats = square.Coats,
+            };
         var here = Under(other.Point, row.Point);
         var mine = model.LogLikelihood(row with { Point = here });
         var theirs = model.LogLikelihood(other with { Point = Under(row.Point, other.Point) });
         var before = Math.Max(Math.Log(Sound) + model.LogLikelihood(other), Math.Log(Unexplained) + anything(other));
         var prior = Math.Log(Habits.Single(habit => habit.Kind == SlipKind.Swapped).Prior / partners);
-        return (new(SlipKind.Swapped, 0, here, other.Point.Sample, $"The squares of {row.Point.Sample} and {other.Point.Sample} are exchanged on the sheet."),
-            prior + mine + theirs - before + PhFits(model, row.Point, row.Point.Ph));
+        return (
+            new(
+                SlipKind.Swapped,
+                0,
+                here,
+                other.Point.Sample,
+                $"The squares of {row.Point.Sample} and {other.Point.Sample} are exchanged on the sheet."
+            ),
+            prior + mine + theirs - before + PhFits(model, row.Point, row.Point.Ph)
+        );
     }
 
     private static IEnumerable<Slip> Alternatives(ResponseModel model, TrialPoint typed, IReadOnlyDictionary<string, double>? spoons)
@@ -166,11 +237,16 @@ public static class WrongJar
             var doses = new Dictionary<string, double>(typed.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
             foreach (var (name, dose) in changes)
             {
-                if (dose > 0) doses[name] = dose;
-                else doses.Remove(name);
+                if (dose > 0)
+                    doses[name] = dose;
+                else
+                    doses.Remove(name);
             }
 
-            return typed with { GramsPerLitre = doses };
+            return typed with
+            {
+                GramsPerLitre = doses,
+            };
         }
 
         double Spoon(string name)
@@ -179,7 +255,8 @@ public static class WrongJar
             {
                 foreach (var (known, grams) in spoons)
                 {
-                    if (grams > 0 && string.Equals(known, name, StringComparison.OrdinalIgnoreCase)) return grams;
+                    if (grams > 0 && string.Equals(known, name, StringComparison.OrdinalIgnoreCase))
+                        return grams;
                 }
             }
 
@@ -190,33 +267,78 @@ public static class WrongJar
         {
             foreach (var (other, _, _) in ranges)
             {
-                if (typed.Dose(other) > 0) continue;
+                if (typed.Dose(other) > 0)
+                    continue;
                 var known = Spoon(name) != 1 && Spoon(other) != 1;
                 var taken = known ? dose * Spoon(other) / Spoon(name) : dose;
                 yield return new(SlipKind.OtherPowder, 0, With((name, 0), (other, taken)), other, $"It was {other}, not {name}.");
             }
 
-            yield return new(SlipKind.TenTimes, 0, With((name, dose * 10)), "", $"Ten times the {name}: {Say(dose * 10)} g/L instead of {Say(dose)}.");
-            yield return new(SlipKind.TenTimes, 0, With((name, dose / 10)), "", $"A tenth of the {name}: {Say(dose / 10)} g/L instead of {Say(dose)}.");
-            yield return new(SlipKind.OtherSpoon, 0, With((name, dose * 3)), "", $"A tablespoon of {name} for a teaspoon: {Say(dose * 3)} g/L instead of {Say(dose)}.");
-            yield return new(SlipKind.OtherSpoon, 0, With((name, dose / 3)), "", $"A teaspoon of {name} for a tablespoon: {Say(dose / 3)} g/L instead of {Say(dose)}.");
-            yield return new(SlipKind.OtherSpoon, 0, With((name, dose / 2)), "", $"Half the spoon of {name}: {Say(dose / 2)} g/L instead of {Say(dose)}.");
-            yield return new(SlipKind.Twice, 0, With((name, dose * 2)), "", $"{char.ToUpperInvariant(name[0])}{name[1..]} went in twice: {Say(dose * 2)} g/L instead of {Say(dose)}.");
+            yield return new(
+                SlipKind.TenTimes,
+                0,
+                With((name, dose * 10)),
+                "",
+                $"Ten times the {name}: {Say(dose * 10)} g/L instead of {Say(dose)}."
+            );
+            yield return new(
+                SlipKind.TenTimes,
+                0,
+                With((name, dose / 10)),
+                "",
+                $"A tenth of the {name}: {Say(dose / 10)} g/L instead of {Say(dose)}."
+            );
+            yield return new(
+                SlipKind.OtherSpoon,
+                0,
+                With((name, dose * 3)),
+                "",
+                $"A tablespoon of {name} for a teaspoon: {Say(dose * 3)} g/L instead of {Say(dose)}."
+            );
+            yield return new(
+                SlipKind.OtherSpoon,
+                0,
+                With((name, dose / 3)),
+                "",
+                $"A teaspoon of {name} for a tablespoon: {Say(dose / 3)} g/L instead of {Say(dose)}."
+            );
+            yield return new(
+                SlipKind.OtherSpoon,
+                0,
+                With((name, dose / 2)),
+                "",
+                $"Half the spoon of {name}: {Say(dose / 2)} g/L instead of {Say(dose)}."
+            );
+            yield return new(
+                SlipKind.Twice,
+                0,
+                With((name, dose * 2)),
+                "",
+                $"{char.ToUpperInvariant(name[0])}{name[1..]} went in twice: {Say(dose * 2)} g/L instead of {Say(dose)}."
+            );
             yield return new(SlipKind.Forgotten, 0, With((name, 0)), "", $"The {name} was forgotten.");
         }
 
         foreach (var (name, low, high) in ranges)
         {
-            if (typed.Dose(name) > 0) continue;
+            if (typed.Dose(name) > 0)
+                continue;
             foreach (var dose in Compositions.Ladder(low, high, 3).Distinct())
-                yield return new(SlipKind.NotWritten, 0, With((name, dose)), name, $"{char.ToUpperInvariant(name[0])}{name[1..]} went in that nobody wrote down, about {Say(dose)} g/L.");
+                yield return new(
+                    SlipKind.NotWritten,
+                    0,
+                    With((name, dose)),
+                    name,
+                    $"{char.ToUpperInvariant(name[0])}{name[1..]} went in that nobody wrote down, about {Say(dose)} g/L."
+                );
         }
     }
 
     /// <summary>How well a measured pH fits a composition; nothing where none was measured.</summary>
     private static double PhFits(ResponseModel model, TrialPoint point, double? measured)
     {
-        if (measured is not { } ph) return 0;
+        if (measured is not { } ph)
+            return 0;
         var expected = model.Ph.Of(point with { Ph = null });
 
         // What is believed of the liquor's acids is often off by more than its ±; a slip must beat that.
@@ -235,10 +357,12 @@ public static class WrongJar
         var covariance = new double[9];
         foreach (var density in densities)
         {
-            for (var i = 0; i < 9; i++) covariance[i] += (density[i / 3] - centre[i / 3]) * (density[i % 3] - centre[i % 3]) / densities.Length;
+            for (var i = 0; i < 9; i++)
+                covariance[i] += (density[i / 3] - centre[i / 3]) * (density[i % 3] - centre[i % 3]) / densities.Length;
         }
 
-        for (var i = 0; i < 3; i++) covariance[(i * 3) + i] = (covariance[(i * 3) + i] * 1.5) + 0.01;
+        for (var i = 0; i < 3; i++)
+            covariance[(i * 3) + i] = (covariance[(i * 3) + i] * 1.5) + 0.01;
         Scatter.Factor3(covariance);
         return row =>
         {
@@ -246,9 +370,12 @@ public static class WrongJar
             var x = (own.Blue - centre[0]) / covariance[0];
             var y = (own.Green - centre[1] - (covariance[3] * x)) / covariance[4];
             var z = (own.Red - centre[2] - (covariance[6] * x) - (covariance[7] * y)) / covariance[8];
-            return (-0.5 * ((x * x) + (y * y) + (z * z))) - Math.Log(covariance[0] * covariance[4] * covariance[8]) - (1.5 * Math.Log(2 * Math.PI));
+            return (-0.5 * ((x * x) + (y * y) + (z * z)))
+                - Math.Log(covariance[0] * covariance[4] * covariance[8])
+                - (1.5 * Math.Log(2 * Math.PI));
         };
     }
 
-    private static string Say(double gramsPerLitre) => gramsPerLitre.ToString(gramsPerLitre < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
+    private static string Say(double gramsPerLitre) =>
+        gramsPerLitre.ToString(gramsPerLitre < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
 }

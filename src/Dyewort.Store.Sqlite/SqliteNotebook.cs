@@ -58,12 +58,19 @@ public sealed class SqliteNotebook
     public NotebookDb NewDb() => new(options);
 
     /// <summary>Options for a database file; the tests and the migration tool use them too.</summary>
-    public static DbContextOptions<NotebookDb> Options(string file, TimeProvider clock) => new DbContextOptionsBuilder<NotebookDb>()
-        .UseSqlite(
-            new SqliteConnectionStringBuilder { DataSource = file, ForeignKeys = true, DefaultTimeout = 15 }.ToString(),
-            sqlite => sqlite.MigrationsAssembly(typeof(SqliteNotebook).Assembly.GetName().Name))
-        .AddInterceptors(new CorrectionKeeper(clock))
-        .Options;
+    public static DbContextOptions<NotebookDb> Options(string file, TimeProvider clock) =>
+        new DbContextOptionsBuilder<NotebookDb>()
+            .UseSqlite(
+                new SqliteConnectionStringBuilder
+                {
+                    DataSource = file,
+                    ForeignKeys = true,
+                    DefaultTimeout = 15,
+                }.ToString(),
+                sqlite => sqlite.MigrationsAssembly(typeof(SqliteNotebook).Assembly.GetName().Name)
+            )
+            .AddInterceptors(new CorrectionKeeper(clock))
+            .Options;
 
     // SQLite's own copy: right even while another process has the file open.
     private static async Task CopyAsync(string file, string copy, CancellationToken cancel)

@@ -12,13 +12,19 @@ public sealed class CorrectionKeeper(TimeProvider clock) : SaveChangesIntercepto
 {
     public override InterceptionResult<int> SavingChanges(DbContextEventData eventData, InterceptionResult<int> result)
     {
-        if (eventData.Context is { } db) Keep(db);
+        if (eventData.Context is { } db)
+            Keep(db);
         return base.SavingChanges(eventData, result);
     }
 
-    public override ValueTask<InterceptionResult<int>> SavingChangesAsync(DbContextEventData eventData, InterceptionResult<int> result, CancellationToken cancellationToken = default)
+    public override ValueTask<InterceptionResult<int>> SavingChangesAsync(
+        DbContextEventData eventData,
+        InterceptionResult<int> result,
+        CancellationToken cancellationToken = default
+    )
     {
-        if (eventData.Context is { } db) Keep(db);
+        if (eventData.Context is { } db)
+            Keep(db);
         return base.SavingChangesAsync(eventData, result, cancellationToken);
     }
 
@@ -29,10 +35,15 @@ public sealed class CorrectionKeeper(TimeProvider clock) : SaveChangesIntercepto
         {
             if (entry.State == EntityState.Deleted)
                 throw new InvalidOperationException($"A {entry.Metadata.ClrType.Name} must be withdrawn, not erased.");
-            if (entry.State != EntityState.Modified) continue;
+            if (entry.State != EntityState.Modified)
+                continue;
             if (entry.Entity is not Entry corrected)
                 throw new InvalidOperationException($"A {entry.Metadata.ClrType.Name} cannot be changed.");
-            foreach (var property in entry.Properties.Where(property => property.IsModified && !Equals(property.OriginalValue, property.CurrentValue)))
+            foreach (
+                var property in entry.Properties.Where(property =>
+                    property.IsModified && !Equals(property.OriginalValue, property.CurrentValue)
+                )
+            )
                 db.Add(Correction(db, corrected, property, now));
         }
     }
@@ -40,10 +51,12 @@ public sealed class CorrectionKeeper(TimeProvider clock) : SaveChangesIntercepto
     private static Correction Correction(DbContext db, Entry corrected, PropertyEntry property, DateTimeOffset now)
     {
         var field = property.Metadata.Name;
-        var last = db.Set<Correction>().AsNoTracking()
+        var last = db.Set<Correction>()
+            .AsNoTracking()
             .Where(one => one.EntryId == corrected.Id && one.Field == field)
             .OrderByDescending(one => one.CorrectedAt)
-            .Select(one => (DateTimeOffset?)one.CorrectedAt).FirstOrDefault();
+            .Select(one => (DateTimeOffset?)one.CorrectedAt)
+            .FirstOrDefault();
         return new Correction
         {
             Id = Guid.CreateVersion7(now),

@@ -12,9 +12,11 @@ public sealed class MadeShelf(string folder)
         File.Move(draft, PathOf(name), overwrite: true);
     }
 
-    public async Task<byte[]?> FindAsync(string name, CancellationToken cancel) => File.Exists(PathOf(name)) ? await File.ReadAllBytesAsync(PathOf(name), cancel) : null;
+    public async Task<byte[]?> FindAsync(string name, CancellationToken cancel) =>
+        File.Exists(PathOf(name)) ? await File.ReadAllBytesAsync(PathOf(name), cancel) : null;
 
-    private string PathOf(string name) => name.All(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '.')
-        ? Path.Combine(folder, name)
-        : throw new ArgumentException("Not the name of a made picture.", nameof(name));
+    private string PathOf(string name) =>
+        name.All(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '.')
+            ? Path.Combine(folder, name)
+            : throw new ArgumentException("Not the name of a made picture.", nameof(name));
 }

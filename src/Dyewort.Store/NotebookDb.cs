@@ -79,14 +79,26 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         pot.HasIndex(one => one.Code).IsUnique();
         pot.HasOne<PlantLot>().WithMany().HasForeignKey(one => one.LotId).OnDelete(DeleteBehavior.Restrict);
 
-        Entries<PotLogEntry>(modelBuilder, "pot_log").HasOne<Pot>().WithMany().HasForeignKey(entry => entry.PotId).OnDelete(DeleteBehavior.Restrict);
+        Entries<PotLogEntry>(modelBuilder, "pot_log")
+            .HasOne<Pot>()
+            .WithMany()
+            .HasForeignKey(entry => entry.PotId)
+            .OnDelete(DeleteBehavior.Restrict);
 
         var potSheet = Entries<PotSheet>(modelBuilder, "pot_sheets");
         potSheet.HasIndex(one => one.PotId).IsUnique();
         potSheet.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
         potSheet.HasOne<Pot>().WithMany().HasForeignKey(one => one.RepeatsPotId).OnDelete(DeleteBehavior.Restrict);
-        Entries<PotTimer>(modelBuilder, "pot_timers").HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
-        Entries<PotDrop>(modelBuilder, "pot_drops").HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
+        Entries<PotTimer>(modelBuilder, "pot_timers")
+            .HasOne<Pot>()
+            .WithMany()
+            .HasForeignKey(one => one.PotId)
+            .OnDelete(DeleteBehavior.Restrict);
+        Entries<PotDrop>(modelBuilder, "pot_drops")
+            .HasOne<Pot>()
+            .WithMany()
+            .HasForeignKey(one => one.PotId)
+            .OnDelete(DeleteBehavior.Restrict);
         var lotSheet = Entries<LotSheet>(modelBuilder, "lot_sheets");
         lotSheet.HasIndex(one => one.LotId).IsUnique();
         lotSheet.HasOne<PlantLot>().WithMany().HasForeignKey(one => one.LotId).OnDelete(DeleteBehavior.Restrict);
@@ -143,7 +155,8 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
         foreach (var entity in modelBuilder.Model.GetEntityTypes())
         {
-            foreach (var property in entity.GetProperties()) property.SetColumnName(Snake(property.Name));
+            foreach (var property in entity.GetProperties())
+                property.SetColumnName(Snake(property.Name));
         }
     }
 
@@ -169,7 +182,11 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         liquor.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
         liquor.HasOne<Pot>().WithMany().HasForeignKey(one => one.PotId).OnDelete(DeleteBehavior.Restrict);
 
-        Entries<BatchReading>(modelBuilder, "batch_readings").HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
+        Entries<BatchReading>(modelBuilder, "batch_readings")
+            .HasOne<Batch>()
+            .WithMany()
+            .HasForeignKey(one => one.BatchId)
+            .OnDelete(DeleteBehavior.Restrict);
 
         var batchStep = Entries<BatchStep>(modelBuilder, "batch_steps");
         batchStep.HasIndex(one => new { one.BatchId, one.Step }).IsUnique();
@@ -182,7 +199,11 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         bottle.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
         bottle.HasOne<Material>().WithMany().HasForeignKey(one => one.ContainerId).OnDelete(DeleteBehavior.Restrict);
 
-        Entries<BottleCheck>(modelBuilder, "bottle_checks").HasOne<Bottle>().WithMany().HasForeignKey(one => one.BottleId).OnDelete(DeleteBehavior.Restrict);
+        Entries<BottleCheck>(modelBuilder, "bottle_checks")
+            .HasOne<Bottle>()
+            .WithMany()
+            .HasForeignKey(one => one.BottleId)
+            .OnDelete(DeleteBehavior.Restrict);
     }
 
     private static EntityTypeBuilder<T> Entries<T>(ModelBuilder model, string table)
@@ -196,6 +217,10 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         return entity;
     }
 
-    private static string Snake(string name) => string.Concat(name.Select((letter, index) =>
-        char.IsUpper(letter) ? (index > 0 ? "_" : "") + char.ToLowerInvariant(letter) : letter.ToString()));
+    private static string Snake(string name) =>
+        string.Concat(
+            name.Select(
+                (letter, index) => char.IsUpper(letter) ? (index > 0 ? "_" : "") + char.ToLowerInvariant(letter) : letter.ToString()
+            )
+        );
 }

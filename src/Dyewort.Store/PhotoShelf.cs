@@ -14,7 +14,8 @@ public sealed class PhotoShelf(string folder)
     {
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(content));
         var path = PathOf(sha256, extension);
-        if (File.Exists(path)) return sha256;
+        if (File.Exists(path))
+            return sha256;
         Directory.CreateDirectory(Path.GetDirectoryName(path)!);
 
         // Written beside and moved, so that a crash leaves no half picture under a name that promises a whole one.

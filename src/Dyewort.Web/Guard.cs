@@ -10,18 +10,25 @@ namespace Dyewort.Web;
 /// <summary>What every answer goes through.</summary>
 internal static class Guard
 {
-    private const string Policy = "default-src 'none'; img-src 'self' data: blob:; style-src 'self'; font-src 'self'; script-src 'self'; connect-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+    private const string Policy =
+        "default-src 'none'; img-src 'self' data: blob:; style-src 'self'; font-src 'self'; script-src 'self'; connect-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-    private const string StaleForm = "This form was opened too long ago, or in another browser. Go back, load the page again and send it once more.";
+    private const string StaleForm =
+        "This form was opened too long ago, or in another browser. Go back, load the page again and send it once more.";
 
     /// <summary>Gives a refusal that the framework left empty its words.</summary>
-    public static Task EmptyAnswers(HttpContext http) => Show.Problem(http.Response.StatusCode, http.Response.StatusCode switch
-    {
-        StatusCodes.Status400BadRequest => StaleForm,
-        StatusCodes.Status404NotFound => "There is no such page.",
-        StatusCodes.Status405MethodNotAllowed => "This address takes no such request.",
-        _ => "The request could not be understood.",
-    }).ExecuteAsync(http);
+    public static Task EmptyAnswers(HttpContext http) =>
+        Show.Problem(
+                http.Response.StatusCode,
+                http.Response.StatusCode switch
+                {
+                    StatusCodes.Status400BadRequest => StaleForm,
+                    StatusCodes.Status404NotFound => "There is no such page.",
+                    StatusCodes.Status405MethodNotAllowed => "This address takes no such request.",
+                    _ => "The request could not be understood.",
+                }
+            )
+            .ExecuteAsync(http);
 
     public static Task Headers(HttpContext http, RequestDelegate next)
     {
@@ -42,10 +49,18 @@ internal static class Guard
         return (http, next) =>
         {
             var name = http.Request.Host.Host;
-            var known = string.Equals(name, "localhost", StringComparison.OrdinalIgnoreCase)
+            var known =
+                string.Equals(name, "localhost", StringComparison.OrdinalIgnoreCase)
                 || (IPAddress.TryParse(name.Trim('[', ']'), out var address) && (house || IPAddress.IsLoopback(address)))
-                || (house && (string.Equals(name, machine, StringComparison.OrdinalIgnoreCase) || string.Equals(name, $"{machine}.local", StringComparison.OrdinalIgnoreCase)));
-            if (known) return next(http);
+                || (
+                    house
+                    && (
+                        string.Equals(name, machine, StringComparison.OrdinalIgnoreCase)
+                        || string.Equals(name, $"{machine}.local", StringComparison.OrdinalIgnoreCase)
+                    )
+                );
+            if (known)
+                return next(http);
             http.Response.StatusCode = StatusCodes.Status421MisdirectedRequest;
             return http.Response.WriteAsync("This notebook does not answer to that name.");
         };
@@ -64,14 +79,24 @@ internal static class Guard
             {
                 RefusalException refusal => (StatusCodes.Status422UnprocessableEntity, string.Join(' ', refusal.Problems)),
                 AntiforgeryValidationException => (StatusCodes.Status400BadRequest, StaleForm),
-                BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => (StatusCodes.Status413PayloadTooLarge, "That file is larger than 60 MB. Send a smaller picture; your phone's ordinary quality is enough."),
+                BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => (
+                    StatusCodes.Status413PayloadTooLarge,
+                    "That file is larger than 60 MB. Send a smaller picture; your phone's ordinary quality is enough."
+                ),
                 BadHttpRequestException bad => (bad.StatusCode, "The form could not be read. Load the page again and send it once more."),
-                InvalidDataException => (StatusCodes.Status413PayloadTooLarge, "That form is larger than 60 MB. Send a smaller picture; your phone's ordinary quality is enough."),
-                _ => (StatusCodes.Status500InternalServerError, $"Something went wrong here; nothing you wrote before is lost. Try again. If it happens again, the log has the details under {http.TraceIdentifier}."),
+                InvalidDataException => (
+                    StatusCodes.Status413PayloadTooLarge,
+                    "That form is larger than 60 MB. Send a smaller picture; your phone's ordinary quality is enough."
+                ),
+                _ => (
+                    StatusCodes.Status500InternalServerError,
+                    $"Something went wrong here; nothing you wrote before is lost. Try again. If it happens again, the log has the details under {http.TraceIdentifier}."
+                ),
             };
             if (status >= 500)
             {
-                http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger("Dyewort.Web")
+                http.RequestServices.GetRequiredService<ILoggerFactory>()
+                    .CreateLogger("Dyewort.Web")
                     .LogError(problem, "{Reference}: {Method} {Path}", http.TraceIdentifier, http.Request.Method, http.Request.Path);
             }
 

@@ -18,14 +18,36 @@ public sealed record PointField(string Name, string Label, string Short, string 
     /// <param name="labels">What each corner is, clockwise.</param>
     /// <param name="at">Where they lie now.</param>
     /// <param name="value">The text of a field as it was typed, or null.</param>
-    public static IReadOnlyList<PointField> Quad(string name, IReadOnlyList<string> labels, IReadOnlyList<PointPx> at, Func<string, string?> value) =>
-        [.. labels.Select((label, i) => new PointField($"{name}{i + 1}", label, $"{i + 1}", value($"{name}{i + 1}") ?? Placing.Say(at[i])))];
+    public static IReadOnlyList<PointField> Quad(
+        string name,
+        IReadOnlyList<string> labels,
+        IReadOnlyList<PointPx> at,
+        Func<string, string?> value
+    ) =>
+        [
+            .. labels.Select(
+                (label, i) => new PointField($"{name}{i + 1}", label, $"{i + 1}", value($"{name}{i + 1}") ?? Placing.Say(at[i]))
+            ),
+        ];
 
-    public static IReadOnlyList<string> CornersOfPage { get; } = ["Top left corner", "Top right corner", "Bottom right corner", "Bottom left corner"];
+    public static IReadOnlyList<string> CornersOfPage { get; } =
+    ["Top left corner", "Top right corner", "Bottom right corner", "Bottom left corner"];
 
     /// <summary>Four corners to start from where nothing is known: well inside the picture, so that handles are easy to take hold of.</summary>
-    public static IReadOnlyList<PointPx> Inside(int width, int height, double left = 0.12, double top = 0.12, double right = 0.88, double bottom = 0.88) =>
-        [new(left * width, top * height), new(right * width, top * height), new(right * width, bottom * height), new(left * width, bottom * height)];
+    public static IReadOnlyList<PointPx> Inside(
+        int width,
+        int height,
+        double left = 0.12,
+        double top = 0.12,
+        double right = 0.88,
+        double bottom = 0.88
+    ) =>
+        [
+            new(left * width, top * height),
+            new(right * width, top * height),
+            new(right * width, bottom * height),
+            new(left * width, bottom * height),
+        ];
 }
 
 /// <summary>Four points that hold something between them, and what it is drawn as.</summary>
@@ -54,12 +76,22 @@ public sealed record Tapped(string? Set, (int X, int Y, int Side)? Part)
     /// <param name="width">Width of the photo, pixels.</param>
     /// <param name="height">Its height.</param>
     /// <param name="values">The fields as they were sent, with the click in its place.</param>
-    public static Tapped Of(IQueryCollection query, IReadOnlyList<string> names, int width, int height, out Dictionary<string, string> values)
+    public static Tapped Of(
+        IQueryCollection query,
+        IReadOnlyList<string> names,
+        int width,
+        int height,
+        out Dictionary<string, string> values
+    )
     {
-        values = query.Where(pair => pair.Key is not ("Tap.x" or "Tap.y" or "For" or "Set" or "PartX" or "PartY" or "PartSide")).ToDictionary(pair => pair.Key, pair => pair.Value.ToString());
-        if (query.TryGetValue("Set", out var chosen) && names.Contains(chosen.ToString())) return new(chosen, null);
+        values = query
+            .Where(pair => pair.Key is not ("Tap.x" or "Tap.y" or "For" or "Set" or "PartX" or "PartY" or "PartSide"))
+            .ToDictionary(pair => pair.Key, pair => pair.Value.ToString());
+        if (query.TryGetValue("Set", out var chosen) && names.Contains(chosen.ToString()))
+            return new(chosen, null);
         var name = query["For"].ToString();
-        if (!names.Contains(name) || Whole(query["Tap.x"]) is not { } x || Whole(query["Tap.y"]) is not { } y) return new(null, null);
+        if (!names.Contains(name) || Whole(query["Tap.x"]) is not { } x || Whole(query["Tap.y"]) is not { } y)
+            return new(null, null);
         if (Whole(query["PartX"]) is { } left && Whole(query["PartY"]) is { } top && Whole(query["PartSide"]) is { } side)
         {
             values[name] = Placing.Say(new PointPx(left + (x * (double)side / Shown), top + (y * (double)side / Shown)));
@@ -69,8 +101,12 @@ public sealed record Tapped(string? Set, (int X, int Y, int Side)? Part)
         var at = new PointPx(x * (double)width / Shown, y * (double)width / Shown);
         values[name] = Placing.Say(at);
         var span = Math.Max(16, Math.Min(Math.Min(width, height), Math.Max(width, height) / 6));
-        return new(name, ((int)Math.Clamp(at.X - (span / 2.0), 0, width - span), (int)Math.Clamp(at.Y - (span / 2.0), 0, height - span), span));
+        return new(
+            name,
+            ((int)Math.Clamp(at.X - (span / 2.0), 0, width - span), (int)Math.Clamp(at.Y - (span / 2.0), 0, height - span), span)
+        );
     }
 
-    private static int? Whole(string? text) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= 100_000 ? number : null;
+    private static int? Whole(string? text) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= 100_000 ? number : null;
 }

@@ -17,7 +17,8 @@ public static class Show
         new RazorComponentResult<TPage>(parameters ?? new { }) { StatusCode = status, PreventStreamingRendering = true };
 
     /// <summary>What was asked for is not in the notebook.</summary>
-    public static IResult Missing(string what) => Page<ProblemPage>(new { Heading = "Not here", What = what }, StatusCodes.Status404NotFound);
+    public static IResult Missing(string what) =>
+        Page<ProblemPage>(new { Heading = "Not here", What = what }, StatusCodes.Status404NotFound);
 
     /// <summary>Something went wrong.</summary>
     public static IResult Problem(int status, string what) => Page<ProblemPage>(new { Heading = "That did not work", What = what }, status);
@@ -27,14 +28,20 @@ public static class Show
     /// <param name="work">The use case, not yet started.</param>
     /// <param name="next">Where to go with what it made.</param>
     /// <param name="again">The page that holds the form.</param>
-    public static async Task<IResult> PostedAsync<T>(HttpContext http, Func<Task<Outcome<T>>> work, Func<T, string> next, Func<Task<IResult>> again)
+    public static async Task<IResult> PostedAsync<T>(
+        HttpContext http,
+        Func<Task<Outcome<T>>> work,
+        Func<T, string> next,
+        Func<Task<IResult>> again
+    )
         where T : notnull
     {
         IReadOnlyList<Problem> problems;
         try
         {
             var outcome = await work();
-            if (outcome.TryGet(out var made)) return Results.LocalRedirect(next(made), permanent: false, preserveMethod: false);
+            if (outcome.TryGet(out var made))
+                return Results.LocalRedirect(next(made), permanent: false, preserveMethod: false);
             problems = outcome.Problems;
         }
         catch (RefusalException refusal)
@@ -50,7 +57,8 @@ public static class Show
     /// <summary>A file that a form sent; empty when none was chosen.</summary>
     public static async Task<byte[]> BytesAsync(IFormFile? file, CancellationToken cancel)
     {
-        if (file is null) return [];
+        if (file is null)
+            return [];
         using var copy = new MemoryStream((int)Math.Min(file.Length, WebHost.LargestUpload));
         await file.CopyToAsync(copy, cancel);
         return copy.ToArray();
@@ -60,8 +68,10 @@ public static class Show
     public static async Task<string?> TextAsync(IFormCollection form, string file, string field, CancellationToken cancel)
     {
         const int Most = 4 << 20;
-        if (form.Files[file] is not { Length: > 0 } sent) return form[field];
-        if (sent.Length > Most) throw new RefusalException(field, "The file is larger than 4 MB.", "Check that it is the right one.");
+        if (form.Files[file] is not { Length: > 0 } sent)
+            return form[field];
+        if (sent.Length > Most)
+            throw new RefusalException(field, "The file is larger than 4 MB.", "Check that it is the right one.");
         using var reader = new StreamReader(sent.OpenReadStream());
         return await reader.ReadToEndAsync(cancel);
     }
@@ -70,7 +80,8 @@ public static class Show
     {
         public Task ExecuteAsync(HttpContext httpContext)
         {
-            if (page is RazorComponentResult { StatusCode: StatusCodes.Status200OK } component) component.StatusCode = StatusCodes.Status422UnprocessableEntity;
+            if (page is RazorComponentResult { StatusCode: StatusCodes.Status200OK } component)
+                component.StatusCode = StatusCodes.Status422UnprocessableEntity;
             return page.ExecuteAsync(httpContext);
         }
     }

@@ -15,13 +15,15 @@ public sealed class Typed
     public bool Again => form is not null;
 
     /// <summary>The text of a field as it was typed, or the value it should start with.</summary>
-    public string? Of(string name, string? otherwise) => form is not null && form.TryGetValue(name, out var typed) ? typed.ToString() : otherwise;
+    public string? Of(string name, string? otherwise) =>
+        form is not null && form.TryGetValue(name, out var typed) ? typed.ToString() : otherwise;
 
     /// <summary>True when a box of that name and value was ticked; as given while nothing was posted.</summary>
     public bool Ticked(string name, string value, bool otherwise) => form is null ? otherwise : form[name].Contains(value);
 
     /// <summary>What is wrong with a field.</summary>
-    public IEnumerable<Problem> ProblemsOf(string name) => Problems.Where(problem => string.Equals(problem.Field, name, StringComparison.OrdinalIgnoreCase));
+    public IEnumerable<Problem> ProblemsOf(string name) =>
+        Problems.Where(problem => string.Equals(problem.Field, name, StringComparison.OrdinalIgnoreCase));
 
     internal void Keep(IFormCollection posted, IReadOnlyList<Problem> problems) => (form, Problems) = (posted, problems);
 }

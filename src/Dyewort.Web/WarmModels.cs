@@ -7,7 +7,8 @@ using Microsoft.Extensions.Logging;
 namespace Dyewort.Web;
 
 /// <summary>Learns from the notebook's trials once the pages are up, and again after something was written, so that a page that needs them does not wait.</summary>
-internal sealed partial class WarmModels(IServiceScopeFactory scopes, ModelShelf shelf, NotebookChanges changes, ILogger<WarmModels> log) : BackgroundService
+internal sealed partial class WarmModels(IServiceScopeFactory scopes, ModelShelf shelf, NotebookChanges changes, ILogger<WarmModels> log)
+    : BackgroundService
 {
     /// <summary>A maker types several things in a row; they are learned from together.</summary>
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(2);

@@ -45,7 +45,9 @@ public static class WebHost
     public static async Task<WebApplication> BuildAsync(WebOptions options, CancellationToken cancel)
     {
         var desk = await Desk.OpenNotebookAsync(options.Notebook, options.Clock, cancel);
-        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = typeof(WebHost).Assembly.GetName().Name, ContentRootPath = desk.Folder });
+        var builder = WebApplication.CreateSlimBuilder(
+            new WebApplicationOptions { ApplicationName = typeof(WebHost).Assembly.GetName().Name, ContentRootPath = desk.Folder }
+        );
         builder.Logging.ClearProviders();
         builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
@@ -55,8 +57,10 @@ public static class WebHost
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = LargestUpload;
-            if (options.House) kestrel.ListenAnyIP(options.Port);
-            else kestrel.Listen(IPAddress.Loopback, options.Port);
+            if (options.House)
+                kestrel.ListenAnyIP(options.Port);
+            else
+                kestrel.Listen(IPAddress.Loopback, options.Port);
         });
         builder.Services.Configure<FormOptions>(form =>
         {
@@ -65,7 +69,10 @@ public static class WebHost
         });
 
         // Kept with the notebook, so that a form on a sleeping phone still posts after the program was restarted.
-        builder.Services.AddDataProtection().SetApplicationName("Dyewort").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(desk.Folder, "keys")));
+        builder
+            .Services.AddDataProtection()
+            .SetApplicationName("Dyewort")
+            .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(desk.Folder, "keys")));
         builder.Services.AddAntiforgery(antiforgery =>
         {
             antiforgery.Cookie.Name = "dyewort";
@@ -86,7 +93,11 @@ public static class WebHost
         app.UseRouting();
         app.UseAntiforgery();
         Asset.Map(app);
-        foreach (var pages in typeof(WebHost).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IPages))))
+        foreach (
+            var pages in typeof(WebHost)
+                .Assembly.GetTypes()
+                .Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IPages)))
+        )
             ((IPages)Activator.CreateInstance(pages)!).Map(app);
         app.MapFallback(() => Show.Missing("There is no such page."));
         return app;

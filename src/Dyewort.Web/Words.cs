@@ -27,83 +27,96 @@ public static class Words
     public static string Source(string source)
     {
         ArgumentNullException.ThrowIfNull(source);
-        if (source.Contains("common practice", StringComparison.OrdinalIgnoreCase)) return "common practice, no source";
-        if (source.Contains("from memory", StringComparison.OrdinalIgnoreCase)) return "from memory";
+        if (source.Contains("common practice", StringComparison.OrdinalIgnoreCase))
+            return "common practice, no source";
+        if (source.Contains("from memory", StringComparison.OrdinalIgnoreCase))
+            return "from memory";
         return "makers' pages read";
     }
 
-    private static string Whole(double number) => Math.Round(number) is var whole && whole < 0 ? $"−{(-whole).ToString("0", Plain)}" : Math.Abs(Math.Round(number)).ToString("0", Plain);
+    private static string Whole(double number) =>
+        Math.Round(number) is var whole && whole < 0
+            ? $"−{(-whole).ToString("0", Plain)}"
+            : Math.Abs(Math.Round(number)).ToString("0", Plain);
 
     /// <summary>Level teaspoons as a hand counts them: to the nearest eighth where that is honest, else as a decimal.</summary>
     public static string Teaspoons(double spoons)
     {
-        if (spoons < 0.11) return $"less than ⅛ level teaspoon ({Figures.Say(spoons, 2)})";
+        if (spoons < 0.11)
+            return $"less than ⅛ level teaspoon ({Figures.Say(spoons, 2)})";
         var eighths = Math.Round(spoons * 8) / 8;
         var number = eighths > 0 && Math.Abs(eighths - spoons) < 0.01 * eighths ? Figures.SayFraction(eighths) : Figures.Say(spoons, 2);
         return $"{number} level {(spoons > 1.001 ? "teaspoons" : "teaspoon")}";
     }
 
     /// <summary>Hours as people count them: days and weeks where there are many.</summary>
-    public static string Hours(double hours) => hours switch
-    {
-        < 48 => $"{Figures.Say(hours)} hours",
-        < 24 * 21 => $"{Figures.Say(hours / 24, 2)} days",
-        _ => $"{Figures.Say(hours / 168, 2)} weeks",
-    };
+    public static string Hours(double hours) =>
+        hours switch
+        {
+            < 48 => $"{Figures.Say(hours)} hours",
+            < 24 * 21 => $"{Figures.Say(hours / 24, 2)} days",
+            _ => $"{Figures.Say(hours / 168, 2)} weeks",
+        };
 
-    public static string Kind(MaterialKind kind) => kind switch
-    {
-        MaterialKind.Plant => "Plants",
-        MaterialKind.Addition => "Additions",
-        MaterialKind.Liquid => "Liquids",
-        MaterialKind.Paper => "Papers",
-        MaterialKind.Binder => "Binders",
-        MaterialKind.Preservative => "Keeping",
-        _ => "Bottles and jars",
-    };
+    public static string Kind(MaterialKind kind) =>
+        kind switch
+        {
+            MaterialKind.Plant => "Plants",
+            MaterialKind.Addition => "Additions",
+            MaterialKind.Liquid => "Liquids",
+            MaterialKind.Paper => "Papers",
+            MaterialKind.Binder => "Binders",
+            MaterialKind.Preservative => "Keeping",
+            _ => "Bottles and jars",
+        };
 
-    public static string Kind(Readings.PaperKind kind) => kind switch
-    {
-        Readings.PaperKind.Natural => "watercolour, drawing or cotton paper",
-        Readings.PaperKind.Bright => "whitened printer or office paper",
-        Readings.PaperKind.Cream => "cream, handmade or old paper",
-        _ => "brown or unbleached paper",
-    };
+    public static string Kind(Readings.PaperKind kind) =>
+        kind switch
+        {
+            Readings.PaperKind.Natural => "watercolour, drawing or cotton paper",
+            Readings.PaperKind.Bright => "whitened printer or office paper",
+            Readings.PaperKind.Cream => "cream, handmade or old paper",
+            _ => "brown or unbleached paper",
+        };
 
-    public static string Kind(TrialKind kind) => kind switch
-    {
-        TrialKind.Singles => "One addition each",
-        TrialKind.Ladder => "One addition in rising doses",
-        TrialKind.Pairs => "Pairs of additions",
-        _ => "As I like",
-    };
+    public static string Kind(TrialKind kind) =>
+        kind switch
+        {
+            TrialKind.Singles => "One addition each",
+            TrialKind.Ladder => "One addition in rising doses",
+            TrialKind.Pairs => "Pairs of additions",
+            _ => "As I like",
+        };
 
-    public static string Kind(LogKind kind) => kind switch
-    {
-        LogKind.Note => "Note",
-        LogKind.Temperature => "Temperature",
-        LogKind.Ph => "pH",
-        LogKind.Strained => "Strained",
-        LogKind.Reduced => "Boiled down",
-        LogKind.ToppedUp => "Topped up",
-        LogKind.FoamedOver => "Foamed over",
-        _ => "Poured away",
-    };
+    public static string Kind(LogKind kind) =>
+        kind switch
+        {
+            LogKind.Note => "Note",
+            LogKind.Temperature => "Temperature",
+            LogKind.Ph => "pH",
+            LogKind.Strained => "Strained",
+            LogKind.Reduced => "Boiled down",
+            LogKind.ToppedUp => "Topped up",
+            LogKind.FoamedOver => "Foamed over",
+            _ => "Poured away",
+        };
 
     /// <summary>What happened until a swatch was in a state.</summary>
-    public static string Became(SwatchState state) => state switch
-    {
-        SwatchState.Wet => "when wet",
-        SwatchState.Dry => "dried",
-        SwatchState.Aged => "later",
-        _ => "in the light",
-    };
+    public static string Became(SwatchState state) =>
+        state switch
+        {
+            SwatchState.Wet => "when wet",
+            SwatchState.Dry => "dried",
+            SwatchState.Aged => "later",
+            _ => "in the light",
+        };
 
-    public static string State(SwatchState state) => state switch
-    {
-        SwatchState.Wet => "wet",
-        SwatchState.Dry => "dry",
-        SwatchState.Aged => "later",
-        _ => "after light",
-    };
+    public static string State(SwatchState state) =>
+        state switch
+        {
+            SwatchState.Wet => "wet",
+            SwatchState.Dry => "dry",
+            SwatchState.Aged => "later",
+            _ => "after light",
+        };
 }

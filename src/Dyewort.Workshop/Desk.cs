@@ -46,7 +46,11 @@ public sealed class Desk
             db.SavedChanges += (_, _) => changes.Written();
             return db;
         });
-        foreach (var useCase in typeof(IUseCase).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IUseCase))))
+        foreach (
+            var useCase in typeof(IUseCase)
+                .Assembly.GetTypes()
+                .Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IUseCase)))
+        )
             services.AddScoped(useCase);
     }
 }

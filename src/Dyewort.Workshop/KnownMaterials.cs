@@ -19,18 +19,27 @@ internal static class KnownMaterials
 
     /// <summary>A material of the pantry, at the strength that is written there.</summary>
     public static NamedSubstance? Of(Material material) =>
-        (material.StrengthPercent is { } strength ? Of(FormattableString.Invariant($"{material.Substance ?? material.Name} {strength} %")) : null) ?? Of(material.Substance, material.Name);
+        (
+            material.StrengthPercent is { } strength
+                ? Of(FormattableString.Invariant($"{material.Substance ?? material.Name} {strength} %"))
+                : null
+        ) ?? Of(material.Substance, material.Name);
 
     /// <summary>True for what is poured and not spooned.</summary>
-    public static bool IsPoured(Substance substance) => substance.Form is SubstanceForm.Liquid or SubstanceForm.Water or SubstanceForm.Spirit;
+    public static bool IsPoured(Substance substance) =>
+        substance.Form is SubstanceForm.Liquid or SubstanceForm.Water or SubstanceForm.Spirit;
 
     private static RecipeLine Weigh(RecipeLine line)
     {
-        if (Of(line.Name) is not { } found) return line;
+        if (Of(line.Name) is not { } found)
+            return line;
         var substance = found.Substance;
         return line with
         {
-            Density = IsPoured(substance) || substance.GramsPerTeaspoon is not null ? BulkDensity.FromGramsPerMillilitre(substance.Density(found.Strength)) : null,
+            Density =
+                IsPoured(substance) || substance.GramsPerTeaspoon is not null
+                    ? BulkDensity.FromGramsPerMillilitre(substance.Density(found.Strength))
+                    : null,
             GramsPerPiece = substance.GramsPerPiece,
         };
     }

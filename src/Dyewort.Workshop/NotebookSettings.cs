@@ -21,10 +21,12 @@ public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCa
 
     /// <summary>The settings as they stand; the usual ones while nothing was said.</summary>
     public async Task<Settings> ReadAsync(CancellationToken cancel) =>
-        await db.Settings.AsNoTracking().SingleOrDefaultAsync(one => one.Id == Settings.OnlyId, cancel) ?? new Settings { Id = Settings.OnlyId, WrittenAt = clock.GetUtcNow() };
+        await db.Settings.AsNoTracking().SingleOrDefaultAsync(one => one.Id == Settings.OnlyId, cancel)
+        ?? new Settings { Id = Settings.OnlyId, WrittenAt = clock.GetUtcNow() };
 
     /// <summary>Millilitres of the notebook's teaspoon.</summary>
-    public async Task<double> TeaspoonMlAsync(CancellationToken cancel) => KitchenMeasures.TeaspoonMillilitres((await ReadAsync(cancel)).Teaspoon);
+    public async Task<double> TeaspoonMlAsync(CancellationToken cancel) =>
+        KitchenMeasures.TeaspoonMillilitres((await ReadAsync(cancel)).Teaspoon);
 
     public async Task<Outcome<Guid>> SaveAsync(Form form, CancellationToken cancel)
     {
@@ -33,7 +35,8 @@ public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCa
         var currency = entered.OptionalWords(nameof(form.Currency), form.Currency, 8);
         var maker = entered.OptionalWords(nameof(form.Maker), form.Maker, 60);
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 60);
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
         var settings = await db.Settings.SingleOrDefaultAsync(one => one.Id == Settings.OnlyId, cancel);
         if (settings is null)
         {

@@ -7,10 +7,11 @@ namespace Dyewort.Workshop;
 internal static class PhotoNames
 {
     /// <summary>A file's ending by what is in it, whatever it was called when it came.</summary>
-    public static string Extension(PictureKind kind) => kind switch
-    {
-        PictureKind.Jpeg => "jpg",
-        PictureKind.Heif => "heic",
-        _ => kind.ToString().ToLower(CultureInfo.InvariantCulture),
-    };
+    public static string Extension(PictureKind kind) =>
+        kind switch
+        {
+            PictureKind.Jpeg => "jpg",
+            PictureKind.Heif => "heic",
+            _ => kind.ToString().ToLower(CultureInfo.InvariantCulture),
+        };
 }

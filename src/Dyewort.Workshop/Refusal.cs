@@ -7,9 +7,7 @@ public sealed class RefusalException(IReadOnlyList<Problem> problems)
     : Exception(string.Join(Environment.NewLine, problems.Select(problem => problem.ToString())))
 {
     public RefusalException(string field, string what, string remedy)
-        : this([new Problem(field, what, remedy)])
-    {
-    }
+        : this([new Problem(field, what, remedy)]) { }
 
     public IReadOnlyList<Problem> Problems { get; } = problems;
 }

@@ -10,10 +10,13 @@ namespace Dyewort.Architecture.Tests;
 public sealed class DependencyTests
 {
     private static readonly ArchUnitNET.Domain.Architecture Code = new ArchLoader()
-        .LoadAssemblies([.. Directory.GetFiles(AppContext.BaseDirectory, "Dyewort.*.dll")
-            .Where(file => !file.Contains(".Tests", StringComparison.Ordinal) && !file.Contains(".Testing", StringComparison.Ordinal))
-            .Append(Path.Combine(AppContext.BaseDirectory, "dyewort.dll"))
-            .Select(Assembly.LoadFrom)])
+        .LoadAssemblies([
+            .. Directory
+                .GetFiles(AppContext.BaseDirectory, "Dyewort.*.dll")
+                .Where(file => !file.Contains(".Tests", StringComparison.Ordinal) && !file.Contains(".Testing", StringComparison.Ordinal))
+                .Append(Path.Combine(AppContext.BaseDirectory, "dyewort.dll"))
+                .Select(Assembly.LoadFrom),
+        ])
         .Build();
 
     [Theory]
@@ -24,8 +27,14 @@ public sealed class DependencyTests
     [InlineData("QRCoder", @"Dyewort\.Print")]
     [InlineData("Spectre.Console", @"Dyewort\.Cli")]
     public void A_foreign_library_is_used_in_one_room_only(string library, string room) =>
-        Types().That().ResideInNamespaceMatching(@"^Dyewort\.").And().DoNotResideInNamespaceMatching($"^{room}")
-            .Should().NotDependOnAnyTypesThat().ResideInNamespaceMatching($"^{library.Replace(".", @"\.", StringComparison.Ordinal)}")
+        Types()
+            .That()
+            .ResideInNamespaceMatching(@"^Dyewort\.")
+            .And()
+            .DoNotResideInNamespaceMatching($"^{room}")
+            .Should()
+            .NotDependOnAnyTypesThat()
+            .ResideInNamespaceMatching($"^{library.Replace(".", @"\.", StringComparison.Ordinal)}")
             .Because("each foreign library is fenced in one place")
             .WithoutRequiringPositiveResults()
             .Check(Code);
@@ -37,8 +46,12 @@ public sealed class DependencyTests
     [InlineData(@"Dyewort\.(Web|Cli)", @"Dyewort\.Store\.Sqlite")]
     [InlineData(@"Dyewort\.Workshop", @"Dyewort\.(Web|Cli)")]
     public void A_room_does_not_look_where_it_must_not(string room, string forbidden) =>
-        Types().That().ResideInNamespaceMatching($"^{room}")
-            .Should().NotDependOnAnyTypesThat().ResideInNamespaceMatching($"^{forbidden}")
+        Types()
+            .That()
+            .ResideInNamespaceMatching($"^{room}")
+            .Should()
+            .NotDependOnAnyTypesThat()
+            .ResideInNamespaceMatching($"^{forbidden}")
             .Because("data flows photo → reading → swatch → response → plan → batch → bottle → label")
             .WithoutRequiringPositiveResults()
             .Check(Code);

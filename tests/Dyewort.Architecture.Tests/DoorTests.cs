@@ -39,7 +39,10 @@ public sealed class DoorTests
     {
         var allowed = Allowed(name);
         var unplanned = References(name).Except(allowed).ToList();
-        Assert.True(unplanned.Count == 0, $"{name} must not reference {string.Join(", ", unplanned)}; allowed: {string.Join(", ", allowed)}.");
+        Assert.True(
+            unplanned.Count == 0,
+            $"{name} must not reference {string.Join(", ", unplanned)}; allowed: {string.Join(", ", allowed)}."
+        );
     }
 
     [Theory, MemberData(nameof(Projects))]
@@ -75,24 +78,35 @@ public sealed class DoorTests
     [InlineData("Making")]
     public void Calculating_rooms_touch_no_file_clock_or_network(string name)
     {
-        var forbidden = new Regex(@"\b(File|Directory|FileStream|HttpClient|Socket|Console|Environment|Thread)\.|\bTimeProvider\.System\b|\bStopwatch\b", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(5));
+        var forbidden = new Regex(
+            @"\b(File|Directory|FileStream|HttpClient|Socket|Console|Environment|Thread)\.|\bTimeProvider\.System\b|\bStopwatch\b",
+            RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture,
+            TimeSpan.FromSeconds(5)
+        );
         foreach (var file in Sources(name))
         {
             foreach (var (line, number) in File.ReadLines(file).Select((line, index) => (line, index + 1)))
             {
                 var code = line.Split("//")[0];
-                Assert.False(forbidden.IsMatch(code), $"{Path.GetFileName(file)}, line {number}: a pure room must not use “{code.Trim()}”.");
+                Assert.False(
+                    forbidden.IsMatch(code),
+                    $"{Path.GetFileName(file)}, line {number}: a pure room must not use “{code.Trim()}”."
+                );
             }
         }
     }
 
     private static string[] Allowed(string name)
     {
-        if (name is "Quantities") return [];
-        if (Ground.Contains(name)) return ["Quantities"];
+        if (name is "Quantities")
+            return [];
+        if (Ground.Contains(name))
+            return ["Quantities"];
         var place = Array.IndexOf(RoomsInOrder, name);
-        if (place >= 0) return [.. Ground, .. RoomsInOrder.Take(place)];
-        if (Edges.TryGetValue(name, out var edge)) return edge;
+        if (place >= 0)
+            return [.. Ground, .. RoomsInOrder.Take(place)];
+        if (Edges.TryGetValue(name, out var edge))
+            return edge;
         return name switch
         {
             "Workshop" => [.. Ground, .. RoomsInOrder, .. Edges.Keys],
@@ -102,12 +116,17 @@ public sealed class DoorTests
         };
     }
 
-    private static IEnumerable<string> Names() => Directory.GetDirectories(Repository.PathOf("src")).Select(folder => Path.GetFileName(folder)["Dyewort.".Length..]).Order();
+    private static IEnumerable<string> Names() =>
+        Directory.GetDirectories(Repository.PathOf("src")).Select(folder => Path.GetFileName(folder)["Dyewort.".Length..]).Order();
 
     private static XDocument Read(string name) => XDocument.Load(Repository.PathOf("src", $"Dyewort.{name}", $"Dyewort.{name}.csproj"));
 
-    private static IEnumerable<string> References(string name) => Read(name).Descendants("ProjectReference")
-        .Select(reference => Path.GetFileNameWithoutExtension(((string)reference.Attribute("Include")!).Replace('\\', '/'))["Dyewort.".Length..]);
+    private static IEnumerable<string> References(string name) =>
+        Read(name)
+            .Descendants("ProjectReference")
+            .Select(reference =>
+                Path.GetFileNameWithoutExtension(((string)reference.Attribute("Include")!).Replace('\\', '/'))["Dyewort.".Length..]
+            );
 
     private static IEnumerable<string> Sources(string name) =>
         Directory.EnumerateFiles(Repository.PathOf("src", $"Dyewort.{name}"), "*.cs", SearchOption.AllDirectories);

@@ -51,16 +51,19 @@ public sealed class AlcoholTests
     [Fact]
     public void Mixing_loses_no_ethanol_and_reaches_its_goal()
     {
-        Gen.Select(Gen.Double[1, 1000], Gen.Double[30, 99], Gen.Double[1, 25]).Sample((ink, spirit, goal) =>
-        {
-            var needed = AlcoholMix.SpiritToReach(ink, 0, spirit, goal);
-            var blend = AlcoholMix.Mix([(ink, 0), (needed, spirit)]);
-            Assert.Equal(goal, blend.PercentByVolume, 1e-6);
-            Assert.Equal(needed * spirit / 100 * AlcoholMix.Density(1), blend.EthanolGrams, 1e-6 * blend.EthanolGrams);
-            // Strong spirit shrinks on letting down. Weak spirit let down a long way swells a little, which is true of the measured densities:
-            // they change sign at 63 % for the last drop in much water, and lower for stronger goals.
-            Assert.InRange(blend.ShrinkageMillilitres / blend.Millilitres, spirit > 63.2 ? 0 : -0.002, 0.04);
-        });
+        Gen.Select(Gen.Double[1, 1000], Gen.Double[30, 99], Gen.Double[1, 25])
+            .Sample(
+                (ink, spirit, goal) =>
+                {
+                    var needed = AlcoholMix.SpiritToReach(ink, 0, spirit, goal);
+                    var blend = AlcoholMix.Mix([(ink, 0), (needed, spirit)]);
+                    Assert.Equal(goal, blend.PercentByVolume, 1e-6);
+                    Assert.Equal(needed * spirit / 100 * AlcoholMix.Density(1), blend.EthanolGrams, 1e-6 * blend.EthanolGrams);
+                    // Strong spirit shrinks on letting down. Weak spirit let down a long way swells a little, which is true of the measured densities:
+                    // they change sign at 63 % for the last drop in much water, and lower for stronger goals.
+                    Assert.InRange(blend.ShrinkageMillilitres / blend.Millilitres, spirit > 63.2 ? 0 : -0.002, 0.04);
+                }
+            );
     }
 
     [Theory]
@@ -72,8 +75,10 @@ public sealed class AlcoholTests
     public void Flash_point_is_read_from_the_table_by_volume(double percent, double? celsius)
     {
         var found = AlcoholMix.FlashPoint(percent);
-        if (celsius is null) Assert.Null(found);
-        else Assert.Equal(celsius.Value, found!.Value, 1e-9);
+        if (celsius is null)
+            Assert.Null(found);
+        else
+            Assert.Equal(celsius.Value, found!.Value, 1e-9);
     }
 
     [Fact]
@@ -92,7 +97,10 @@ public sealed class AlcoholTests
         Assert.Equal(20, jar.AlcoholPercent, 0.6);
         Assert.True(jar.VolumeMillilitres < 126.3);
         Assert.True(JarReport.Of(jar).TryGet(out var report));
-        Assert.Contains(report.Remarks, remark => remark.Code == "alcohol-vapour" && remark.Text.Contains("No flame", StringComparison.Ordinal));
+        Assert.Contains(
+            report.Remarks,
+            remark => remark.Code == "alcohol-vapour" && remark.Text.Contains("No flame", StringComparison.Ordinal)
+        );
     }
 
     [Theory, Published("Kell1975", "density of water")]
@@ -107,5 +115,6 @@ public sealed class AlcoholTests
     [InlineData(0, 87.9)]
     [InlineData(25, 78.38)]
     [InlineData(100, 55.6)]
-    public void Water_screens_charges_as_it_should(double celsius, double permittivity) => Assert.Equal(permittivity, Water.Permittivity(celsius), 0.15);
+    public void Water_screens_charges_as_it_should(double celsius, double permittivity) =>
+        Assert.Equal(permittivity, Water.Permittivity(celsius), 0.15);
 }

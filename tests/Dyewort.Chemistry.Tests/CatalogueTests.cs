@@ -100,9 +100,15 @@ public sealed class CatalogueTests
         {
             foreach (var name in (string[])[substance.Name, .. substance.Aliases])
             {
-                Assert.True(SubstanceCatalogue.Standard.Find("add", name).TryGet(out var named), $"{name} of {substance.Key} is not found.");
+                Assert.True(
+                    SubstanceCatalogue.Standard.Find("add", name).TryGet(out var named),
+                    $"{name} of {substance.Key} is not found."
+                );
                 Assert.True(named.Substance.Key == substance.Key, $"“{name}” leads to {named.Substance.Key}, not to {substance.Key}.");
-                Assert.True(SubstanceCatalogue.Standard.Find("add", name.ToUpperInvariant()).TryGet(out _), $"{name} in capitals is not found.");
+                Assert.True(
+                    SubstanceCatalogue.Standard.Find("add", name.ToUpperInvariant()).TryGet(out _),
+                    $"{name} in capitals is not found."
+                );
             }
         }
     }
@@ -112,7 +118,9 @@ public sealed class CatalogueTests
     {
         foreach (var substance in SubstanceCatalogue.Standard.Substances)
         {
-            var charge = substance.Ions.Moles.Where(pair => pair.Key != "H2O").Sum(pair => pair.Value * Solving.Constants.ChargeOf(pair.Key));
+            var charge = substance
+                .Ions.Moles.Where(pair => pair.Key != "H2O")
+                .Sum(pair => pair.Value * Solving.Constants.ChargeOf(pair.Key));
             Assert.True(Math.Abs(charge) < 1e-12, $"{substance.Name} carries a charge of {charge}.");
         }
     }

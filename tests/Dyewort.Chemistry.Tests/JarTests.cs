@@ -35,12 +35,19 @@ public sealed class JarTests
     [InlineData(25, 0.617, 0.05)]
     [InlineData(100, 6.1, 0.10)]
     public void Cream_of_tartar_dissolves_as_the_handbook_says(double celsius, double gramsPer100, double share) =>
-        Assert.Equal(gramsPer100, TradeTests.Named("cream of tartar").Substance.SolubilityGramsPer100Grams(celsius)!.Value, share * gramsPer100);
+        Assert.Equal(
+            gramsPer100,
+            TradeTests.Named("cream of tartar").Substance.SolubilityGramsPer100Grams(celsius)!.Value,
+            share * gramsPer100
+        );
 
     [Fact]
     public void The_path_shows_that_order_matters_where_gas_leaves()
     {
-        var (soda, vinegar) = (Portion.OfGrams(TradeTests.Named("bicarbonate of soda"), 1.15), Portion.OfMillilitres(TradeTests.Named("vinegar"), 15));
+        var (soda, vinegar) = (
+            Portion.OfGrams(TradeTests.Named("bicarbonate of soda"), 1.15),
+            Portion.OfMillilitres(TradeTests.Named("vinegar"), 15)
+        );
         var jar = new JarContents { LiquorMillilitres = 90, Portions = [vinegar, soda, vinegar] };
         Assert.True(JarPath.Of(jar).TryGet(out var path));
         Assert.Equal(3, path.Count);
@@ -55,7 +62,11 @@ public sealed class JarTests
     [Fact]
     public void The_last_addition_is_said_to_have_thrown_down_what_it_threw_down()
     {
-        var jar = new JarContents { LiquorMillilitres = 90, Portions = [Portion.OfGrams(TradeTests.Named("alum"), 1), Portion.OfGrams(TradeTests.Named("soda ash"), 0.5)] };
+        var jar = new JarContents
+        {
+            LiquorMillilitres = 90,
+            Portions = [Portion.OfGrams(TradeTests.Named("alum"), 1), Portion.OfGrams(TradeTests.Named("soda ash"), 0.5)],
+        };
         Assert.True(JarPath.Of(jar).TryGet(out var path));
         var gel = Assert.Single(path[^1].Fell);
         Assert.Equal("Al(OH)3(am)", gel.Key);
@@ -92,7 +103,12 @@ public sealed class JarTests
     public void Boiling_to_half_doubles_and_topping_up_brings_it_back()
     {
         Assert.True(ExtractBuffer.Find("liquor", "elderberry").TryGet(out var extract));
-        var jar = new JarContents { LiquorMillilitres = 200, Liquor = Liquor.Of(extract), Portions = [Portion.OfGrams(TradeTests.Named("alum"), 1)] };
+        var jar = new JarContents
+        {
+            LiquorMillilitres = 200,
+            Liquor = Liquor.Of(extract),
+            Portions = [Portion.OfGrams(TradeTests.Named("alum"), 1)],
+        };
         Assert.True(VolumeChange.BoilDown(jar, 100).TryGet(out var strong));
         Assert.Equal(100, strong.Contents.VolumeMillilitres, 1e-9);
         Assert.Equal(2, strong.Factor, 1e-9);
@@ -148,7 +164,8 @@ public sealed class JarTests
     public void A_jar_says_what_must_be_said(string code, string first, double firstGrams, string? second, double secondGrams)
     {
         var portions = new List<Portion> { Portion.OfGrams(TradeTests.Named(first), firstGrams) };
-        if (second is not null) portions.Add(Portion.OfGrams(TradeTests.Named(second), secondGrams));
+        if (second is not null)
+            portions.Add(Portion.OfGrams(TradeTests.Named(second), secondGrams));
         Assert.True(JarReport.Of(new() { LiquorMillilitres = 90, Portions = portions }).TryGet(out var report));
         var remark = Assert.Single(report.Remarks, one => one.Code == code);
         Assert.NotEmpty(remark.Text);
@@ -159,9 +176,23 @@ public sealed class JarTests
     [Fact]
     public void Stop_comes_first_and_a_harmless_jar_warns_of_nothing()
     {
-        Assert.True(JarReport.Of(new() { LiquorMillilitres = 90, Portions = [Portion.OfGrams(TradeTests.Named("vinegar 5 %"), 5), Portion.OfGrams(TradeTests.Named("bleach"), 5)] }).TryGet(out var bad));
+        Assert.True(
+            JarReport
+                .Of(
+                    new()
+                    {
+                        LiquorMillilitres = 90,
+                        Portions = [Portion.OfGrams(TradeTests.Named("vinegar 5 %"), 5), Portion.OfGrams(TradeTests.Named("bleach"), 5)],
+                    }
+                )
+                .TryGet(out var bad)
+        );
         Assert.Equal(RemarkWeight.Stop, bad.Remarks[0].Weight);
-        Assert.True(JarReport.Of(new() { LiquorMillilitres = 90, Portions = [Portion.OfGrams(TradeTests.Named("vinegar 5 %"), 5)] }).TryGet(out var good));
+        Assert.True(
+            JarReport
+                .Of(new() { LiquorMillilitres = 90, Portions = [Portion.OfGrams(TradeTests.Named("vinegar 5 %"), 5)] })
+                .TryGet(out var good)
+        );
         Assert.All(good.Remarks, remark => Assert.Equal(RemarkWeight.Note, remark.Weight));
     }
 
@@ -175,9 +206,17 @@ public sealed class JarTests
         Assert.Equal(wide.AfterFizzing.Ph, narrow.AfterFizzing.Ph, 1e-9);
         Assert.True(wide.PhHigh - wide.PhLow > 1.3 * (narrow.PhHigh - narrow.PhLow));
         // 5 % alum and 5 % copperas read 3.0 to 3.5 and 3.0 to 4.0 in the pharmacopoeia's tests.
-        Assert.True(JarReport.Of(new() { LiquorMillilitres = 100, Portions = [Portion.OfGrams(TradeTests.Named("alum"), 5)] }, 25).TryGet(out var alum));
+        Assert.True(
+            JarReport
+                .Of(new() { LiquorMillilitres = 100, Portions = [Portion.OfGrams(TradeTests.Named("alum"), 5)] }, 25)
+                .TryGet(out var alum)
+        );
         Assert.InRange(3.4, alum.PhLow, alum.PhHigh);
-        Assert.True(JarReport.Of(new() { LiquorMillilitres = 100, Portions = [Portion.OfGrams(TradeTests.Named("copperas"), 5)] }, 25).TryGet(out var iron));
+        Assert.True(
+            JarReport
+                .Of(new() { LiquorMillilitres = 100, Portions = [Portion.OfGrams(TradeTests.Named("copperas"), 5)] }, 25)
+                .TryGet(out var iron)
+        );
         Assert.InRange(3.95, iron.PhLow, iron.PhHigh);
     }
 
@@ -186,7 +225,17 @@ public sealed class JarTests
     {
         var acid = Portion.OfGrams(TradeTests.Named("citric acid"), 0.02);
         Assert.True(Jar.Equilibrate(new() { LiquorMillilitres = 90, Portions = [acid] }).TryGet(out var pure));
-        Assert.True(Jar.Equilibrate(new() { LiquorMillilitres = 90, Liquor = Liquor.Tap(300, 250), Portions = [acid] }).TryGet(out var hard));
+        Assert.True(
+            Jar.Equilibrate(
+                    new()
+                    {
+                        LiquorMillilitres = 90,
+                        Liquor = Liquor.Tap(300, 250),
+                        Portions = [acid],
+                    }
+                )
+                .TryGet(out var hard)
+        );
         Assert.True(hard.Ph > pure.Ph + 1);
         Assert.True(Jar.Equilibrate(new() { LiquorMillilitres = 90, Liquor = Liquor.Tap(300, 250) }).TryGet(out var tap));
         Assert.InRange(tap.Ph, 6.8, 8.2);

@@ -14,12 +14,18 @@ public sealed class MixtureTests
     {
         var row = Rows().Single(one => one["id"] == id);
         var contents = new JarContents { LiquorMillilitres = 90, Portions = [.. Read(row["additions"])] };
-        var mode = row["gas"] switch { "open" => CarbonDioxide.Open, "vents" => CarbonDioxide.AfterFizzing, _ => CarbonDioxide.Sealed };
+        var mode = row["gas"] switch
+        {
+            "open" => CarbonDioxide.Open,
+            "vents" => CarbonDioxide.AfterFizzing,
+            _ => CarbonDioxide.Sealed,
+        };
         Assert.True(Jar.Equilibrate(contents, 20, mode).TryGet(out var state));
         // The task's own tolerance is 0.05; the arithmetic agrees far better than that.
         Assert.Equal(PublishedTable.Number(row["ph"]), state.Ph, 0.005);
         Assert.InRange(state.WorstBalance, 0, 1e-9);
-        if (row["gas_ml"].Length > 0) Assert.Equal(PublishedTable.Number(row["gas_ml"]), state.GasMillilitres, 1.0);
+        if (row["gas_ml"].Length > 0)
+            Assert.Equal(PublishedTable.Number(row["gas_ml"]), state.GasMillilitres, 1.0);
         var expected = row["solids"];
         if (expected.Length == 0)
         {

@@ -7,7 +7,9 @@ namespace Dyewort.Chemistry.Tests;
 public sealed class SolverPropertyTests
 {
     private static readonly Substance[] Reacting =
-        [.. SubstanceCatalogue.Standard.Substances.Where(one => one.Form is SubstanceForm.Powder or SubstanceForm.Liquid)];
+    [
+        .. SubstanceCatalogue.Standard.Substances.Where(one => one.Form is SubstanceForm.Powder or SubstanceForm.Liquid),
+    ];
 
     private static readonly Gen<Portion> AnyPortion =
         from which in Gen.Int[0, Reacting.Length - 1]
@@ -23,16 +25,22 @@ public sealed class SolverPropertyTests
     [Fact]
     public void Any_mixture_at_any_temperature_balances_to_a_billionth()
     {
-        Gen.Select(AnyJar, Gen.Double[0, 100], AnyMode).Sample(
-            (jar, celsius, mode) =>
-            {
-                var state = Solve(jar, celsius, mode);
-                Assert.True(double.IsFinite(state.Ph) && double.IsFinite(state.IonicStrength) && double.IsFinite(state.GasMillilitres));
-                Assert.InRange(state.WorstBalance, 0, 1e-9);
-                Assert.All(state.Solids, solid => Assert.True(solid.Grams > 0));
-                Assert.All(state.Solution.Saturation, pair => Assert.True(pair.Value < 1e-6, $"{pair.Key} is left supersaturated by {pair.Value}."));
-            },
-            iter: 1500, print: Print);
+        Gen.Select(AnyJar, Gen.Double[0, 100], AnyMode)
+            .Sample(
+                (jar, celsius, mode) =>
+                {
+                    var state = Solve(jar, celsius, mode);
+                    Assert.True(double.IsFinite(state.Ph) && double.IsFinite(state.IonicStrength) && double.IsFinite(state.GasMillilitres));
+                    Assert.InRange(state.WorstBalance, 0, 1e-9);
+                    Assert.All(state.Solids, solid => Assert.True(solid.Grams > 0));
+                    Assert.All(
+                        state.Solution.Saturation,
+                        pair => Assert.True(pair.Value < 1e-6, $"{pair.Key} is left supersaturated by {pair.Value}.")
+                    );
+                },
+                iter: 1500,
+                print: Print
+            );
     }
 
     [Theory]
@@ -44,63 +52,88 @@ public sealed class SolverPropertyTests
     [InlineData(36, CarbonDioxide.Open, "4.3531 g baking-soda; 12.8173 g copper-sulfate; 0.3 g gypsum; 1.3012 g iron-sulfate")]
     public void Mixtures_that_were_hard_once_balance(double celsius, CarbonDioxide mode, string additions)
     {
-        var portions = additions.Split("; ").Select(part => part.Split(" g ")).Select(pair =>
-        {
-            var substance = SubstanceCatalogue.Standard.ByKey(pair[1])!;
-            return Portion.OfGrams(new(substance, substance.UsualStrength, false), PublishedTable.Number(pair[0]));
-        });
+        var portions = additions
+            .Split("; ")
+            .Select(part => part.Split(" g "))
+            .Select(pair =>
+            {
+                var substance = SubstanceCatalogue.Standard.ByKey(pair[1])!;
+                return Portion.OfGrams(new(substance, substance.UsualStrength, false), PublishedTable.Number(pair[0]));
+            });
         Assert.InRange(Solve(new() { LiquorMillilitres = 90, Portions = [.. portions] }, celsius, mode).WorstBalance, 0, 1e-9);
     }
 
     [Fact]
     public void The_order_of_additions_does_not_matter()
     {
-        Gen.Select(AnyJar, AnyMode).Sample(
-            (jar, mode) =>
-            {
-                var turned = jar with { Portions = [.. jar.Portions.Reverse()] };
-                Assert.Equal(Solve(jar, 20, mode).Ph, Solve(turned, 20, mode).Ph, 1e-6);
-            },
-            iter: 300, print: pair => Print((pair.Item1, 20, pair.Item2)));
+        Gen.Select(AnyJar, AnyMode)
+            .Sample(
+                (jar, mode) =>
+                {
+                    var turned = jar with { Portions = [.. jar.Portions.Reverse()] };
+                    Assert.Equal(Solve(jar, 20, mode).Ph, Solve(turned, 20, mode).Ph, 1e-6);
+                },
+                iter: 300,
+                print: pair => Print((pair.Item1, 20, pair.Item2))
+            );
     }
 
     [Fact]
     public void Scaling_all_amounts_changes_nothing()
     {
-        Gen.Select(AnyJar, Gen.Double[0.01, 100]).Sample(
-            (jar, factor) =>
-            {
-                var (one, many) = (Solve(jar, 20, CarbonDioxide.AfterFizzing), Solve(jar.Times(factor), 20, CarbonDioxide.AfterFizzing));
-                Assert.Equal(one.Ph, many.Ph, 1e-6);
-                foreach (var solid in one.Solids.Where(solid => solid.Grams > 0.01))
+        Gen.Select(AnyJar, Gen.Double[0.01, 100])
+            .Sample(
+                (jar, factor) =>
                 {
-                    var other = Assert.Single(many.Solids, candidate => candidate.Key == solid.Key);
-                    Assert.Equal(1, other.Grams / factor / solid.Grams, 1e-5);
-                }
-            },
-            iter: 300, print: pair => Print((pair.Item1, 20, CarbonDioxide.AfterFizzing)));
+                    var (one, many) = (
+                        Solve(jar, 20, CarbonDioxide.AfterFizzing),
+                        Solve(jar.Times(factor), 20, CarbonDioxide.AfterFizzing)
+                    );
+                    Assert.Equal(one.Ph, many.Ph, 1e-6);
+                    foreach (var solid in one.Solids.Where(solid => solid.Grams > 0.01))
+                    {
+                        var other = Assert.Single(many.Solids, candidate => candidate.Key == solid.Key);
+                        Assert.Equal(1, other.Grams / factor / solid.Grams, 1e-5);
+                    }
+                },
+                iter: 300,
+                print: pair => Print((pair.Item1, 20, CarbonDioxide.AfterFizzing))
+            );
     }
 
     [Fact]
     public void More_strong_acid_never_raises_the_pH_and_more_strong_alkali_never_lowers_it()
     {
-        Gen.Select(AnyJar, Gen.Double[1e-6, 5e-3], Gen.Bool).Sample(
-            (jar, moles, isAcid) =>
-            {
-                var before = Solve(jar, 20, CarbonDioxide.AfterFizzing);
-                var outcome = Jar.Equilibrate(jar, 20, CarbonDioxide.AfterFizzing, [], totals =>
+        Gen.Select(AnyJar, Gen.Double[1e-6, 5e-3], Gen.Bool)
+            .Sample(
+                (jar, moles, isAcid) =>
                 {
-                    totals["H+"] = totals.GetValueOrDefault("H+") + (isAcid ? moles : -moles);
-                    var ion = isAcid ? "Cl-" : "Na+";
-                    totals[ion] = totals.GetValueOrDefault(ion) + moles;
-                });
-                Assert.True(outcome.TryGet(out var after));
-                // More salt changes the activity coefficients a little, which may move an otherwise unmoved pH by some hundredths.
-                var allowed = 0.02 + (0.3 * Math.Abs(after.IonicStrength - before.IonicStrength));
-                if (before.IonicStrength > 0.5 || after.IonicStrength > 0.5) return;
-                Assert.True(isAcid ? after.Ph < before.Ph + allowed : after.Ph > before.Ph - allowed, $"{before.Ph:0.000} became {after.Ph:0.000}.");
-            },
-            iter: 300, print: triple => Print((triple.Item1, 20, CarbonDioxide.AfterFizzing)));
+                    var before = Solve(jar, 20, CarbonDioxide.AfterFizzing);
+                    var outcome = Jar.Equilibrate(
+                        jar,
+                        20,
+                        CarbonDioxide.AfterFizzing,
+                        [],
+                        totals =>
+                        {
+                            totals["H+"] = totals.GetValueOrDefault("H+") + (isAcid ? moles : -moles);
+                            var ion = isAcid ? "Cl-" : "Na+";
+                            totals[ion] = totals.GetValueOrDefault(ion) + moles;
+                        }
+                    );
+                    Assert.True(outcome.TryGet(out var after));
+                    // More salt changes the activity coefficients a little, which may move an otherwise unmoved pH by some hundredths.
+                    var allowed = 0.02 + (0.3 * Math.Abs(after.IonicStrength - before.IonicStrength));
+                    if (before.IonicStrength > 0.5 || after.IonicStrength > 0.5)
+                        return;
+                    Assert.True(
+                        isAcid ? after.Ph < before.Ph + allowed : after.Ph > before.Ph - allowed,
+                        $"{before.Ph:0.000} became {after.Ph:0.000}."
+                    );
+                },
+                iter: 300,
+                print: triple => Print((triple.Item1, 20, CarbonDioxide.AfterFizzing))
+            );
     }
 
     private static JarState Solve(JarContents jar, double celsius, CarbonDioxide mode)

@@ -32,9 +32,17 @@ public sealed class TradeTests
     public void The_solver_agrees_that_the_least_soda_drops_the_alum_out_hot_and_open_and_half_of_it_does_not()
     {
         Assert.True(Lake.Plan(Named("alum"), 10, Named("soda ash"), 1000).TryGet(out var lake));
-        var jar = new JarContents { LiquorMillilitres = 1000, Portions = [Portion.OfGrams(Named("alum"), 10), Portion.OfGrams(Named("soda ash"), lake.LeastAlkaliGrams)] };
+        var jar = new JarContents
+        {
+            LiquorMillilitres = 1000,
+            Portions = [Portion.OfGrams(Named("alum"), 10), Portion.OfGrams(Named("soda ash"), lake.LeastAlkaliGrams)],
+        };
         Assert.True(Jar.Equilibrate(jar, 20, CarbonDioxide.Open).TryGet(out var full));
-        Assert.InRange(full.Solids.Single(solid => solid.Key == "Al(OH)3(am)").Grams, 0.98 * lake.WhiteBodyGrams, 1.001 * lake.WhiteBodyGrams);
+        Assert.InRange(
+            full.Solids.Single(solid => solid.Key == "Al(OH)3(am)").Grams,
+            0.98 * lake.WhiteBodyGrams,
+            1.001 * lake.WhiteBodyGrams
+        );
         var half = jar with { Portions = [jar.Portions[0], jar.Portions[1].Times(0.5)] };
         Assert.True(Jar.Equilibrate(half, 20, CarbonDioxide.Open).TryGet(out var part));
         Assert.InRange(part.Solids.Single(solid => solid.Key == "Al(OH)3(am)").Grams, 0.4 * lake.WhiteBodyGrams, 0.6 * lake.WhiteBodyGrams);
@@ -143,7 +151,13 @@ public sealed class TradeTests
     [Fact]
     public void Waste_with_copper_never_goes_down_the_drain_and_acid_is_neutralised_first()
     {
-        var waste = Waste.Of(new() { LiquorMillilitres = 500, Portions = [Portion.OfGrams(Named("copper sulfate"), 2), Portion.OfMillilitres(Named("vinegar"), 50)] });
+        var waste = Waste.Of(
+            new()
+            {
+                LiquorMillilitres = 500,
+                Portions = [Portion.OfGrams(Named("copper sulfate"), 2), Portion.OfMillilitres(Named("vinegar"), 50)],
+            }
+        );
         Assert.NotNull(waste.Neutraliser);
         Assert.InRange(waste.Neutraliser.State.Ph, 6.5, 8.6);
         Assert.Equal(2 / 249.68 * 63.546 * 1000, waste.MetalMilligrams.Single().Milligrams, 0.1);
@@ -154,7 +168,11 @@ public sealed class TradeTests
     [Fact]
     public void Chalk_filled_paper_turns_a_sour_red_blue_and_cotton_does_not()
     {
-        var hibiscus = new JarContents { LiquorMillilitres = 90, Liquor = Liquor.Of(ExtractBuffer.Prior(ExtractBuffer.Kinds.First(kind => kind.Name == "dried calyx"))) };
+        var hibiscus = new JarContents
+        {
+            LiquorMillilitres = 90,
+            Liquor = Liquor.Of(ExtractBuffer.Prior(ExtractBuffer.Kinds.First(kind => kind.Name == "dried calyx"))),
+        };
         var chalky = PaperReserve.Usual.First(paper => paper.Name.StartsWith("chalk-filled", StringComparison.Ordinal));
         var cotton = PaperReserve.Usual.First(paper => paper.Name.StartsWith("neutral", StringComparison.Ordinal));
         Assert.True(chalky.Predict(hibiscus).TryGet(out var blue));
@@ -163,7 +181,12 @@ public sealed class TradeTests
         Assert.Contains("blue", blue.Words, StringComparison.Ordinal);
         Assert.True(red.PhOnPaper < red.PhInJar + 1 && red.PhOnPaper < blue.PhOnPaper - 2);
         Assert.True(blue.PhHigh - blue.PhLow > 1, "How much chalk is reached is not well known, and the interval must show it.");
-        Assert.True(PaperReserve.Usual.First(paper => paper.Name.StartsWith("acid", StringComparison.Ordinal)).Predict(new() { LiquorMillilitres = 90 }).TryGet(out var acid));
+        Assert.True(
+            PaperReserve
+                .Usual.First(paper => paper.Name.StartsWith("acid", StringComparison.Ordinal))
+                .Predict(new() { LiquorMillilitres = 90 })
+                .TryGet(out var acid)
+        );
         Assert.True(acid.PhOnPaper < 5);
     }
 

@@ -13,7 +13,8 @@ public sealed class MadeNotebook : IAsyncLifetime
     public ValueTask DisposeAsync()
     {
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        if (Directory.Exists(Folder)) Directory.Delete(Folder, recursive: true);
+        if (Directory.Exists(Folder))
+            Directory.Delete(Folder, recursive: true);
         return ValueTask.CompletedTask;
     }
 }

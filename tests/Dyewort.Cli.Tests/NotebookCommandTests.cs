@@ -8,7 +8,11 @@ namespace Dyewort.Cli.Tests;
 public sealed class NotebookCommandTests(MadeNotebook made) : IClassFixture<MadeNotebook>
 {
     private (int ExitCode, string Output, string Error) Run(params string[] arguments) =>
-        Tool.Run("dotnet", [Path.Combine(AppContext.BaseDirectory, "dyewort.dll"), .. arguments, "--notebook", made.Folder], TimeSpan.FromSeconds(120));
+        Tool.Run(
+            "dotnet",
+            [Path.Combine(AppContext.BaseDirectory, "dyewort.dll"), .. arguments, "--notebook", made.Folder],
+            TimeSpan.FromSeconds(120)
+        );
 
     private JsonElement Json(params string[] arguments)
     {
@@ -33,7 +37,10 @@ public sealed class NotebookCommandTests(MadeNotebook made) : IClassFixture<Made
     {
         var ways = Json("match", "#6a7390").EnumerateArray().ToList();
         Assert.All(ways, way => Assert.Contains(way.GetProperty("kind").GetString(), new[] { "asIs", "dose", "wash", "mix" }));
-        Assert.All(ways.Where(way => way.GetProperty("kind").GetString() == "wash"), way => Assert.True(way.GetProperty("wash").GetDouble() < 0.96));
+        Assert.All(
+            ways.Where(way => way.GetProperty("kind").GetString() == "wash"),
+            way => Assert.True(way.GetProperty("wash").GetDouble() < 0.96)
+        );
         Assert.All(ways, way => Assert.InRange(way.GetProperty("chanceWithinJustVisible").GetDouble(), 0, 1));
     }
 
@@ -65,15 +72,27 @@ public sealed class NotebookCommandTests(MadeNotebook made) : IClassFixture<Made
         var step = Json("bench", "step", "alum=1/4 tsp", "--volume", "20ml", "--jar", "BB25-1 A1");
         Assert.InRange(step.GetProperty("stepGPerL").GetDouble(), 10, 80);
         Assert.Equal(JsonValueKind.Array, Json("bench", "slips").ValueKind);
-        Assert.Equal("really", Json("bench", "repeats", "--first", "BB25-1 A1", "--second", "BB25-1 A3").GetProperty("verdict").GetString());
+        Assert.Equal(
+            "really",
+            Json("bench", "repeats", "--first", "BB25-1 A1", "--second", "BB25-1 A3").GetProperty("verdict").GetString()
+        );
         Assert.Equal(36, Json("bench", "reach").GetProperty("outline").GetArrayLength());
-        Assert.NotEqual(0, Json("bench", "correct", "--recipe", "BB25-1 A1", "--measured", "60,0,0", "--volume", "100ml").GetProperty("ranked").GetArrayLength());
+        Assert.NotEqual(
+            0,
+            Json("bench", "correct", "--recipe", "BB25-1 A1", "--measured", "60,0,0", "--volume", "100ml")
+                .GetProperty("ranked")
+                .GetArrayLength()
+        );
     }
 
     [Fact]
     public void A_groups_name_alone_shows_what_is_in_it()
     {
-        var (code, output, _) = Tool.Run("dotnet", [Path.Combine(AppContext.BaseDirectory, "dyewort.dll"), "colour"], TimeSpan.FromSeconds(60));
+        var (code, output, _) = Tool.Run(
+            "dotnet",
+            [Path.Combine(AppContext.BaseDirectory, "dyewort.dll"), "colour"],
+            TimeSpan.FromSeconds(60)
+        );
         Assert.Equal(0, code);
         Assert.Contains("difference", output, StringComparison.Ordinal);
     }

@@ -33,9 +33,31 @@ public sealed class PotCommandTests : IDisposable
     [Fact]
     public void A_slip_in_a_water_sum_is_found()
     {
-        var answer = Json("pot", "sums", "--in", "1500ml", "--out", "1410ml", "--boiled-off", "210", "--held", "150", "--plant", "75g", "--state", "dry", "--hours", "0.75", "--heat", "1");
+        var answer = Json(
+            "pot",
+            "sums",
+            "--in",
+            "1500ml",
+            "--out",
+            "1410ml",
+            "--boiled-off",
+            "210",
+            "--held",
+            "150",
+            "--plant",
+            "75g",
+            "--state",
+            "dry",
+            "--hours",
+            "0.75",
+            "--heat",
+            "1"
+        );
         Assert.False(answer.GetProperty("closes").GetBoolean());
-        Assert.Contains(answer.GetProperty("remarks").EnumerateArray(), remark => remark.GetString()!.Contains("1140 ml fits", StringComparison.Ordinal));
+        Assert.Contains(
+            answer.GetProperty("remarks").EnumerateArray(),
+            remark => remark.GetString()!.Contains("1140 ml fits", StringComparison.Ordinal)
+        );
     }
 
     [Fact]
@@ -51,7 +73,10 @@ public sealed class PotCommandTests : IDisposable
     [Fact]
     public void A_curve_says_when_to_stop()
     {
-        File.WriteAllText(Path.Combine(folder, "drops.csv"), "minute,L,a,b\n4,70,14,-4\n10,55,20,-8\n20,46,22,-10\n40,42,22,-10\n80,43,21,-9\n");
+        File.WriteAllText(
+            Path.Combine(folder, "drops.csv"),
+            "minute,L,a,b\n4,70,14,-4\n10,55,20,-8\n20,46,22,-10\n40,42,22,-10\n80,43,21,-9\n"
+        );
         var (code, output, error) = Run("pot", "curve", "drops.csv", "--class", "anthocyanin", "--temperature", "72");
         Assert.True(code == 0, error);
         Assert.StartsWith("95 % of what you will get was there at", output, StringComparison.Ordinal);
@@ -64,7 +89,10 @@ public sealed class PotCommandTests : IDisposable
     [Fact]
     public void Two_liquors_are_compared_and_their_yield_stated()
     {
-        File.WriteAllText(Path.Combine(folder, "liquors.csv"), "liquor,wash,L,a,b\nA,,35,14,-21\nA,1:1,58,11,-15\nA,1:3,75,6,-8\nB,,39,12.5,-18\n");
+        File.WriteAllText(
+            Path.Combine(folder, "liquors.csv"),
+            "liquor,wash,L,a,b\nA,,35,14,-21\nA,1:1,58,11,-15\nA,1:3,75,6,-8\nB,,39,12.5,-18\n"
+        );
         var answer = Json("strength", "liquors.csv", "--paper", "96.1,-0.4,2.6", "--yield", "A=790ml/900g");
         var liquors = answer.GetProperty("liquors");
         Assert.InRange(liquors[1].GetProperty("ratioToFirst").GetDouble(), 0.7, 1);

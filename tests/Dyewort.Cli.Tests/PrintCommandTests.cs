@@ -65,7 +65,10 @@ public sealed class PrintCommandTests : IDisposable
     [Fact]
     public void Labels_are_written_and_the_rules_for_selling_are_spoken_of_aside()
     {
-        File.WriteAllText(Path.Combine(folder, "bottles.json"), """[{"code":"AAC-AD7","name":"Dusk","contains":["copperas"],"made":"2025-10-18"}]""");
+        File.WriteAllText(
+            Path.Combine(folder, "bottles.json"),
+            """[{"code":"AAC-AD7","name":"Dusk","contains":["copperas"],"made":"2025-10-18"}]"""
+        );
         var (code, output, error) = Run("labels", "bottles.json", "--out", "labels.pdf", "--json");
         Assert.Equal(0, code);
         using var answer = JsonDocument.Parse(output);
@@ -82,25 +85,75 @@ public sealed class PrintCommandTests : IDisposable
         await using (var services = await Desk.OpenAsync(notebook, TimeProvider.System, default))
         {
             var db = services.GetRequiredService<NotebookDb>();
-            var recipe = new Recipe { Id = Guid.CreateVersion7(now), WrittenAt = now, Code = "R1", Name = "Dusk Elder", BaseVolumeMl = 90 };
-            var step = new RecipeStep { Id = Guid.CreateVersion7(now), WrittenAt = now, RecipeId = recipe.Id, Step = 1, Name = "alum", AmountText = "2 g", Grams = 2 };
-            var batch = new Batch { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 1, Code = BottleCode.ForBatch(1), RecipeId = recipe.Id, MadeOn = new(2025, 10, 18), PlannedLiquorMl = 900 };
+            var recipe = new Recipe
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                Code = "R1",
+                Name = "Dusk Elder",
+                BaseVolumeMl = 90,
+            };
+            var step = new RecipeStep
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                RecipeId = recipe.Id,
+                Step = 1,
+                Name = "alum",
+                AmountText = "2 g",
+                Grams = 2,
+            };
+            var batch = new Batch
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                Number = 1,
+                Code = BottleCode.ForBatch(1),
+                RecipeId = recipe.Id,
+                MadeOn = new(2025, 10, 18),
+                PlannedLiquorMl = 900,
+            };
             db.AddRange(recipe, step, batch);
             for (var number = 1; number <= 2; number++)
-                db.Add(new Bottle { Id = Guid.CreateVersion7(now), WrittenAt = now, BatchId = batch.Id, Number = number, Code = BottleCode.ForBottle(1, number), FillMl = 29, FilledOn = new(2025, 10, 18) });
+                db.Add(
+                    new Bottle
+                    {
+                        Id = Guid.CreateVersion7(now),
+                        WrittenAt = now,
+                        BatchId = batch.Id,
+                        Number = number,
+                        Code = BottleCode.ForBottle(1, number),
+                        FillMl = 29,
+                        FilledOn = new(2025, 10, 18),
+                    }
+                );
             await db.SaveChangesAsync();
         }
 
         var (code, output, error) = Run("scale", "R1", "--to", "900ml", "--notebook", notebook, "--json");
         Assert.True(code == 0, error);
-        using (var answer = JsonDocument.Parse(output)) Assert.Equal(20, answer.RootElement.GetProperty("lines")[0].GetProperty("grams").GetDouble(), 1e-9);
+        using (var answer = JsonDocument.Parse(output))
+            Assert.Equal(20, answer.RootElement.GetProperty("lines")[0].GetProperty("grams").GetDouble(), 1e-9);
 
-        (code, output, error) = Run("labels", BottleCode.ForBatch(1), "--notebook", notebook, "--site", "http://192.168.1.7:5077", "--out", "labels.pdf", "--json");
+        (code, output, error) = Run(
+            "labels",
+            BottleCode.ForBatch(1),
+            "--notebook",
+            notebook,
+            "--site",
+            "http://192.168.1.7:5077",
+            "--out",
+            "labels.pdf",
+            "--json"
+        );
         Assert.True(code == 0, error);
         using (var answer = JsonDocument.Parse(output))
         {
             Assert.Equal(2, answer.RootElement.GetArrayLength());
-            Assert.Equal($"http://192.168.1.7:5077/b/{BottleCode.ForBottle(1, 1)}", answer.RootElement[0].GetProperty("square").GetString());
+            Assert.Equal(
+                $"http://192.168.1.7:5077/b/{BottleCode.ForBottle(1, 1)}",
+                answer.RootElement[0].GetProperty("square").GetString()
+            );
         }
 
         Assert.Equal(2, Run("scale", "R9", "--to", "900ml", "--notebook", notebook).ExitCode);

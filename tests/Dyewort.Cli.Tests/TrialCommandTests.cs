@@ -17,7 +17,21 @@ public sealed class TrialCommandTests : IDisposable
     public void Dispose() => Directory.Delete(folder, recursive: true);
 
     private (int ExitCode, string Output, string Error) Run(params string[] arguments) =>
-        Tool.Run("dotnet", [Path.Combine(AppContext.BaseDirectory, "dyewort.dll"), .. arguments.Select(one => one.EndsWith(".csv", StringComparison.Ordinal) || one.EndsWith(".pdf", StringComparison.Ordinal) || one == "sheet.json" || one.EndsWith(".png", StringComparison.Ordinal) ? Path.Combine(folder, one) : one)], TimeSpan.FromSeconds(120));
+        Tool.Run(
+            "dotnet",
+            [
+                Path.Combine(AppContext.BaseDirectory, "dyewort.dll"),
+                .. arguments.Select(one =>
+                    one.EndsWith(".csv", StringComparison.Ordinal)
+                    || one.EndsWith(".pdf", StringComparison.Ordinal)
+                    || one == "sheet.json"
+                    || one.EndsWith(".png", StringComparison.Ordinal)
+                        ? Path.Combine(folder, one)
+                        : one
+                ),
+            ],
+            TimeSpan.FromSeconds(120)
+        );
 
     /// <summary>An invented plant: alum and copperas share out its dye, citric acid reddens what is left.</summary>
     private static string Table()
@@ -26,8 +40,22 @@ public sealed class TrialCommandTests : IDisposable
         var text = new StringBuilder("sample,plant,alum g/L,copperas g/L,citric acid g/L,pH,wash,paper,state,mood,L,a,b\n");
         (double Alum, double Iron, double Acid)[] jars =
         [
-            (0, 0, 0), (1, 0, 0), (3, 0, 0), (8, 0, 0), (20, 0, 0), (0, 0.1, 0), (0, 0.3, 0), (0, 1, 0), (0, 3, 0), (0, 0, 0.5), (0, 0, 2), (0, 0, 5),
-            (3, 0.3, 0), (10, 1, 0), (3, 0, 2), (0, 0.3, 2),
+            (0, 0, 0),
+            (1, 0, 0),
+            (3, 0, 0),
+            (8, 0, 0),
+            (20, 0, 0),
+            (0, 0.1, 0),
+            (0, 0.3, 0),
+            (0, 1, 0),
+            (0, 3, 0),
+            (0, 0, 0.5),
+            (0, 0, 2),
+            (0, 0, 5),
+            (3, 0.3, 0),
+            (10, 1, 0),
+            (3, 0, 2),
+            (0, 0.3, 2),
         ];
         for (var i = 0; i < jars.Length; i++)
         {
@@ -35,9 +63,13 @@ public sealed class TrialCommandTests : IDisposable
             var (a, f) = (alum / 3, iron / 0.25);
             var sum = 1 + a + f;
             var red = acid / (acid + 1);
-            double Mix(double free, double acidic, double withAlum, double withIron) => ((((1 - red) * free) + (red * acidic)) + (a * withAlum) + (f * withIron)) / sum;
+            double Mix(double free, double acidic, double withAlum, double withIron) =>
+                ((((1 - red) * free) + (red * acidic)) + (a * withAlum) + (f * withIron)) / sum;
             var colour = film.ColourOf(new(Mix(0.5, 0.6, 0.4, 1.1), Mix(0.9, 1.4, 1.2, 1.3), Mix(0.4, 0.15, 0.9, 1.2)));
-            text.Append(CultureInfo.InvariantCulture, $"E{i},elder,{alum},{iron},{acid},,1,P1,dry,good,{colour.L:0.00},{colour.A:0.00},{colour.B:0.00}\n");
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"E{i},elder,{alum},{iron},{acid},,1,P1,dry,good,{colour.L:0.00},{colour.A:0.00},{colour.B:0.00}\n"
+            );
         }
 
         return text.ToString();
@@ -48,7 +80,10 @@ public sealed class TrialCommandTests : IDisposable
     [Fact]
     public void Predict_answers_in_the_agreed_shape_and_names_the_unknown_column_aside()
     {
-        File.WriteAllText(Path.Combine(folder, "points.csv"), "sample,plant,alum g/L,copperas g/L,paper,state\nP1,elder,5,,P1,dry\nP2,elder,60,20,P1,dry\n");
+        File.WriteAllText(
+            Path.Combine(folder, "points.csv"),
+            "sample,plant,alum g/L,copperas g/L,paper,state\nP1,elder,5,,P1,dry\nP2,elder,60,20,P1,dry\n"
+        );
         var (code, output, error) = Run("predict", "--trials", "trials.csv", "--at", "points.csv", "--json");
         Assert.True(code == 0, error);
         Assert.Contains("mood", error, StringComparison.Ordinal);
@@ -68,14 +103,20 @@ public sealed class TrialCommandTests : IDisposable
         var off = Json(output).EnumerateArray().Select(one => one.GetProperty("expectedDe00").GetDouble()).ToArray();
         Assert.NotEmpty(off);
         Assert.True(off[0] <= off.Min() + 0.2);
-        Assert.All(Json(output).EnumerateArray(), one => Assert.Contains(one.GetProperty("kind").GetString(), new[] { "asIs", "dose", "wash", "mix" }));
+        Assert.All(
+            Json(output).EnumerateArray(),
+            one => Assert.Contains(one.GetProperty("kind").GetString(), new[] { "asIs", "dose", "wash", "mix" })
+        );
     }
 
     [Fact]
     public void A_photo_of_a_thread_says_what_is_wanted()
     {
         // 96 × 96 pixels: white paper all around, a thread's colour in the middle.
-        File.WriteAllBytes(Path.Combine(folder, "thread.png"), Png(96, (x, y) => x is > 28 and < 67 && y is > 28 and < 67 ? (0x5b, 0x3f, 0x7a) : (235, 235, 232)));
+        File.WriteAllBytes(
+            Path.Combine(folder, "thread.png"),
+            Png(96, (x, y) => x is > 28 and < 67 && y is > 28 and < 67 ? (0x5b, 0x3f, 0x7a) : (235, 235, 232))
+        );
         var (code, output, error) = Run("match", "--photo", "thread.png", "--trials", "trials.csv", "--json");
         Assert.True(code == 0, error);
         Assert.Contains("as the camera saw it: 32.", error, StringComparison.Ordinal);
@@ -100,7 +141,8 @@ public sealed class TrialCommandTests : IDisposable
         }
 
         var packed = new MemoryStream();
-        using (var zlib = new System.IO.Compression.ZLibStream(packed, System.IO.Compression.CompressionLevel.Fastest, leaveOpen: true)) zlib.Write(raw.ToArray());
+        using (var zlib = new System.IO.Compression.ZLibStream(packed, System.IO.Compression.CompressionLevel.Fastest, leaveOpen: true))
+            zlib.Write(raw.ToArray());
         var file = new MemoryStream();
         file.Write([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
         void Chunk(string name, byte[] data)
@@ -114,7 +156,8 @@ public sealed class TrialCommandTests : IDisposable
             foreach (var one in body)
             {
                 crc ^= one;
-                for (var bit = 0; bit < 8; bit++) crc = (crc & 1) == 1 ? (crc >> 1) ^ 0xedb88320u : crc >> 1;
+                for (var bit = 0; bit < 8; bit++)
+                    crc = (crc & 1) == 1 ? (crc >> 1) ^ 0xedb88320u : crc >> 1;
             }
 
             System.Buffers.Binary.BinaryPrimitives.WriteUInt32BigEndian(number, crc ^ 0xffffffffu);
@@ -130,13 +173,41 @@ public sealed class TrialCommandTests : IDisposable
     [Fact]
     public void A_design_before_any_trial_writes_tags_a_sheet_and_its_layout()
     {
-        var (code, output, error) = Run("plan", "--design", "alum,copperas", "--count", "7", "--sample", "100ml", "--left", "650ml", "--spoon", "1/8 tsp", "--spoon", "copperas=0.1 g", "--limit", "copperas=2",
-            "--trials", "trials.csv", "--tags", "tags.pdf", "--sheet", "sheet.pdf", "--layout", "sheet.json", "--json");
+        var (code, output, error) = Run(
+            "plan",
+            "--design",
+            "alum,copperas",
+            "--count",
+            "7",
+            "--sample",
+            "100ml",
+            "--left",
+            "650ml",
+            "--spoon",
+            "1/8 tsp",
+            "--spoon",
+            "copperas=0.1 g",
+            "--limit",
+            "copperas=2",
+            "--trials",
+            "trials.csv",
+            "--tags",
+            "tags.pdf",
+            "--sheet",
+            "sheet.pdf",
+            "--layout",
+            "sheet.json",
+            "--json"
+        );
         Assert.True(code == 0, error);
         var samples = Json(output).GetProperty("samples").EnumerateArray().ToList();
         Assert.Equal(6, samples.Count);
         Assert.Contains("fills 6 samples", error, StringComparison.Ordinal);
-        foreach (var addition in samples.SelectMany(sample => sample.GetProperty("additions").EnumerateArray()).Where(one => one.GetProperty("name").GetString() == "copperas"))
+        foreach (
+            var addition in samples
+                .SelectMany(sample => sample.GetProperty("additions").EnumerateArray())
+                .Where(one => one.GetProperty("name").GetString() == "copperas")
+        )
             Assert.InRange(addition.GetProperty("grams").GetDouble(), 0.1, 0.2001);
         Assert.StartsWith("%PDF", File.ReadAllText(Path.Combine(folder, "tags.pdf"))[..4], StringComparison.Ordinal);
         Assert.StartsWith("%PDF", File.ReadAllText(Path.Combine(folder, "sheet.pdf"))[..4], StringComparison.Ordinal);
@@ -167,7 +238,18 @@ public sealed class TrialCommandTests : IDisposable
         var (code, output, error) = Run("bench", "step", "alum=1/4 tsp", "--volume", "90ml", "--trials", "trials.csv");
         Assert.True(code == 0, error);
         Assert.Contains("ΔE00", output, StringComparison.Ordinal);
-        (code, output, error) = Run("bench", "step", "copperas=0.05 g", "--volume", "90ml", "--jar", "E8", "--trials", "trials.csv", "--json");
+        (code, output, error) = Run(
+            "bench",
+            "step",
+            "copperas=0.05 g",
+            "--volume",
+            "90ml",
+            "--jar",
+            "E8",
+            "--trials",
+            "trials.csv",
+            "--json"
+        );
         Assert.True(code == 0, error);
         Assert.InRange(Json(output).GetProperty("chanceSeen").GetDouble(), 0, 1);
         Assert.Equal(0.5556, Json(output).GetProperty("stepGPerL").GetDouble(), 1e-3);
@@ -177,7 +259,21 @@ public sealed class TrialCommandTests : IDisposable
     public void A_batch_short_of_iron_is_told_to_take_iron()
     {
         // The batch looks as E6 (0.3 g/L) where the recipe is E7 (1 g/L).
-        var (code, output, error) = Run("bench", "correct", "--recipe", "E7", "--measured", "E6", "--volume", "500ml", "--in", "copperas=0.15 g", "--trials", "trials.csv", "--json");
+        var (code, output, error) = Run(
+            "bench",
+            "correct",
+            "--recipe",
+            "E7",
+            "--measured",
+            "E6",
+            "--volume",
+            "500ml",
+            "--in",
+            "copperas=0.15 g",
+            "--trials",
+            "trials.csv",
+            "--json"
+        );
         Assert.True(code == 0, error);
         var best = Json(output).GetProperty("ranked")[0];
         Assert.Equal("add", best.GetProperty("kind").GetString());
@@ -211,7 +307,10 @@ public sealed class TrialCommandTests : IDisposable
         var jars = Json(output).EnumerateArray().ToDictionary(jar => jar.GetProperty("sample").GetString()!);
         Assert.Contains("E3", jars.Keys);
         Assert.Contains("E8", jars.Keys);
-        Assert.Contains(jars["E3"].GetProperty("slips").EnumerateArray(), slip => slip.GetProperty("kind").GetString() == "swapped" && slip.GetProperty("other").GetString() == "E8");
+        Assert.Contains(
+            jars["E3"].GetProperty("slips").EnumerateArray(),
+            slip => slip.GetProperty("kind").GetString() == "swapped" && slip.GetProperty("other").GetString() == "E8"
+        );
 
         (code, output, error) = Run("bench", "reach", "lab(85 -70 80)", "--trials", "trials.csv", "--json");
         Assert.True(code == 0, error);
@@ -222,7 +321,10 @@ public sealed class TrialCommandTests : IDisposable
     [Fact]
     public void A_new_harvest_is_boiled_down_to_the_old_strength()
     {
-        File.WriteAllText(Path.Combine(folder, "drops.csv"), "liquor,L,a,b,wash\nold,45,40,-5,1\nold,61,28,-4,0.5\nnew,61,28,-4,1\nnew,76,15,-2,0.5\n");
+        File.WriteAllText(
+            Path.Combine(folder, "drops.csv"),
+            "liquor,L,a,b,wash\nold,45,40,-5,1\nold,61,28,-4,0.5\nnew,61,28,-4,1\nnew,76,15,-2,0.5\n"
+        );
         var (code, output, error) = Run("strength", "drops.csv", "--carry", "800ml", "--dose", "alum=10", "--dose", "citric acid=4");
         Assert.True(code == 0, error);
         Assert.Contains("Boil 800 ml down", output, StringComparison.Ordinal);
@@ -239,7 +341,10 @@ public sealed class TrialCommandTests : IDisposable
         (code, output, error) = Run("choose", "2", "--trials", "trials.csv", "--palette", "#5b3f7a", "--palette", "#303030", "--json");
         Assert.True(code == 0, error);
         Assert.True(Json(output).GetProperty("largestDe00").GetDouble() > 0);
-        File.WriteAllText(Path.Combine(folder, "pot.csv"), "sample,plant,pot,left ml,L,a,b\nA,elder,EB1,70,30,10,-10\nB,elder,EB1,70,60,20,-5\nC,elder,EB1,70,80,5,20\nD,weld,WE1,300,85,-5,60\n");
+        File.WriteAllText(
+            Path.Combine(folder, "pot.csv"),
+            "sample,plant,pot,left ml,L,a,b\nA,elder,EB1,70,30,10,-10\nB,elder,EB1,70,60,20,-5\nC,elder,EB1,70,80,5,20\nD,weld,WE1,300,85,-5,60\n"
+        );
         (code, output, error) = Run("choose", "3", "--trials", "pot.csv", "--bottle", "30", "--json");
         Assert.True(code == 0, error);
         Assert.Contains("D", Json(output).GetProperty("chosen").EnumerateArray().Select(one => one.GetString()));

@@ -21,7 +21,10 @@ public sealed class CgatsTests
         END_DATA
         """;
 
-    private static Cgats Read(string text) => Cgats.Parse("file", text).TryGet(out var file) ? file : throw new Xunit.Sdk.XunitException(Cgats.Parse("file", text).Problems[0].ToString());
+    private static Cgats Read(string text) =>
+        Cgats.Parse("file", text).TryGet(out var file)
+            ? file
+            : throw new Xunit.Sdk.XunitException(Cgats.Parse("file", text).Problems[0].ToString());
 
     [Fact]
     public void A_reference_card_is_read()
@@ -39,9 +42,13 @@ public sealed class CgatsTests
     }
 
     [Theory]
-    [InlineData("\uFEFFIT8.7/2\r\nBEGIN_DATA_FORMAT\r\nSAMPLE_ID\tLAB_L\tLAB_A\tLAB_B\r\nEND_DATA_FORMAT\r\nBEGIN_DATA\r\n1\t50\t0\t0\r\nEND_DATA\r\n")]
+    [InlineData(
+        "\uFEFFIT8.7/2\r\nBEGIN_DATA_FORMAT\r\nSAMPLE_ID\tLAB_L\tLAB_A\tLAB_B\r\nEND_DATA_FORMAT\r\nBEGIN_DATA\r\n1\t50\t0\t0\r\nEND_DATA\r\n"
+    )]
     [InlineData("BEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L\nLAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50\n0 0\nEND_DATA")]
-    [InlineData("CTI3\n\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_NAME LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nbegin_data\n\"1\" 5.0e1 0 -0.0\nend_data\n")]
+    [InlineData(
+        "CTI3\n\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_NAME LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nbegin_data\n\"1\" 5.0e1 0 -0.0\nend_data\n"
+    )]
     [InlineData("CGATS\rBEGIN_DATA_FORMAT\rLAB_L LAB_A LAB_B\rEND_DATA_FORMAT\rBEGIN_DATA\r50,0;0,0;0,0\rEND_DATA\r")]
     public void Variants_of_the_world_are_read(string text)
     {
@@ -68,14 +75,18 @@ public sealed class CgatsTests
     {
         var fields = string.Join(' ', Enumerable.Range(40, 31).Select(i => pattern.Replace("400", $"{10 * i}", StringComparison.Ordinal)));
         var values = string.Join(' ', Enumerable.Repeat("50.0", 31));
-        var table = Assert.Single(Read($"CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID {fields}\nEND_DATA_FORMAT\nBEGIN_DATA\n1 {values}\nEND_DATA\n").Tables);
+        var table = Assert.Single(
+            Read($"CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID {fields}\nEND_DATA_FORMAT\nBEGIN_DATA\n1 {values}\nEND_DATA\n").Tables
+        );
         Data.Close(WhitePoint.D65 * 0.5, table.ColourOf(0)!.Value, 1e-9);
     }
 
     [Fact]
     public void A_table_that_names_D65_is_not_adapted()
     {
-        var table = Read("CGATS.17\nWEIGHTING_FUNCTION \"ILLUMINANT, D65\"\nBEGIN_DATA_FORMAT\nXYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n20 30 40\nEND_DATA\n").Tables[0];
+        var table = Read(
+            "CGATS.17\nWEIGHTING_FUNCTION \"ILLUMINANT, D65\"\nBEGIN_DATA_FORMAT\nXYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n20 30 40\nEND_DATA\n"
+        ).Tables[0];
         Assert.Equal(new Xyz(20, 30, 40), table.ColourOf(0));
     }
 
@@ -100,18 +111,32 @@ public sealed class CgatsTests
     }
 
     [Fact]
-    public void What_is_written_reads_back() => Gen.Select(Gen.String[Gen.Char["abc \"#;,1"], 1, 12], Gen.Double[5, 95], Gen.Double[-60, 60], Gen.Double[-60, 60]).Array[1, 8].Sample(rows =>
-    {
-        var written = Cgats.OfColours(rows.Select(row => (row.Item1, new Lab(row.Item2, row.Item3, row.Item4).ToXyz())), "test \"of\" writing").Write();
-        var table = Assert.Single(Read(written).Tables);
-        Assert.Equal("test \"of\" writing", table.Property("DESCRIPTOR"));
-        for (var i = 0; i < rows.Length; i++)
-        {
-            Assert.Equal(rows[i].Item1, table.IdOf(i));
-            Assert.InRange(Difference.Ciede2000(new(rows[i].Item2, rows[i].Item3, rows[i].Item4), Lab.FromXyz(table.ColourOf(i)!.Value)), 0, 0.001);
-        }
-    }, iter: 300);
+    public void What_is_written_reads_back() =>
+        Gen.Select(Gen.String[Gen.Char["abc \"#;,1"], 1, 12], Gen.Double[5, 95], Gen.Double[-60, 60], Gen.Double[-60, 60])
+            .Array[1, 8]
+            .Sample(
+                rows =>
+                {
+                    var written = Cgats
+                        .OfColours(rows.Select(row => (row.Item1, new Lab(row.Item2, row.Item3, row.Item4).ToXyz())), "test \"of\" writing")
+                        .Write();
+                    var table = Assert.Single(Read(written).Tables);
+                    Assert.Equal("test \"of\" writing", table.Property("DESCRIPTOR"));
+                    for (var i = 0; i < rows.Length; i++)
+                    {
+                        Assert.Equal(rows[i].Item1, table.IdOf(i));
+                        Assert.InRange(
+                            Difference.Ciede2000(new(rows[i].Item2, rows[i].Item3, rows[i].Item4), Lab.FromXyz(table.ColourOf(i)!.Value)),
+                            0,
+                            0.001
+                        );
+                    }
+                },
+                iter: 300
+            );
 
     [Fact]
-    public void Garbage_never_throws() => Gen.String[Gen.Char["BEGIN_DATFORM \n\t\"#01.,;LAB"], 0, 200].Sample(text => Cgats.Parse("file", text).Problems.Count >= 0, iter: 3000);
+    public void Garbage_never_throws() =>
+        Gen.String[Gen.Char["BEGIN_DATFORM \n\t\"#01.,;LAB"], 0, 200]
+            .Sample(text => Cgats.Parse("file", text).Problems.Count >= 0, iter: 3000);
 }

@@ -75,20 +75,40 @@ public sealed class CssColourTests
     public void A_misspelt_name_gets_a_suggestion()
     {
         Assert.False(ColourText.Parse("colour", "dark greyish purpel").TryGet(out _));
-        Assert.Contains("dark grayish purple", ColourText.Parse("colour", "dark greyish purpel").Problems[0].Remedy, StringComparison.Ordinal);
+        Assert.Contains(
+            "dark grayish purple",
+            ColourText.Parse("colour", "dark greyish purpel").Problems[0].Remedy,
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
-    public void Printed_colours_read_back() => Gen.Select(Gen.Double[0, 1], Gen.Double[0, 1], Gen.Double[0, 1]).Sample((r, g, b) =>
-    {
-        var colour = RgbSpace.Srgb.ToXyz(new(r, g, b));
-        foreach (var text in new[] { CssColour.LabText(colour), CssColour.LchText(colour), CssColour.OklabText(colour), CssColour.OklchText(colour), CssColour.ColorText(colour, RgbSpace.DisplayP3) })
-            Assert.InRange(Difference.Ciede2000(Lab.FromXyz(colour), Lab.FromXyz(Data.Colour(text))), 0, 0.02);
-        Assert.InRange(Difference.Ciede2000(Lab.FromXyz(colour), Lab.FromXyz(Data.Colour(CssColour.Hex(colour)))), 0, 0.9);
-    }, iter: 2000);
+    public void Printed_colours_read_back() =>
+        Gen.Select(Gen.Double[0, 1], Gen.Double[0, 1], Gen.Double[0, 1])
+            .Sample(
+                (r, g, b) =>
+                {
+                    var colour = RgbSpace.Srgb.ToXyz(new(r, g, b));
+                    foreach (
+                        var text in new[]
+                        {
+                            CssColour.LabText(colour),
+                            CssColour.LchText(colour),
+                            CssColour.OklabText(colour),
+                            CssColour.OklchText(colour),
+                            CssColour.ColorText(colour, RgbSpace.DisplayP3),
+                        }
+                    )
+                        Assert.InRange(Difference.Ciede2000(Lab.FromXyz(colour), Lab.FromXyz(Data.Colour(text))), 0, 0.02);
+                    Assert.InRange(Difference.Ciede2000(Lab.FromXyz(colour), Lab.FromXyz(Data.Colour(CssColour.Hex(colour)))), 0, 0.9);
+                },
+                iter: 2000
+            );
 
     [Fact]
-    public void Garbage_never_throws() => Gen.String[Gen.Char["#()/%,. -0123456789abcdefglnorstNRYGBP"], 0, 30].Sample(text => ColourText.Parse("colour", text).Problems.Count >= 0, iter: 3000);
+    public void Garbage_never_throws() =>
+        Gen.String[Gen.Char["#()/%,. -0123456789abcdefglnorstNRYGBP"], 0, 30]
+            .Sample(text => ColourText.Parse("colour", text).Problems.Count >= 0, iter: 3000);
 
     [Fact]
     public void A_chip_outside_sRGB_says_so_and_stays_near_in_hue()

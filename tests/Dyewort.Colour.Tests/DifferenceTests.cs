@@ -7,7 +7,12 @@ namespace Dyewort.Colour.Tests;
 public sealed class DifferenceTests
 {
     private const double PrintedTo4Decimals = 0.00005;
-    private static readonly Gen<Lab> Labs = Gen.Select(Gen.Double[0, 100], Gen.Double[-90, 90], Gen.Double[-90, 90], (l, a, b) => new Lab(l, a, b));
+    private static readonly Gen<Lab> Labs = Gen.Select(
+        Gen.Double[0, 100],
+        Gen.Double[-90, 90],
+        Gen.Double[-90, 90],
+        (l, a, b) => new Lab(l, a, b)
+    );
 
     [Fact, Published("Sharma2005", "Table 1, all 34 pairs")]
     public void Ciede2000_gives_the_published_difference_both_ways_round()
@@ -22,14 +27,19 @@ public sealed class DifferenceTests
     }
 
     [Fact]
-    public void Ciede2000_is_symmetric_and_zero_only_for_equals() => Gen.Select(Labs, Labs).Sample((first, second) =>
-    {
-        Assert.Equal(Difference.Ciede2000(first, second), Difference.Ciede2000(second, first), 1e-9);
-        Assert.Equal(0, Difference.Ciede2000(first, first));
-        // Colours closer than doubles can tell are equals to any formula that squares their distance.
-        if (Math.Abs(first.L - second.L) + Math.Abs(first.A - second.A) + Math.Abs(first.B - second.B) > 1e-9) Assert.True(Difference.Ciede2000(first, second) > 0);
-        Assert.True(double.IsNaN(Difference.Ciede2000(first, new(double.NaN, 0, 0))));
-    });
+    public void Ciede2000_is_symmetric_and_zero_only_for_equals() =>
+        Gen.Select(Labs, Labs)
+            .Sample(
+                (first, second) =>
+                {
+                    Assert.Equal(Difference.Ciede2000(first, second), Difference.Ciede2000(second, first), 1e-9);
+                    Assert.Equal(0, Difference.Ciede2000(first, first));
+                    // Colours closer than doubles can tell are equals to any formula that squares their distance.
+                    if (Math.Abs(first.L - second.L) + Math.Abs(first.A - second.A) + Math.Abs(first.B - second.B) > 1e-9)
+                        Assert.True(Difference.Ciede2000(first, second) > 0);
+                    Assert.True(double.IsNaN(Difference.Ciede2000(first, new(double.NaN, 0, 0))));
+                }
+            );
 
     [Fact]
     public void Weights_divide_their_part()
@@ -40,11 +50,15 @@ public sealed class DifferenceTests
     }
 
     [Fact]
-    public void Parts_of_a_difference_add_up_in_squares() => Gen.Select(Labs, Labs).Sample((first, second) =>
-    {
-        var (l, c, h) = Difference.Split(first, second);
-        Assert.Equal(Difference.Cie1976(first, second), Math.Sqrt((l * l) + (c * c) + (h * h)), 1e-8);
-    });
+    public void Parts_of_a_difference_add_up_in_squares() =>
+        Gen.Select(Labs, Labs)
+            .Sample(
+                (first, second) =>
+                {
+                    var (l, c, h) = Difference.Split(first, second);
+                    Assert.Equal(Difference.Cie1976(first, second), Math.Sqrt((l * l) + (c * c) + (h * h)), 1e-8);
+                }
+            );
 
     // Worked by hand from the formula of ISO 105-J03: at L* 50 on the grey axis S_L = 0.040975·50/1.8825 = 1.088314,
     // S_C = 0.638; a pure lightness step of 2 is 2/1.088314, a chroma step of 2 from grey 2/0.638.
@@ -62,7 +76,9 @@ public sealed class DifferenceTests
         {
             var step = row.Number("dE_nominal");
             var white = row["scale"].StartsWith("staining", StringComparison.Ordinal);
-            var rating = white ? GreyScale.Staining(new(95, 0, 0), new(95 - step, 0, 0)) : GreyScale.Change(new(50, 0, 0), new(50 + step, 0, 0));
+            var rating = white
+                ? GreyScale.Staining(new(95, 0, 0), new(95 - step, 0, 0))
+                : GreyScale.Change(new(50, 0, 0), new(50 + step, 0, 0));
             Assert.Equal(row["grade"], rating.Grade);
         }
     }
@@ -87,7 +103,16 @@ public sealed class DifferenceTests
     [InlineData(95, 0, 2, 90, 3, 6, 5.0711, 3.7459)]
     [InlineData(94, -1, 3, 80, 15, -5, 15.5602, 2.1202)]
     [InlineData(95, 0, 0, 60.9, 0, 0, 34.1, 1)]
-    public void Stains_get_the_worked_ratings(double l0, double a0, double b0, double l1, double a1, double b1, double difference, double rating)
+    public void Stains_get_the_worked_ratings(
+        double l0,
+        double a0,
+        double b0,
+        double l1,
+        double a1,
+        double b1,
+        double difference,
+        double rating
+    )
     {
         var stain = GreyScale.Staining(new(l0, a0, b0), new(l1, a1, b1));
         Assert.Equal(difference, stain.Difference, PrintedTo4Decimals);

@@ -24,7 +24,10 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
         Assert.True(exit == 0, error);
 
         var lines = text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => line.Split(',')).ToList();
-        var rows = lines.Skip(1).Select(cells => lines[0].Zip(cells).ToDictionary(pair => pair.First, pair => pair.Second, StringComparer.Ordinal)).ToList();
+        var rows = lines
+            .Skip(1)
+            .Select(cells => lines[0].Zip(cells).ToDictionary(pair => pair.First, pair => pair.Second, StringComparer.Ordinal))
+            .ToList();
         Assert.Equal(400, rows.Count);
         var washes = new Table("washes, half and quarter");
         var mixtures = new Table("mixtures 1:1");
@@ -42,7 +45,8 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
             foreach (var (share, name) in new[] { (0.5, "Half"), (0.25, "Quarter") })
             {
                 washes.Add(At(name), a.Wash(share), paper, [(first, share), (paper.Colour, 1 - share)]);
-                if (row.Number("c1") >= 0.3) darkWashes.Add(At(name), a.Wash(share), paper, [(first, share), (paper.Colour, 1 - share)]);
+                if (row.Number("c1") >= 0.3)
+                    darkWashes.Add(At(name), a.Wash(share), paper, [(first, share), (paper.Colour, 1 - share)]);
             }
 
             var guess = Paper.DrawingPaperGuess;
@@ -52,7 +56,8 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
             guessedMixtures.Add(At("Mix"), InkFilm.Mix([(c, 1), (d, 1)]), guess, [(first, 0.5), (second, 0.5)], withCoverage: false);
 
             mixtures.Add(At("Mix"), InkFilm.Mix([(a, 1), (b, 1)]), paper, [(first, 0.5), (second, 0.5)]);
-            if (row.Number("c1") >= 0.3 && row.Number("c2") >= 0.3) darkMixtures.Add(At("Mix"), InkFilm.Mix([(a, 1), (b, 1)]), paper, [(first, 0.5), (second, 0.5)]);
+            if (row.Number("c1") >= 0.3 && row.Number("c2") >= 0.3)
+                darkMixtures.Add(At("Mix"), InkFilm.Mix([(a, 1), (b, 1)]), paper, [(first, 0.5), (second, 0.5)]);
         }
 
         Report("inks-simulated.md", washes, mixtures, darkWashes, darkMixtures, guessedWashes, guessedMixtures);
@@ -75,7 +80,9 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
         var path = Repository.Shared("colour", "dye_spectra", "hyppigments_reflectance_10nm.csv");
         Assert.SkipWhen(path is null, Repository.NoShared);
         var nm = Enumerable.Range(0, 32).Select(i => 410.0 + (10 * i)).ToArray();
-        var shades = Data.Read(path!).Select(row => (Pigment: row["pigment"], Colour: Spectrum.FromSamples(nm, [.. nm.Select(w => row.Number($"R{w:0}"))]).ToXyz())).ToList();
+        var shades = Data.Read(path!)
+            .Select(row => (Pigment: row["pigment"], Colour: Spectrum.FromSamples(nm, [.. nm.Select(w => row.Number($"R{w:0}"))]).ToXyz()))
+            .ToList();
         Assert.Equal(48, shades.Count);
 
         // The bare support is not in the data: the guess of a white drawing paper stands for it. How far each shade was thinned is not
@@ -88,9 +95,11 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
         {
             var ordered = group.OrderByDescending(shade => shade.Colour.Y).ToList();
             var light = InkFilm.FromColour(ordered[0].Colour, paper);
-            foreach (var (_, colour) in ordered.Skip(1)) stronger.AddBest(Lab.FromXyz(colour), light, ordered[0].Colour, paper, Stronger);
+            foreach (var (_, colour) in ordered.Skip(1))
+                stronger.AddBest(Lab.FromXyz(colour), light, ordered[0].Colour, paper, Stronger);
             var dark = InkFilm.FromColour(ordered[^1].Colour, paper);
-            foreach (var (_, colour) in ordered.SkipLast(1)) weaker.AddBest(Lab.FromXyz(colour), dark, ordered[^1].Colour, paper, Weaker);
+            foreach (var (_, colour) in ordered.SkipLast(1))
+                weaker.AddBest(Lab.FromXyz(colour), dark, ordered[^1].Colour, paper, Weaker);
         }
 
         Report("inks-measured.md", stronger, weaker);
@@ -105,8 +114,11 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
 
     private void Report(string file, params Table[] tables)
     {
-        var text = new StringBuilder("| what | colours | spectral | three cones | Lab blend | sRGB blend | within stated ± |\n|---|---|---|---|---|---|---|\n");
-        foreach (var table in tables) text.Append(CultureInfo.InvariantCulture, $"{table}\n");
+        var text = new StringBuilder(
+            "| what | colours | spectral | three cones | Lab blend | sRGB blend | within stated ± |\n|---|---|---|---|---|---|---|\n"
+        );
+        foreach (var table in tables)
+            text.Append(CultureInfo.InvariantCulture, $"{table}\n");
         output.WriteLine(text.ToString());
         var folder = Directory.CreateDirectory(Repository.PathOf("artifacts", "accuracy"));
         File.WriteAllText(Path.Combine(folder.FullName, file), text.ToString());
@@ -133,9 +145,15 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
             var predicted = film.UncertainOn(paper);
             Spectral.Add(Difference.Ciede2000(truth, predicted.Lab));
             HasCoverage = withCoverage;
-            if (Spectral[^1] <= predicted.Radius95De00() + 0.05) Covered++;
+            if (Spectral[^1] <= predicted.Radius95De00() + 0.05)
+                Covered++;
             Cone.Add(Difference.Ciede2000(truth, ConeBlend(paper, parts)));
-            LabBlend.Add(Difference.Ciede2000(truth, Blend(parts, colour => Lab.FromXyz(colour) is var lab ? (lab.L, lab.A, lab.B) : default, (l, a, b) => new(l, a, b))));
+            LabBlend.Add(
+                Difference.Ciede2000(
+                    truth,
+                    Blend(parts, colour => Lab.FromXyz(colour) is var lab ? (lab.L, lab.A, lab.B) : default, (l, a, b) => new(l, a, b))
+                )
+            );
             RgbBlend.Add(Difference.Ciede2000(truth, Rgb(parts)));
         }
 
@@ -144,23 +162,42 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
             double Best(Func<double, Lab> at) => strengths.Min(strength => Difference.Ciede2000(truth, at(strength)));
             Spectral.Add(Best(share => Lab.FromXyz(film.Strength(share).On(paper))));
             Cone.Add(Best(share => ConeBlend(paper, [(ink, share), (paper.Colour, 1 - share)])));
-            LabBlend.Add(Best(share => Blend([(ink, share), (paper.Colour, 1 - share)], colour => Lab.FromXyz(colour) is var lab ? (lab.L, lab.A, lab.B) : default, (l, a, b) => new(l, a, b))));
+            LabBlend.Add(
+                Best(share =>
+                    Blend(
+                        [(ink, share), (paper.Colour, 1 - share)],
+                        colour => Lab.FromXyz(colour) is var lab ? (lab.L, lab.A, lab.B) : default,
+                        (l, a, b) => new(l, a, b)
+                    )
+                )
+            );
             RgbBlend.Add(Best(share => Rgb([(ink, share), (paper.Colour, 1 - share)])));
         }
 
         public override string ToString()
         {
-            static string Say(List<double> values) => string.Create(CultureInfo.InvariantCulture, $"{values.Median():0.00} / {values.Percentile95():0.00}");
+            static string Say(List<double> values) =>
+                string.Create(CultureInfo.InvariantCulture, $"{values.Median():0.00} / {values.Percentile95():0.00}");
             var covered = HasCoverage ? string.Create(CultureInfo.InvariantCulture, $"{100.0 * Covered / Spectral.Count:0} %") : "–";
             return $"| {name} | {Spectral.Count} | {Say(Spectral)} | {Say(Cone)} | {Say(LabBlend)} | {Say(RgbBlend)} | {covered} |";
         }
 
         private static Lab Rgb((Xyz Colour, double Share)[] parts) =>
-            Blend(parts, colour => RgbSpace.Srgb.FromXyz(colour) is var rgb ? (rgb.R, rgb.G, rgb.B) : default, (r, g, b) => Lab.FromXyz(RgbSpace.Srgb.ToXyz(new(r, g, b))));
+            Blend(
+                parts,
+                colour => RgbSpace.Srgb.FromXyz(colour) is var rgb ? (rgb.R, rgb.G, rgb.B) : default,
+                (r, g, b) => Lab.FromXyz(RgbSpace.Srgb.ToXyz(new(r, g, b)))
+            );
 
-        private static Lab Blend((Xyz Colour, double Share)[] parts, Func<Xyz, (double, double, double)> to, Func<double, double, double, Lab> back)
+        private static Lab Blend(
+            (Xyz Colour, double Share)[] parts,
+            Func<Xyz, (double, double, double)> to,
+            Func<double, double, double, Lab> back
+        )
         {
-            double a = 0, b = 0, c = 0;
+            double a = 0,
+                b = 0,
+                c = 0;
             foreach (var (colour, share) in parts)
             {
                 var (x, y, z) = to(colour);
@@ -176,11 +213,18 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
             for (var k = 0; k < 3; k++)
             {
                 double Cone(Xyz colour) => Math.Max(1e-4, (Cones[k].X * colour.X) + (Cones[k].Y * colour.Y) + (Cones[k].Z * colour.Z));
-                cones[k] = Cone(paper.Colour) * Math.Pow(10, parts.Sum(part => part.Share * Math.Log10(Cone(part.Colour) / Cone(paper.Colour))));
+                cones[k] =
+                    Cone(paper.Colour) * Math.Pow(10, parts.Sum(part => part.Share * Math.Log10(Cone(part.Colour) / Cone(paper.Colour))));
             }
 
             // Inverse of the cone matrix above.
-            return Lab.FromXyz(new((1.8601 * cones[0]) - (1.1295 * cones[1]) + (0.2200 * cones[2]), (0.3612 * cones[0]) + (0.6388 * cones[1]), cones[2] / 0.9182));
+            return Lab.FromXyz(
+                new(
+                    (1.8601 * cones[0]) - (1.1295 * cones[1]) + (0.2200 * cones[2]),
+                    (0.3612 * cones[0]) + (0.6388 * cones[1]),
+                    cones[2] / 0.9182
+                )
+            );
         }
     }
 }

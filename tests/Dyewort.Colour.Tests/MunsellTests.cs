@@ -30,32 +30,42 @@ public sealed class MunsellTests
             Assert.True(MunsellNotation.Parse("sample", $"{row["hue"]} {row["value"]}/{row["chroma"]}").TryGet(out var notation));
             var colour = Munsell.ToChromaticity(notation);
             var back = Munsell.ToChromaticity(Munsell.FromChromaticity(colour));
-            Assert.InRange(Difference.Ciede2000(Lab.FromXyz(colour.ToXyz(), WhitePoint.C), Lab.FromXyz(back.ToXyz(), WhitePoint.C)), 0, 0.1);
+            Assert.InRange(
+                Difference.Ciede2000(Lab.FromXyz(colour.ToXyz(), WhitePoint.C), Lab.FromXyz(back.ToXyz(), WhitePoint.C)),
+                0,
+                0.1
+            );
         }
     }
 
     [Fact]
     public void Any_colour_within_the_data_comes_back() =>
-        Gen.Select(Gen.Double[0, 100], Gen.Double[1, 9], Gen.Double[0, 26]).Sample(
-            (hue, value, chroma) =>
-            {
-                var notation = new MunsellNotation(hue, value, chroma);
-                if (!Munsell.IsWithinData(notation)) return true;
-                var colour = Munsell.ToChromaticity(notation);
-                var back = Munsell.ToChromaticity(Munsell.FromChromaticity(colour));
-                return Difference.Ciede2000(Lab.FromXyz(colour.ToXyz(), WhitePoint.C), Lab.FromXyz(back.ToXyz(), WhitePoint.C)) < 0.1;
-            },
-            iter: 20_000,
-            seed: "0000KZ7cVSfG");
+        Gen.Select(Gen.Double[0, 100], Gen.Double[1, 9], Gen.Double[0, 26])
+            .Sample(
+                (hue, value, chroma) =>
+                {
+                    var notation = new MunsellNotation(hue, value, chroma);
+                    if (!Munsell.IsWithinData(notation))
+                        return true;
+                    var colour = Munsell.ToChromaticity(notation);
+                    var back = Munsell.ToChromaticity(Munsell.FromChromaticity(colour));
+                    return Difference.Ciede2000(Lab.FromXyz(colour.ToXyz(), WhitePoint.C), Lab.FromXyz(back.ToXyz(), WhitePoint.C)) < 0.1;
+                },
+                iter: 20_000,
+                seed: "0000KZ7cVSfG"
+            );
 
     [Fact]
-    public void Any_screen_colour_comes_back() => Gen.Select(Gen.Double[0, 1], Gen.Double[0, 1], Gen.Double[0, 1]).Sample(
-        (r, g, b) =>
-        {
-            var colour = RgbSpace.Srgb.ToXyz(new(r, g, b));
-            return Difference.Ciede2000(Lab.FromXyz(colour), Lab.FromXyz(Munsell.ToXyz(Munsell.FromXyz(colour)))) < 0.1;
-        },
-        iter: 3000);
+    public void Any_screen_colour_comes_back() =>
+        Gen.Select(Gen.Double[0, 1], Gen.Double[0, 1], Gen.Double[0, 1])
+            .Sample(
+                (r, g, b) =>
+                {
+                    var colour = RgbSpace.Srgb.ToXyz(new(r, g, b));
+                    return Difference.Ciede2000(Lab.FromXyz(colour), Lab.FromXyz(Munsell.ToXyz(Munsell.FromXyz(colour)))) < 0.1;
+                },
+                iter: 3000
+            );
 
     [Theory]
     [InlineData("5P 4/8", 85, 4, 8, "5P 4/8")]
@@ -100,15 +110,46 @@ public sealed class MunsellTests
     }
 
     [Fact, Published("Kelly1976", "section 13: 29 names at level 2")]
-    public void Level_two_has_twenty_nine_names() => Assert.Equal(
-        ["black", "blue", "bluish green", "brown", "gray", "green", "greenish blue", "greenish yellow", "olive", "olive brown", "olive green", "orange",
-        "orange yellow", "pink", "purple", "purplish blue", "purplish pink", "purplish red", "red", "reddish brown", "reddish orange", "reddish purple",
-        "violet", "white", "yellow", "yellow green", "yellowish brown", "yellowish green", "yellowish pink"],
-        ColourName.All.Select(name => name.Family).Distinct().Order(StringComparer.Ordinal));
+    public void Level_two_has_twenty_nine_names() =>
+        Assert.Equal(
+            [
+                "black",
+                "blue",
+                "bluish green",
+                "brown",
+                "gray",
+                "green",
+                "greenish blue",
+                "greenish yellow",
+                "olive",
+                "olive brown",
+                "olive green",
+                "orange",
+                "orange yellow",
+                "pink",
+                "purple",
+                "purplish blue",
+                "purplish pink",
+                "purplish red",
+                "red",
+                "reddish brown",
+                "reddish orange",
+                "reddish purple",
+                "violet",
+                "white",
+                "yellow",
+                "yellow green",
+                "yellowish brown",
+                "yellowish green",
+                "yellowish pink",
+            ],
+            ColourName.All.Select(name => name.Family).Distinct().Order(StringComparer.Ordinal)
+        );
 
     [Fact]
-    public void Every_colour_has_a_name() => Gen.Select(Gen.Double[0, 100], Gen.Double[0, 10], Gen.Double[0, 30]).Sample((hue, value, chroma) =>
-        ColourName.Of(new MunsellNotation(hue, value, chroma)).Number is >= 1 and <= 267, iter: 20_000);
+    public void Every_colour_has_a_name() =>
+        Gen.Select(Gen.Double[0, 100], Gen.Double[0, 10], Gen.Double[0, 30])
+            .Sample((hue, value, chroma) => ColourName.Of(new MunsellNotation(hue, value, chroma)).Number is >= 1 and <= 267, iter: 20_000);
 
     [Theory]
     [InlineData("Dark Grayish-Purple")]

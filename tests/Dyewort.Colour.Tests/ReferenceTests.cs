@@ -55,7 +55,8 @@ public sealed class ReferenceTests
         {
             var row = values.AsSpan(6 * i, 6);
             var chip = SrgbChip.Of(new Xyz(row[0], row[1], row[2]) * 100);
-            if (!chip.IsTrue) outside++;
+            if (!chip.IsTrue)
+                outside++;
             // Both searches stop within 0.0001 of chroma in OKLCH.
             var theirs = Lab.FromXyz(RgbSpace.Srgb.ToXyz(new Rgb(row[3], row[4], row[5]).Clipped()));
             Assert.InRange(Difference.Ciede2000(theirs, Lab.FromXyz(RgbSpace.Srgb.ToXyz(chip.Encoded))), 0, 0.1);
@@ -75,7 +76,12 @@ public sealed class ReferenceTests
         if (!Libraries.All(library => Directory.Exists(Path.Combine(folder, "node_modules", library.Split('@')[0]))))
         {
             File.WriteAllText(Path.Combine(folder, "package.json"), "{\"private\":true,\"type\":\"module\"}");
-            var (installed, _, why) = Tool.Run(npm!, ["install", "--no-audit", "--no-fund", "--silent", .. Libraries], TimeSpan.FromMinutes(2), folder);
+            var (installed, _, why) = Tool.Run(
+                npm!,
+                ["install", "--no-audit", "--no-fund", "--silent", .. Libraries],
+                TimeSpan.FromMinutes(2),
+                folder
+            );
             Assert.SkipWhen(installed != 0, $"npm cannot install {string.Join(" and ", Libraries)} here: {why.Trim()}");
         }
 

@@ -6,7 +6,12 @@ namespace Dyewort.Colour.Tests;
 
 public sealed class SpaceTests
 {
-    private static readonly Gen<Xyz> Surfaces = Gen.Select(Gen.Double[0.5, 95], Gen.Double[0.5, 99], Gen.Double[0.5, 108], (x, y, z) => new Xyz(x, y, z));
+    private static readonly Gen<Xyz> Surfaces = Gen.Select(
+        Gen.Double[0.5, 95],
+        Gen.Double[0.5, 99],
+        Gen.Double[0.5, 108],
+        (x, y, z) => new Xyz(x, y, z)
+    );
 
     [Fact, Published("IEC61966-2-1", "clause 5: the matrices, four decimals")]
     public void The_sRGB_matrix_is_the_standards_to_its_four_decimals()
@@ -79,18 +84,23 @@ public sealed class SpaceTests
     }
 
     [Fact]
-    public void Every_space_comes_back_where_it_started() => Surfaces.Sample(colour =>
-    {
-        Data.Close(colour, Lab.FromXyz(colour).ToXyz(), 1e-9);
-        Data.Close(colour, Lch.FromLab(Lab.FromXyz(colour)).ToLab().ToXyz(), 1e-9);
-        Data.Close(colour, Luv.FromXyz(colour).ToXyz(), 1e-9);
-        Data.Close(colour, Oklab.FromXyz(colour).ToXyz(), 1e-9);
-        Data.Close(colour, Chromaticity.FromXyz(colour, WhitePoint.D65).ToXyz(), 1e-9);
-        Data.Close(colour, Adaptation.FromD50(Adaptation.ToD50(colour)), 1e-9);
-        Data.Close(colour, Adaptation.Cat16(Adaptation.Cat16(colour, WhitePoint.D65, WhitePoint.A), WhitePoint.A, WhitePoint.D65), 1e-9);
-        foreach (var space in new[] { RgbSpace.Srgb, RgbSpace.DisplayP3, RgbSpace.A98, RgbSpace.ProPhoto, RgbSpace.Rec2020 })
-            Data.Close(colour, space.ToXyz(space.FromXyz(colour)), 1e-9);
-    });
+    public void Every_space_comes_back_where_it_started() =>
+        Surfaces.Sample(colour =>
+        {
+            Data.Close(colour, Lab.FromXyz(colour).ToXyz(), 1e-9);
+            Data.Close(colour, Lch.FromLab(Lab.FromXyz(colour)).ToLab().ToXyz(), 1e-9);
+            Data.Close(colour, Luv.FromXyz(colour).ToXyz(), 1e-9);
+            Data.Close(colour, Oklab.FromXyz(colour).ToXyz(), 1e-9);
+            Data.Close(colour, Chromaticity.FromXyz(colour, WhitePoint.D65).ToXyz(), 1e-9);
+            Data.Close(colour, Adaptation.FromD50(Adaptation.ToD50(colour)), 1e-9);
+            Data.Close(
+                colour,
+                Adaptation.Cat16(Adaptation.Cat16(colour, WhitePoint.D65, WhitePoint.A), WhitePoint.A, WhitePoint.D65),
+                1e-9
+            );
+            foreach (var space in new[] { RgbSpace.Srgb, RgbSpace.DisplayP3, RgbSpace.A98, RgbSpace.ProPhoto, RgbSpace.Rec2020 })
+                Data.Close(colour, space.ToXyz(space.FromXyz(colour)), 1e-9);
+        });
 
     [Fact]
     public void Adaptation_takes_white_to_white()
@@ -143,8 +153,18 @@ public sealed class SpaceTests
         // most others, but not all within 0.3. The bound on single patches is what two published sets of spectra differ by (1.85).
         var maker = new (int Patch, double L, double A, double B)[]
         {
-            (19, 96.54, -0.43, 1.19), (20, 81.26, -0.64, -0.34), (21, 66.77, -0.73, -0.50), (22, 50.87, -0.15, -0.27), (23, 35.66, -0.42, -1.23), (24, 20.46, -0.08, -0.97),
-            (13, 28.78, 14.18, -50.30), (14, 55.26, -38.34, 31.37), (15, 42.10, 53.38, 28.19), (16, 81.73, 4.04, 79.82), (17, 51.94, 49.99, -14.57), (18, 51.04, -28.63, -28.64),
+            (19, 96.54, -0.43, 1.19),
+            (20, 81.26, -0.64, -0.34),
+            (21, 66.77, -0.73, -0.50),
+            (22, 50.87, -0.15, -0.27),
+            (23, 35.66, -0.42, -1.23),
+            (24, 20.46, -0.08, -0.97),
+            (13, 28.78, 14.18, -50.30),
+            (14, 55.26, -38.34, 31.37),
+            (15, 42.10, 53.38, 28.19),
+            (16, 81.73, 4.04, 79.82),
+            (17, 51.94, 49.99, -14.57),
+            (18, 51.04, -28.63, -28.64),
         };
         var rows = Data.Published("ohta1997-card24-spectra.csv");
         Assert.Equal(24, rows.Count);
@@ -170,7 +190,14 @@ public sealed class SpaceTests
         {
             var spectrum = Spectrum.FromSamples(nm, [.. nm.Select(w => row.Number($"R{w:0}"))]);
             var lab = Lab.FromXyz(spectrum.ToXyz(Illuminant.D50, Observer.Cie1931), Illuminant.D50.White(Observer.Cie1931));
-            Assert.InRange(Difference.Ciede2000(lab, new Lab(row.Number("L_D50_from_spectra"), row.Number("a_D50_from_spectra"), row.Number("b_D50_from_spectra"))), 0, 0.3);
+            Assert.InRange(
+                Difference.Ciede2000(
+                    lab,
+                    new Lab(row.Number("L_D50_from_spectra"), row.Number("a_D50_from_spectra"), row.Number("b_D50_from_spectra"))
+                ),
+                0,
+                0.3
+            );
         }
     }
 }

@@ -6,8 +6,13 @@ namespace Dyewort.Colour.Tests;
 public sealed class UncertaintyTests
 {
     [Fact]
-    public void A_stated_radius_comes_out_again() => Gen.Select(Gen.Double[15, 90], Gen.Double[-50, 50], Gen.Double[-50, 50], Gen.Double[0.3, 3]).Sample(
-        (l, a, b, radius) => Assert.Equal(radius, UncertainColour.FromRadius(new Lab(l, a, b).ToXyz(), radius).Radius95De00(), radius * 0.12), iter: 100);
+    public void A_stated_radius_comes_out_again() =>
+        Gen.Select(Gen.Double[15, 90], Gen.Double[-50, 50], Gen.Double[-50, 50], Gen.Double[0.3, 3])
+            .Sample(
+                (l, a, b, radius) =>
+                    Assert.Equal(radius, UncertainColour.FromRadius(new Lab(l, a, b).ToXyz(), radius).Radius95De00(), radius * 0.12),
+                iter: 100
+            );
 
     [Fact]
     public void Covariance_in_Lab_survives_the_way_through_XYZ()

@@ -6,7 +6,16 @@ namespace Dyewort.Extraction.Tests;
 
 public sealed class LossTests
 {
-    public sealed record Row(string Material, string Ph, double Celsius, double PerHour, double HalfLifeHours, double? Energy, double PrintedHalfUnit, double KRelativeHalfUnit)
+    public sealed record Row(
+        string Material,
+        string Ph,
+        double Celsius,
+        double PerHour,
+        double HalfLifeHours,
+        double? Energy,
+        double PrintedHalfUnit,
+        double KRelativeHalfUnit
+    )
     {
         public override string ToString() => $"{Material} pH {Ph} {Celsius} °C";
     }
@@ -14,12 +23,27 @@ public sealed class LossTests
     private static List<Row> Rows()
     {
         var rows = new List<Row>();
-        foreach (var line in File.ReadLines(Repository.PathOf("data", "published", "oancea2021-table1.csv")).Where(line => line[0] != '#').Skip(1))
+        foreach (
+            var line in File.ReadLines(Repository.PathOf("data", "published", "oancea2021-table1.csv"))
+                .Where(line => line[0] != '#')
+                .Skip(1)
+        )
         {
             var cells = line.Split(',');
             double Number(int cell) => double.Parse(cells[cell], CultureInfo.InvariantCulture);
             var k = Number(3) * (cells[4] == "per_min" ? 60 : 1);
-            rows.Add(new(cells[0], cells[1], Number(2), k, Number(5), cells[6].Length > 0 ? Number(6) : null, HalfUnit(cells[5]), HalfUnit(cells[3]) / Number(3)));
+            rows.Add(
+                new(
+                    cells[0],
+                    cells[1],
+                    Number(2),
+                    k,
+                    Number(5),
+                    cells[6].Length > 0 ? Number(6) : null,
+                    HalfUnit(cells[5]),
+                    HalfUnit(cells[3]) / Number(3)
+                )
+            );
         }
 
         return rows;
@@ -28,7 +52,8 @@ public sealed class LossTests
     /// <summary>Half a unit in the last place. The table pads figures of the original studies with zeros (8.6 h became 8.60): those count for nothing.</summary>
     private static double HalfUnit(string printed)
     {
-        if (!printed.Contains('.', StringComparison.Ordinal)) return 0.5;
+        if (!printed.Contains('.', StringComparison.Ordinal))
+            return 0.5;
         printed = printed.TrimEnd('0');
         return 0.5 * Math.Pow(10, -(printed.Length - printed.IndexOf('.', StringComparison.Ordinal) - 1));
     }
@@ -41,7 +66,8 @@ public sealed class LossTests
         foreach (var row in Rows())
         {
             // The table's own arithmetic slips on two rows: açaí at 90 °C (7 printed, 5.8 from k) and blueberry pH 3 at 50 °C (k has one digit).
-            if (row is { Material: "acai pulp" }) continue;
+            if (row is { Material: "acai pulp" })
+                continue;
             var half = Math.Log(2) / row.PerHour;
             Assert.Equal(row.HalfLifeHours, half, row.PrintedHalfUnit + (half * row.KRelativeHalfUnit) + (0.002 * half));
             told++;
@@ -66,7 +92,10 @@ public sealed class LossTests
     [Fact, Published("Kechinski2010", "half-lives at 40 to 80 °C and activation energy; Oancea2021, Table 1, for 50 to 80 °C")]
     public void The_activation_energy_of_rabbiteye_blueberry_juice_is_the_published_one()
     {
-        var rates = Rows().Where(row => row.Material.StartsWith("rabbiteye", StringComparison.Ordinal)).Select(row => (row.Celsius, row.PerHour)).ToList();
+        var rates = Rows()
+            .Where(row => row.Material.StartsWith("rabbiteye", StringComparison.Ordinal))
+            .Select(row => (row.Celsius, row.PerHour))
+            .ToList();
         Assert.True(Arrhenius.Fit([(40, Math.Log(2) / 180.5), .. rates], 80).TryGet(out var fit));
         Assert.Equal(80.42, fit.KilojoulesPerMole, 0.15);
     }
@@ -85,7 +114,11 @@ public sealed class LossTests
         Assert.True(Arrhenius.Fit([(25, 3.9e-11), (90, 1.35e-10)], 25).TryGet(out var uptake));
         Assert.InRange(uptake.KilojoulesPerMole, 16, 18);
         var prior = CurvePrior.For(ColourantClass.Anthocyanin, Tissue.Soft);
-        Assert.InRange(uptake.KilojoulesPerMole, prior.UptakeKilojoules - (2 * prior.UptakeKilojoulesSpread), prior.UptakeKilojoules + (2 * prior.UptakeKilojoulesSpread));
+        Assert.InRange(
+            uptake.KilojoulesPerMole,
+            prior.UptakeKilojoules - (2 * prior.UptakeKilojoulesSpread),
+            prior.UptakeKilojoules + (2 * prior.UptakeKilojoulesSpread)
+        );
         Assert.True(prior.LossKilojoules > 2 * uptake.KilojoulesPerMole);
     }
 

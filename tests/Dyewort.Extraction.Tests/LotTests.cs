@@ -11,7 +11,10 @@ public sealed class LotTests
     {
         var spoken = new GatheringLeave("the neighbour", PlantUse.Personal);
         Assert.Empty(LotRules.Against(bought: false, spoken, PlantUse.Personal, Autumn, Autumn));
-        Assert.Contains(LotRules.Against(bought: false, spoken, PlantUse.Sale, Autumn, Autumn), text => text.Contains("not sale", StringComparison.Ordinal));
+        Assert.Contains(
+            LotRules.Against(bought: false, spoken, PlantUse.Sale, Autumn, Autumn),
+            text => text.Contains("not sale", StringComparison.Ordinal)
+        );
         Assert.NotEmpty(LotRules.Against(bought: false, null, PlantUse.Sale, Autumn, Autumn));
         Assert.Empty(LotRules.Against(bought: true, null, PlantUse.Sale, Autumn, Autumn));
     }
@@ -21,8 +24,14 @@ public sealed class LotTests
     {
         var leave = new GatheringLeave("the hedge's owner", PlantUse.Sale, new DateOnly(2026, 12, 31), Written: true);
         Assert.Empty(LotRules.Against(false, leave, PlantUse.Sale, Autumn, Autumn));
-        Assert.Contains(LotRules.Against(false, leave, PlantUse.Sale, new DateOnly(2027, 1, 1), new DateOnly(2027, 1, 2)), text => text.Contains("after the permission ended", StringComparison.Ordinal));
-        Assert.Contains(LotRules.Against(false, leave, PlantUse.Sale, Autumn, new DateOnly(2027, 2, 1)), text => text.Contains("no more may be gathered", StringComparison.Ordinal));
+        Assert.Contains(
+            LotRules.Against(false, leave, PlantUse.Sale, new DateOnly(2027, 1, 1), new DateOnly(2027, 1, 2)),
+            text => text.Contains("after the permission ended", StringComparison.Ordinal)
+        );
+        Assert.Contains(
+            LotRules.Against(false, leave, PlantUse.Sale, Autumn, new DateOnly(2027, 2, 1)),
+            text => text.Contains("no more may be gathered", StringComparison.Ordinal)
+        );
     }
 
     [Fact]
@@ -100,7 +109,11 @@ public sealed class LotTests
         Assert.Equal(found.Count, portions.Count);
         Assert.Equal(0.25 * 1.5, portions[0].Grams, 1e-9);
         Assert.True(Dyewort.Chemistry.SubstanceCatalogue.Standard.Find("t", "citric acid").TryGet(out var citric));
-        var plain = new Dyewort.Chemistry.JarContents { LiquorMillilitres = 1500, Portions = [Dyewort.Chemistry.Portion.OfGrams(citric, 0.3)] };
+        var plain = new Dyewort.Chemistry.JarContents
+        {
+            LiquorMillilitres = 1500,
+            Portions = [Dyewort.Chemistry.Portion.OfGrams(citric, 0.3)],
+        };
         Assert.True(Dyewort.Chemistry.Jar.Equilibrate(plain).TryGet(out var soft));
         Assert.True(Dyewort.Chemistry.Jar.Equilibrate(plain with { Portions = [.. plain.Portions, .. portions] }).TryGet(out var hard));
         Assert.True(hard.Ph > soft.Ph + 0.5, $"{soft.Ph} {hard.Ph}");
@@ -113,7 +126,11 @@ public sealed class LotTests
     public void What_falls_out_on_reducing_is_computed(double alumGrams, double start, double end, bool fallsOut)
     {
         Assert.True(Dyewort.Chemistry.SubstanceCatalogue.Standard.Find("t", "alum").TryGet(out var alum));
-        var before = new Dyewort.Chemistry.JarContents { LiquorMillilitres = start, Portions = [Dyewort.Chemistry.Portion.OfGrams(alum, alumGrams)] };
+        var before = new Dyewort.Chemistry.JarContents
+        {
+            LiquorMillilitres = start,
+            Portions = [Dyewort.Chemistry.Portion.OfGrams(alum, alumGrams)],
+        };
         Assert.True(ReducedJar.Of(before, end).TryGet(out var reduced));
         Assert.Equal(fallsOut, reduced.Warnings.Any(warning => warning.Contains("undissolved", StringComparison.Ordinal)));
         Assert.True(Dyewort.Chemistry.Jar.Equilibrate(before with { LiquorMillilitres = end }).TryGet(out var smaller));

@@ -7,13 +7,23 @@ public sealed class PlanTests
     // Elder pots of an invented season.
     private static readonly PastPot[] Elder =
     [
-        new("EB25-1", 900, 260, 790, 0.62), new("EB25-2", 1400, 400, 1270, 0.66), new("EB26-1", 1000, 280, 890, 0.58),
+        new("EB25-1", 900, 260, 790, 0.62),
+        new("EB25-2", 1400, 400, 1270, 0.66),
+        new("EB26-1", 1000, 280, 890, 0.58),
     ];
 
     [Fact]
     public void Forty_bottles_are_walked_back_to_the_hedge()
     {
-        var wish = new PotWish("elderberries", Bottles: 40, FillMillilitres: 29, KeptBackMillilitres: 30, FilterLoss: 0.03, AdditionsMillilitresPer100: 10, ReduceTo: 0.68);
+        var wish = new PotWish(
+            "elderberries",
+            Bottles: 40,
+            FillMillilitres: 29,
+            KeptBackMillilitres: 30,
+            FilterLoss: 0.03,
+            AdditionsMillilitresPer100: 10,
+            ReduceTo: 0.68
+        );
         Assert.True(PotPlanner.Plan(wish, new PotMeans(Past: Elder, PotMillilitres: 8000)).TryGet(out var plan));
         var liquor = ((40 * 29) + 30) / 0.97 / 1.1;
         Assert.Equal(liquor, plan.Steps.Single(step => step.What == "liquor").Millilitres, 1e-6);
@@ -69,7 +79,14 @@ public sealed class PlanTests
     [InlineData("hibiscus", 60, 600, 440)]
     public void The_guess_without_own_pots_holds_for_a_makers_pots(string plant, double grams, double liquid, double strained)
     {
-        Assert.True(PotPlanner.Plan(new PotWish(plant, LiquorMillilitres: strained, FilterLoss: 0), new PotMeans(GramsPer100Millilitres: 100 * grams / liquid)).TryGet(out var plan));
+        Assert.True(
+            PotPlanner
+                .Plan(
+                    new PotWish(plant, LiquorMillilitres: strained, FilterLoss: 0),
+                    new PotMeans(GramsPer100Millilitres: 100 * grams / liquid)
+                )
+                .TryGet(out var plan)
+        );
         Assert.InRange(grams, plan.PlantGrams.Low, plan.PlantGrams.High);
     }
 
@@ -84,8 +101,13 @@ public sealed class PlanTests
             var own = Math.Log(0.9) + (0.3 * Gauss(random));
             double Yield() => Math.Exp(own + (0.15 * Gauss(random)));
             List<PastPot> past = [.. Enumerable.Range(0, 4).Select(i => new PastPot($"P{i}", 1000, 300, 1000 * Yield()))];
-            Assert.True(PotPlanner.Plan(new PotWish("elderberry", LiquorMillilitres: 500, FilterLoss: 0), new PotMeans(Past: past)).TryGet(out var plan));
-            if (plan.SafePlantGrams * Yield() >= 500) enough++;
+            Assert.True(
+                PotPlanner
+                    .Plan(new PotWish("elderberry", LiquorMillilitres: 500, FilterLoss: 0), new PotMeans(Past: past))
+                    .TryGet(out var plan)
+            );
+            if (plan.SafePlantGrams * Yield() >= 500)
+                enough++;
         }
 
         Assert.InRange(enough / (double)makers, 0.76, 0.86);
@@ -94,7 +116,11 @@ public sealed class PlanTests
     [Fact]
     public void A_pot_too_small_is_said_with_the_size_that_would_do()
     {
-        Assert.True(PotPlanner.Plan(new PotWish("elderberry", LiquorMillilitres: 3000), new PotMeans(PotMillilitres: 4000, PlantOnHandGrams: 100)).TryGet(out var plan));
+        Assert.True(
+            PotPlanner
+                .Plan(new PotWish("elderberry", LiquorMillilitres: 3000), new PotMeans(PotMillilitres: 4000, PlantOnHandGrams: 100))
+                .TryGet(out var plan)
+        );
         Assert.True(plan.Pots > 1);
         Assert.Contains(plan.Warnings, warning => warning.Contains("it foams", StringComparison.Ordinal));
         Assert.Contains(plan.Warnings, warning => warning.Contains("100 g are at hand", StringComparison.Ordinal));
@@ -109,7 +135,9 @@ public sealed class PlanTests
         var unknown = PotPlanner.Plan(new PotWish("moonweed", LiquorMillilitres: 500), new PotMeans());
         Assert.False(unknown.TryGet(out _));
         Assert.Contains(unknown.Problems, problem => problem.What.Contains("moonweed", StringComparison.Ordinal));
-        Assert.True(PotPlanner.Plan(new PotWish("moonweed", LiquorMillilitres: 500), new PotMeans(GramsPer100Millilitres: 10)).TryGet(out var plan));
+        Assert.True(
+            PotPlanner.Plan(new PotWish("moonweed", LiquorMillilitres: 500), new PotMeans(GramsPer100Millilitres: 10)).TryGet(out var plan)
+        );
         Assert.Equal(ColourantClass.Unknown, plan.Colourants);
     }
 
@@ -134,15 +162,24 @@ public sealed class PlanTests
 
         Assert.True(PlantGuide.All.Count >= 20);
         Assert.All(PlantGuide.All, row => Assert.NotEmpty(row.Source));
-        Assert.All(PlantGuide.All.Where(row => row.Typical is not null), row => Assert.True(row.Low <= row.Typical && row.Typical <= row.High, row.Name));
+        Assert.All(
+            PlantGuide.All.Where(row => row.Typical is not null),
+            row => Assert.True(row.Low <= row.Typical && row.Typical <= row.High, row.Name)
+        );
     }
 
     [Fact]
     public void Dangerous_liquids_and_plants_carry_their_caution()
     {
         Assert.Contains(BaseAdvice.Cautions(PotBase.Spirit), caution => caution.Contains("no gas ring", StringComparison.Ordinal));
-        Assert.Contains(BaseAdvice.Cautions(PotBase.Alkali, PotMetal.Aluminium), caution => caution.Contains("hydrogen", StringComparison.Ordinal));
-        Assert.Contains(BaseAdvice.Cautions(PotBase.Vinegar, PotMetal.Iron), caution => caution.Contains("eats this pot", StringComparison.Ordinal));
+        Assert.Contains(
+            BaseAdvice.Cautions(PotBase.Alkali, PotMetal.Aluminium),
+            caution => caution.Contains("hydrogen", StringComparison.Ordinal)
+        );
+        Assert.Contains(
+            BaseAdvice.Cautions(PotBase.Vinegar, PotMetal.Iron),
+            caution => caution.Contains("eats this pot", StringComparison.Ordinal)
+        );
         Assert.Equal("severe", PlantHazard.For("pokeberry").Single().Level);
         Assert.Single(PlantHazard.For("walnut hulls"));
         Assert.Contains(PlantHazard.For("Rhamnus cathartica"), hazard => hazard.Plant == "common buckthorn");
@@ -170,5 +207,6 @@ public sealed class PlanTests
         Assert.InRange(plan.Spirit!.PercentByVolume, 60, 70);
     }
 
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Gauss(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

@@ -35,17 +35,25 @@ public sealed class StrengthTests
     {
         const double surface = 0.012;
         var values = new double[Spectrum.Count];
-        for (var i = 0; i < values.Length; i++) values[i] = Paper.Values[i] * (surface + ((1 - surface) * Math.Pow(10, -2 * strength * absorbance[i])));
+        for (var i = 0; i < values.Length; i++)
+            values[i] = Paper.Values[i] * (surface + ((1 - surface) * Math.Pow(10, -2 * strength * absorbance[i])));
         return Spectrum.Of(values).ToXyz();
     }
 
     private static UncertainColour Read(Xyz truth, double radius95, Random random)
     {
-        if (radius95 <= 0) return UncertainColour.FromRadius(truth, 0.2);
+        if (radius95 <= 0)
+            return UncertainColour.FromRadius(truth, 0.2);
         var lab = Lab.FromXyz(truth);
         var root = UncertainColour.FromRadius(truth, radius95).LabCovariance();
         return UncertainColour.FromRadius(
-            new Lab(lab.L + (Math.Sqrt(root.Xx) * Gauss(random)), lab.A + (Math.Sqrt(root.Yy) * Gauss(random)), lab.B + (Math.Sqrt(root.Zz) * Gauss(random))).ToXyz(), radius95);
+            new Lab(
+                lab.L + (Math.Sqrt(root.Xx) * Gauss(random)),
+                lab.A + (Math.Sqrt(root.Yy) * Gauss(random)),
+                lab.B + (Math.Sqrt(root.Zz) * Gauss(random))
+            ).ToXyz(),
+            radius95
+        );
     }
 
     [Theory, MemberData(nameof(Inks))]
@@ -57,7 +65,8 @@ public sealed class StrengthTests
         var drops = strengths.Select(one => new Painted($"{one}", Read(Look(absorbance, one), 0, random))).ToList();
         Assert.True(StrengthScale.Learn(drops, Paper.ToXyz()).TryGet(out var scale));
         var read = drops.Select(scale.Read).ToList();
-        for (var i = 1; i < read.Count; i++) Assert.Equal(2, read[i].Strength / read[i - 1].Strength, 2 * 0.05);
+        for (var i = 1; i < read.Count; i++)
+            Assert.Equal(2, read[i].Strength / read[i - 1].Strength, 2 * 0.05);
 
         // Darkness itself would be far off: this is what the scale is for.
         var darkness = drops.Select(drop => 100 - drop.Colour.Lab.L).ToList();
@@ -74,9 +83,11 @@ public sealed class StrengthTests
         for (var pair = 0; pair < pairs; pair++)
         {
             var (a, b) = (0.15 + (0.25 * random.NextDouble()), 0.15 + (0.25 * random.NextDouble()));
-            List<Painted> Drops(double strength) => [.. Enumerable.Range(0, 3).Select(i => new Painted($"drop {i}", Read(Look(absorbance, strength), 1.0, random)))];
+            List<Painted> Drops(double strength) =>
+                [.. Enumerable.Range(0, 3).Select(i => new Painted($"drop {i}", Read(Look(absorbance, strength), 1.0, random)))];
             Assert.True(LiquorStrength.Compare(Drops(a), Drops(b), Paper.ToXyz()).TryGet(out var answer));
-            if (Math.Abs(answer.Ratio - (a / b)) <= 2 * answer.Uncertainty) inside++;
+            if (Math.Abs(answer.Ratio - (a / b)) <= 2 * answer.Uncertainty)
+                inside++;
             worst = Math.Max(worst, Math.Abs((answer.Ratio * b / a) - 1));
         }
 
@@ -91,7 +102,8 @@ public sealed class StrengthTests
         var absorbance = Absorbance("elder");
         var random = new Random(3);
         double[] shares = [1, 0.5, 0.25, 0.125];
-        List<Painted> Ladder(Func<double, double> real) => [.. shares.Select(share => new Painted($"1:{(1 / share) - 1}", Read(Look(absorbance, 0.4 * real(share)), 0.7, random), share))];
+        List<Painted> Ladder(Func<double, double> real) =>
+            [.. shares.Select(share => new Painted($"1:{(1 / share) - 1}", Read(Look(absorbance, 0.4 * real(share)), 0.7, random), share))];
         Assert.True(LiquorStrength.Of(Ladder(share => share), Paper.ToXyz()).TryGet(out var good));
         Assert.InRange(good.Steepness!.Value, 0.9, 1.1);
         Assert.Empty(good.Remarks);
@@ -106,7 +118,8 @@ public sealed class StrengthTests
     public void Liquors_of_two_hues_are_said_to_be_so()
     {
         var random = new Random(4);
-        List<Painted> Drops(string ink) => [.. new[] { 0.2, 0.3 }.Select(one => new Painted($"{ink} {one}", Read(Look(Absorbance(ink), one), 0.7, random)))];
+        List<Painted> Drops(string ink) =>
+            [.. new[] { 0.2, 0.3 }.Select(one => new Painted($"{ink} {one}", Read(Look(Absorbance(ink), one), 0.7, random)))];
         Assert.True(LiquorStrength.Compare(Drops("elder"), Drops("weld"), Paper.ToXyz()).TryGet(out var answer));
         Assert.Contains(answer.Remarks, remark => remark.Contains("not of one hue", StringComparison.Ordinal));
     }
@@ -137,18 +150,31 @@ public sealed class StrengthTests
             for (var pot = 0; pot < 22; pot++)
             {
                 var ke = prior.UptakePerMinuteAt75 * Math.Exp(prior.UptakeSpread * Gauss(random));
-                var kd = prior.LossPerHourAt80 / 60 * Math.Exp(prior.LossSpread * Gauss(random)) * Arrhenius.Factor(prior.LossKilojoules, 80, 75);
+                var kd =
+                    prior.LossPerHourAt80
+                    / 60
+                    * Math.Exp(prior.LossSpread * Gauss(random))
+                    * Arrhenius.Factor(prior.LossKilojoules, 80, 75);
                 var cmax = 0.15 + (0.3 * random.NextDouble());
-                var drops = minutes.Select(minute => (minute, Read(Look(absorbance, CurveFit.Strength(cmax, ke, kd, minute) * (1 + (0.05 * Gauss(random)))), 1.0, random))).ToList();
+                var drops = minutes
+                    .Select(minute =>
+                        (
+                            minute,
+                            Read(Look(absorbance, CurveFit.Strength(cmax, ke, kd, minute) * (1 + (0.05 * Gauss(random)))), 1.0, random)
+                        )
+                    )
+                    .ToList();
                 Assert.True(LiquorStrength.Timed(drops, Paper.ToXyz()).TryGet(out var timed));
                 Assert.True(CurveFit.Fit(timed, HeatHistory.Steady(75), prior, seed: pot).TryGet(out var fit));
 
                 // The scale's own unit cancels in the change from one minute to another.
                 var change = (CurveFit.Strength(1, ke, kd, 110) / CurveFit.Strength(1, ke, kd, 80)) - 1;
                 var said = fit.ChangeBy(80, 30);
-                if (change >= said.Low && change <= said.High) shape++;
+                if (change >= said.Low && change <= said.High)
+                    shape++;
                 var time = CurveFit.BestTime(ke, kd);
-                if (time >= fit.BestMinute.Low && time <= fit.BestMinute.High) best++;
+                if (time >= fit.BestMinute.Low && time <= fit.BestMinute.High)
+                    best++;
                 total++;
             }
         }
@@ -157,5 +183,6 @@ public sealed class StrengthTests
         Assert.InRange((shape + best) / (2.0 * total), 0.90, 0.98);
     }
 
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Gauss(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

@@ -23,7 +23,8 @@ public sealed class WaterTests
     public void Heat_of_vaporisation_follows_from_the_slope_of_the_vapour_pressure(double celsius)
     {
         const double step = 0.05;
-        var slope = Math.Log(Steam.VapourPressureKilopascals(celsius + step) / Steam.VapourPressureKilopascals(celsius - step)) / (2 * step);
+        var slope =
+            Math.Log(Steam.VapourPressureKilopascals(celsius + step) / Steam.VapourPressureKilopascals(celsius - step)) / (2 * step);
         var kelvin = celsius + 273.15;
         var joulesPerMole = slope * 8.314462618 * kelvin * kelvin;
 
@@ -46,16 +47,53 @@ public sealed class WaterTests
     }
 
     // The four sums of an invented season: figures made up for a demonstration.
-    public static TheoryData<string, double, double, double, double, double, double, PotFacts> FourSums() => new()
-    {
-        { "onion skin", 1500, 0, 1140, 210, 150, 0, new PotFacts(75, PlantForm.Dry, Hours: 0.75, Celsius: 90, KilowattsReachingLiquor: 1) },
-        { "walnut hull", 4500, 550, 3150, 1900, 0, 0, new PotFacts(1500, Pressed: true, Hours: 5, Celsius: 94, KilowattsReachingLiquor: 1) },
-        { "elderberry", 260, 610, 790, 60, 0, 20, new PotFacts(900, Pressed: true, Hours: 35.0 / 60, Celsius: 72, KilowattsReachingLiquor: 1) },
-        { "black bean", 1500, 0, 985, 0, 510, 5, new PotFacts(500, PlantForm.Seed, Hours: 0) },
-    };
+    public static TheoryData<string, double, double, double, double, double, double, PotFacts> FourSums() =>
+        new()
+        {
+            {
+                "onion skin",
+                1500,
+                0,
+                1140,
+                210,
+                150,
+                0,
+                new PotFacts(75, PlantForm.Dry, Hours: 0.75, Celsius: 90, KilowattsReachingLiquor: 1)
+            },
+            {
+                "walnut hull",
+                4500,
+                550,
+                3150,
+                1900,
+                0,
+                0,
+                new PotFacts(1500, Pressed: true, Hours: 5, Celsius: 94, KilowattsReachingLiquor: 1)
+            },
+            {
+                "elderberry",
+                260,
+                610,
+                790,
+                60,
+                0,
+                20,
+                new PotFacts(900, Pressed: true, Hours: 35.0 / 60, Celsius: 72, KilowattsReachingLiquor: 1)
+            },
+            { "black bean", 1500, 0, 985, 0, 510, 5, new PotFacts(500, PlantForm.Seed, Hours: 0) },
+        };
 
     [Theory, MemberData(nameof(FourSums))]
-    public void The_four_worked_sums_close(string pot, double into, double plant, double strained, double boiled, double held, double spilt, PotFacts facts)
+    public void The_four_worked_sums_close(
+        string pot,
+        double into,
+        double plant,
+        double strained,
+        double boiled,
+        double held,
+        double spilt,
+        PotFacts facts
+    )
     {
         var answer = Close(Figures(into, plant, strained, boiled, held, spilt), facts);
         Assert.True(answer.Closes, pot);
@@ -65,7 +103,16 @@ public sealed class WaterTests
     }
 
     [Theory, MemberData(nameof(FourSums))]
-    public void A_line_left_open_is_filled_with_what_closes_the_sum(string pot, double into, double plant, double strained, double boiled, double held, double spilt, PotFacts facts)
+    public void A_line_left_open_is_filled_with_what_closes_the_sum(
+        string pot,
+        double into,
+        double plant,
+        double strained,
+        double boiled,
+        double held,
+        double spilt,
+        PotFacts facts
+    )
     {
         var open = Figures(into, plant, strained, boiled, held, spilt).Where(figure => figure.Line != WaterLine.Held).ToList();
         var answer = Close(open, facts);
@@ -89,13 +136,17 @@ public sealed class WaterTests
         var answer = Close(figures, row.Item8);
         Assert.False(answer.Closes);
         Assert.Equal(line, answer.Lines.MaxBy(one => one.ChanceWrong)!.Line);
-        if (why is not null) Assert.Contains(answer.Remarks, remark => remark.Contains(why, StringComparison.Ordinal));
+        if (why is not null)
+            Assert.Contains(answer.Remarks, remark => remark.Contains(why, StringComparison.Ordinal));
     }
 
     [Fact]
     public void Steam_beyond_the_ceiling_is_said()
     {
-        var answer = Close([new(WaterLine.In, 5000), new(WaterLine.Out, 3000), new(WaterLine.BoiledOff, 2000)], new PotFacts(0, Hours: 1, KilowattsReachingLiquor: 1));
+        var answer = Close(
+            [new(WaterLine.In, 5000), new(WaterLine.Out, 3000), new(WaterLine.BoiledOff, 2000)],
+            new PotFacts(0, Hours: 1, KilowattsReachingLiquor: 1)
+        );
         Assert.Contains(answer.Remarks, remark => remark.Contains("cannot drive off", StringComparison.Ordinal));
     }
 
@@ -121,7 +172,8 @@ public sealed class WaterTests
             List<BoilOffRecord> past = [.. Enumerable.Range(0, 3).Select(_ => Boil())];
             Assert.True(BoilOff.Predict(past, "S4", "ring", false, 96).TryGet(out var rate));
             var next = Boil().Millilitres / 1000;
-            if (next >= rate.LowLitresPerHour && next <= rate.HighLitresPerHour) inside++;
+            if (next >= rate.LowLitresPerHour && next <= rate.HighLitresPerHour)
+                inside++;
         }
 
         Assert.InRange(inside / (double)pots, 0.87, 0.95);
@@ -179,7 +231,9 @@ public sealed class WaterTests
     [Fact]
     public void A_second_run_is_the_first_thinned_by_the_new_water()
     {
-        Assert.True(ColourSums.Further(1140, 150, 600, rate: new BoilOffRate(0.4, 0.3, 0.6, 0), prices: new RunPrices(4, 0.3)).TryGet(out var runs));
+        Assert.True(
+            ColourSums.Further(1140, 150, 600, rate: new BoilOffRate(0.4, 0.3, 0.6, 0), prices: new RunPrices(4, 0.3)).TryGet(out var runs)
+        );
         Assert.Equal(150.0 / 750, runs[0].Strength, 1e-9);
         Assert.Equal(0.2 * 600 / 1140, runs[0].ColourShare, 1e-9);
         Assert.Equal(0.2 * 150 / 750, runs[1].Strength, 1e-9);
@@ -191,10 +245,14 @@ public sealed class WaterTests
     }
 
     private static List<WaterFigure> Figures(double into, double plant, double strained, double boiled, double held, double spilt) =>
-    [
-        new(WaterLine.In, into), new(WaterLine.FromPlant, plant), new(WaterLine.Out, strained),
-        new(WaterLine.BoiledOff, boiled), new(WaterLine.Held, held), new(WaterLine.Spilt, spilt),
-    ];
+        [
+            new(WaterLine.In, into),
+            new(WaterLine.FromPlant, plant),
+            new(WaterLine.Out, strained),
+            new(WaterLine.BoiledOff, boiled),
+            new(WaterLine.Held, held),
+            new(WaterLine.Spilt, spilt),
+        ];
 
     private static WaterSumAnswer Close(IReadOnlyList<WaterFigure> figures, PotFacts facts)
     {
@@ -202,5 +260,6 @@ public sealed class WaterTests
         return answer;
     }
 
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Gauss(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

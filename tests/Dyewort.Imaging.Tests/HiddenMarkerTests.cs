@@ -38,7 +38,8 @@ public sealed class HiddenMarkerTests
     {
         var sheet = TestSheets.Small(edges: true);
         var (page, _, photo) = Find(sheet, [2, 3, 561, 562, 563], 1);
-        using (photo) Assert.Contains("in one line", Assert.Single(page.Warnings, warning => warning.Code == "markers").Text);
+        using (photo)
+            Assert.Contains("in one line", Assert.Single(page.Warnings, warning => warning.Code == "markers").Text);
     }
 
     private static (FoundPage Page, PaintedPhoto Painted, Photo Photo) Find(SheetLayout sheet, int[] blotted, double share)
@@ -49,12 +50,23 @@ public sealed class HiddenMarkerTests
         {
             // The blot reaches two millimetres beyond the marker, or covers part of it from its outer side.
             var corners = sheet.Markers.Single(marker => marker.Id == id).CornersMm;
-            var (left, top, right, bottom) = (corners[0].X - 2, corners[0].Y - 2, corners[0].X + (share * 12) + (share < 1 ? 0 : 2), corners[2].Y + 2);
+            var (left, top, right, bottom) = (
+                corners[0].X - 2,
+                corners[0].Y - 2,
+                corners[0].X + (share * 12) + (share < 1 ? 0 : 2),
+                corners[2].Y + 2
+            );
             blots.Add(new($"blot{id}", [new(left, top), new(right, top), new(right, bottom), new(left, bottom)]));
             paint[$"blot{id}"] = new Lab(28, 12, 18);
         }
 
-        var painted = new PaintedPhoto { Layout = sheet with { Cells = [.. sheet.Cells, .. blots] }, Paint = paint, Width = 1400, Height = 1050 };
+        var painted = new PaintedPhoto
+        {
+            Layout = sheet with { Cells = [.. sheet.Cells, .. blots] },
+            Paint = paint,
+            Width = 1400,
+            Height = 1050,
+        };
         Assert.True(PhotoFile.Open("photo", painted.Jpeg()).TryGet(out var photo));
         var outcome = FindPage.ByMarkers("photo", photo, sheet);
         Assert.True(outcome.TryGet(out var page), outcome.Problems.Count == 0 ? "" : outcome.Problems[0].What);
@@ -64,6 +76,9 @@ public sealed class HiddenMarkerTests
     private static void Misplaced(FoundPage page, PaintedPhoto painted, SheetLayout sheet, double most)
     {
         foreach (var corner in sheet.Cells.SelectMany(cell => cell.PolygonMm))
-            Assert.True(page.Pose.Project(corner).DistanceTo(painted.Project(corner)) < most, $"{corner} is off by {page.Pose.Project(corner).DistanceTo(painted.Project(corner)):0.0} px");
+            Assert.True(
+                page.Pose.Project(corner).DistanceTo(painted.Project(corner)) < most,
+                $"{corner} is off by {page.Pose.Project(corner).DistanceTo(painted.Project(corner)):0.0} px"
+            );
     }
 }

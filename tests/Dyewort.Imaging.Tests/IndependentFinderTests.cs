@@ -28,7 +28,14 @@ public sealed class IndependentFinderTests
     public void At_least_as_many_markers_are_found_and_corners_agree_within_half_a_pixel(double turn)
     {
         var sheet = TestSheets.Small(edges: true);
-        var painted = new PaintedPhoto { Layout = sheet, Paint = TestSheets.Paint(sheet), Turn = turn, Width = 2400, Height = 1800 };
+        var painted = new PaintedPhoto
+        {
+            Layout = sheet,
+            Paint = TestSheets.Paint(sheet),
+            Turn = turn,
+            Width = 2400,
+            Height = 1800,
+        };
         var folder = Directory.CreateTempSubdirectory("dyewort-finder");
         try
         {
@@ -37,13 +44,19 @@ public sealed class IndependentFinderTests
             Assert.SkipUnless(File.Exists("/usr/bin/python3"), "No /usr/bin/python3 on this machine.");
             var (exit, output, _) = Tool.Run("/usr/bin/python3", ["-c", Script, path], TimeSpan.FromSeconds(60));
             Assert.SkipUnless(exit == 0, "Python's OpenCV with the aruco module (Debian: python3-opencv) is not on this machine.");
-            var lines = output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => line.Split(' ')).Where(words => words[0] != "time").ToList();
+            var lines = output
+                .Split('\n', StringSplitOptions.RemoveEmptyEntries)
+                .Select(line => line.Split(' '))
+                .Where(words => words[0] != "time")
+                .ToList();
             Assert.True(PhotoFile.OpenFile("photo", path).TryGet(out var photo));
             using (photo)
             {
                 var ours = FindMarkers.In(photo, 8).ToDictionary(marker => marker.Id);
                 Assert.True(lines.Count >= 4, "The independent finder found too little to compare with.");
-                double apart = 0, own = 0, other = 0;
+                double apart = 0,
+                    own = 0,
+                    other = 0;
                 foreach (var words in lines)
                 {
                     var truth = sheet.Markers.Single(one => one.Id == int.Parse(words[0], CultureInfo.InvariantCulture));
@@ -51,7 +64,10 @@ public sealed class IndependentFinderTests
                     Assert.True(ours.TryGetValue(id, out var marker), $"Marker {id} was missed.");
                     for (var k = 0; k < 4; k++)
                     {
-                        var theirs = new PointPx(double.Parse(words[1 + (2 * k)], CultureInfo.InvariantCulture), double.Parse(words[2 + (2 * k)], CultureInfo.InvariantCulture));
+                        var theirs = new PointPx(
+                            double.Parse(words[1 + (2 * k)], CultureInfo.InvariantCulture),
+                            double.Parse(words[2 + (2 * k)], CultureInfo.InvariantCulture)
+                        );
                         var real = painted.Project(truth.CornersMm[k]);
                         apart += Math.Pow(marker.Corners[k].DistanceTo(theirs), 2);
                         own += Math.Pow(marker.Corners[k].DistanceTo(real), 2);
@@ -66,7 +82,8 @@ public sealed class IndependentFinderTests
                 // The picture is made with two samples along each side of a pixel, so its own edges are true to a quarter pixel each way.
                 foreach (var printed in sheet.Markers)
                 {
-                    for (var k = 0; k < 4; k++) Assert.True(ours[printed.Id].Corners[k].DistanceTo(painted.Project(printed.CornersMm[k])) < 0.5);
+                    for (var k = 0; k < 4; k++)
+                        Assert.True(ours[printed.Id].Corners[k].DistanceTo(painted.Project(printed.CornersMm[k])) < 0.5);
                 }
             }
         }
@@ -80,8 +97,15 @@ public sealed class IndependentFinderTests
     public void Noise_and_chequers_are_not_taken_for_markers()
     {
         var sheet = TestSheets.Small();
-        var painted = new PaintedPhoto { Layout = sheet, HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 }, Width = 1600, Height = 1200 };
+        var painted = new PaintedPhoto
+        {
+            Layout = sheet,
+            HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 },
+            Width = 1600,
+            Height = 1200,
+        };
         Assert.True(PhotoFile.Open("photo", painted.Jpeg()).TryGet(out var photo));
-        using (photo) Assert.Empty(FindMarkers.In(photo, 4));
+        using (photo)
+            Assert.Empty(FindMarkers.In(photo, 4));
     }
 }

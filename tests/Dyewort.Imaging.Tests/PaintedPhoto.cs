@@ -57,36 +57,59 @@ internal sealed record PaintedPhoto
         var bitmap = new SKBitmap(new SKImageInfo(Width, Height, SKColorType.Rgba8888, SKAlphaType.Opaque, space));
         var toRgb = DisplayP3 ? P3 : FileColour.Srgb;
         var paper = toRgb.FromXyz(Paper.ToXyz());
-        var cells = Layout.Cells.Select(cell => (
-            Left: cell.PolygonMm.Min(p => p.X), Right: cell.PolygonMm.Max(p => p.X), Top: cell.PolygonMm.Min(p => p.Y), Bottom: cell.PolygonMm.Max(p => p.Y),
-            Ink: Paint.TryGetValue(cell.Id, out var lab) ? toRgb.FromXyz(lab.ToXyz()) : (FileRgb?)null)).ToArray();
-        var markers = Layout.Markers.Where(marker => !HiddenMarkers.Contains(marker.Id)).Select(marker => (
-            X: marker.CornersMm[0].X, Y: marker.CornersMm[0].Y, Size: marker.CornersMm[1].X - marker.CornersMm[0].X, Cells: Tag36h11.Cells(marker.Id))).ToArray();
+        var cells = Layout
+            .Cells.Select(cell =>
+                (
+                    Left: cell.PolygonMm.Min(p => p.X),
+                    Right: cell.PolygonMm.Max(p => p.X),
+                    Top: cell.PolygonMm.Min(p => p.Y),
+                    Bottom: cell.PolygonMm.Max(p => p.Y),
+                    Ink: Paint.TryGetValue(cell.Id, out var lab) ? toRgb.FromXyz(lab.ToXyz()) : (FileRgb?)null
+                )
+            )
+            .ToArray();
+        var markers = Layout
+            .Markers.Where(marker => !HiddenMarkers.Contains(marker.Id))
+            .Select(marker =>
+                (
+                    X: marker.CornersMm[0].X,
+                    Y: marker.CornersMm[0].Y,
+                    Size: marker.CornersMm[1].X - marker.CornersMm[0].X,
+                    Cells: Tag36h11.Cells(marker.Id)
+                )
+            )
+            .ToArray();
         var bytes = new byte[Width * Height * 4];
-        Parallel.For(0, Height, y =>
-        {
-            for (var x = 0; x < Width; x++)
+        Parallel.For(
+            0,
+            Height,
+            y =>
             {
-                double r = 0, g = 0, b = 0;
-                for (var k = 0; k < 4; k++)
+                for (var x = 0; x < Width; x++)
                 {
-                    var (px, py) = (x - 0.25 + (0.5 * (k & 1)), y - 0.25 + (0.5 * (k >> 1)));
-                    var mm = inverse.Map(px, py);
-                    var on = mm.X >= 0 && mm.Y >= 0 && mm.X < Layout.WidthMm && mm.Y < Layout.HeightMm;
-                    var light = 0.92 * (1 - ((1 - (1 / LightRatio)) * Math.Clamp(((px / Width) + (py / Height)) / 2, 0, 1)));
-                    var c = on ? Page(mm) : Table(px, py);
-                    r += c.R * light;
-                    g += c.G * light;
-                    b += c.B * light;
-                }
+                    double r = 0,
+                        g = 0,
+                        b = 0;
+                    for (var k = 0; k < 4; k++)
+                    {
+                        var (px, py) = (x - 0.25 + (0.5 * (k & 1)), y - 0.25 + (0.5 * (k >> 1)));
+                        var mm = inverse.Map(px, py);
+                        var on = mm.X >= 0 && mm.Y >= 0 && mm.X < Layout.WidthMm && mm.Y < Layout.HeightMm;
+                        var light = 0.92 * (1 - ((1 - (1 / LightRatio)) * Math.Clamp(((px / Width) + (py / Height)) / 2, 0, 1)));
+                        var c = on ? Page(mm) : Table(px, py);
+                        r += c.R * light;
+                        g += c.G * light;
+                        b += c.B * light;
+                    }
 
-                var at = ((y * Width) + x) * 4;
-                bytes[at] = Encode(r / 4);
-                bytes[at + 1] = Encode(g / 4);
-                bytes[at + 2] = Encode(b / 4);
-                bytes[at + 3] = 255;
+                    var at = ((y * Width) + x) * 4;
+                    bytes[at] = Encode(r / 4);
+                    bytes[at + 1] = Encode(g / 4);
+                    bytes[at + 2] = Encode(b / 4);
+                    bytes[at + 3] = 255;
+                }
             }
-        });
+        );
         System.Runtime.InteropServices.Marshal.Copy(bytes, 0, bitmap.GetPixels(), bytes.Length);
         return bitmap;
 
@@ -94,7 +117,14 @@ internal sealed record PaintedPhoto
         {
             foreach (var cell in cells)
             {
-                if (cell.Ink is { } ink && mm.X > cell.Left + 0.6 && mm.X < cell.Right - 0.6 && mm.Y > cell.Top + 0.6 && mm.Y < cell.Bottom - 0.6) return Pencil?.Invoke(mm) == true ? paper * 0.15 : ink;
+                if (
+                    cell.Ink is { } ink
+                    && mm.X > cell.Left + 0.6
+                    && mm.X < cell.Right - 0.6
+                    && mm.Y > cell.Top + 0.6
+                    && mm.Y < cell.Bottom - 0.6
+                )
+                    return Pencil?.Invoke(mm) == true ? paper * 0.15 : ink;
             }
 
             double white = 1;
@@ -107,14 +137,16 @@ internal sealed record PaintedPhoto
                 foreach (var marker in markers)
                 {
                     var (u, v) = ((mm.X - marker.X) / marker.Size * 8, (mm.Y - marker.Y) / marker.Size * 8);
-                    if (u >= 0 && v >= 0 && u < 8 && v < 8) white = marker.Cells[(int)v, (int)u] ? 1 : 0;
+                    if (u >= 0 && v >= 0 && u < 8 && v < 8)
+                        white = marker.Cells[(int)v, (int)u] ? 1 : 0;
                 }
 
                 foreach (var cell in cells)
                 {
                     var inside = mm.X > cell.Left && mm.X < cell.Right && mm.Y > cell.Top && mm.Y < cell.Bottom;
                     var core = mm.X > cell.Left + 0.2 && mm.X < cell.Right - 0.2 && mm.Y > cell.Top + 0.2 && mm.Y < cell.Bottom - 0.2;
-                    if (inside && !core) white = 0.5;
+                    if (inside && !core)
+                        white = 0.5;
                 }
             }
 
@@ -126,7 +158,8 @@ internal sealed record PaintedPhoto
         {
             // Planks, and a few dark and light squares that look a little like markers.
             var plank = 0.12 + (0.05 * Math.Sin(x / 37)) + (0.03 * Math.Sin((x + (3 * y)) / 11));
-            if (((int)(x / 60) + (int)(y / 60)) % 9 == 0) plank = ((int)(x / 15) + (int)(y / 15)) % 2 == 0 ? 0.6 : 0.02;
+            if (((int)(x / 60) + (int)(y / 60)) % 9 == 0)
+                plank = ((int)(x / 15) + (int)(y / 15)) % 2 == 0 ? 0.6 : 0.02;
             return new(plank * 1.2, plank, plank * 0.7);
         }
     }
@@ -141,10 +174,17 @@ internal sealed record PaintedPhoto
         return orientation == 1 ? jpeg : WithOrientation(jpeg, orientation);
     }
 
-    private static FileColour P3 { get; } = new(
-        "Display P3",
-        [.. Enumerable.Range(0, 256).Select(code => FileColour.SrgbToLinear(code / 255.0))],
-        new[,] { { 0.4865709, 0.2656677, 0.1982173 }, { 0.2289746, 0.6917385, 0.0792869 }, { 0, 0.0451134, 1.0439444 } });
+    private static FileColour P3 { get; } =
+        new(
+            "Display P3",
+            [.. Enumerable.Range(0, 256).Select(code => FileColour.SrgbToLinear(code / 255.0))],
+            new[,]
+            {
+                { 0.4865709, 0.2656677, 0.1982173 },
+                { 0.2289746, 0.6917385, 0.0792869 },
+                { 0, 0.0451134, 1.0439444 },
+            }
+        );
 
     private Homography Map()
     {
@@ -203,7 +243,37 @@ internal sealed record PaintedPhoto
 
     private static byte[] WithOrientation(byte[] jpeg, int orientation)
     {
-        byte[] exif = [0xFF, 0xE1, 0, 34, .. "Exif\0\0"u8, .. "MM\0*"u8, 0, 0, 0, 8, 0, 1, 0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, (byte)orientation, 0, 0, 0, 0, 0, 0];
+        byte[] exif =
+        [
+            0xFF,
+            0xE1,
+            0,
+            34,
+            .. "Exif\0\0"u8,
+            .. "MM\0*"u8,
+            0,
+            0,
+            0,
+            8,
+            0,
+            1,
+            0x01,
+            0x12,
+            0,
+            3,
+            0,
+            0,
+            0,
+            1,
+            0,
+            (byte)orientation,
+            0,
+            0,
+            0,
+            0,
+            0,
+            0,
+        ];
         BinaryPrimitives.WriteUInt16BigEndian(exif.AsSpan(2), (ushort)(exif.Length - 2));
         return [.. jpeg.AsSpan(0, 2), .. exif, .. jpeg.AsSpan(2)];
     }

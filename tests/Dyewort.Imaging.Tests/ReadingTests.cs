@@ -23,13 +23,28 @@ public sealed class ReadingTests
     public void With_edge_markers_any_three_not_in_a_line_suffice()
     {
         var sheet = TestSheets.Small(edges: true);
-        Check(new() { Layout = sheet, Paint = TestSheets.Paint(sheet), HiddenMarkers = new HashSet<int> { 0, 1, 2, 560, 562 } }, 1);
+        Check(
+            new()
+            {
+                Layout = sheet,
+                Paint = TestSheets.Paint(sheet),
+                HiddenMarkers = new HashSet<int> { 0, 1, 2, 560, 562 },
+            },
+            1
+        );
     }
 
     [Fact]
     public void The_page_of_another_chart_is_refused()
     {
-        var outcome = Page(Photo() with { Layout = TestSheets.Small(chart: 5), Paint = TestSheets.Paint(TestSheets.Small(5)) }, TestSheets.Small());
+        var outcome = Page(
+            Photo() with
+            {
+                Layout = TestSheets.Small(chart: 5),
+                Paint = TestSheets.Paint(TestSheets.Small(5)),
+            },
+            TestSheets.Small()
+        );
         Assert.Contains("another chart", outcome);
     }
 
@@ -37,13 +52,24 @@ public sealed class ReadingTests
     public void A_photo_without_a_page_is_refused()
     {
         var sheet = TestSheets.Small();
-        Assert.Contains("No page was found", Page(Photo() with { HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 } }, sheet));
+        Assert.Contains(
+            "No page was found",
+            Page(
+                Photo() with
+                {
+                    HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 },
+                },
+                sheet
+            )
+        );
     }
 
     [Theory, InlineData(255, "overexposed"), InlineData(3, "too dark")]
     public void A_photo_that_is_white_or_black_all_over_says_so(byte level, string says)
     {
-        using var bitmap = new SkiaSharp.SKBitmap(new SkiaSharp.SKImageInfo(800, 600, SkiaSharp.SKColorType.Rgba8888, SkiaSharp.SKAlphaType.Opaque));
+        using var bitmap = new SkiaSharp.SKBitmap(
+            new SkiaSharp.SKImageInfo(800, 600, SkiaSharp.SKColorType.Rgba8888, SkiaSharp.SKAlphaType.Opaque)
+        );
         bitmap.Erase(new SkiaSharp.SKColor(level, level, level));
         using var data = bitmap.Encode(SkiaSharp.SKEncodedImageFormat.Jpeg, 90);
         Assert.True(PhotoFile.Open("photo", data.ToArray()).TryGet(out var photo));
@@ -59,7 +85,10 @@ public sealed class ReadingTests
     public void The_same_markers_on_another_sheet_are_refused()
     {
         var other = TestSheets.Small() with { WidthMm = 210, HeightMm = 148 };
-        var turned = other with { Markers = [.. other.Markers.Select(m => m with { CornersMm = [.. m.CornersMm.Select(p => new PointMm(p.Y, p.X))] })] };
+        var turned = other with
+        {
+            Markers = [.. other.Markers.Select(m => m with { CornersMm = [.. m.CornersMm.Select(p => new PointMm(p.Y, p.X))] })],
+        };
         Assert.NotEmpty(Page(Photo(), turned));
     }
 
@@ -79,7 +108,9 @@ public sealed class ReadingTests
     {
         var painted = Photo();
         using var photo = Open(painted);
-        var spots = painted.Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)])).ToList();
+        var spots = painted
+            .Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)]))
+            .ToList();
         var samples = SampleCells.OnPhoto(photo, spots);
         var errors = Errors(painted, photo, samples, []);
 
@@ -91,18 +122,28 @@ public sealed class ReadingTests
     public void A_pencil_line_across_a_cell_is_left_out_and_said_on_pages_and_on_spots()
     {
         var painted = Photo();
-        var cells = painted.Layout.Cells.Where(cell => painted.Paint[cell.Id].L > 60).ToDictionary(cell => cell.Id, cell => cell.PolygonMm[0]);
+        var cells = painted
+            .Layout.Cells.Where(cell => painted.Paint[cell.Id].L > 60)
+            .ToDictionary(cell => cell.Id, cell => cell.PolygonMm[0]);
         Assert.True(cells.Count > 6);
 
         // In every second of the paler cells a line of half a millimetre falls across.
         var marked = cells.Where((_, i) => i % 2 == 0).ToDictionary();
-        painted = painted with { Pencil = mm => marked.Values.Any(corner => mm.X > corner.X && mm.X < corner.X + 25 && Math.Abs(mm.Y - corner.Y - 7 - (0.15 * (mm.X - corner.X))) < 0.25) };
+        painted = painted with
+        {
+            Pencil = mm =>
+                marked.Values.Any(corner =>
+                    mm.X > corner.X && mm.X < corner.X + 25 && Math.Abs(mm.Y - corner.Y - 7 - (0.15 * (mm.X - corner.X))) < 0.25
+                ),
+        };
         using var photo = Open(painted);
         Assert.True(FindPage.ByMarkers("photo", photo, painted.Layout).TryGet(out var page));
         var samples = SampleCells.OnPage(photo, painted.Layout, page.Pose, page.Markers);
         Assert.All(samples.Cells, cell => Assert.Equal(marked.ContainsKey(cell.Id), cell.Marked > 0));
         Assert.All(Errors(painted, photo, samples, samples.Markers), error => Assert.True(error <= 3, $"ΔE00 {error:0.00}"));
-        var spots = painted.Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)])).ToList();
+        var spots = painted
+            .Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)]))
+            .ToList();
         Assert.All(SampleCells.OnPhoto(photo, spots).Cells, cell => Assert.Equal(marked.ContainsKey(cell.Id), cell.Marked > 0));
     }
 
@@ -119,7 +160,8 @@ public sealed class ReadingTests
         Assert.True(outcome.TryGet(out var page), outcome.Problems.Count == 0 ? "" : outcome.Problems[0].What);
         foreach (var cell in painted.Layout.Cells)
         {
-            foreach (var corner in cell.PolygonMm) Assert.True(page.Pose.Project(corner).DistanceTo(painted.Project(corner)) < 3, $"{cell.Id} is misplaced");
+            foreach (var corner in cell.PolygonMm)
+                Assert.True(page.Pose.Project(corner).DistanceTo(painted.Project(corner)) < 3, $"{cell.Id} is misplaced");
         }
 
         var samples = SampleCells.OnPage(photo, painted.Layout, page.Pose, page.Markers);

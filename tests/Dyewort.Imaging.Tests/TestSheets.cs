@@ -8,13 +8,22 @@ internal static class TestSheets
 {
     public static SheetLayout Small(int chart = 0, bool edges = false)
     {
-        const double W = 148, H = 210, S = 12;
+        const double W = 148,
+            H = 210,
+            S = 12;
         (double X, double Y, int Id)[] places =
         [
-            (8, 8, 4 * chart), (W - 8 - S, 8, (4 * chart) + 1), (W - 8 - S, H - 8 - S, (4 * chart) + 2), (8, H - 8 - S, (4 * chart) + 3),
-            .. edges ? [((W - S) / 2, 8.0, 560), (W - 8 - S, (H - S) / 2, 561), ((W - S) / 2, H - 8 - S, 562), (8.0, (H - S) / 2, 563)] : Array.Empty<(double, double, int)>(),
+            (8, 8, 4 * chart),
+            (W - 8 - S, 8, (4 * chart) + 1),
+            (W - 8 - S, H - 8 - S, (4 * chart) + 2),
+            (8, H - 8 - S, (4 * chart) + 3),
+            .. edges
+                ? [((W - S) / 2, 8.0, 560), (W - 8 - S, (H - S) / 2, 561), ((W - S) / 2, H - 8 - S, 562), (8.0, (H - S) / 2, 563)]
+                : Array.Empty<(double, double, int)>(),
         ];
-        var markers = places.Select(p => new SheetMarker(p.Id, [new(p.X, p.Y), new(p.X + S, p.Y), new(p.X + S, p.Y + S), new(p.X, p.Y + S)])).ToArray();
+        var markers = places
+            .Select(p => new SheetMarker(p.Id, [new(p.X, p.Y), new(p.X + S, p.Y), new(p.X + S, p.Y + S), new(p.X, p.Y + S)]))
+            .ToArray();
         var cells = new List<SheetCell>();
         var left = edges ? 26.0 : 10;
         var pitch = (W - (2 * left)) / 4;

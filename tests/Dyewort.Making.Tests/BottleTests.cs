@@ -75,7 +75,9 @@ public sealed class BottleTests
                 Assert.StartsWith(BottleCode.ForBatch(batch), code, StringComparison.Ordinal);
                 Assert.True(BottleCode.Parse("code", code).TryGet(out var read));
                 Assert.Equal((batch, bottle), read);
-                Assert.True(BottleCode.Parse("code", $" {code.ToLowerInvariant().Replace("-", " ", StringComparison.Ordinal)} ").TryGet(out _));
+                Assert.True(
+                    BottleCode.Parse("code", $" {code.ToLowerInvariant().Replace("-", " ", StringComparison.Ordinal)} ").TryGet(out _)
+                );
             }
         }
     }
@@ -97,7 +99,8 @@ public sealed class BottleTests
 
                 for (var other = place + 1; other < 6; other++)
                 {
-                    if (code[place] == code[other]) continue;
+                    if (code[place] == code[other])
+                        continue;
                     var swapped = code.ToCharArray();
                     (swapped[place], swapped[other]) = (swapped[other], swapped[place]);
                     Assert.False(BottleCode.Parse("code", new string(swapped)).TryGet(out _));
@@ -134,6 +137,9 @@ public sealed class BottleTests
         // Invented season: made 2025-10-18, look again 2026-01-18, best before 2026-10-18.
         var keepBy = Keeping.KeepBy(new(2025, 10, 18), 12);
         Assert.Equal(new DateOnly(2026, 10, 18), keepBy);
-        Assert.Equal([new(2025, 11, 1), new(2026, 1, 18), new(2026, 4, 18), new(2026, 7, 18), new(2026, 10, 18)], Keeping.LooksAgain(new(2025, 10, 18), keepBy));
+        Assert.Equal(
+            [new(2025, 11, 1), new(2026, 1, 18), new(2026, 4, 18), new(2026, 7, 18), new(2026, 10, 18)],
+            Keeping.LooksAgain(new(2025, 10, 18), keepBy)
+        );
     }
 }

@@ -22,20 +22,23 @@ public sealed class LabelTests
     [Fact]
     public void Hazards_of_what_is_in_it_are_named()
     {
-        var text = LabelText.Of(new LabelFacts
-        {
-            Name = "Marsh Gall",
-            Code = "AAC-AD7",
-            Contents = [Named("copperas"), Named("copperas"), Named("clove oil"), new("honey", null)],
-            Caution = "may weaken paper; not for fountain pens",
-            MadeOn = new DateOnly(2025, 10, 25),
-            KeepBy = new DateOnly(2026, 10, 25),
-            ChartPosition = "C3 B2",
-        });
+        var text = LabelText.Of(
+            new LabelFacts
+            {
+                Name = "Marsh Gall",
+                Code = "AAC-AD7",
+                Contents = [Named("copperas"), Named("copperas"), Named("clove oil"), new("honey", null)],
+                Caution = "may weaken paper; not for fountain pens",
+                MadeOn = new DateOnly(2025, 10, 25),
+                KeepBy = new DateOnly(2026, 10, 25),
+                ChartPosition = "C3 B2",
+            }
+        );
         Assert.Equal("Contains copperas, clove oil and honey.", text.Warnings[1]);
         Assert.Equal(
             "Undiluted, they: may be fatal if swallowed and enters airways; causes skin irritation; may cause an allergic skin reaction; causes serious eye irritation; harmful if swallowed.",
-            text.Warnings[2]);
+            text.Warnings[2]
+        );
         Assert.Equal("May weaken paper; not for fountain pens.", text.Warnings[^1]);
         Assert.Equal(["chart C3 B2", "made 2025-10-25", "best by 2026-10-25"], text.Facts);
     }
@@ -43,7 +46,14 @@ public sealed class LabelTests
     [Fact]
     public void The_worse_of_two_statements_stands_for_both()
     {
-        var text = LabelText.Of(new LabelFacts { Name = "Sea Water", Code = "AAC-AD7", Contents = [Named("copper sulphate"), Named("citric acid")] });
+        var text = LabelText.Of(
+            new LabelFacts
+            {
+                Name = "Sea Water",
+                Code = "AAC-AD7",
+                Contents = [Named("copper sulphate"), Named("citric acid")],
+            }
+        );
         Assert.Contains("serious eye damage", text.Warnings[2], StringComparison.Ordinal);
         Assert.DoesNotContain("eye irritation", text.Warnings[2], StringComparison.Ordinal);
     }
@@ -51,19 +61,28 @@ public sealed class LabelTests
     [Fact]
     public void A_recipe_is_said_in_words()
     {
-        Assert.Equal("elderberry with alum 2 g and clove oil 2 drops to 100 ml", LabelText.RecipeWords("elderberry", [("alum", "2 g"), ("clove oil", "2 drops")], "100 ml"));
+        Assert.Equal(
+            "elderberry with alum 2 g and clove oil 2 drops to 100 ml",
+            LabelText.RecipeWords("elderberry", [("alum", "2 g"), ("clove oil", "2 drops")], "100 ml")
+        );
         Assert.Equal("alum 2 g to 100 ml", LabelText.RecipeWords(null, [("alum", "2 g")], "100 ml"));
         Assert.Equal("weld", LabelText.RecipeWords("weld", [], "100 ml"));
     }
 
     [Theory]
-    [InlineData("""{"page":"A4","columns":3,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,"gapXMm":2.5,"gapYMm":0}""", 21)]
+    [InlineData(
+        """{"page":"A4","columns":3,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,"gapXMm":2.5,"gapYMm":0}""",
+        21
+    )]
     [InlineData("""{"page":"100x60","columns":1,"rows":1,"widthMm":100,"heightMm":60,"leftMm":0,"topMm":0}""", 1)]
     public void Label_sheets_are_described_by_their_dimensions(string json, int labels)
     {
         Assert.True(LabelSheet.Parse("front", json).TryGet(out var sheet));
         Assert.Equal(labels, sheet.Places.Count);
-        Assert.All(sheet.Places, place => Assert.True(place.X >= 0 && place.Right <= sheet.Page.WidthMm + 0.01 && place.Bottom <= sheet.Page.HeightMm + 0.01));
+        Assert.All(
+            sheet.Places,
+            place => Assert.True(place.X >= 0 && place.Right <= sheet.Page.WidthMm + 0.01 && place.Bottom <= sheet.Page.HeightMm + 0.01)
+        );
     }
 
     [Theory]
@@ -81,6 +100,9 @@ public sealed class LabelTests
     public void The_usual_sheets_are_sound()
     {
         foreach (var sheet in new[] { LabelSheet.UsualFront, LabelSheet.UsualCap })
-            Assert.All(sheet.Places, place => Assert.True(place.X > 0 && place.Right < sheet.Page.WidthMm && place.Y > 0 && place.Bottom < sheet.Page.HeightMm));
+            Assert.All(
+                sheet.Places,
+                place => Assert.True(place.X > 0 && place.Right < sheet.Page.WidthMm && place.Y > 0 && place.Bottom < sheet.Page.HeightMm)
+            );
     }
 }

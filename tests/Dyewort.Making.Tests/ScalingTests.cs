@@ -11,8 +11,26 @@ public sealed class ScalingTests
         var outcome = RecipeCard.Parse("recipe", text);
         Assert.True(outcome.TryGet(out var card), string.Join(" ", outcome.Problems));
         // Spoon weights of the invented season's own jars, metric spoon.
-        var spoons = new Dictionary<string, double> { ["alum"] = 4.7, ["bicarbonate of soda"] = 4.8, ["copperas"] = 5.3 };
-        return card with { Lines = [.. card.Lines.Select(line => line with { Density = spoons.TryGetValue(line.Name, out var grams) ? BulkDensity.FromGramsPerTeaspoon(grams, Teaspoon.Metric) : null })] };
+        var spoons = new Dictionary<string, double>
+        {
+            ["alum"] = 4.7,
+            ["bicarbonate of soda"] = 4.8,
+            ["copperas"] = 5.3,
+        };
+        return card with
+        {
+            Lines =
+            [
+                .. card.Lines.Select(line =>
+                    line with
+                    {
+                        Density = spoons.TryGetValue(line.Name, out var grams)
+                            ? BulkDensity.FromGramsPerTeaspoon(grams, Teaspoon.Metric)
+                            : null,
+                    }
+                ),
+            ],
+        };
     }
 
     private static ScaledRecipe Scale(string text, double millilitres)
@@ -90,29 +108,41 @@ public sealed class ScalingTests
     }
 
     [Fact]
-    public void Scaling_there_and_back_gives_the_same_recipe() => Gen.Select(Gen.Double[1, 5000], Gen.Double[1, 5000], Gen.Int[1, 64]).Sample(
-        (from, to, eighths) =>
-        {
-            var card = new RecipeCard("", Volume.FromMillilitres(from), [new("alum", Amount.Of(eighths / 8.0, AmountUnit.Teaspoon), BulkDensity.FromGramsPerTeaspoon(4.7, Teaspoon.Metric))]);
-            if (!ScaledRecipe.Make(card, Volume.FromMillilitres(to), Teaspoon.Metric).TryGet(out var there)) return true;
-            var back = new RecipeCard("", there.To, [new("alum", there.Lines[0].Amount)]);
-            return ScaledRecipe.Make(back, card.Volume, Teaspoon.Metric).TryGet(out var again) && Math.Abs((again.Lines[0].Amount.Number / (eighths / 8.0)) - 1) < 1e-12;
-        },
-        iter: 2000,
-        seed: "0000KOIPKWp5");
+    public void Scaling_there_and_back_gives_the_same_recipe() =>
+        Gen.Select(Gen.Double[1, 5000], Gen.Double[1, 5000], Gen.Int[1, 64])
+            .Sample(
+                (from, to, eighths) =>
+                {
+                    var card = new RecipeCard(
+                        "",
+                        Volume.FromMillilitres(from),
+                        [new("alum", Amount.Of(eighths / 8.0, AmountUnit.Teaspoon), BulkDensity.FromGramsPerTeaspoon(4.7, Teaspoon.Metric))]
+                    );
+                    if (!ScaledRecipe.Make(card, Volume.FromMillilitres(to), Teaspoon.Metric).TryGet(out var there))
+                        return true;
+                    var back = new RecipeCard("", there.To, [new("alum", there.Lines[0].Amount)]);
+                    return ScaledRecipe.Make(back, card.Volume, Teaspoon.Metric).TryGet(out var again)
+                        && Math.Abs((again.Lines[0].Amount.Number / (eighths / 8.0)) - 1) < 1e-12;
+                },
+                iter: 2000,
+                seed: "0000KOIPKWp5"
+            );
 
     [Fact]
-    public void Spoons_are_the_nearest_there_are_and_their_error_is_stated_truly() => Gen.Double[0.0625, 300].Sample(
-        teaspoons =>
-        {
-            var spoons = Spoons.Nearest(teaspoons)!;
-            var off = Math.Abs(spoons.Teaspoons - teaspoons);
-            return (off <= 1.0 / 16 + 1e-9 || off <= 0.01 * teaspoons + 1e-9)
-                && Math.Abs(spoons.ErrorPercent(teaspoons) - (100 * (spoons.Teaspoons - teaspoons) / teaspoons)) < 1e-9
-                && Amount.Parse("a", spoons.ToString().Split(" + ")[0]).TryGet(out _);
-        },
-        iter: 5000,
-        seed: "0000KOIPKWp5");
+    public void Spoons_are_the_nearest_there_are_and_their_error_is_stated_truly() =>
+        Gen.Double[0.0625, 300]
+            .Sample(
+                teaspoons =>
+                {
+                    var spoons = Spoons.Nearest(teaspoons)!;
+                    var off = Math.Abs(spoons.Teaspoons - teaspoons);
+                    return (off <= 1.0 / 16 + 1e-9 || off <= 0.01 * teaspoons + 1e-9)
+                        && Math.Abs(spoons.ErrorPercent(teaspoons) - (100 * (spoons.Teaspoons - teaspoons) / teaspoons)) < 1e-9
+                        && Amount.Parse("a", spoons.ToString().Split(" + ")[0]).TryGet(out _);
+                },
+                iter: 5000,
+                seed: "0000KOIPKWp5"
+            );
 
     [Theory]
     [InlineData(0.125, "⅛ tsp", 1)]
@@ -150,7 +180,14 @@ public sealed class ScalingTests
     public void A_recipe_reads_as_text_and_as_json()
     {
         Assert.True(RecipeCard.Parse("recipe", "90ml: bicarbonate of soda=1/4 tsp, alum=2,5 g").TryGet(out var text));
-        Assert.True(RecipeCard.Parse("recipe", """{"name":"Dusk","volume":"90ml","additions":[{"name":"bicarbonate of soda","amount":"1/4 tsp"},{"name":"alum","amount":"2.5 g"}]}""").TryGet(out var json));
+        Assert.True(
+            RecipeCard
+                .Parse(
+                    "recipe",
+                    """{"name":"Dusk","volume":"90ml","additions":[{"name":"bicarbonate of soda","amount":"1/4 tsp"},{"name":"alum","amount":"2.5 g"}]}"""
+                )
+                .TryGet(out var json)
+        );
         Assert.Equal(text.Lines.Select(line => (line.Name, line.Amount)), json.Lines.Select(line => (line.Name, line.Amount)));
         Assert.Equal("Dusk", json.Name);
         Assert.Equal("90 ml: bicarbonate of soda=¼ tsp, alum=2.5 g", text.ToString());
@@ -159,5 +196,6 @@ public sealed class ScalingTests
     }
 
     [Fact]
-    public void No_volume_is_refused() => Assert.Single(ScaledRecipe.Make(Card("90ml: alum=2 g"), Volume.FromMillilitres(0), Teaspoon.Metric).Problems);
+    public void No_volume_is_refused() =>
+        Assert.Single(ScaledRecipe.Make(Card("90ml: alum=2 g"), Volume.FromMillilitres(0), Teaspoon.Metric).Problems);
 }

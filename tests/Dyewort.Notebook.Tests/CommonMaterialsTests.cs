@@ -10,7 +10,10 @@ public sealed class CommonMaterialsTests
     {
         var named = CommonMaterial.All.Where(material => material.Substance is not null).ToList();
         Assert.NotEmpty(named);
-        var unknown = named.Where(material => !SubstanceCatalogue.Standard.Find("substance", material.Substance).TryGet(out _)).Select(material => $"{material.Name} ({material.Substance})").ToList();
+        var unknown = named
+            .Where(material => !SubstanceCatalogue.Standard.Find("substance", material.Substance).TryGet(out _))
+            .Select(material => $"{material.Name} ({material.Substance})")
+            .ToList();
         Assert.True(unknown.Count == 0, $"Unknown: {string.Join(", ", unknown)}.");
     }
 }

@@ -38,7 +38,11 @@ public sealed class SumTests
         var vinegar = Guid.NewGuid();
         var undone = Step(4, alum, grams: 9);
         undone.WithdrawnAt = Start;
-        var totals = RunningTotal.Of(90, [Step(1, alum, grams: 1.2), Step(2, vinegar, ml: 2.5), Step(3, alum, grams: 2.4), undone], id => id == alum ? 4.8 : null);
+        var totals = RunningTotal.Of(
+            90,
+            [Step(1, alum, grams: 1.2), Step(2, vinegar, ml: 2.5), Step(3, alum, grams: 2.4), undone],
+            id => id == alum ? 4.8 : null
+        );
         Assert.Equal([alum, vinegar], totals.Select(total => total.MaterialId));
         Assert.Equal(2, totals[0].Times);
         Assert.Equal(3.6, totals[0].Grams!.Value, 1e-12);
@@ -48,13 +52,30 @@ public sealed class SumTests
         Assert.Equal(0.5, totals[1].Teaspoons!.Value, 1e-12);
     }
 
-    private static PotLogEntry Log(LogKind kind, int minutes, double? ml) => new()
-    {
-        Id = Guid.CreateVersion7(Start.AddMinutes(minutes)), WrittenAt = Start, PotId = Guid.Empty, At = Start.AddMinutes(minutes), Kind = kind, Ml = ml,
-    };
+    private static PotLogEntry Log(LogKind kind, int minutes, double? ml) =>
+        new()
+        {
+            Id = Guid.CreateVersion7(Start.AddMinutes(minutes)),
+            WrittenAt = Start,
+            PotId = Guid.Empty,
+            At = Start.AddMinutes(minutes),
+            Kind = kind,
+            Ml = ml,
+        };
 
-    private static Addition Step(int step, Guid material, double? grams = null, double? ml = null) => new()
-    {
-        Id = Guid.CreateVersion7(Start.AddMinutes(step)), WrittenAt = Start, SampleId = Guid.Empty, MaterialId = material, Step = step, At = Start, AmountText = "", AmountValue = 1, AmountUnit = "", Grams = grams, Ml = ml,
-    };
+    private static Addition Step(int step, Guid material, double? grams = null, double? ml = null) =>
+        new()
+        {
+            Id = Guid.CreateVersion7(Start.AddMinutes(step)),
+            WrittenAt = Start,
+            SampleId = Guid.Empty,
+            MaterialId = material,
+            Step = step,
+            At = Start,
+            AmountText = "",
+            AmountValue = 1,
+            AmountUnit = "",
+            Grams = grams,
+            Ml = ml,
+        };
 }

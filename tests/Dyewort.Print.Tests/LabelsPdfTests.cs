@@ -10,23 +10,29 @@ public sealed class LabelsPdfTests
 {
     private static readonly DateOnly Day = new(2026, 3, 14);
 
-    private static LabelText Label(int bottle, string name = "Dusk Elder", params string[] contents) => LabelText.Of(new LabelFacts
-    {
-        Name = name,
-        Code = BottleCode.ForBottle(3, bottle),
-        Recipe = "elderberry EB25-1 with alum 2 g and clove oil 2 drops to 100 ml",
-        ChartPosition = "C1 D3",
-        Colour = new Lab(35, 14, -21).ToXyz(),
-        MadeOn = new DateOnly(2025, 10, 18),
-        KeepBy = new DateOnly(2026, 10, 18),
-        Volume = "29 ml",
-        Link = $"http://192.168.1.20:5077/bottles/{BottleCode.ForBottle(3, bottle)}",
-        Contents = [.. contents.Select(content =>
-        {
-            Assert.True(SubstanceCatalogue.Standard.Find("name", content).TryGet(out var found));
-            return new LabelContent(content, found.Substance.Hazard);
-        })],
-    });
+    private static LabelText Label(int bottle, string name = "Dusk Elder", params string[] contents) =>
+        LabelText.Of(
+            new LabelFacts
+            {
+                Name = name,
+                Code = BottleCode.ForBottle(3, bottle),
+                Recipe = "elderberry EB25-1 with alum 2 g and clove oil 2 drops to 100 ml",
+                ChartPosition = "C1 D3",
+                Colour = new Lab(35, 14, -21).ToXyz(),
+                MadeOn = new DateOnly(2025, 10, 18),
+                KeepBy = new DateOnly(2026, 10, 18),
+                Volume = "29 ml",
+                Link = $"http://192.168.1.20:5077/bottles/{BottleCode.ForBottle(3, bottle)}",
+                Contents =
+                [
+                    .. contents.Select(content =>
+                    {
+                        Assert.True(SubstanceCatalogue.Standard.Find("name", content).TryGet(out var found));
+                        return new LabelContent(content, found.Substance.Hazard);
+                    }),
+                ],
+            }
+        );
 
     private static byte[] Draw(IReadOnlyList<LabelText> labels, LabelSheet? front, LabelSheet? cap, int used = 0)
     {
@@ -47,7 +53,10 @@ public sealed class LabelsPdfTests
         for (var index = 0; index < labels.Count; index++)
         {
             var box = places[index % 21];
-            Assert.Equal(labels[index].Square, pages[index / 21].QrCode(box.X + (box.Width / 2), box.Y + (box.Height / 3), box.Width / 2, box.Height * 2 / 3));
+            Assert.Equal(
+                labels[index].Square,
+                pages[index / 21].QrCode(box.X + (box.Width / 2), box.Y + (box.Height / 3), box.Width / 2, box.Height * 2 / 3)
+            );
         }
     }
 
@@ -58,16 +67,22 @@ public sealed class LabelsPdfTests
         var pdf = Draw([label], LabelSheet.UsualFront, LabelSheet.UsualCap);
         using var document = PdfDocument.Open(pdf);
         var front = string.Join(" ", document.GetPage(1).GetWords().Select(word => word.Text));
-        foreach (var words in new[] { label.Name, label.Code, label.Recipe, LabelText.ChipIsNotExact }.Concat(label.Facts).Concat(label.Warnings))
+        foreach (
+            var words in new[] { label.Name, label.Code, label.Recipe, LabelText.ChipIsNotExact }.Concat(label.Facts).Concat(label.Warnings)
+        )
         {
-            foreach (var word in words.Split(' ')) Assert.Contains(word, front, StringComparison.Ordinal);
+            foreach (var word in words.Split(' '))
+                Assert.Contains(word, front, StringComparison.Ordinal);
         }
 
         var cap = string.Join(" ", document.GetPage(2).GetWords().Select(word => word.Text));
         Assert.Contains(label.Code, cap, StringComparison.Ordinal);
         Assert.Contains("Marsh Gall", cap, StringComparison.Ordinal);
         Assert.Contains("2026-10-18", cap, StringComparison.Ordinal);
-        Assert.All(document.GetPage(1).Letters, letter => Assert.True(letter.PointSize >= LabelsPdf.SmallestPoints - 0.01, $"“{letter.Value}” is only {letter.PointSize} pt."));
+        Assert.All(
+            document.GetPage(1).Letters,
+            letter => Assert.True(letter.PointSize >= LabelsPdf.SmallestPoints - 0.01, $"“{letter.Value}” is only {letter.PointSize} pt.")
+        );
     }
 
     [Fact]
@@ -81,9 +96,11 @@ public sealed class LabelsPdfTests
         {
             for (var column = 0; column < raster.Width; column += 2)
             {
-                if (raster.Pixels[(row * raster.Width) + column] == 255) continue;
+                if (raster.Pixels[(row * raster.Width) + column] == 255)
+                    continue;
                 var (x, y) = (column / Raster.PixelsPerMm, row / Raster.PixelsPerMm);
-                if (!places.Any(place => x >= place.X + 0.9 && x <= place.Right - 0.9 && y >= place.Y + 0.9 && y <= place.Bottom - 0.9)) outside++;
+                if (!places.Any(place => x >= place.X + 0.9 && x <= place.Right - 0.9 && y >= place.Y + 0.9 && y <= place.Bottom - 0.9))
+                    outside++;
             }
         }
 
@@ -106,7 +123,10 @@ public sealed class LabelsPdfTests
         var problem = Assert.Single(LabelsPdf.Draw([Label(1, contents: ["copperas", "clove oil"])], small, null, 0, Day).Problems);
         Assert.Equal("front", problem.Field);
         Assert.Contains("Dusk Elder", problem.What, StringComparison.Ordinal);
-        Assert.Equal("cap", Assert.Single(LabelsPdf.Draw([Label(1)], null, LabelSheet.UsualCap with { WidthMm = 8, HeightMm = 8 }, 0, Day).Problems).Field);
+        Assert.Equal(
+            "cap",
+            Assert.Single(LabelsPdf.Draw([Label(1)], null, LabelSheet.UsualCap with { WidthMm = 8, HeightMm = 8 }, 0, Day).Problems).Field
+        );
     }
 
     [Fact]
@@ -123,11 +143,21 @@ public sealed class LabelsPdfTests
     {
         using var document = PdfDocument.Open(Draw([Label(1)], LabelSheet.UsualFront, null));
         var expected = SrgbChip.Of(new Lab(35, 14, -21).ToXyz()).Bytes;
-        Assert.Contains(document.GetPage(1).Paths, path => path.IsFilled && path.FillColor?.ToRGBValues() is { } rgb
-            && Math.Abs((rgb.r * 255) - expected.R) < 1 && Math.Abs((rgb.g * 255) - expected.G) < 1 && Math.Abs((rgb.b * 255) - expected.B) < 1);
+        Assert.Contains(
+            document.GetPage(1).Paths,
+            path =>
+                path.IsFilled
+                && path.FillColor?.ToRGBValues() is { } rgb
+                && Math.Abs((rgb.r * 255) - expected.R) < 1
+                && Math.Abs((rgb.g * 255) - expected.G) < 1
+                && Math.Abs((rgb.b * 255) - expected.B) < 1
+        );
     }
 
     [Fact]
-    public void The_same_labels_give_the_same_bytes() => Assert.Equal(
-        Draw([Label(1), Label(2)], LabelSheet.UsualFront, LabelSheet.UsualCap), Draw([Label(1), Label(2)], LabelSheet.UsualFront, LabelSheet.UsualCap));
+    public void The_same_labels_give_the_same_bytes() =>
+        Assert.Equal(
+            Draw([Label(1), Label(2)], LabelSheet.UsualFront, LabelSheet.UsualCap),
+            Draw([Label(1), Label(2)], LabelSheet.UsualFront, LabelSheet.UsualCap)
+        );
 }

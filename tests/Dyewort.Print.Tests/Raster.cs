@@ -31,7 +31,22 @@ internal sealed class Raster
         {
             var source = Path.Combine(folder, "page.pdf");
             File.WriteAllBytes(source, pdf);
-            var (code, _, error) = Tool.Run("pdftoppm", ["-gray", "-r", "254", "-f", page.ToString(CultureInfo.InvariantCulture), "-l", page.ToString(CultureInfo.InvariantCulture), "-singlefile", source, Path.Combine(folder, "page")], TimeSpan.FromSeconds(60));
+            var (code, _, error) = Tool.Run(
+                "pdftoppm",
+                [
+                    "-gray",
+                    "-r",
+                    "254",
+                    "-f",
+                    page.ToString(CultureInfo.InvariantCulture),
+                    "-l",
+                    page.ToString(CultureInfo.InvariantCulture),
+                    "-singlefile",
+                    source,
+                    Path.Combine(folder, "page"),
+                ],
+                TimeSpan.FromSeconds(60)
+            );
             Assert.True(code == 0, error);
             return Read(File.ReadAllBytes(Path.Combine(folder, "page.pgm")));
         }
@@ -47,9 +62,15 @@ internal sealed class Raster
         var (left, top) = (Math.Max(0, (int)(xMm * PixelsPerMm)), Math.Max(0, (int)(yMm * PixelsPerMm)));
         var (width, height) = (Math.Min(Width - left, (int)(widthMm * PixelsPerMm)), Math.Min(Height - top, (int)(heightMm * PixelsPerMm)));
         var part = new byte[width * height];
-        for (var row = 0; row < height; row++) Array.Copy(Pixels, ((top + row) * Width) + left, part, row * width, width);
+        for (var row = 0; row < height; row++)
+            Array.Copy(Pixels, ((top + row) * Width) + left, part, row * width, width);
         var source = new RGBLuminanceSource(part, width, height, RGBLuminanceSource.BitmapFormat.Gray8);
-        return new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(source)), new Dictionary<DecodeHintType, object> { [DecodeHintType.TRY_HARDER] = true })?.Text;
+        return new QRCodeReader()
+            .decode(
+                new BinaryBitmap(new HybridBinarizer(source)),
+                new Dictionary<DecodeHintType, object> { [DecodeHintType.TRY_HARDER] = true }
+            )
+            ?.Text;
     }
 
     private static Raster Read(byte[] pgm)
@@ -57,9 +78,11 @@ internal sealed class Raster
         var place = 0;
         string Word()
         {
-            while (char.IsWhiteSpace((char)pgm[place])) place++;
+            while (char.IsWhiteSpace((char)pgm[place]))
+                place++;
             var start = place;
-            while (!char.IsWhiteSpace((char)pgm[place])) place++;
+            while (!char.IsWhiteSpace((char)pgm[place]))
+                place++;
             return Encoding.ASCII.GetString(pgm, start, place - start);
         }
 

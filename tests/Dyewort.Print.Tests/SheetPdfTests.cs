@@ -11,15 +11,34 @@ public sealed class SheetPdfTests
 
     private static SheetPlan Plan(PageSize page, int columns, int rows, bool frame = false, int number = 3, params string[] blank)
     {
-        var outcome = SheetPlan.Make(new SheetWish { Page = page, Columns = columns, Rows = rows, Frame = frame, Code = $"EB25-1/{number}", Number = number, Blank = blank });
+        var outcome = SheetPlan.Make(
+            new SheetWish
+            {
+                Page = page,
+                Columns = columns,
+                Rows = rows,
+                Frame = frame,
+                Code = $"EB25-1/{number}",
+                Number = number,
+                Blank = blank,
+            }
+        );
         Assert.True(outcome.TryGet(out var plan), string.Join(" ", outcome.Problems));
         return plan;
     }
 
-    public static TheoryData<string, int, int> Pages() => new()
-    {
-        { "A4", 4, 6 }, { "A5", 4, 6 }, { "A6", 3, 4 }, { "Letter", 6, 8 }, { "120x180", 2, 3 }, { "A5 landscape", 6, 3 }, { "A6", 1, 1 }, { "420x594", 12, 16 },
-    };
+    public static TheoryData<string, int, int> Pages() =>
+        new()
+        {
+            { "A4", 4, 6 },
+            { "A5", 4, 6 },
+            { "A6", 3, 4 },
+            { "Letter", 6, 8 },
+            { "120x180", 2, 3 },
+            { "A5 landscape", 6, 3 },
+            { "A6", 1, 1 },
+            { "420x594", 12, 16 },
+        };
 
     private static SheetPlan Plan(string page, int columns, int rows)
     {
@@ -58,7 +77,9 @@ public sealed class SheetPdfTests
     public void The_paper_round_every_marker_and_in_every_cell_is_bare(string page, int columns, int rows)
     {
         var plan = Plan(page, columns, rows);
-        var raster = Raster.Of(SheetPdf.Draw(plan, new SheetWords { Title = "A title that is rather long and says what the trial is about" }, Day));
+        var raster = Raster.Of(
+            SheetPdf.Draw(plan, new SheetWords { Title = "A title that is rather long and says what the trial is about" }, Day)
+        );
         foreach (var (id, box) in plan.Markers)
         {
             var quiet = box.Width / Tag36h11.Side;
@@ -93,7 +114,8 @@ public sealed class SheetPdfTests
         Assert.Contains("date", text, StringComparison.Ordinal);
         Assert.Contains("paper", text, StringComparison.Ordinal);
         Assert.Contains("pot", text, StringComparison.Ordinal);
-        foreach (var cell in plan.Layout.Cells) Assert.Contains(cell.Id, text, StringComparison.Ordinal);
+        foreach (var cell in plan.Layout.Cells)
+            Assert.Contains(cell.Id, text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -151,8 +173,11 @@ public sealed class SheetPdfTests
     }
 
     [Fact]
-    public void Another_sheet_gives_other_bytes() => Assert.NotEqual(
-        SheetPdf.Draw(Plan(PageSize.A5, 4, 6, number: 3), new SheetWords(), Day), SheetPdf.Draw(Plan(PageSize.A5, 4, 6, number: 4), new SheetWords(), Day));
+    public void Another_sheet_gives_other_bytes() =>
+        Assert.NotEqual(
+            SheetPdf.Draw(Plan(PageSize.A5, 4, 6, number: 3), new SheetWords(), Day),
+            SheetPdf.Draw(Plan(PageSize.A5, 4, 6, number: 4), new SheetWords(), Day)
+        );
 
     /// <summary>Where the grey along a line crosses half, in millimetres on the axis it moves along.</summary>
     private static double Edge(Raster raster, double x, double y, int stepX, int stepY)
@@ -160,7 +185,8 @@ public sealed class SheetPdfTests
         for (var step = 0; step < 60; step++)
         {
             var (atX, atY) = (x + (stepX * step / Raster.PixelsPerMm), y + (stepY * step / Raster.PixelsPerMm));
-            if (raster.At(atX, atY) >= 128) continue;
+            if (raster.At(atX, atY) >= 128)
+                continue;
             var pixel = (int)((stepX != 0 ? atX : atY) * Raster.PixelsPerMm);
             return (stepX + stepY > 0 ? pixel : pixel + 1) / Raster.PixelsPerMm;
         }

@@ -71,7 +71,8 @@ public sealed class AmountTests
     {
         var taken = Amount.Parse("amount", text).TryGet(out var amount);
         Assert.Equal(counted is not null, taken);
-        if (!taken) return;
+        if (!taken)
+            return;
         Assert.Equal(AmountUnit.Piece, amount!.Unit);
         Assert.Equal((number, counted), (amount.Number, amount.Counted));
         Assert.Equal(again, amount.ToString());
@@ -123,29 +124,70 @@ public sealed class AmountTests
     [Fact]
     public void Any_typing_gives_an_amount_or_a_sentence()
     {
-        var pieces = Pick("1", "/", "2", "½", "1/0", ".", ",", "tsp", "g", " ", " a", "and", "half", "of", "-", "cloves", "fl", "oz", "é", "\t", "0", "9999999999", "level", "US", "T", "…", "\ud83d");
-        pieces.Array[0, 7].Select(string.Concat).Sample(
-            text =>
-            {
-                var outcome = Amount.Parse("amount", text);
-                return outcome.TryGet(out var amount) ? amount.Number is >= 0 and <= 100_000 : outcome.Problems.Count == 1;
-            },
-            iter: 20_000,
-            seed: "0000KOIPKWp5");
+        var pieces = Pick(
+            "1",
+            "/",
+            "2",
+            "½",
+            "1/0",
+            ".",
+            ",",
+            "tsp",
+            "g",
+            " ",
+            " a",
+            "and",
+            "half",
+            "of",
+            "-",
+            "cloves",
+            "fl",
+            "oz",
+            "é",
+            "\t",
+            "0",
+            "9999999999",
+            "level",
+            "US",
+            "T",
+            "…",
+            "\ud83d"
+        );
+        pieces
+            .Array[0, 7]
+            .Select(string.Concat)
+            .Sample(
+                text =>
+                {
+                    var outcome = Amount.Parse("amount", text);
+                    return outcome.TryGet(out var amount) ? amount.Number is >= 0 and <= 100_000 : outcome.Problems.Count == 1;
+                },
+                iter: 20_000,
+                seed: "0000KOIPKWp5"
+            );
     }
 
     [Fact]
     public void Our_wording_reads_back_as_the_same_amount()
     {
         var units = Enum.GetValues<AmountUnit>().Where(unit => unit != AmountUnit.Piece).ToArray();
-        Gen.Select(Gen.Int[0, 400], Pick(1.0, 0.5, 0.25, 0.125, 0.375, 1.0 / 3), Pick(units)).Sample(
-            (whole, part, unit) =>
-            {
-                var amount = Amount.Of(unit is AmountUnit.Gram or AmountUnit.Kilogram or AmountUnit.Milligram or AmountUnit.Millilitre or AmountUnit.Litre ? whole : whole + part, unit);
-                return Amount.Parse("amount", amount.ToString()).TryGet(out var again) && Math.Abs(again.Number - amount.Number) < 1e-9 && again.Unit == unit;
-            },
-            iter: 5_000,
-            seed: "0000KOIPKWp5");
+        Gen.Select(Gen.Int[0, 400], Pick(1.0, 0.5, 0.25, 0.125, 0.375, 1.0 / 3), Pick(units))
+            .Sample(
+                (whole, part, unit) =>
+                {
+                    var amount = Amount.Of(
+                        unit is AmountUnit.Gram or AmountUnit.Kilogram or AmountUnit.Milligram or AmountUnit.Millilitre or AmountUnit.Litre
+                            ? whole
+                            : whole + part,
+                        unit
+                    );
+                    return Amount.Parse("amount", amount.ToString()).TryGet(out var again)
+                        && Math.Abs(again.Number - amount.Number) < 1e-9
+                        && again.Unit == unit;
+                },
+                iter: 5_000,
+                seed: "0000KOIPKWp5"
+            );
     }
 
     [Theory]
@@ -195,7 +237,18 @@ public sealed class AmountTests
     public void Printed_factors_agree_with_the_exact_definitions()
     {
         const double GallonFromCubicInches = 231 * 2.54 * 2.54 * 2.54;
-        foreach (var (unit, share) in new[] { (AmountUnit.Gallon, 1), (AmountUnit.Quart, 4), (AmountUnit.Pint, 8), (AmountUnit.Cup, 16), (AmountUnit.FluidOunce, 128), (AmountUnit.Tablespoon, 256), (AmountUnit.Teaspoon, 768) })
+        foreach (
+            var (unit, share) in new[]
+            {
+                (AmountUnit.Gallon, 1),
+                (AmountUnit.Quart, 4),
+                (AmountUnit.Pint, 8),
+                (AmountUnit.Cup, 16),
+                (AmountUnit.FluidOunce, 128),
+                (AmountUnit.Tablespoon, 256),
+                (AmountUnit.Teaspoon, 768),
+            }
+        )
         {
             var millilitres = KitchenMeasures.Millilitres(unit, Teaspoon.UsCustomary)!.Value;
             Assert.Equal(GallonFromCubicInches / share, millilitres, SeventhFigure(millilitres));
@@ -223,7 +276,11 @@ public sealed class AmountTests
     public void A_spoon_of_something_never_weighed_is_refused()
     {
         Assert.True(Amount.Parse("amount", "1 tsp").TryGet(out var amount));
-        Assert.Contains("level teaspoon", Assert.Single(amount.ToMass("amount", Teaspoon.Metric, null).Problems).Remedy, StringComparison.Ordinal);
+        Assert.Contains(
+            "level teaspoon",
+            Assert.Single(amount.ToMass("amount", Teaspoon.Metric, null).Problems).Remedy,
+            StringComparison.Ordinal
+        );
         Assert.True(Amount.Parse("amount", "4 cloves").TryGet(out var cloves));
         Assert.Single(cloves.ToMass("amount", Teaspoon.Metric, BulkDensity.FromGramsPerMillilitre(1)).Problems);
         Assert.True(cloves.ToMass("amount", Teaspoon.Metric, null, gramsPerPiece: 0.08).TryGet(out var mass));

@@ -19,7 +19,8 @@ public sealed class ValueTests
     [InlineData(1500, "1.5 L")]
     [InlineData(1283, "1.28 L")]
     [InlineData(0.25, "0.25 ml")]
-    public void Volumes_are_said_to_three_figures(double millilitres, string said) => Assert.Equal(said, Volume.FromMillilitres(millilitres).ToString());
+    public void Volumes_are_said_to_three_figures(double millilitres, string said) =>
+        Assert.Equal(said, Volume.FromMillilitres(millilitres).ToString());
 
     [Theory]
     [InlineData("90ml", 90)]
@@ -117,12 +118,14 @@ public sealed class ValueTests
     [InlineData("-1", false)]
     [InlineData("1e3", false)]
     [InlineData("lots", false)]
-    public void Concentrations_are_read(string text, bool taken) => Assert.Equal(taken, MassConcentration.Parse("dose", text).TryGet(out _));
+    public void Concentrations_are_read(string text, bool taken) =>
+        Assert.Equal(taken, MassConcentration.Parse("dose", text).TryGet(out _));
 
     [Theory]
     [InlineData(1354, 3, "1350")]
     [InlineData(0.000123456, 3, "0.000123")]
     [InlineData(99.96, 3, "100")]
     [InlineData(-2.345, 3, "-2.35")]
-    public void Figures_are_said_without_exponents(double number, int figures, string said) => Assert.Equal(said, Figures.Say(number, figures));
+    public void Figures_are_said_without_exponents(double number, int figures, string said) =>
+        Assert.Equal(said, Figures.Say(number, figures));
 }

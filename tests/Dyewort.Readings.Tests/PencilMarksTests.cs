@@ -5,9 +5,11 @@ namespace Dyewort.Readings.Tests;
 /// <summary>Painted cells drawn point by point, 14 × 10.5 mm at 0.14 mm, with and without pencil. Invented; benchmarks/accuracy_marks.py does the same with photos of an independent simulator.</summary>
 public sealed class PencilMarksTests
 {
-    private const int Columns = 100, Rows = 75;
+    private const int Columns = 100,
+        Rows = 75;
     private const double Pitch = 0.14;
-    private static readonly FileRgb Violet = new(0.62, 0.40, 0.70), Grey = new(0.55, 0.53, 0.50);
+    private static readonly FileRgb Violet = new(0.62, 0.40, 0.70),
+        Grey = new(0.55, 0.53, 0.50);
 
     [Theory, InlineData(20), InlineData(90), InlineData(135)]
     public void A_pencil_line_is_found_where_it_lies_and_nowhere_else(double degrees)
@@ -20,9 +22,12 @@ public sealed class PencilMarksTests
             for (var i = 0; i < marked.Length; i++)
             {
                 var off = FromLine(X(i), Y(i), degrees);
-                if (off < 0.2) onLine++;
-                if (off < 0.2 && !marked[i]) missed++;
-                if (off > 1 && marked[i]) far++;
+                if (off < 0.2)
+                    onLine++;
+                if (off < 0.2 && !marked[i])
+                    missed++;
+                if (off > 1 && marked[i])
+                    far++;
             }
 
             Assert.True(missed < 0.15 * onLine, $"{missed} of {onLine} places on the line were missed.");
@@ -42,11 +47,18 @@ public sealed class PencilMarksTests
             Assert.Null(PencilMarks.Find(Cell(ink, depth: (x, y) => 1 + (1.2 * Math.Exp(-x / 1.5)))));
 
             // A backrun: paler within, and a dark rim where the water stopped.
-            Assert.Null(PencilMarks.Find(Cell(ink, depth: (x, y) =>
-            {
-                var r = Math.Sqrt(((x - 5) * (x - 5)) + ((y - 5) * (y - 5)));
-                return (r < 3.5 ? 0.7 : 1) * (1 + (0.5 * Math.Exp(-Math.Pow((r - 3.5) / 0.35, 2))));
-            })));
+            Assert.Null(
+                PencilMarks.Find(
+                    Cell(
+                        ink,
+                        depth: (x, y) =>
+                        {
+                            var r = Math.Sqrt(((x - 5) * (x - 5)) + ((y - 5) * (y - 5)));
+                            return (r < 3.5 ? 0.7 : 1) * (1 + (0.5 * Math.Exp(-Math.Pow((r - 3.5) / 0.35, 2))));
+                        }
+                    )
+                )
+            );
         }
     }
 
@@ -92,7 +104,20 @@ public sealed class PencilMarksTests
     private static Func<double, double, double> Noise(double size, int seed)
     {
         var random = new Random(seed);
-        var waves = Enumerable.Range(0, 60).Select(_ => (Angle: random.NextDouble() * Math.Tau, Length: size * (1.5 + (2 * random.NextDouble())), Phase: random.NextDouble() * Math.Tau)).ToArray();
-        return (x, y) => Math.Sqrt(2.0 / waves.Length) * waves.Sum(wave => Math.Sin((Math.Tau / wave.Length * ((x * Math.Cos(wave.Angle)) + (y * Math.Sin(wave.Angle)))) + wave.Phase));
+        var waves = Enumerable
+            .Range(0, 60)
+            .Select(_ =>
+                (
+                    Angle: random.NextDouble() * Math.Tau,
+                    Length: size * (1.5 + (2 * random.NextDouble())),
+                    Phase: random.NextDouble() * Math.Tau
+                )
+            )
+            .ToArray();
+        return (x, y) =>
+            Math.Sqrt(2.0 / waves.Length)
+            * waves.Sum(wave =>
+                Math.Sin((Math.Tau / wave.Length * ((x * Math.Cos(wave.Angle)) + (y * Math.Sin(wave.Angle)))) + wave.Phase)
+            );
     }
 }

@@ -13,7 +13,8 @@ public sealed class ReadingArithmeticTests
     {
         static double Light(double x, double y) => 0.8 * (1 - (0.3 * x / 200) - (0.2 * y / 300) - (0.1 * x * y / 60000));
         var map = LightMap.Fit(Grid((x, y) => Light(x, y)))!;
-        foreach (var (x, y) in new[] { (20.0, 30.0), (100, 150), (180, 280) }) Assert.Equal(1, map.At(x, y).G / Light(x, y), 0.005);
+        foreach (var (x, y) in new[] { (20.0, 30.0), (100, 150), (180, 280) })
+            Assert.Equal(1, map.At(x, y).G / Light(x, y), 0.005);
     }
 
     [Fact]
@@ -30,7 +31,16 @@ public sealed class ReadingArithmeticTests
     public void A_stained_side_does_not_pull_the_light_of_its_cell()
     {
         var map = LightMap.Fit(Grid((_, _) => 0.7))!;
-        var around = Enumerable.Range(0, 16).Select(i => new PaperSample(100 + (10 * Math.Cos(i * Math.PI / 8)), 100 + (10 * Math.Sin(i * Math.PI / 8)), Grey(i < 4 ? 0.35 : 0.7), 0.01, 0)).ToArray();
+        var around = Enumerable
+            .Range(0, 16)
+            .Select(i => new PaperSample(
+                100 + (10 * Math.Cos(i * Math.PI / 8)),
+                100 + (10 * Math.Sin(i * Math.PI / 8)),
+                Grey(i < 4 ? 0.35 : 0.7),
+                0.01,
+                0
+            ))
+            .ToArray();
         Assert.Equal(0.7, map.Around(around, 100, 100, 10).Level.G, 0.01);
     }
 
@@ -39,15 +49,23 @@ public sealed class ReadingArithmeticTests
     {
         var random = new Random(4);
         var wash = new FileRgb(0.62, 0.40, 0.55);
-        var pixels = Enumerable.Range(0, 4000).Select(i => i switch
-        {
-            < 600 => new FileRgb(1, 1, 1),
-            < 1000 => new FileRgb(Math.Pow(wash.R, 1.9), Math.Pow(wash.G, 1.9), Math.Pow(wash.B, 1.9)),
-            < 1200 => new FileRgb(wash.R + 0.7, wash.G + 0.7, wash.B + 0.7),
-            _ => wash * (1 + (0.02 * (random.NextDouble() - 0.5))),
-        }).ToArray();
-        var judged = SwatchJudge.Judge(new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0));
-        for (var channel = 0; channel < 3; channel++) Assert.Equal(wash[channel], judged.Wash[channel], 0.008);
+        var pixels = Enumerable
+            .Range(0, 4000)
+            .Select(i =>
+                i switch
+                {
+                    < 600 => new FileRgb(1, 1, 1),
+                    < 1000 => new FileRgb(Math.Pow(wash.R, 1.9), Math.Pow(wash.G, 1.9), Math.Pow(wash.B, 1.9)),
+                    < 1200 => new FileRgb(wash.R + 0.7, wash.G + 0.7, wash.B + 0.7),
+                    _ => wash * (1 + (0.02 * (random.NextDouble() - 0.5))),
+                }
+            )
+            .ToArray();
+        var judged = SwatchJudge.Judge(
+            new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0)
+        );
+        for (var channel = 0; channel < 3; channel++)
+            Assert.Equal(wash[channel], judged.Wash[channel], 0.008);
         Assert.Equal(0.05, judged.Glare, 0.01);
         Assert.Equal(3200 / 3800.0, judged.Coverage, 0.02);
     }
@@ -56,10 +74,18 @@ public sealed class ReadingArithmeticTests
     public void A_sheen_over_most_of_a_cell_is_set_aside_and_said()
     {
         var wash = new FileRgb(0.92, 0.3, 0.55);
-        var pixels = Enumerable.Range(0, 2400).Select(i => (Depth: 1 + (0.1 * Math.Sin(i * 1.7)), Added: 0.5 * Math.Max(0, i - 400) / 2000.0))
-            .Select(p => new FileRgb(Math.Pow(wash.R, p.Depth) + p.Added, Math.Pow(wash.G, p.Depth) + p.Added, Math.Pow(wash.B, p.Depth) + p.Added)).ToArray();
+        var pixels = Enumerable
+            .Range(0, 2400)
+            .Select(i => (Depth: 1 + (0.1 * Math.Sin(i * 1.7)), Added: 0.5 * Math.Max(0, i - 400) / 2000.0))
+            .Select(p => new FileRgb(
+                Math.Pow(wash.R, p.Depth) + p.Added,
+                Math.Pow(wash.G, p.Depth) + p.Added,
+                Math.Pow(wash.B, p.Depth) + p.Added
+            ))
+            .ToArray();
         var judged = Judge(pixels);
-        for (var channel = 0; channel < 3; channel++) Assert.Equal(wash[channel], judged.Wash[channel], 0.03);
+        for (var channel = 0; channel < 3; channel++)
+            Assert.Equal(wash[channel], judged.Wash[channel], 0.03);
         Assert.InRange(judged.Glare, 0.6, 0.95);
     }
 
@@ -68,40 +94,60 @@ public sealed class ReadingArithmeticTests
     {
         var wash = new FileRgb(0.75, 0.22, 0.4);
         var depths = Enumerable.Range(0, 2400).Select(i => 0.4 + (1.2 * ((i * 7) % 2400) / 2400.0)).ToArray();
-        var judged = Judge([.. depths.Select(depth => new FileRgb(Math.Pow(wash.R, depth), Math.Pow(wash.G, depth), Math.Pow(wash.B, depth)))]);
+        var judged = Judge([
+            .. depths.Select(depth => new FileRgb(Math.Pow(wash.R, depth), Math.Pow(wash.G, depth), Math.Pow(wash.B, depth))),
+        ]);
         Assert.Equal(0, judged.Glare);
-        for (var channel = 0; channel < 3; channel++) Assert.Equal(wash[channel], judged.Wash[channel], 0.02);
+        for (var channel = 0; channel < 3; channel++)
+            Assert.Equal(wash[channel], judged.Wash[channel], 0.02);
     }
 
     private static Judgement Judge(FileRgb[] pixels) =>
-        SwatchJudge.Judge(new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0));
+        SwatchJudge.Judge(
+            new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0)
+        );
 
     [Fact]
-    public void Ranks_are_those_of_the_sorted_values() => Gen.Select(Gen.Int[0, 12].Array[1, 60], Gen.Int[0, 59]).Sample((values, rank) =>
-    {
-        var floats = values.Select(value => (float)value).ToArray();
-        var place = rank % floats.Length;
-        return Ranks.Select([.. floats], place) == floats.Order().ElementAt(place);
-    });
+    public void Ranks_are_those_of_the_sorted_values() =>
+        Gen.Select(Gen.Int[0, 12].Array[1, 60], Gen.Int[0, 59])
+            .Sample(
+                (values, rank) =>
+                {
+                    var floats = values.Select(value => (float)value).ToArray();
+                    var place = rank % floats.Length;
+                    return Ranks.Select([.. floats], place) == floats.Order().ElementAt(place);
+                }
+            );
 
     [Fact]
     public void Burnt_out_paper_is_put_above_the_top_of_the_file_and_other_paper_is_left_alone()
     {
         // Light from 0.75 at the left to 1.35 at the right; the file ends at 1.
         static double Light(int i) => 0.75 + (0.6 * (i % 6) / 5);
-        var cells = Enumerable.Range(0, 24).Select(i => Cell(Grey(1), Grey(Math.Min(1, Light(i)))) with { X = i % 6, Y = i / 6, PaperClipped = Light(i) > 1 ? 1 : 0 }).ToArray();
+        var cells = Enumerable
+            .Range(0, 24)
+            .Select(i => Cell(Grey(1), Grey(Math.Min(1, Light(i)))) with { X = i % 6, Y = i / 6, PaperClipped = Light(i) > 1 ? 1 : 0 })
+            .ToArray();
         var excess = BurntPaper.Excess(cells, CameraLook.Of(0, 0, Grey(1)));
-        double left = 0, off = 0;
+        double left = 0,
+            off = 0;
         for (var i = 0; i < cells.Length; i++)
         {
-            if (Light(i) < 1) Assert.Equal(1, excess[i].G, 1e-9);
+            if (Light(i) < 1)
+                Assert.Equal(1, excess[i].G, 1e-9);
             left += Math.Pow(Math.Log(Math.Max(1, Light(i))), 2);
             off += Math.Pow(Math.Log(excess[i].G / Math.Max(1, Light(i))), 2);
         }
 
         Assert.True(Math.Sqrt(off) < 0.6 * Math.Sqrt(left), $"Off by {Math.Sqrt(off):0.000}, left alone by {Math.Sqrt(left):0.000}.");
-        Assert.All(BurntPaper.Excess([.. cells.Select(cell => cell with { Paper = Grey(1), PaperClipped = 1 })], CameraLook.Of(0, 0, Grey(1))), one => Assert.InRange(one.G, 1.1, 1.35));
-        Assert.All(BurntPaper.Excess([.. cells.Select(cell => cell with { Paper = Grey(0.8), PaperClipped = 0 })], CameraLook.Of(0, 0, Grey(1))), one => Assert.Equal(1, one.G, 1e-9));
+        Assert.All(
+            BurntPaper.Excess([.. cells.Select(cell => cell with { Paper = Grey(1), PaperClipped = 1 })], CameraLook.Of(0, 0, Grey(1))),
+            one => Assert.InRange(one.G, 1.1, 1.35)
+        );
+        Assert.All(
+            BurntPaper.Excess([.. cells.Select(cell => cell with { Paper = Grey(0.8), PaperClipped = 0 })], CameraLook.Of(0, 0, Grey(1))),
+            one => Assert.Equal(1, one.G, 1e-9)
+        );
     }
 
     [Fact]
@@ -126,31 +172,52 @@ public sealed class ReadingArithmeticTests
     }
 
     [Fact]
-    public void Undoing_a_look_gives_back_the_light_that_went_in() => Gen.Select(Gen.Double[0, 0.7], Gen.Double[0.02, 0.9], Gen.Double[0.02, 0.9], Gen.Double[0.02, 0.9]).Sample((curve, r, g, b) =>
-    {
-        var look = CameraLook.Of(curve, 0, Grey(0.8));
-        var back = look.Undo(Forward(new(r, g, b), curve));
-        return Math.Abs(back.R - r) < 1e-3 && Math.Abs(back.G - g) < 1e-3 && Math.Abs(back.B - b) < 1e-3;
-    });
+    public void Undoing_a_look_gives_back_the_light_that_went_in() =>
+        Gen.Select(Gen.Double[0, 0.7], Gen.Double[0.02, 0.9], Gen.Double[0.02, 0.9], Gen.Double[0.02, 0.9])
+            .Sample(
+                (curve, r, g, b) =>
+                {
+                    var look = CameraLook.Of(curve, 0, Grey(0.8));
+                    var back = look.Undo(Forward(new(r, g, b), curve));
+                    return Math.Abs(back.R - r) < 1e-3 && Math.Abs(back.G - g) < 1e-3 && Math.Abs(back.B - b) < 1e-3;
+                }
+            );
 
     [Theory, InlineData(0), InlineData(0.2), InlineData(0.45)]
     public void Markers_tell_how_strongly_the_camera_bends(double curve)
     {
-        var markers = Enumerable.Range(0, 4).Select(i => 0.5 + (0.1 * i)).Select(light => new InkSample(Forward(Grey((0.04 * light) + 0.002), curve), Forward(Grey(light + 0.002), curve), 12)).ToArray();
+        var markers = Enumerable
+            .Range(0, 4)
+            .Select(i => 0.5 + (0.1 * i))
+            .Select(light => new InkSample(Forward(Grey((0.04 * light) + 0.002), curve), Forward(Grey(light + 0.002), curve), 12))
+            .ToArray();
         Assert.Equal(curve, CameraLook.Estimate(markers, Forward(Grey(0.65), curve), 0.5, scan: false).Curve, 0.12);
     }
 
     private static InkSample[] Markers(double black, double curve) =>
-        [.. Enumerable.Range(0, 4).Select(i => 0.5 + (0.1 * i)).Select(light => new InkSample(Forward(Grey((black * light) + 0.002), curve), Forward(Grey(light + 0.002), curve), 12))];
+        [
+            .. Enumerable
+                .Range(0, 4)
+                .Select(i => 0.5 + (0.1 * i))
+                .Select(light => new InkSample(Forward(Grey((black * light) + 0.002), curve), Forward(Grey(light + 0.002), curve), 12)),
+        ];
 
     /// <summary>A page of one ink printed with a black of its own, photographed with a curve; the ink reflects 0.3, 0.2 and 0.12 of its paper.</summary>
     private static Measured Page(double black, double curve)
     {
         var paper = Forward(Grey(0.7), curve);
-        return new([Cell(Forward(new(0.21, 0.14, 0.084), curve) / paper, paper)], Markers(black, curve), FileColour.Srgb, Grey(0.5), false, 0.01);
+        return new(
+            [Cell(Forward(new(0.21, 0.14, 0.084), curve) / paper, paper)],
+            Markers(black, curve),
+            FileColour.Srgb,
+            Grey(0.5),
+            false,
+            0.01
+        );
     }
 
-    private static SwatchReading Ink(double black, double curve, PrintedBlack? said) => ReadPage.Of(Page(black, curve), Paper, null, black: said).Swatches[0];
+    private static SwatchReading Ink(double black, double curve, PrintedBlack? said) =>
+        ReadPage.Of(Page(black, curve), Paper, null, black: said).Swatches[0];
 
     [Theory, InlineData(0.03), InlineData(0.06), InlineData(0.08)]
     public void A_black_that_is_said_makes_another_print_as_good_as_the_usual(double black)
@@ -159,9 +226,14 @@ public sealed class ReadingArithmeticTests
         Assert.Equal(Curve, CameraLook.Estimate(Markers(black, Curve), Forward(Grey(0.65), Curve), 0.5, scan: false, black).Curve, 0.12);
         var truth = Lab.FromXyz(FileColour.Srgb.ToXyz(new FileRgb(0.3, 0.2, 0.12)) * (Paper.ToXyz().Y / 100));
         var (unsaid, said) = (Ink(black, Curve, null), Ink(black, Curve, new(black, 0.1)));
-        Assert.True(Difference.Ciede2000(said.Lab, Ink(0.04, Curve, null).Lab) < 0.5 * Difference.Ciede2000(unsaid.Lab, Ink(0.04, Curve, null).Lab));
+        Assert.True(
+            Difference.Ciede2000(said.Lab, Ink(0.04, Curve, null).Lab) < 0.5 * Difference.Ciede2000(unsaid.Lab, Ink(0.04, Curve, null).Lab)
+        );
         Assert.True(said.UncertaintyDe00 < unsaid.UncertaintyDe00);
-        Assert.True(Difference.Ciede2000(unsaid.Lab, truth) < unsaid.UncertaintyDe00, $"off by {Difference.Ciede2000(unsaid.Lab, truth):0.00}, stated {unsaid.UncertaintyDe00:0.00}");
+        Assert.True(
+            Difference.Ciede2000(unsaid.Lab, truth) < unsaid.UncertaintyDe00,
+            $"off by {Difference.Ciede2000(unsaid.Lab, truth):0.00}, stated {unsaid.UncertaintyDe00:0.00}"
+        );
     }
 
     [Theory, InlineData(0.03), InlineData(0.04), InlineData(0.07)]
@@ -174,11 +246,16 @@ public sealed class ReadingArithmeticTests
     }
 
     [Fact]
-    public void A_card_is_never_used_where_it_predicts_worse_than_white_alone() => Gen.Select(Gen.Int[0, 10_000], Gen.Double[0, 0.5], Gen.Double[0, 0.1]).Sample((seed, curve, noise) =>
-    {
-        var fit = CardFit.Best(Card(seed, curve, noise), FileColour.Srgb, CameraLook.Of(0.2, 0.002, Grey(0.7)))!;
-        return fit.LeaveOneOutDe00 <= fit.WhiteBalanceLeaveOneOutDe00 + 1e-9;
-    }, iter: 6);
+    public void A_card_is_never_used_where_it_predicts_worse_than_white_alone() =>
+        Gen.Select(Gen.Int[0, 10_000], Gen.Double[0, 0.5], Gen.Double[0, 0.1])
+            .Sample(
+                (seed, curve, noise) =>
+                {
+                    var fit = CardFit.Best(Card(seed, curve, noise), FileColour.Srgb, CameraLook.Of(0.2, 0.002, Grey(0.7)))!;
+                    return fit.LeaveOneOutDe00 <= fit.WhiteBalanceLeaveOneOutDe00 + 1e-9;
+                },
+                iter: 6
+            );
 
     [Fact]
     public void A_card_brings_a_bent_and_tinted_picture_to_its_colours()
@@ -190,16 +267,21 @@ public sealed class ReadingArithmeticTests
     }
 
     [Fact]
-    public void Two_patches_are_no_card() => Assert.Null(CardFit.Best([.. Card(1, 0, 0).Take(2)], FileColour.Srgb, CameraLook.Of(0, 0, Grey(0.7))));
+    public void Two_patches_are_no_card() =>
+        Assert.Null(CardFit.Best([.. Card(1, 0, 0).Take(2)], FileColour.Srgb, CameraLook.Of(0, 0, Grey(0.7))));
 
     [Fact]
     // Papers, tinted ones too: in a nearly black channel beside bright ones the roots make two lights map to one, and nothing can undo that.
-    public void A_map_and_its_inverse_undo_each_other() => Gen.Select(Gen.Double[-0.08, 0.08].Array[15], Gen.Double[0.25, 1], Gen.Double[0.25, 1], Gen.Double[0.25, 1]).Sample((deltas, r, g, b) =>
-    {
-        var map = new ColourMap(deltas);
-        var back = map.Map(map.Inverse(new(r, g, b)));
-        return Math.Abs(back.R - r) < 1e-6 && Math.Abs(back.G - g) < 1e-6 && Math.Abs(back.B - b) < 1e-6;
-    });
+    public void A_map_and_its_inverse_undo_each_other() =>
+        Gen.Select(Gen.Double[-0.08, 0.08].Array[15], Gen.Double[0.25, 1], Gen.Double[0.25, 1], Gen.Double[0.25, 1])
+            .Sample(
+                (deltas, r, g, b) =>
+                {
+                    var map = new ColourMap(deltas);
+                    var back = map.Map(map.Inverse(new(r, g, b)));
+                    return Math.Abs(back.R - r) < 1e-6 && Math.Abs(back.G - g) < 1e-6 && Math.Abs(back.B - b) < 1e-6;
+                }
+            );
 
     [Fact]
     public void Greys_stay_grey_in_every_map()
@@ -213,7 +295,10 @@ public sealed class ReadingArithmeticTests
     public void A_guess_of_the_paper_believes_a_scanner_more_than_a_camera()
     {
         var odd = new Lab(95, 2.5, -5);
-        Assert.True(Math.Abs(PaperColour.Guess(odd, scan: true).Colour.B - odd.B) < Math.Abs(PaperColour.Guess(odd, scan: false).Colour.B - odd.B) + 1e-9);
+        Assert.True(
+            Math.Abs(PaperColour.Guess(odd, scan: true).Colour.B - odd.B)
+                < Math.Abs(PaperColour.Guess(odd, scan: false).Colour.B - odd.B) + 1e-9
+        );
         Assert.InRange(PaperColour.Guess(new(95, 40, 60), scan: false).Colour.Chroma, 0, 8);
     }
 
@@ -232,7 +317,10 @@ public sealed class ReadingArithmeticTests
         var wet = new Lab(45, 30, -20);
         var prior = WetToDry.Learn([]).Forecast(wet, Paper, 1);
         Assert.True(prior.Dry.L > wet.L);
-        var pairs = Enumerable.Range(0, 8).Select(i => new WetDryPair(new(40 + (4 * i), 25, -10), new(48 + (4 * i), 20, -8), Paper)).ToArray();
+        var pairs = Enumerable
+            .Range(0, 8)
+            .Select(i => new WetDryPair(new(40 + (4 * i), 25, -10), new(48 + (4 * i), 20, -8), Paper))
+            .ToArray();
         var learnt = WetToDry.Learn(pairs).Forecast(wet, Paper, 1);
         Assert.True(learnt.UncertaintyDe00 < prior.UncertaintyDe00);
         Assert.True(Difference.Ciede2000(learnt.Dry, new(52.5, 25, -17)) < 4);
@@ -245,15 +333,54 @@ public sealed class ReadingArithmeticTests
         var least = Uncertainty.Of(calm);
         Assert.InRange(least, 1, 4);
         Assert.All(
-            new[] { calm with { PaperDoubt = 2 }, calm with { ByLook = 2 }, calm with { ByBlack = 2 }, calm with { Glare = 0.3 }, calm with { Clipped = 0.5 }, calm with { LightStep = 0.1 }, calm with { Coverage = 0.4 }, calm with { WhiteOff = 15 } },
-            worse => Assert.True(Uncertainty.Of(worse) > least + 0.2));
+            new[]
+            {
+                calm with
+                {
+                    PaperDoubt = 2,
+                },
+                calm with
+                {
+                    ByLook = 2,
+                },
+                calm with
+                {
+                    ByBlack = 2,
+                },
+                calm with
+                {
+                    Glare = 0.3,
+                },
+                calm with
+                {
+                    Clipped = 0.5,
+                },
+                calm with
+                {
+                    LightStep = 0.1,
+                },
+                calm with
+                {
+                    Coverage = 0.4,
+                },
+                calm with
+                {
+                    WhiteOff = 15,
+                },
+            },
+            worse => Assert.True(Uncertainty.Of(worse) > least + 0.2)
+        );
         Assert.Equal(30, Uncertainty.Of(calm with { ByLook = double.NaN }));
     }
 
     private static FileRgb Grey(double light) => new(light, light, light);
 
     private static List<PaperSample> Grid(Func<double, double, double> light) =>
-        [.. from x in Enumerable.Range(0, 11) from y in Enumerable.Range(0, 16) select new PaperSample(x * 20, y * 20, Grey(light(x * 20, y * 20)), 0.01, 0)];
+        [
+            .. from x in Enumerable.Range(0, 11)
+            from y in Enumerable.Range(0, 16)
+            select new PaperSample(x * 20, y * 20, Grey(light(x * 20, y * 20)), 0.01, 0),
+        ];
 
     /// <summary>The forward model in the order of its description, written independently of its inverse.</summary>
     private static FileRgb Forward(FileRgb light, double curve)
@@ -280,7 +407,9 @@ public sealed class ReadingArithmeticTests
             var (l, angle, chroma) = (25 + (i * 29 % 65), i * 51.0 * Math.PI / 180, i % 4 == 0 ? 0 : 10 + (i * 7 % 22));
             var lab = new Lab(l, chroma * Math.Cos(angle), chroma * Math.Sin(angle));
             var rgb = FileColour.Srgb.FromXyz(lab.ToXyz());
-            var seen = Forward(new(Math.Max(1e-3, rgb.R * 0.62), Math.Max(1e-3, rgb.G * 0.7), Math.Max(1e-3, rgb.B * 0.66)), curve) * (1 + (noise * (random.NextDouble() - 0.5)));
+            var seen =
+                Forward(new(Math.Max(1e-3, rgb.R * 0.62), Math.Max(1e-3, rgb.G * 0.7), Math.Max(1e-3, rgb.B * 0.66)), curve)
+                * (1 + (noise * (random.NextDouble() - 0.5)));
             patches.Add(new($"{i + 1}", seen, lab.ToXyz(), ((i % 6) + 0.5) / 6, ((i / 6) + 0.5) / 4, 0));
         }
 

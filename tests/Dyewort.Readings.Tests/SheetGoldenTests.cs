@@ -12,11 +12,25 @@ public sealed class SheetGoldenTests
     public void A_printed_sheet_s_layout_does_not_move(string page, int columns, int rows)
     {
         Assert.True(PageSize.Parse("page", page).TryGet(out var size));
-        Assert.True(SheetPlan.Make(new SheetWish { Page = size, Columns = columns, Rows = rows, Code = "EB25-1/3", Number = 3 }).TryGet(out var plan));
+        Assert.True(
+            SheetPlan
+                .Make(
+                    new SheetWish
+                    {
+                        Page = size,
+                        Columns = columns,
+                        Rows = rows,
+                        Code = "EB25-1/3",
+                        Number = 3,
+                    }
+                )
+                .TryGet(out var plan)
+        );
         var name = $"sheet-{page}-{columns}x{rows}.json";
         var golden = Repository.PathOf("tests", "Dyewort.Readings.Tests", "Golden", name);
         var made = plan.Layout.ToJson().ReplaceLineEndings("\n") + "\n";
-        if (File.Exists(golden) && File.ReadAllText(golden).ReplaceLineEndings("\n") == made) return;
+        if (File.Exists(golden) && File.ReadAllText(golden).ReplaceLineEndings("\n") == made)
+            return;
         var received = Repository.PathOf("artifacts", name + ".received");
         File.WriteAllText(received, made);
         Assert.Fail($"The layout differs from {golden}; what was made lies in {received}.");

@@ -6,12 +6,27 @@ namespace Dyewort.Readings.Tests;
 public sealed class SheetPlanTests
 {
     private static SheetWish Wish(PageSize page, int columns, int rows, double margin = 8, int number = 0) =>
-        new() { Page = page, Columns = columns, Rows = rows, MarginMm = margin, Code = "EB25-1/0", Number = number };
+        new()
+        {
+            Page = page,
+            Columns = columns,
+            Rows = rows,
+            MarginMm = margin,
+            Code = "EB25-1/0",
+            Number = number,
+        };
 
     [Fact]
     public void Whatever_fits_keeps_its_distances()
     {
-        var wishes = Gen.Select(Gen.Double[40, 900], Gen.Double[40, 900], Gen.Int[1, 26], Gen.Int[1, 40], Gen.Double[5, 20], Gen.Int[0, 139]);
+        var wishes = Gen.Select(
+            Gen.Double[40, 900],
+            Gen.Double[40, 900],
+            Gen.Int[1, 26],
+            Gen.Int[1, 40],
+            Gen.Double[5, 20],
+            Gen.Int[0, 139]
+        );
         var fitted = 0;
         wishes.Sample(
             (width, height, columns, rows, margin, number) =>
@@ -28,15 +43,25 @@ public sealed class SheetPlanTests
                 foreach (var (id, box, _) in plan.Cells)
                 {
                     Assert.True(box.Width >= SheetPlan.SmallestCellMm - 0.01 && box.Height >= SheetPlan.SmallestCellMm - 0.01, id);
-                    Assert.True(box.X >= margin - 0.01 && box.Right <= width - margin + 0.01 && box.Y >= margin && box.Bottom + SheetPlan.CodeLineMm <= height - margin, id);
-                    foreach (var marker in plan.Markers) Assert.True(Apart(box, marker.Box) >= 4.98, $"{id} lies too near to marker {marker.Id}.");
+                    Assert.True(
+                        box.X >= margin - 0.01
+                            && box.Right <= width - margin + 0.01
+                            && box.Y >= margin
+                            && box.Bottom + SheetPlan.CodeLineMm <= height - margin,
+                        id
+                    );
+                    foreach (var marker in plan.Markers)
+                        Assert.True(Apart(box, marker.Box) >= 4.98, $"{id} lies too near to marker {marker.Id}.");
                 }
 
                 for (var first = 0; first < plan.Cells.Count; first++)
                 {
                     // Only neighbours to the right and below can be near.
                     foreach (var second in new[] { first + 1, first + columns }.Where(index => index < plan.Cells.Count))
-                        Assert.True(Apart(plan.Cells[first].Box, plan.Cells[second].Box) >= SheetPlan.SmallestGapMm - 0.02, $"{plan.Cells[first].Id} and {plan.Cells[second].Id} are too near.");
+                        Assert.True(
+                            Apart(plan.Cells[first].Box, plan.Cells[second].Box) >= SheetPlan.SmallestGapMm - 0.02,
+                            $"{plan.Cells[first].Id} and {plan.Cells[second].Id} are too near."
+                        );
                 }
 
                 for (var first = 0; first < plan.Markers.Count; first++)
@@ -46,7 +71,8 @@ public sealed class SheetPlanTests
                 }
             },
             iter: 400,
-            seed: "0000KOIPKWp5");
+            seed: "0000KOIPKWp5"
+        );
         Assert.True(fitted > 100, $"Only {fitted} of the random sheets fitted: the property was hardly tried.");
     }
 
@@ -55,8 +81,21 @@ public sealed class SheetPlanTests
     {
         Assert.True(SheetPlan.Make(Wish(PageSize.A4, 4, 6, number: 7)).TryGet(out var plan));
         Assert.Equal([28, 29, 30, 31, 560, 561, 562, 563], plan.Layout.Markers.Select(marker => marker.Id));
-        var middles = plan.Layout.Markers.Select(marker => (X: marker.CornersMm.Average(corner => corner.X), Y: marker.CornersMm.Average(corner => corner.Y))).ToList();
-        Assert.True(middles[0].X < 105 && middles[0].Y < 148 && middles[1].X > 105 && middles[1].Y < 148 && middles[2].X > 105 && middles[2].Y > 148 && middles[3].X < 105 && middles[3].Y > 148);
+        var middles = plan
+            .Layout.Markers.Select(marker =>
+                (X: marker.CornersMm.Average(corner => corner.X), Y: marker.CornersMm.Average(corner => corner.Y))
+            )
+            .ToList();
+        Assert.True(
+            middles[0].X < 105
+                && middles[0].Y < 148
+                && middles[1].X > 105
+                && middles[1].Y < 148
+                && middles[2].X > 105
+                && middles[2].Y > 148
+                && middles[3].X < 105
+                && middles[3].Y > 148
+        );
         Assert.Equal(105, middles[4].X, 0.01);
         Assert.True(middles[4].Y < 30 && middles[6].Y > 260 && middles[5].X > 190 && middles[7].X < 20);
         Assert.Equal(148.5, middles[5].Y, 0.01);
@@ -120,13 +159,14 @@ public sealed class SheetPlanTests
     [Theory]
     [InlineData("D1")]
     [InlineData("A1,B1,C1,A2,B2,C2,A3,B3,C3")]
-    public void Blank_cells_must_be_cells_and_not_all_of_them(string blank) => Assert.Single(
-        SheetPlan.Make(Wish(PageSize.A5, 3, 3) with { Blank = blank.Split(',') }).Problems);
+    public void Blank_cells_must_be_cells_and_not_all_of_them(string blank) =>
+        Assert.Single(SheetPlan.Make(Wish(PageSize.A5, 3, 3) with { Blank = blank.Split(',') }).Problems);
 
     [Theory]
     [InlineData(-1)]
     [InlineData(140)]
-    public void A_chart_number_without_markers_is_refused(int number) => Assert.Single(SheetPlan.Make(Wish(PageSize.A5, 3, 3, number: number)).Problems);
+    public void A_chart_number_without_markers_is_refused(int number) =>
+        Assert.Single(SheetPlan.Make(Wish(PageSize.A5, 3, 3, number: number)).Problems);
 
     [Theory]
     [InlineData("A4", 210, 297)]
@@ -153,6 +193,6 @@ public sealed class SheetPlanTests
     public void What_is_no_page_size_is_refused(string? text) => Assert.Single(PageSize.Parse("page", text).Problems);
 
     /// <summary>Distance between two rectangles along the axis on which they are apart.</summary>
-    private static double Apart(RectMm first, RectMm second) => Math.Max(
-        Math.Max(first.X - second.Right, second.X - first.Right), Math.Max(first.Y - second.Bottom, second.Y - first.Bottom));
+    private static double Apart(RectMm first, RectMm second) =>
+        Math.Max(Math.Max(first.X - second.Right, second.X - first.Right), Math.Max(first.Y - second.Bottom, second.Y - first.Bottom));
 }

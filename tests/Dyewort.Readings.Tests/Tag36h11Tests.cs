@@ -35,7 +35,8 @@ public sealed class Tag36h11Tests
             foreach (var turned in Turns(id))
             {
                 var seen = turned;
-                foreach (var cell in Enumerable.Range(0, 36).OrderBy(_ => random.Next()).Take(3)) seen ^= 1UL << cell;
+                foreach (var cell in Enumerable.Range(0, 36).OrderBy(_ => random.Next()).Take(3))
+                    seen ^= 1UL << cell;
                 Assert.True(Tag36h11.TryDecode(seen, out var marker));
                 Assert.Equal((id, turns, 3), marker);
                 turns++;
@@ -53,7 +54,8 @@ public sealed class Tag36h11Tests
     public void The_border_is_black()
     {
         var cells = Tag36h11.Cells(5);
-        for (var i = 0; i < 8; i++) Assert.False(cells[0, i] || cells[7, i] || cells[i, 0] || cells[i, 7]);
+        for (var i = 0; i < 8; i++)
+            Assert.False(cells[0, i] || cells[7, i] || cells[i, 0] || cells[i, 7]);
     }
 
     [Fact, Published("Olson2011", "family 36h11, as OpenCV prints it")]
@@ -84,7 +86,8 @@ public sealed class Tag36h11Tests
             ulong next = 0;
             for (var row = 0; row < 6; row++)
             {
-                for (var column = 0; column < 6; column++) next = (next << 1) | ((code >> (35 - ((5 - column) * 6) - row)) & 1);
+                for (var column = 0; column < 6; column++)
+                    next = (next << 1) | ((code >> (35 - ((5 - column) * 6) - row)) & 1);
             }
 
             code = next;

@@ -26,7 +26,8 @@ public sealed class WetToDryTests
             var learnt = WetToDry.Learn([.. Enumerable.Range(0, pairs).Select(_ => Swatch())]);
             var asked = Swatch();
             var forecast = learnt.Forecast(asked.Wet, Paper, 0);
-            if (Difference.Ciede2000(forecast.Dry, asked.Dry) <= forecast.UncertaintyDe00) inside++;
+            if (Difference.Ciede2000(forecast.Dry, asked.Dry) <= forecast.UncertaintyDe00)
+                inside++;
         }
 
         Assert.InRange(inside / Makers, 0.9, 0.995);
@@ -39,7 +40,10 @@ public sealed class WetToDryTests
         double Bound(double stray, int pairs)
         {
             var random = new Random(5);
-            return WetToDry.Learn([.. Enumerable.Range(0, pairs).Select(_ => new WetDryPair(wet, Dried(wet, 0.7 + (stray * Normal(random))), Paper))]).Forecast(wet, Paper, 1).UncertaintyDe00;
+            return WetToDry
+                .Learn([.. Enumerable.Range(0, pairs).Select(_ => new WetDryPair(wet, Dried(wet, 0.7 + (stray * Normal(random))), Paper))])
+                .Forecast(wet, Paper, 1)
+                .UncertaintyDe00;
         }
 
         Assert.True(Bound(0.02, 20) < 0.7 * Bound(0, 0));
@@ -47,7 +51,8 @@ public sealed class WetToDryTests
     }
 
     [Fact]
-    public void Bare_paper_dries_to_bare_paper() => Assert.Equal(0, Difference.Ciede2000(WetToDry.Learn([]).Forecast(Paper, Paper, 1).Dry, Paper), 1e-6);
+    public void Bare_paper_dries_to_bare_paper() =>
+        Assert.Equal(0, Difference.Ciede2000(WetToDry.Learn([]).Forecast(Paper, Paper, 1).Dry, Paper), 1e-6);
 
     private static Lab Dried(Lab wet, double factor)
     {
@@ -56,5 +61,6 @@ public sealed class WetToDryTests
         return Lab.FromXyz(new(One(w.X, p.X), One(w.Y, p.Y), One(w.Z, p.Z)));
     }
 
-    private static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Normal(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

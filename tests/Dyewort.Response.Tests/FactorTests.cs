@@ -9,7 +9,8 @@ public sealed class FactorTests
     [Fact]
     public void Four_samples_of_a_new_pot_tell_more_beside_sixteen_of_an_old_one()
     {
-        double alone = 0, together = 0;
+        double alone = 0,
+            together = 0;
         for (var seed = 701; seed < 709; seed++)
         {
             var plant = new PlantMaker(seed);
@@ -36,8 +37,10 @@ public sealed class FactorTests
     [Fact]
     public void A_colour_tested_on_one_paper_is_foretold_on_another_from_three_shared_squares()
     {
-        double ours = 0, same = 0;
-        int within = 0, all = 0;
+        double ours = 0,
+            same = 0;
+        int within = 0,
+            all = 0;
         for (var seed = 720; seed < 728; seed++)
         {
             // Another paper takes the ink up less: a fifth thinner, on a creamier ground.
@@ -50,7 +53,13 @@ public sealed class FactorTests
                 return second.ColourOf(new(0.8 * d.Blue, 0.8 * d.Green, 0.8 * d.Red));
             }
 
-            TrialRow[] rows = [.. Enumerable.Range(0, 16).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).Select(row => row with { Point = row.Point with { Paper = "smooth" } })];
+            TrialRow[] rows =
+            [
+                .. Enumerable
+                    .Range(0, 16)
+                    .Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1))
+                    .Select(row => row with { Point = row.Point with { Paper = "smooth" } }),
+            ];
             TrialRow[] shared = [.. rows.Take(3).Select(row => new TrialRow(row.Point with { Paper = "cream" }, Moved(row.Colour)))];
             TrialRow[] bare = [Bare("smooth", first.Paper), Bare("cream", second.Paper)];
             Assert.True(ResponseModel.Fit([.. rows, .. shared, .. bare], plant.Used).TryGet(out var model));
@@ -72,15 +81,21 @@ public sealed class FactorTests
     [Fact]
     public void The_settled_colour_is_foretold_from_a_wet_reading()
     {
-        double ours = 0, wetAsIt = 0;
+        double ours = 0,
+            wetAsIt = 0;
         var all = 0;
         for (var seed = 740; seed < 746; seed++)
         {
             // Wet ink is a third denser; twelve samples were read wet and after seven days, four wet only.
             var plant = new PlantMaker(seed);
-            TrialRow Wet(TrialPoint point) => plant.Read(point with { Wash = 1.35 }, 1) is var row ? row with { Point = point with { State = "wet" } } : null!;
+            TrialRow Wet(TrialPoint point) =>
+                plant.Read(point with { Wash = 1.35 }, 1) is var row ? row with { Point = point with { State = "wet" } } : null!;
             TrialPoint[] points = [.. Enumerable.Range(0, 16).Select(i => plant.Draw($"S{i}", plain: i == 0))];
-            TrialRow[] rows = [.. points.Select(Wet), .. points.Take(12).Select(point => plant.Read(point, 1) with { Point = point with { State = "dry" } })];
+            TrialRow[] rows =
+            [
+                .. points.Select(Wet),
+                .. points.Take(12).Select(point => plant.Read(point, 1) with { Point = point with { State = "dry" } }),
+            ];
             Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
             for (var i = 12; i < 16; i++)
             {
@@ -94,7 +109,20 @@ public sealed class FactorTests
         Assert.True(ours < 0.5 * wetAsIt, $"{ours / all:0.00} against {wetAsIt / all:0.00}");
     }
 
-    private static TrialRow Renamed(TrialRow row, string pot) => row with { Point = row.Point with { Pot = pot, Sample = pot + row.Point.Sample, Wash = 1 } };
+    private static TrialRow Renamed(TrialRow row, string pot) =>
+        row with
+        {
+            Point = row.Point with { Pot = pot, Sample = pot + row.Point.Sample, Wash = 1 },
+        };
 
-    private static TrialRow Bare(string paper, Lab colour) => new(new() { Sample = "bare", Paper = paper, Wash = 0 }, colour);
+    private static TrialRow Bare(string paper, Lab colour) =>
+        new(
+            new()
+            {
+                Sample = "bare",
+                Paper = paper,
+                Wash = 0,
+            },
+            colour
+        );
 }

@@ -20,13 +20,16 @@ public sealed class FilmTests
     }
 
     [Fact]
-    public void Density_and_colour_round_trip() => Gen.Double[0.0, 4.0].Array[3].Sample(d =>
-    {
-        var film = new Film(Film.GuessedPaper);
-        var there = film.ColourOf(new(d[0], d[1], d[2]));
-        var back = film.ColourOf(film.DensityOf(there));
-        Assert.True(Difference.Ciede2000(there, back) < 1e-4, $"{there} came back as {back}");
-    });
+    public void Density_and_colour_round_trip() =>
+        Gen.Double[0.0, 4.0]
+            .Array[3]
+            .Sample(d =>
+            {
+                var film = new Film(Film.GuessedPaper);
+                var there = film.ColourOf(new(d[0], d[1], d[2]));
+                var back = film.ColourOf(film.DensityOf(there));
+                Assert.True(Difference.Ciede2000(there, back) < 1e-4, $"{there} came back as {back}");
+            });
 
     [Fact]
     public void Half_the_ink_has_half_the_density_and_lies_between()
@@ -47,5 +50,6 @@ public sealed class FilmTests
     }
 
     [Fact]
-    public void A_paper_darker_than_any_paper_is_an_error() => Assert.Throws<ArgumentOutOfRangeException>(() => new Film(new Lab(10, 0, 0)));
+    public void A_paper_darker_than_any_paper_is_an_error() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new Film(new Lab(10, 0, 0)));
 }

@@ -12,8 +12,14 @@ public sealed class HarvestTests
     {
         var paper = Paper.TryOf(PaperLab.ToXyz())!;
         var ink = InkFilm.FromColour(new Lab(45, 40, -5).ToXyz(), paper);
-        return [.. new[] { 1.0, 0.5, 0.25 }.Select(share => new Painted($"{name} {share}",
-            UncertainColour.FromRadius(ink.Strength(strength * share).On(paper), 0.6), share))];
+        return
+        [
+            .. new[] { 1.0, 0.5, 0.25 }.Select(share => new Painted(
+                $"{name} {share}",
+                UncertainColour.FromRadius(ink.Strength(strength * share).On(paper), 0.6),
+                share
+            )),
+        ];
     }
 
     [Fact]
@@ -21,7 +27,9 @@ public sealed class HarvestTests
     {
         Assert.True(LiquorStrength.Compare(Drops("new", 0.6), Drops("old", 1), PaperLab.ToXyz()).TryGet(out var ratio));
         Assert.InRange(ratio.Ratio, 0.57, 0.63);
-        Assert.True(Harvest.Carry(ratio, 1000, new Dictionary<string, double> { ["alum"] = 10, ["citric acid"] = 4 }).TryGet(out var advice));
+        Assert.True(
+            Harvest.Carry(ratio, 1000, new Dictionary<string, double> { ["alum"] = 10, ["citric acid"] = 4 }).TryGet(out var advice)
+        );
         Assert.Equal(1000 * ratio.Ratio, advice.BringToMillilitres, 1e-9);
         Assert.Equal(advice.BringToMillilitres - 1000, advice.WaterMillilitres, 1e-9);
         Assert.True(advice.RatioLow < 0.6 && advice.RatioHigh > 0.6);

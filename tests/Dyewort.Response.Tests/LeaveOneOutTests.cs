@@ -26,7 +26,10 @@ public sealed class LeaveOneOutTests
         {
             var rows = Rows(seed, 12);
             quick += Learn(rows, seed).LeaveOneOut().MeanDe00 / 2;
-            slow += rows.Average(row => Difference.Ciede2000(row.Colour, Learn([.. rows.Where(other => other != row)], seed).Predict(row.Point).Colour)) / 2;
+            slow +=
+                rows.Average(row =>
+                    Difference.Ciede2000(row.Colour, Learn([.. rows.Where(other => other != row)], seed).Predict(row.Point).Colour)
+                ) / 2;
         }
 
         Assert.InRange(quick / slow, 0.67, 1.1);
@@ -56,7 +59,11 @@ public sealed class LeaveOneOutTests
         var model = Learn(Rows(605, 10), 605);
         var plant = new PlantMaker(605);
         var point = plant.Draw("x");
-        var near = point with { GramsPerLitre = point.GramsPerLitre.ToDictionary(pair => pair.Key, pair => pair.Value * 1.02, StringComparer.OrdinalIgnoreCase), Ph = point.Ph };
+        var near = point with
+        {
+            GramsPerLitre = point.GramsPerLitre.ToDictionary(pair => pair.Key, pair => pair.Value * 1.02, StringComparer.OrdinalIgnoreCase),
+            Ph = point.Ph,
+        };
         var draws = model.JointDraws([point, near], 600);
         Assert.Equal(600, draws.Count);
         var prediction = model.Predict(point);
@@ -71,6 +78,7 @@ public sealed class LeaveOneOutTests
     public void The_quick_colour_is_near_the_predicted_one()
     {
         var model = Learn(Rows(606, 16), 606);
-        foreach (var row in model.Rows) Assert.True(Difference.Ciede2000(model.QuickColour(row.Point), model.Predict(row.Point).Colour) < 1);
+        foreach (var row in model.Rows)
+            Assert.True(Difference.Ciede2000(model.QuickColour(row.Point), model.Predict(row.Point).Colour) < 1);
     }
 }

@@ -16,7 +16,8 @@ public sealed class MatchTests
     [Fact]
     public void The_best_proposal_painted_by_the_generator_is_nearer_than_the_nearest_tested_square()
     {
-        double off = 0, nearest = 0;
+        double off = 0,
+            nearest = 0;
         for (var seed = 901; seed < 909; seed++)
         {
             var (model, plant, rows) = Learn(seed);
@@ -50,11 +51,20 @@ public sealed class MatchTests
     public void Every_dose_can_be_measured_with_a_kitchen_scale_or_as_millilitres_of_a_stock()
     {
         var (model, plant, rows) = Learn(904);
-        var bench = new BenchLimits { SampleMillilitres = 40, SmallestGrams = new Dictionary<string, double> { [plant.Used[0]] = 0.05 } };
-        var made = Enumerable.Range(0, 4).SelectMany(i => Match.Find(plant.ColourOf(plant.Draw("W", wash: i < 2 ? 1 : 0.5)), [model], "", bench).Proposals)
-            .Where(one => one.Kind is MatchKind.Dose or MatchKind.Wash && one.Sample.Length == 0).ToList();
+        var bench = new BenchLimits
+        {
+            SampleMillilitres = 40,
+            SmallestGrams = new Dictionary<string, double> { [plant.Used[0]] = 0.05 },
+        };
+        var made = Enumerable
+            .Range(0, 4)
+            .SelectMany(i => Match.Find(plant.ColourOf(plant.Draw("W", wash: i < 2 ? 1 : 0.5)), [model], "", bench).Proposals)
+            .Where(one => one.Kind is MatchKind.Dose or MatchKind.Wash && one.Sample.Length == 0)
+            .ToList();
         Assert.NotEmpty(made);
-        foreach (var (name, dose, wash) in made.SelectMany(one => one.Point.GramsPerLitre.Select(pair => (pair.Key, pair.Value, one.Point.Wash))))
+        foreach (
+            var (name, dose, wash) in made.SelectMany(one => one.Point.GramsPerLitre.Select(pair => (pair.Key, pair.Value, one.Point.Wash)))
+        )
         {
             var measures = dose * 0.040 * wash / (name == plant.Used[0] ? 0.05 : 0.1);
             Assert.True(measures > 0.09, $"{name} {dose}");
@@ -64,7 +74,9 @@ public sealed class MatchTests
     }
 
     private static bool Same(TrialPoint one, TrialPoint other) =>
-        one.GramsPerLitre.Count == other.GramsPerLitre.Count && one.GramsPerLitre.All(pair => Math.Abs(other.Dose(pair.Key) - pair.Value) < 0.05 * pair.Value) && Math.Abs((one.Ph ?? 0) - (other.Ph ?? 0)) < 0.4;
+        one.GramsPerLitre.Count == other.GramsPerLitre.Count
+        && one.GramsPerLitre.All(pair => Math.Abs(other.Dose(pair.Key) - pair.Value) < 0.05 * pair.Value)
+        && Math.Abs((one.Ph ?? 0) - (other.Ph ?? 0)) < 0.4;
 
     [Fact]
     public void A_colour_no_ink_makes_is_said_to_be_out_of_reach()

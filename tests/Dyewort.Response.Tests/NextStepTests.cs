@@ -17,11 +17,27 @@ public sealed class NextStepTests
     private static ResponseModel Gall()
     {
         static TrialRow Row(string code, double dose, double l, double a, double b) =>
-            new(new() { Sample = code, Plant = "gall", Ph = 4.5, GramsPerLitre = Compositions.Doses(("copperas", dose)) }, new Lab(l, a, b));
+            new(
+                new()
+                {
+                    Sample = code,
+                    Plant = "gall",
+                    Ph = 4.5,
+                    GramsPerLitre = Compositions.Doses(("copperas", dose)),
+                },
+                new Lab(l, a, b)
+            );
         TrialRow[] rows =
         [
-            Row("G0", 0, 78, 3, 18), Row("G1", 0.1, 55, 2, 6), Row("G2", 0.2, 42, 1, 0), Row("G3", 0.5, 33, 0.5, -2), Row("G4", 1, 30.2, 0.5, -3),
-            Row("G5", 2, 29.8, 0.4, -3.1), Row("G6", 4, 30, 0.6, -2.9), Row("G7", 8, 29.9, 0.4, -3), Row("G8", 12, 30.1, 0.5, -3),
+            Row("G0", 0, 78, 3, 18),
+            Row("G1", 0.1, 55, 2, 6),
+            Row("G2", 0.2, 42, 1, 0),
+            Row("G3", 0.5, 33, 0.5, -2),
+            Row("G4", 1, 30.2, 0.5, -3),
+            Row("G5", 2, 29.8, 0.4, -3.1),
+            Row("G6", 4, 30, 0.6, -2.9),
+            Row("G7", 8, 29.9, 0.4, -3),
+            Row("G8", 12, 30.1, 0.5, -3),
         ];
         Assert.True(ResponseModel.Fit(rows, ["copperas"]).TryGet(out var model));
         return model;
@@ -30,8 +46,12 @@ public sealed class NextStepTests
     [Fact]
     public void The_stated_chances_and_ranges_of_a_step_come_true()
     {
-        int inside = 0, all = 0;
-        double stated = 0, seen = 0, off = 0, expected = 0;
+        int inside = 0,
+            all = 0;
+        double stated = 0,
+            seen = 0,
+            off = 0,
+            expected = 0;
         var low = (Seen: 0, All: 0);
         var high = (Seen: 0, All: 0);
         for (var seed = 1201; seed < 1211; seed++)
@@ -44,7 +64,10 @@ public sealed class NextStepTests
                     var now = plant.Draw("now");
                     var step = Compositions.Ranges(model).Single(range => range.Name == name).High * new[] { 0.02, 0.1, 0.4 }[i % 3];
                     Assert.True(BenchAdvice.Next(model, now, name, step).TryGet(out var next));
-                    var doses = new Dictionary<string, double>(now.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = now.Dose(name) + step };
+                    var doses = new Dictionary<string, double>(now.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
+                    {
+                        [name] = now.Dose(name) + step,
+                    };
                     var made = Difference.Ciede2000(plant.ColourOf(now), plant.ColourOf(now with { GramsPerLitre = doses }));
                     inside += made >= next.De00Low && made <= next.De00High ? 1 : 0;
                     all++;
@@ -52,13 +75,16 @@ public sealed class NextStepTests
                     seen += made >= 1 ? 1 : 0;
                     off += Math.Abs(made - next.ExpectedDe00);
                     expected += made;
-                    if (next.ChanceSeen < 0.2) low = (low.Seen + (made >= 1 ? 1 : 0), low.All + 1);
-                    if (next.ChanceSeen > 0.8) high = (high.Seen + (made >= 1 ? 1 : 0), high.All + 1);
+                    if (next.ChanceSeen < 0.2)
+                        low = (low.Seen + (made >= 1 ? 1 : 0), low.All + 1);
+                    if (next.ChanceSeen > 0.8)
+                        high = (high.Seen + (made >= 1 ? 1 : 0), high.All + 1);
                 }
             }
         }
 
-        var words = $"inside {100.0 * inside / all:0} % of {all}, stated seen {stated / all:0.00}, seen {seen / all:0.00}, below 0.2: {low.Seen} of {low.All}, above 0.8: {high.Seen} of {high.All}, off {off / all:0.00} of {expected / all:0.00}";
+        var words =
+            $"inside {100.0 * inside / all:0} % of {all}, stated seen {stated / all:0.00}, seen {seen / all:0.00}, below 0.2: {low.Seen} of {low.All}, above 0.8: {high.Seen} of {high.All}, off {off / all:0.00} of {expected / all:0.00}";
         Assert.True(inside >= 0.88 * all, words);
         Assert.True(Math.Abs(stated - seen) <= 0.08 * all, words);
         Assert.True(low.Seen <= 0.2 * low.All && high.Seen >= 0.8 * high.All, words);

@@ -14,17 +14,21 @@ public sealed class PotReachTests
     }
 
     /// <summary>How far outside a counter-clockwise convex polygon a point lies; below 0 inside.</summary>
-    private static double Outside(IReadOnlyList<PlanePoint> hull, Lab colour) => Enumerable.Range(0, hull.Count).Max(i =>
-    {
-        var (p, q) = (hull[i], hull[(i + 1) % hull.Count]);
-        var (a, b) = (q.A - p.A, q.B - p.B);
-        return ((b * (colour.A - p.A)) - (a * (colour.B - p.B))) / Math.Sqrt((a * a) + (b * b));
-    });
+    private static double Outside(IReadOnlyList<PlanePoint> hull, Lab colour) =>
+        Enumerable
+            .Range(0, hull.Count)
+            .Max(i =>
+            {
+                var (p, q) = (hull[i], hull[(i + 1) % hull.Count]);
+                var (a, b) = (q.A - p.A, q.B - p.B);
+                return ((b * (colour.A - p.A)) - (a * (colour.B - p.B))) / Math.Sqrt((a * a) + (b * b));
+            });
 
     [Fact]
     public void What_the_plant_can_make_lies_in_the_reach_and_what_it_cannot_lies_outside()
     {
-        int near = 0, all = 0;
+        int near = 0,
+            all = 0;
         double gap = 0;
         for (var seed = 1301; seed < 1305; seed++)
         {
@@ -63,11 +67,13 @@ public sealed class PotReachTests
             Assert.True(((p.A - o.A) * (q.B - p.B)) - ((p.B - o.B) * (q.A - p.A)) > 0);
         }
 
-        foreach (var corner in reach.Outline) Assert.True(Outside(reach.Hull, new Lab(50, corner.A, corner.B)) < 1e-9, $"{corner}");
+        foreach (var corner in reach.Outline)
+            Assert.True(Outside(reach.Hull, new Lab(50, corner.A, corner.B)) < 1e-9, $"{corner}");
         for (var i = 0; i < reach.Outline.Count; i++)
         {
             var (p, q) = (reach.Outline[i], reach.Outline[(i + 1) % reach.Outline.Count]);
-            if (p == new PlanePoint(reach.Paper.A, reach.Paper.B) || q == new PlanePoint(reach.Paper.A, reach.Paper.B)) continue;
+            if (p == new PlanePoint(reach.Paper.A, reach.Paper.B) || q == new PlanePoint(reach.Paper.A, reach.Paper.B))
+                continue;
             var turn = Math.Atan2(q.B - reach.Paper.B, q.A - reach.Paper.A) - Math.Atan2(p.B - reach.Paper.B, p.A - reach.Paper.A);
             turned += turn < -Math.PI ? turn + (2 * Math.PI) : turn;
             Assert.True(turn is > -1e-9 or < -Math.PI, "the outline runs backwards");
@@ -75,7 +81,10 @@ public sealed class PotReachTests
 
         Assert.True(turned is > 0 and <= (2 * Math.PI) + 1e-9, $"turned {turned}");
         Assert.InRange(reach.DarkestL, 0, rows.Min(row => row.Colour.L) + 3);
-        Assert.All(reach.ByHue.Where(bin => bin.MostChroma > 0), bin => Assert.True(bin.DarkestL <= bin.LightestL && bin.LightestL <= reach.Paper.L + 2, $"{bin}"));
+        Assert.All(
+            reach.ByHue.Where(bin => bin.MostChroma > 0),
+            bin => Assert.True(bin.DarkestL <= bin.LightestL && bin.LightestL <= reach.Paper.L + 2, $"{bin}")
+        );
     }
 
     [Fact]

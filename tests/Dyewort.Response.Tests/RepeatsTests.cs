@@ -42,8 +42,12 @@ public sealed class RepeatsTests
     [InlineData(3, 30, 12, 0.784525)]
     [InlineData(2, 200, 40, 0.999962)]
     [InlineData(1.5, 6, 0.5, 0.080870)]
-    public void The_chance_of_finding_a_difference_agrees_with_an_independent_statistics_library(double above, double below, double noncentrality, double power) =>
-        Assert.Equal(power, MakerScatter.Found(Math.Sqrt(noncentrality / above), 1, above, below, 1), 2e-6);
+    public void The_chance_of_finding_a_difference_agrees_with_an_independent_statistics_library(
+        double above,
+        double below,
+        double noncentrality,
+        double power
+    ) => Assert.Equal(power, MakerScatter.Found(Math.Sqrt(noncentrality / above), 1, above, below, 1), 2e-6);
 
     [Theory]
     [InlineData(0.8, 0.8, 0.8)]
@@ -58,9 +62,15 @@ public sealed class RepeatsTests
         for (var time = 0; time < Times; time++)
         {
             // A maker with twelve repeats, and two or three squares of each jar now.
-            var scatter = MakerScatter.Learn(Enumerable.Range(0, 6).Select(_ => (IReadOnlyList<Lab>)Squares(random, new Lab(70, 5, 30), 3, (lightness, chroma, hue))));
+            var scatter = MakerScatter.Learn(
+                Enumerable.Range(0, 6).Select(_ => (IReadOnlyList<Lab>)Squares(random, new Lab(70, 5, 30), 3, (lightness, chroma, hue)))
+            );
             Assert.Equal(12, scatter.Repeats);
-            really += scatter.Verdict(Squares(random, Jar, 2, (lightness, chroma, hue)), Squares(random, Jar, 3, (lightness, chroma, hue))) == DifferenceVerdict.Really ? 1 : 0;
+            really +=
+                scatter.Verdict(Squares(random, Jar, 2, (lightness, chroma, hue)), Squares(random, Jar, 3, (lightness, chroma, hue)))
+                == DifferenceVerdict.Really
+                    ? 1
+                    : 0;
         }
 
         // Stated: once in twenty. Common practice is mixed in, so that a steadier hand than usual is called a little less often.
@@ -82,7 +92,10 @@ public sealed class RepeatsTests
         const int Times = 800;
         for (var time = 0; time < Times; time++)
         {
-            found += scatter.Verdict(Squares(random, Jar, squares, spread), Squares(random, other, squares, spread)) == DifferenceVerdict.Really ? 1 : 0;
+            found +=
+                scatter.Verdict(Squares(random, Jar, squares, spread), Squares(random, other, squares, spread)) == DifferenceVerdict.Really
+                    ? 1
+                    : 0;
         }
 
         Assert.InRange((double)found / Times, 0.74, 0.93);
@@ -105,7 +118,12 @@ public sealed class RepeatsTests
     public void The_makers_own_scatter_is_learned_from_the_table()
     {
         var random = new Normal(5);
-        TrialRow[] rows = [.. Enumerable.Range(0, 60).Select(i => new TrialRow(new() { Sample = $"S{i / 3}", Plant = "elder" }, Square(random, Jar, 0.3, 0.2, 0.1)))];
+        TrialRow[] rows =
+        [
+            .. Enumerable
+                .Range(0, 60)
+                .Select(i => new TrialRow(new() { Sample = $"S{i / 3}", Plant = "elder" }, Square(random, Jar, 0.3, 0.2, 0.1))),
+        ];
         var steady = MakerScatter.Learn(rows);
         Assert.Equal(40, steady.Repeats);
         Assert.InRange(steady.UsualDe00, Math.Sqrt(2 * 0.14) * 0.85, 1.1);

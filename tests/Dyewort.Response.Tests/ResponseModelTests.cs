@@ -16,8 +16,10 @@ public sealed class ResponseModelTests
     [Fact]
     public void Held_back_doses_of_generated_plants_are_foretold_far_better_than_by_the_nearest_square()
     {
-        double ours = 0, nearest = 0;
-        int within = 0, all = 0;
+        double ours = 0,
+            nearest = 0;
+        int within = 0,
+            all = 0;
         for (var seed = 501; seed < 525; seed++)
         {
             var (model, plant) = Learn(seed, 16, 1);
@@ -63,7 +65,13 @@ public sealed class ResponseModelTests
         var (model, plant) = Learn(4, 12, 1);
         var inside = model.Predict(model.Rows[3].Point);
         var name = plant.Used[0];
-        var beyond = model.Predict(model.Rows[3].Point with { GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [name] = 400 }, Ph = 11.5 });
+        var beyond = model.Predict(
+            model.Rows[3].Point with
+            {
+                GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [name] = 400 },
+                Ph = 11.5,
+            }
+        );
         Assert.False(inside.Extrapolating);
         Assert.True(beyond.Extrapolating);
         Assert.Contains(beyond.Why, why => why.Contains(name, StringComparison.Ordinal));
@@ -74,18 +82,36 @@ public sealed class ResponseModelTests
     public void Of_two_readings_of_one_jar_the_one_with_the_smaller_uncertainty_says_more()
     {
         var plant = new PlantMaker(541);
-        TrialRow[] rows = [.. Enumerable.Range(0, 7).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 0.5) with { UncertaintyDe00 = 1 })];
+        TrialRow[] rows =
+        [
+            .. Enumerable.Range(0, 7).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 0.5) with { UncertaintyDe00 = 1 }),
+        ];
         var light = rows[3] with { Colour = rows[3].Colour with { L = rows[3].Colour.L + 2 } };
         var dark = rows[3] with { Colour = rows[3].Colour with { L = rows[3].Colour.L - 2 } };
         double LightnessWith(double ofLight, double ofDark)
         {
-            TrialRow[] table = [.. rows[..3], light with { UncertaintyDe00 = ofLight }, dark with { UncertaintyDe00 = ofDark }, .. rows[4..]];
+            TrialRow[] table =
+            [
+                .. rows[..3],
+                light with
+                {
+                    UncertaintyDe00 = ofLight,
+                },
+                dark with
+                {
+                    UncertaintyDe00 = ofDark,
+                },
+                .. rows[4..],
+            ];
             Assert.True(ResponseModel.Fit(table, plant.Used).TryGet(out var model));
             return model.Predict(rows[3].Point).Colour.L;
         }
 
         var (left, middle, right) = (LightnessWith(1, 8), LightnessWith(1, 1), LightnessWith(8, 1));
-        Assert.True(left > middle + 0.5 && middle > right + 0.5, $"{left:0.0}, {middle:0.0}, {right:0.0} between {dark.Colour.L:0.0} and {light.Colour.L:0.0}");
+        Assert.True(
+            left > middle + 0.5 && middle > right + 0.5,
+            $"{left:0.0}, {middle:0.0}, {right:0.0} between {dark.Colour.L:0.0} and {light.Colour.L:0.0}"
+        );
     }
 
     [Fact]

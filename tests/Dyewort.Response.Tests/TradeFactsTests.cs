@@ -15,16 +15,32 @@ public sealed class TradeFactsTests
     public void Acid_reddens_soda_turns_blue_to_green_iron_darkens_and_greys(double ph, string addition, double dose, params string[] words)
     {
         // A plant of about this pH that was tested with all three.
-        var plant = Enumerable.Range(0, 400).Select(i => new PlantMaker(4 * i))
-            .First(one => one.Used.Contains("citric acid") && one.Used.Contains("bicarbonate of soda") && one.Used.Contains("copperas")
-                && Math.Abs(one.PhOf(new Dictionary<string, double>()) - ph) < 0.6);
+        var plant = Enumerable
+            .Range(0, 400)
+            .Select(i => new PlantMaker(4 * i))
+            .First(one =>
+                one.Used.Contains("citric acid")
+                && one.Used.Contains("bicarbonate of soda")
+                && one.Used.Contains("copperas")
+                && Math.Abs(one.PhOf(new Dictionary<string, double>()) - ph) < 0.6
+            );
         Assert.Equal("anthocyanin", plant.Kind);
         var rows = Enumerable.Range(0, 20).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 0.7)).ToArray();
         Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
         var plain = model.Predict(model.UsualSetting());
-        var after = model.Predict(model.UsualSetting() with { GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [addition] = dose } });
+        var after = model.Predict(
+            model.UsualSetting() with
+            {
+                GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [addition] = dose },
+            }
+        );
         var said = ColourMove.Describe(plain.Colour, after.Colour);
-        if (addition == "copperas") Assert.True(words.All(word => said.Contains(word, StringComparison.Ordinal)), $"{said}; pH {plain.Ph.Ph:0.0} to {after.Ph.Ph:0.0}; {plain.Colour} to {after.Colour}");
-        else Assert.True(words.Any(word => said.Contains(word, StringComparison.Ordinal)), said);
+        if (addition == "copperas")
+            Assert.True(
+                words.All(word => said.Contains(word, StringComparison.Ordinal)),
+                $"{said}; pH {plain.Ph.Ph:0.0} to {after.Ph.Ph:0.0}; {plain.Colour} to {after.Colour}"
+            );
+        else
+            Assert.True(words.Any(word => said.Contains(word, StringComparison.Ordinal)), said);
     }
 }

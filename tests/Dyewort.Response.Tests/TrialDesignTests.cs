@@ -13,19 +13,31 @@ public sealed class TrialDesignTests
         return (model, plant, rows);
     }
 
-    private static BenchLimits Fine(double sample = 30) => new() { SampleMillilitres = sample, SmallestGrams = PlantMaker.Materials.ToDictionary(name => name, _ => 0.01) };
+    private static BenchLimits Fine(double sample = 30) =>
+        new() { SampleMillilitres = sample, SmallestGrams = PlantMaker.Materials.ToDictionary(name => name, _ => 0.01) };
 
     /// <summary>Paints planned samples of a generated plant.</summary>
-    private static IEnumerable<TrialRow> Paint(PlantMaker plant, TrialDesign design) => design.Samples.Select(sample =>
-    {
-        var doses = sample.Additions.ToDictionary(one => one.Name, one => one.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
-        return plant.Read(new TrialPoint { Sample = $"N{sample.Number}", Plant = plant.Kind, GramsPerLitre = doses, Ph = Math.Round(plant.PhOf(doses), 2) }, 1);
-    });
+    private static IEnumerable<TrialRow> Paint(PlantMaker plant, TrialDesign design) =>
+        design.Samples.Select(sample =>
+        {
+            var doses = sample.Additions.ToDictionary(one => one.Name, one => one.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+            return plant.Read(
+                new TrialPoint
+                {
+                    Sample = $"N{sample.Number}",
+                    Plant = plant.Kind,
+                    GramsPerLitre = doses,
+                    Ph = Math.Round(plant.PhOf(doses), 2),
+                },
+                1
+            );
+        });
 
     [Fact]
     public void Six_samples_chosen_to_teach_most_teach_more_than_six_drawn_at_random()
     {
-        double chosen = 0, drawn = 0;
+        double chosen = 0,
+            drawn = 0;
         for (var seed = 1401; seed < 1409; seed++)
         {
             var (model, plant, rows) = Learn(seed, 8);
@@ -33,7 +45,11 @@ public sealed class TrialDesignTests
             Assert.Equal(6, design.Samples.Count);
             Assert.True(design.DoubtAfter < design.DoubtBefore);
             Assert.True(ResponseModel.Fit([.. rows, .. Paint(plant, design)], plant.Used).TryGet(out var taught));
-            Assert.True(ResponseModel.Fit([.. rows, .. Enumerable.Range(0, 6).Select(i => plant.Read(plant.Draw($"R{i}"), 1))], plant.Used).TryGet(out var lucky));
+            Assert.True(
+                ResponseModel
+                    .Fit([.. rows, .. Enumerable.Range(0, 6).Select(i => plant.Read(plant.Draw($"R{i}"), 1))], plant.Used)
+                    .TryGet(out var lucky)
+            );
             for (var i = 0; i < 30; i++)
             {
                 var point = plant.Draw("held");
@@ -65,9 +81,17 @@ public sealed class TrialDesignTests
         Assert.True(TrialDesigner.Spread(model, names, Fine(), 8).TryGet(out var design));
         Assert.Equal(8, design.Samples.Count);
         Assert.Empty(design.Samples[0].Additions);
-        double Smallest(IReadOnlyList<Lab> colours) => Enumerable.Range(0, colours.Count).SelectMany(i => Enumerable.Range(0, i).Select(j => Difference.Ciede2000(colours[i], colours[j]))).Min();
+        double Smallest(IReadOnlyList<Lab> colours) =>
+            Enumerable
+                .Range(0, colours.Count)
+                .SelectMany(i => Enumerable.Range(0, i).Select(j => Difference.Ciede2000(colours[i], colours[j])))
+                .Min();
         var ours = Smallest([.. design.Samples.Select(sample => sample.Expected!.Value)]);
-        var chance = Enumerable.Range(0, 40).Select(_ => Smallest([.. Enumerable.Range(0, 8).Select(i => model.QuickColour(plant.Draw("c", plain: i == 0)))])).Order().ToArray();
+        var chance = Enumerable
+            .Range(0, 40)
+            .Select(_ => Smallest([.. Enumerable.Range(0, 8).Select(i => model.QuickColour(plant.Draw("c", plain: i == 0)))]))
+            .Order()
+            .ToArray();
         Assert.True(ours > chance[36], $"{ours:0.0}; 9 of 10 random sets stay below {chance[36]:0.0}");
     }
 
@@ -118,10 +142,18 @@ public sealed class TrialDesignTests
     [Fact]
     public void A_spoon_too_coarse_for_the_jar_is_said()
     {
-        var limits = new BenchLimits { SampleMillilitres = 20, SmallestGrams = new Dictionary<string, double> { ["copperas"] = 0.6 } };
+        var limits = new BenchLimits
+        {
+            SampleMillilitres = 20,
+            SmallestGrams = new Dictionary<string, double> { ["copperas"] = 0.6 },
+        };
         Assert.True(TrialDesigner.Spread(null, ["alum", "copperas"], limits, 5).TryGet(out var design));
         Assert.DoesNotContain(design.Samples.SelectMany(sample => sample.Additions), addition => addition.Name == "copperas");
-        Assert.Contains(design.Notes, note => note.StartsWith("copperas was left out", StringComparison.Ordinal) && note.Contains("Dissolve", StringComparison.Ordinal));
+        Assert.Contains(
+            design.Notes,
+            note =>
+                note.StartsWith("copperas was left out", StringComparison.Ordinal) && note.Contains("Dissolve", StringComparison.Ordinal)
+        );
         Assert.False(TrialDesigner.Spread(null, ["copperas"], limits, 5).TryGet(out _));
     }
 
@@ -129,5 +161,6 @@ public sealed class TrialDesignTests
     [InlineData(0, 5)]
     [InlineData(30, 0)]
     [InlineData(double.NaN, 5)]
-    public void Nonsense_is_refused(double sample, int count) => Assert.False(TrialDesigner.Spread(null, ["alum"], Fine(sample), count).TryGet(out _));
+    public void Nonsense_is_refused(double sample, int count) =>
+        Assert.False(TrialDesigner.Spread(null, ["alum"], Fine(sample), count).TryGet(out _));
 }

@@ -5,7 +5,8 @@ public sealed class TrialTableTests
     [Fact]
     public void Reads_the_columns_makers_keep()
     {
-        const string Text = "\uFEFFsample,plant,Alum g/L,\"copper sulphate g/L\",pH,wash,paper,state,mood,L,a,b\r\nE1,elder,20,,3.5,,\"P1, cotton\",dry,good,35,14,-21\r\nE2,elder,0,1.5,,0.5,P1,wet,,36,8,-14\r\n";
+        const string Text =
+            "\uFEFFsample,plant,Alum g/L,\"copper sulphate g/L\",pH,wash,paper,state,mood,L,a,b\r\nE1,elder,20,,3.5,,\"P1, cotton\",dry,good,35,14,-21\r\nE2,elder,0,1.5,,0.5,P1,wet,,36,8,-14\r\n";
         Assert.True(TrialTable.Parse("trials", Text, needColours: true).TryGet(out var table));
         Assert.Equal(["Alum", "copper sulphate"], table.Additions);
         Assert.Equal(2, table.Rows.Count);

@@ -7,14 +7,17 @@ public sealed class WrongJarTests
     [Fact]
     public void Slips_that_show_are_found_and_mostly_named_first()
     {
-        int shown = 0, found = 0, first = 0;
+        int shown = 0,
+            found = 0,
+            first = 0;
         var missed = new List<string>();
         for (var seed = 0; seed < 30; seed++)
         {
             var plant = new PlantMaker(1501 + seed);
             var kind = SlipMaker.Kinds[seed % SlipMaker.Kinds.Length];
             var seeded = SlipMaker.Make(plant, kind, 18, seed, measuredPh: seed % 2 == 0);
-            if (seeded.ShowsDe00 < 6) continue;
+            if (seeded.ShowsDe00 < 6)
+                continue;
             shown++;
             Assert.True(WrongJar.Look(seeded.Rows, plant.Used).TryGet(out var doubtful));
             if (doubtful.FirstOrDefault(one => one.Row.Point.Sample == seeded.Jar) is not { } jar)
@@ -27,7 +30,10 @@ public sealed class WrongJarTests
             var ranked = jar.Slips.Where(slip => slip.Kind is not (SlipKind.AsWritten or SlipKind.SomethingElse)).ToList();
             var rank = ranked.FindIndex(slip => Same(slip, seeded));
             first += rank == 0 ? 1 : 0;
-            if (rank != 0) missed.Add($"{seed} {plant.Kind} {kind} {seeded.ShowsDe00:0}: rank {rank + 1}, {string.Join("; ", jar.Slips.Take(3).Select(slip => $"{slip.Probability:0.00} {slip.Words}"))}");
+            if (rank != 0)
+                missed.Add(
+                    $"{seed} {plant.Kind} {kind} {seeded.ShowsDe00:0}: rank {rank + 1}, {string.Join("; ", jar.Slips.Take(3).Select(slip => $"{slip.Probability:0.00} {slip.Words}"))}"
+                );
         }
 
         var words = $"{shown} shown, {found} found, {first} named first\n{string.Join('\n', missed)}";
@@ -39,12 +45,15 @@ public sealed class WrongJarTests
         seeded.Kind == SlipKind.Swapped
             ? slip.Kind == SlipKind.Swapped && slip.Other == seeded.Truth.Sample
             : slip.Meant.GramsPerLitre.Count == seeded.Truth.GramsPerLitre.Count
-                && slip.Meant.GramsPerLitre.All(pair => seeded.Truth.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.05);
+                && slip.Meant.GramsPerLitre.All(pair =>
+                    seeded.Truth.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.05
+                );
 
     [Fact]
     public void Sound_tables_accuse_hardly_anybody()
     {
-        int accused = 0, jars = 0;
+        int accused = 0,
+            jars = 0;
         for (var seed = 0; seed < 8; seed++)
         {
             var plant = new PlantMaker(1601 + seed);

@@ -18,7 +18,8 @@ public sealed class NotebookTests : IAsyncLifetime
     public ValueTask DisposeAsync()
     {
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        if (Directory.Exists(folder)) Directory.Delete(folder, recursive: true);
+        if (Directory.Exists(folder))
+            Directory.Delete(folder, recursive: true);
         return ValueTask.CompletedTask;
     }
 
@@ -27,7 +28,14 @@ public sealed class NotebookTests : IAsyncLifetime
     {
         var notebook = await SqliteNotebook.OpenAsync(folder, clock, CancellationToken.None);
         var written = clock.GetUtcNow();
-        var alum = new Material { Id = Guid.CreateVersion7(written), WrittenAt = written, Name = "alum", Kind = MaterialKind.Addition, GramsPerTeaspoon = 4.8 };
+        var alum = new Material
+        {
+            Id = Guid.CreateVersion7(written),
+            WrittenAt = written,
+            Name = "alum",
+            Kind = MaterialKind.Addition,
+            GramsPerTeaspoon = 4.8,
+        };
         await using (var db = notebook.NewDb())
         {
             db.Add(alum);
@@ -41,8 +49,17 @@ public sealed class NotebookTests : IAsyncLifetime
         var corrections = await read.Corrections.OrderBy(one => one.CorrectedAt).ToListAsync();
         Assert.Collection(
             corrections,
-            one => Assert.Equal(("Material", "GramsPerTeaspoon", "4.8", "4.7", written, first), (one.EntryKind, one.Field, one.Before, one.After, one.BeforeWrittenAt, one.CorrectedAt)),
-            one => Assert.Equal(("Material", "GramsPerTeaspoon", "4.7", "4.75", first, second), (one.EntryKind, one.Field, one.Before, one.After, one.BeforeWrittenAt, one.CorrectedAt)));
+            one =>
+                Assert.Equal(
+                    ("Material", "GramsPerTeaspoon", "4.8", "4.7", written, first),
+                    (one.EntryKind, one.Field, one.Before, one.After, one.BeforeWrittenAt, one.CorrectedAt)
+                ),
+            one =>
+                Assert.Equal(
+                    ("Material", "GramsPerTeaspoon", "4.7", "4.75", first, second),
+                    (one.EntryKind, one.Field, one.Before, one.After, one.BeforeWrittenAt, one.CorrectedAt)
+                )
+        );
         Assert.Equal(4.75, (await read.Materials.SingleAsync()).GramsPerTeaspoon);
     }
 
@@ -52,7 +69,13 @@ public sealed class NotebookTests : IAsyncLifetime
         var notebook = await SqliteNotebook.OpenAsync(folder, clock, CancellationToken.None);
         var now = clock.GetUtcNow();
         await using var db = notebook.NewDb();
-        var chalk = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = "chalk", Kind = MaterialKind.Addition };
+        var chalk = new Material
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Name = "chalk",
+            Kind = MaterialKind.Addition,
+        };
         db.Add(chalk);
         await db.SaveChangesAsync();
         db.Remove(chalk);
@@ -67,7 +90,16 @@ public sealed class NotebookTests : IAsyncLifetime
         var colour = new Xyz(1.0 / 3, 29.123456789012345, 0.1 + 0.2);
         await using (var db = notebook.NewDb())
         {
-            db.Add(new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = "cotton paper", Kind = MaterialKind.Paper, BareColour = colour });
+            db.Add(
+                new Material
+                {
+                    Id = Guid.CreateVersion7(now),
+                    WrittenAt = now,
+                    Name = "cotton paper",
+                    Kind = MaterialKind.Paper,
+                    BareColour = colour,
+                }
+            );
             await db.SaveChangesAsync();
         }
 
@@ -94,9 +126,11 @@ public sealed class NotebookTests : IAsyncLifetime
         {
             await old.GetService<IMigrator>().MigrateAsync("Initial");
             await old.Database.ExecuteSqlRawAsync(
-                "INSERT INTO materials (id, written_at, name, kind, grams_per_teaspoon) VALUES ('019922E6-0000-7000-8000-000000000001', '2025-09-06T08:00:00.0000000Z', 'alum', 'Addition', 4.8)");
+                "INSERT INTO materials (id, written_at, name, kind, grams_per_teaspoon) VALUES ('019922E6-0000-7000-8000-000000000001', '2025-09-06T08:00:00.0000000Z', 'alum', 'Addition', 4.8)"
+            );
             await old.Database.ExecuteSqlRawAsync(
-                "INSERT INTO photos (id, written_at, sha256, extension, taken_at) VALUES ('019922E6-0000-7000-8000-000000000002', '2025-09-06T08:00:00.0000000Z', 'ba78', 'jpg', '2025-09-06T08:00:00.0000000Z')");
+                "INSERT INTO photos (id, written_at, sha256, extension, taken_at) VALUES ('019922E6-0000-7000-8000-000000000002', '2025-09-06T08:00:00.0000000Z', 'ba78', 'jpg', '2025-09-06T08:00:00.0000000Z')"
+            );
         }
 
         var notebook = await SqliteNotebook.OpenAsync(folder, clock, CancellationToken.None);

@@ -24,7 +24,8 @@ public static class Repository
     {
         for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
         {
-            if (File.Exists(Path.Combine(folder.FullName, "Dyewort.slnx"))) return folder.FullName;
+            if (File.Exists(Path.Combine(folder.FullName, "Dyewort.slnx")))
+                return folder.FullName;
         }
 
         throw new DirectoryNotFoundException("Tests must run from within a checkout of the project.");

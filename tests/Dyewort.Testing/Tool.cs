@@ -7,7 +7,12 @@ public static class Tool
 {
     /// <summary>Runs a program and returns its exit code and what it said.</summary>
     /// <exception cref="TimeoutException">It did not end in time; it was stopped.</exception>
-    public static (int ExitCode, string Output, string Error) Run(string program, IEnumerable<string> arguments, TimeSpan limit, string? folder = null)
+    public static (int ExitCode, string Output, string Error) Run(
+        string program,
+        IEnumerable<string> arguments,
+        TimeSpan limit,
+        string? folder = null
+    )
     {
         var start = new ProcessStartInfo(program)
         {
@@ -16,7 +21,8 @@ public static class Tool
             UseShellExecute = false,
             WorkingDirectory = folder ?? "",
         };
-        foreach (var argument in arguments) start.ArgumentList.Add(argument);
+        foreach (var argument in arguments)
+            start.ArgumentList.Add(argument);
         using var process = Process.Start(start)!;
         var output = process.StandardOutput.ReadToEndAsync();
         var error = process.StandardError.ReadToEndAsync();
@@ -31,6 +37,8 @@ public static class Tool
 
     /// <summary>The full path of a program on this machine, or null.</summary>
     public static string? Find(string program) =>
-        (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
-            .Select(folder => Path.Combine(folder, program)).FirstOrDefault(File.Exists);
+        (Environment.GetEnvironmentVariable("PATH") ?? "")
+            .Split(Path.PathSeparator)
+            .Select(folder => Path.Combine(folder, program))
+            .FirstOrDefault(File.Exists);
 }

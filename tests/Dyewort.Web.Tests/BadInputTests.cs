@@ -9,20 +9,26 @@ namespace Dyewort.Web.Tests;
 /// <summary>Bad input gets a message beside its field, and nothing that was written is lost.</summary>
 public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<SeasonNotebook>
 {
-    public static TheoryData<string, string> Uploads => new()
-    {
-        { "nothing", "No picture came." },
-        { "text", "picture" },
-        { "cut off", "" },
-        { "another chart", "" },
-    };
+    public static TheoryData<string, string> Uploads =>
+        new()
+        {
+            { "nothing", "No picture came." },
+            { "text", "picture" },
+            { "cut off", "" },
+            { "another chart", "" },
+        };
 
     [Theory, MemberData(nameof(Uploads))]
     public async Task A_bad_upload_says_why_and_loses_nothing(string kind, string says)
     {
         using var posting = new Posting(notebook.Address);
         var before = await CountAsync();
-        var (status, body, _) = await posting.PostAsync("/charts/C1", "/charts/C1/photo", new Dictionary<string, string> { ["State"] = "Exposed", ["TakenOn"] = "2025-03-01" }, await PictureAsync(kind));
+        var (status, body, _) = await posting.PostAsync(
+            "/charts/C1",
+            "/charts/C1/photo",
+            new Dictionary<string, string> { ["State"] = "Exposed", ["TakenOn"] = "2025-03-01" },
+            await PictureAsync(kind)
+        );
         Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
         Assert.Contains("id=\"f-Picture-why\"", body, StringComparison.Ordinal);
         Assert.Contains(says, body, StringComparison.OrdinalIgnoreCase);
@@ -36,19 +42,69 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
     public async Task A_card_is_renamed_under_its_own_field_and_goes_when_it_is_taken_back()
     {
         using var posting = new Posting(notebook.Address);
-        const string Figures = "CGATS.17\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 3\nBEGIN_DATA\n1 90 0 0\n2 50 0 0\n3 20 0 0\nEND_DATA\n";
+        const string Figures =
+            "CGATS.17\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 3\nBEGIN_DATA\n1 90 0 0\n2 50 0 0\n3 20 0 0\nEND_DATA\n";
         async Task<string> KeptAsync(string name) =>
-            (await posting.PostAsync("/strips", "/strips/cards", new Dictionary<string, string> { ["Name"] = name, ["Columns"] = "3", ["Rows"] = "1", ["File"] = Figures })).Next!.Split('#')[1];
+            (
+                await posting.PostAsync(
+                    "/strips",
+                    "/strips/cards",
+                    new Dictionary<string, string>
+                    {
+                        ["Name"] = name,
+                        ["Columns"] = "3",
+                        ["Rows"] = "1",
+                        ["File"] = Figures,
+                    }
+                )
+            ).Next!.Split('#')[1];
         var (first, second) = (Guid.Parse(await KeptAsync("greys of spring")), Guid.Parse(await KeptAsync("greys of autumn")));
-        var refused = await posting.PostAsync("/strips", $"/strips/{first}/name", new Dictionary<string, string> { [$"Name-{first:N}"] = "greys of autumn" });
+        var refused = await posting.PostAsync(
+            "/strips",
+            $"/strips/{first}/name",
+            new Dictionary<string, string> { [$"Name-{first:N}"] = "greys of autumn" }
+        );
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.Status);
         Assert.Contains($"id=\"f-Name-{first:N}-why\"", refused.Body, StringComparison.Ordinal);
         Assert.DoesNotContain($"id=\"f-Name-{second:N}-why\"", refused.Body, StringComparison.Ordinal);
-        Assert.Equal($"/strips#{first}", (await posting.PostAsync("/strips", $"/strips/{first}/name", new Dictionary<string, string> { [$"Name-{first:N}"] = "greys of winter" })).Next);
-        var (_, shown, _) = await posting.PostAsync("/strips", $"/strips/{second}/name", new Dictionary<string, string> { [$"Name-{second:N}"] = " " });
+        Assert.Equal(
+            $"/strips#{first}",
+            (
+                await posting.PostAsync(
+                    "/strips",
+                    $"/strips/{first}/name",
+                    new Dictionary<string, string> { [$"Name-{first:N}"] = "greys of winter" }
+                )
+            ).Next
+        );
+        var (_, shown, _) = await posting.PostAsync(
+            "/strips",
+            $"/strips/{second}/name",
+            new Dictionary<string, string> { [$"Name-{second:N}"] = " " }
+        );
         Assert.Contains("<h2>greys of winter</h2>", shown, StringComparison.Ordinal);
-        foreach (var one in new[] { first, second }) Assert.Equal("/strips", (await posting.PostAsync("/strips", $"/strips/{one}/withdraw", new Dictionary<string, string> { [$"Why-{one:N}"] = "lost" })).Next);
-        Assert.DoesNotContain("<h2>greys of", (await posting.PostAsync("/strips", $"/strips/{first}/name", new Dictionary<string, string> { [$"Name-{first:N}"] = "again" })).Body, StringComparison.Ordinal);
+        foreach (var one in new[] { first, second })
+            Assert.Equal(
+                "/strips",
+                (
+                    await posting.PostAsync(
+                        "/strips",
+                        $"/strips/{one}/withdraw",
+                        new Dictionary<string, string> { [$"Why-{one:N}"] = "lost" }
+                    )
+                ).Next
+            );
+        Assert.DoesNotContain(
+            "<h2>greys of",
+            (
+                await posting.PostAsync(
+                    "/strips",
+                    $"/strips/{first}/name",
+                    new Dictionary<string, string> { [$"Name-{first:N}"] = "again" }
+                )
+            ).Body,
+            StringComparison.Ordinal
+        );
     }
 
     [Theory]
@@ -58,7 +114,17 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
     public async Task A_slip_in_a_form_keeps_what_was_typed(string page, string field, string typed, string says)
     {
         using var posting = new Posting(notebook.Address);
-        var (status, body, _) = await posting.PostAsync(page, page, new Dictionary<string, string> { ["Jars"] = "8", ["VolumeMl"] = "20", ["Title"] = "second trial", [field] = typed });
+        var (status, body, _) = await posting.PostAsync(
+            page,
+            page,
+            new Dictionary<string, string>
+            {
+                ["Jars"] = "8",
+                ["VolumeMl"] = "20",
+                ["Title"] = "second trial",
+                [field] = typed,
+            }
+        );
         Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
         Assert.Contains(says, body, StringComparison.Ordinal);
         Assert.Contains($"value=\"{typed}\"", body, StringComparison.Ordinal);
@@ -96,7 +162,11 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
     private async Task<(int Photos, int Readings, int Files)> CountAsync()
     {
         await using var db = (await SqliteNotebook.OpenAsync(notebook.Folder, TimeProvider.System, CancellationToken.None)).NewDb();
-        return (await db.Photos.CountAsync(), await db.Readings.CountAsync(), Directory.GetFiles(Path.Combine(notebook.Folder, "photos"), "*", SearchOption.AllDirectories).Length);
+        return (
+            await db.Photos.CountAsync(),
+            await db.Readings.CountAsync(),
+            Directory.GetFiles(Path.Combine(notebook.Folder, "photos"), "*", SearchOption.AllDirectories).Length
+        );
     }
 
     private async Task<byte[]?> PictureAsync(string kind)
@@ -108,14 +178,30 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
             case "text":
                 return "this is a letter, not a picture"u8.ToArray();
             case "another chart":
-                var plan = SheetPlan.Make(new SheetWish { Page = PageSize.A5, Columns = 2, Rows = 2, Code = "C9", Number = 9 });
+                var plan = SheetPlan.Make(
+                    new SheetWish
+                    {
+                        Page = PageSize.A5,
+                        Columns = 2,
+                        Rows = 2,
+                        Code = "C9",
+                        Number = 9,
+                    }
+                );
                 Assert.True(plan.TryGet(out var other));
-                return Imaging.SheetPicture.Draw(other.Layout, new Imaging.SheetShot { Paint = new Dictionary<string, Colour.Xyz>(), Paper = new(88, 92, 95) });
+                return Imaging.SheetPicture.Draw(
+                    other.Layout,
+                    new Imaging.SheetShot { Paint = new Dictionary<string, Colour.Xyz>(), Paper = new(88, 92, 95) }
+                );
             default:
-                await using (var db = (await SqliteNotebook.OpenAsync(notebook.Folder, TimeProvider.System, CancellationToken.None)).NewDb())
+                await using (
+                    var db = (await SqliteNotebook.OpenAsync(notebook.Folder, TimeProvider.System, CancellationToken.None)).NewDb()
+                )
                 {
                     var photo = await db.Photos.FirstAsync();
-                    var whole = await File.ReadAllBytesAsync(Path.Combine(notebook.Folder, "photos", photo.Sha256[..2], $"{photo.Sha256}.{photo.Extension}"));
+                    var whole = await File.ReadAllBytesAsync(
+                        Path.Combine(notebook.Folder, "photos", photo.Sha256[..2], $"{photo.Sha256}.{photo.Extension}")
+                    );
                     return whole[..(whole.Length / 2)];
                 }
         }

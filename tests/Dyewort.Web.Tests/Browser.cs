@@ -21,7 +21,15 @@ public sealed class Browser : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        app = await WebHost.BuildAsync(new WebOptions { Notebook = Folder, Clock = TimeProvider.System, Port = 0 }, CancellationToken.None);
+        app = await WebHost.BuildAsync(
+            new WebOptions
+            {
+                Notebook = Folder,
+                Clock = TimeProvider.System,
+                Port = 0,
+            },
+            CancellationToken.None
+        );
         await app.StartAsync();
         var bound = new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
         Address = new($"http://localhost:{bound.Port}/");
@@ -29,7 +37,8 @@ public sealed class Browser : IAsyncLifetime
 
     public async ValueTask DisposeAsync()
     {
-        if (browser is not null) await browser.CloseAsync();
+        if (browser is not null)
+            await browser.CloseAsync();
         playwright?.Dispose();
         if (app is not null)
         {
@@ -38,7 +47,8 @@ public sealed class Browser : IAsyncLifetime
         }
 
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        if (Directory.Exists(Folder)) Directory.Delete(Folder, recursive: true);
+        if (Directory.Exists(Folder))
+            Directory.Delete(Folder, recursive: true);
     }
 
     /// <summary>A fresh page; the test is skipped when this machine has no Chromium.</summary>
@@ -47,8 +57,24 @@ public sealed class Browser : IAsyncLifetime
         var chromium = Tool.Find("chromium") ?? Tool.Find("chromium-browser") ?? Tool.Find("google-chrome");
         Assert.SkipWhen(chromium is null, "Chromium is not on this machine.");
         playwright ??= await Playwright.CreateAsync();
-        browser ??= await playwright.Chromium.LaunchAsync(new() { ExecutablePath = chromium, Headless = true, Args = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"] });
-        var context = await browser.NewContextAsync(new() { BaseURL = Address.ToString(), ViewportSize = new() { Width = width, Height = height }, JavaScriptEnabled = script, HasTouch = touch, AcceptDownloads = true });
+        browser ??= await playwright.Chromium.LaunchAsync(
+            new()
+            {
+                ExecutablePath = chromium,
+                Headless = true,
+                Args = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"],
+            }
+        );
+        var context = await browser.NewContextAsync(
+            new()
+            {
+                BaseURL = Address.ToString(),
+                ViewportSize = new() { Width = width, Height = height },
+                JavaScriptEnabled = script,
+                HasTouch = touch,
+                AcceptDownloads = true,
+            }
+        );
         context.SetDefaultTimeout(30_000);
         return await context.NewPageAsync();
     }

@@ -32,6 +32,9 @@ public sealed class ColourPageTests(Browser browser) : IClassFixture<Browser>
         var page = await browser.OpenAsync();
         await page.GotoAsync("/colour?c=%235b3f7a&with=5Y%208/8");
         var found = await page.RunAxe();
-        Assert.True(found.Violations.Length == 0, string.Join("; ", found.Violations.Select(violation => $"{violation.Id}: {violation.Help}")));
+        Assert.True(
+            found.Violations.Length == 0,
+            string.Join("; ", found.Violations.Select(violation => $"{violation.Id}: {violation.Help}"))
+        );
     }
 }

@@ -11,7 +11,9 @@ public sealed class JarPageTests(Browser browser) : IClassFixture<Browser>
     {
         using var client = new HttpClient { BaseAddress = browser.Address };
         Assert.Contains("What is in the jar", await client.GetStringAsync("jar"), StringComparison.Ordinal);
-        var page = WebUtility.HtmlDecode(await client.GetStringAsync("jar?Volume=90+ml&Additions=citric+acid+%3D+1+g%0Abicarbonate+of+soda+%3D+1+g&Goal=5"));
+        var page = WebUtility.HtmlDecode(
+            await client.GetStringAsync("jar?Volume=90+ml&Additions=citric+acid+%3D+1+g%0Abicarbonate+of+soda+%3D+1+g&Goal=5")
+        );
         Assert.Contains("ph-ladder", page, StringComparison.Ordinal);
         Assert.Contains("It foams", page, StringComparison.Ordinal);
         Assert.Contains("To reach the pH you want", page, StringComparison.Ordinal);
@@ -26,7 +28,9 @@ public sealed class JarPageTests(Browser browser) : IClassFixture<Browser>
         using var client = new HttpClient { BaseAddress = browser.Address };
         var page = WebUtility.HtmlDecode(await client.GetStringAsync("sums?Sum=lake&Salt=alum&SaltGrams=10&Alkali=soda+ash&LiquorMl=500"));
         Assert.Contains("White body: 1.64 g dry", page, StringComparison.Ordinal);
-        using var refused = await client.GetAsync(new Uri("sums?Sum=lake&Salt=salt&SaltGrams=10&Alkali=soda+ash&LiquorMl=500", UriKind.Relative));
+        using var refused = await client.GetAsync(
+            new Uri("sums?Sum=lake&Salt=salt&SaltGrams=10&Alkali=soda+ash&LiquorMl=500", UriKind.Relative)
+        );
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
         Assert.Contains("holds no aluminium", WebUtility.HtmlDecode(await refused.Content.ReadAsStringAsync()), StringComparison.Ordinal);
     }

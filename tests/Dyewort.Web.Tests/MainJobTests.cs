@@ -13,12 +13,18 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
 {
     private static readonly Dictionary<string, Lab> Wet = new()
     {
-        ["A1"] = new(38, 22, -8), ["B1"] = new(34, 16, -22), ["A2"] = new(44, -8, -6), ["B2"] = new(62, 20, 40),
+        ["A1"] = new(38, 22, -8),
+        ["B1"] = new(34, 16, -22),
+        ["A2"] = new(44, -8, -6),
+        ["B2"] = new(62, 20, 40),
     };
 
     private static readonly Dictionary<string, Lab> Dry = new()
     {
-        ["A1"] = new(43, 17, -9), ["B1"] = new(38, 13, -21), ["A2"] = new(48, -6, 2), ["B2"] = new(66, 18, 38),
+        ["A1"] = new(43, 17, -9),
+        ["B1"] = new(38, 13, -21),
+        ["A2"] = new(48, -6, 2),
+        ["B2"] = new(66, 18, 38),
     };
 
     [Fact]
@@ -28,13 +34,15 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
         var complaints = new List<string>();
         page.Console += (_, message) =>
         {
-            if (message.Type is "error" or "warning" && !message.Text.Contains("422", StringComparison.Ordinal)) complaints.Add(message.Text);
+            if (message.Type is "error" or "warning" && !message.Text.Contains("422", StringComparison.Ordinal))
+                complaints.Add(message.Text);
         };
 
         // The pantry.
         await page.GotoAsync("/");
         await page.GetByRole(AriaRole.Link, new() { Name = "Stock the pantry" }).ClickAsync();
-        foreach (var name in (string[])["alum", "iron sulfate", "cotton paper 300 g", "bottle 30 ml"]) await page.GetByLabel(name, new() { Exact = true }).CheckAsync();
+        foreach (var name in (string[])["alum", "iron sulfate", "cotton paper 300 g", "bottle 30 ml"])
+            await page.GetByLabel(name, new() { Exact = true }).CheckAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "I have these" }).ClickAsync();
         await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Additions" })).ToBeVisibleAsync();
 
@@ -85,7 +93,15 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
         var layout = await LayoutAsync();
         foreach (var (state, paint) in new[] { ("wet", Wet), ("dry", Dry) })
         {
-            await page.GetByLabel("Photo or scan").SetInputFilesAsync(new FilePayload { Name = "IMG_0001.jpg", MimeType = "image/jpeg", Buffer = PaintedSheet.Photograph(pdf, layout, paint) });
+            await page.GetByLabel("Photo or scan")
+                .SetInputFilesAsync(
+                    new FilePayload
+                    {
+                        Name = "IMG_0001.jpg",
+                        MimeType = "image/jpeg",
+                        Buffer = PaintedSheet.Photograph(pdf, layout, paint),
+                    }
+                );
             await page.GetByLabel(state, new() { Exact = true }).CheckAsync();
             await page.GetByText("More about this photo").ClickAsync();
             await page.GetByLabel("The bare paper's colour").FillAsync("#ffffff");
@@ -111,13 +127,17 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
         await page.GetByRole(AriaRole.Link, new() { Name = "Print the labels" }).ClickAsync();
 
         // The label's code, read by others, opens the right bottle.
-        var labels = await page.RunAndWaitForDownloadAsync(() => page.GetByRole(AriaRole.Button, new() { Name = "Make the PDF" }).ClickAsync());
+        var labels = await page.RunAndWaitForDownloadAsync(() =>
+            page.GetByRole(AriaRole.Button, new() { Name = "Make the PDF" }).ClickAsync()
+        );
         var codes = PrintedCodes.Read(await File.ReadAllBytesAsync(await labels.PathAsync()));
         Assert.Equal(3, codes.Distinct(StringComparer.Ordinal).Count());
         await using (var db = (await SqliteNotebook.OpenAsync(browser.Folder, TimeProvider.System, CancellationToken.None)).NewDb())
         {
             var bottle = await db.Bottles.OrderBy(one => one.Number).LastAsync();
-            await page.GotoAsync(Assert.Single(codes.Distinct(StringComparer.Ordinal), code => code.EndsWith($"/b/{bottle.Code}", StringComparison.Ordinal)));
+            await page.GotoAsync(
+                Assert.Single(codes.Distinct(StringComparer.Ordinal), code => code.EndsWith($"/b/{bottle.Code}", StringComparison.Ordinal))
+            );
             await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync(bottle.Code);
         }
 
@@ -137,7 +157,17 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
     private async Task HoldsAsync(SwatchState state, Dictionary<string, Lab> painted)
     {
         await using var db = (await SqliteNotebook.OpenAsync(browser.Folder, TimeProvider.System, CancellationToken.None)).NewDb();
-        var read = await (from reading in db.Readings join swatch in db.Swatches on reading.SwatchId equals swatch.Id where reading.State == state select new { swatch.Cell, reading.Colour, reading.UncertaintyDe00 }).ToListAsync();
+        var read = await (
+            from reading in db.Readings
+            join swatch in db.Swatches on reading.SwatchId equals swatch.Id
+            where reading.State == state
+            select new
+            {
+                swatch.Cell,
+                reading.Colour,
+                reading.UncertaintyDe00,
+            }
+        ).ToListAsync();
         Assert.Equal(4, read.Count);
         foreach (var one in read)
         {

@@ -25,7 +25,15 @@ public sealed partial class MakingPageTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        app = await WebHost.BuildAsync(new WebOptions { Notebook = folder, Clock = TimeProvider.System, Port = 0 }, CancellationToken.None);
+        app = await WebHost.BuildAsync(
+            new WebOptions
+            {
+                Notebook = folder,
+                Clock = TimeProvider.System,
+                Port = 0,
+            },
+            CancellationToken.None
+        );
         await app.StartAsync();
         var port = new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
         http = new HttpClient { BaseAddress = new($"http://localhost:{port}") };
@@ -44,7 +52,12 @@ public sealed partial class MakingPageTests : IAsyncLifetime
     [Fact]
     public async Task A_chosen_square_goes_all_the_way_to_a_labelled_bottle_and_back_to_its_plant()
     {
-        var kept = await PostAsync($"/recipes/keep?swatch={square}", "/recipes/keep", ("Swatch", square.ToString()), ("Name", "Dusk <b>Elder</b>"));
+        var kept = await PostAsync(
+            $"/recipes/keep?swatch={square}",
+            "/recipes/keep",
+            ("Swatch", square.ToString()),
+            ("Name", "Dusk <b>Elder</b>")
+        );
         Assert.Equal((HttpStatusCode.OK, "/recipes/R1"), (kept.Status, kept.Path));
         Assert.Contains("Dusk &lt;b&gt;Elder", kept.Html, StringComparison.Ordinal);
 
@@ -118,10 +131,17 @@ public sealed partial class MakingPageTests : IAsyncLifetime
     [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
     private static partial Regex Token();
 
-    private async Task<(HttpStatusCode Status, string Path, string Html)> PostAsync(string page, string action, params (string Name, string Value)[] fields)
+    private async Task<(HttpStatusCode Status, string Path, string Html)> PostAsync(
+        string page,
+        string action,
+        params (string Name, string Value)[] fields
+    )
     {
         var token = Token().Match(await http.GetStringAsync(page)).Groups[1].Value;
-        using var form = new FormUrlEncodedContent([new("__RequestVerificationToken", WebUtility.HtmlDecode(token)), .. fields.Select(field => new KeyValuePair<string, string>(field.Name, field.Value))]);
+        using var form = new FormUrlEncodedContent([
+            new("__RequestVerificationToken", WebUtility.HtmlDecode(token)),
+            .. fields.Select(field => new KeyValuePair<string, string>(field.Name, field.Value)),
+        ]);
         using var answer = await http.PostAsync(new Uri(action, UriKind.Relative), form);
         return (answer.StatusCode, answer.RequestMessage!.RequestUri!.AbsolutePath, await answer.Content.ReadAsStringAsync());
     }
@@ -130,19 +150,66 @@ public sealed partial class MakingPageTests : IAsyncLifetime
     {
         await using var scope = app.Services.CreateAsyncScope();
         var services = scope.ServiceProvider;
-        var pot = Made(await services.GetRequiredService<StartPot>().HandleAsync(new() { Plant = "elderberry", Place = "the hedge" }, default));
-        Made(await services.GetRequiredService<AddToLog>().HandleAsync(pot, new() { Kind = nameof(LogKind.Strained), Ml = "790" }, default));
+        var pot = Made(
+            await services.GetRequiredService<StartPot>().HandleAsync(new() { Plant = "elderberry", Place = "the hedge" }, default)
+        );
+        Made(
+            await services.GetRequiredService<AddToLog>().HandleAsync(pot, new() { Kind = nameof(LogKind.Strained), Ml = "790" }, default)
+        );
         Made(await services.GetRequiredService<SplitPot>().HandleAsync(pot, new() { Jars = "2", VolumeMl = "20" }, default));
         var db = services.GetRequiredService<NotebookDb>();
         var now = DateTimeOffset.UnixEpoch.AddYears(55);
-        var alum = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = "alum", Kind = MaterialKind.Addition, GramsPerTeaspoon = 4.8 };
+        var alum = new Material
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Name = "alum",
+            Kind = MaterialKind.Addition,
+            GramsPerTeaspoon = 4.8,
+        };
         db.Add(alum);
         await db.SaveChangesAsync();
-        Made(await services.GetRequiredService<AddToSample>().HandleAsync(pot, "A1", new() { Material = alum.Id.ToString(), Amount = "⅛ tsp" }, default));
+        Made(
+            await services
+                .GetRequiredService<AddToSample>()
+                .HandleAsync(pot, "A1", new() { Material = alum.Id.ToString(), Amount = "⅛ tsp" }, default)
+        );
         var sample = await db.Samples.SingleAsync(one => one.Jar == "A1");
-        var chart = new Chart { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 1, TrialId = sample.TrialId, Title = "alum", LayoutJson = "{}", Page = "A5" };
-        var swatch = new Swatch { Id = Guid.CreateVersion7(now), WrittenAt = now, ChartId = chart.Id, Cell = "A1", SampleId = sample.Id, Coats = 1, Wash = 1 };
-        db.AddRange(chart, swatch, new Reading { Id = Guid.CreateVersion7(now), WrittenAt = now, SwatchId = swatch.Id, At = now, State = SwatchState.Dry, Colour = new Lab(35, 14, -21).ToXyz(), UncertaintyDe00 = 1.2, Source = ReadingSource.Photo });
+        var chart = new Chart
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Number = 1,
+            TrialId = sample.TrialId,
+            Title = "alum",
+            LayoutJson = "{}",
+            Page = "A5",
+        };
+        var swatch = new Swatch
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            ChartId = chart.Id,
+            Cell = "A1",
+            SampleId = sample.Id,
+            Coats = 1,
+            Wash = 1,
+        };
+        db.AddRange(
+            chart,
+            swatch,
+            new Reading
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                SwatchId = swatch.Id,
+                At = now,
+                State = SwatchState.Dry,
+                Colour = new Lab(35, 14, -21).ToXyz(),
+                UncertaintyDe00 = 1.2,
+                Source = ReadingSource.Photo,
+            }
+        );
         await db.SaveChangesAsync();
         square = swatch.Id;
     }

@@ -19,11 +19,15 @@ internal static class PaintedSheet
 
     private static void Recode(SKBitmap page, Func<double, double> change)
     {
-        var seen = Enumerable.Range(0, 256).Select(code => (byte)Math.Round(255 * FileColour.LinearToSrgb(change(FileColour.SrgbToLinear(code / 255.0))))).ToArray();
+        var seen = Enumerable
+            .Range(0, 256)
+            .Select(code => (byte)Math.Round(255 * FileColour.LinearToSrgb(change(FileColour.SrgbToLinear(code / 255.0)))))
+            .ToArray();
         var bytes = page.GetPixelSpan().ToArray();
         for (var at = 0; at < bytes.Length; at++)
         {
-            if (at % 4 != 3) bytes[at] = seen[bytes[at]];
+            if (at % 4 != 3)
+                bytes[at] = seen[bytes[at]];
         }
 
         System.Runtime.InteropServices.Marshal.Copy(bytes, 0, page.GetPixels(), bytes.Length);
@@ -36,7 +40,12 @@ internal static class PaintedSheet
         try
         {
             File.WriteAllBytes(Path.Combine(folder, "sheet.pdf"), pdf);
-            var (code, _, error) = Tool.Run("pdftoppm", ["-r", $"{PixelsPerInch}", "-png", "-singlefile", "sheet.pdf", "sheet"], TimeSpan.FromMinutes(1), folder);
+            var (code, _, error) = Tool.Run(
+                "pdftoppm",
+                ["-r", $"{PixelsPerInch}", "-png", "-singlefile", "sheet.pdf", "sheet"],
+                TimeSpan.FromMinutes(1),
+                folder
+            );
             Assert.True(code == 0, error);
             using var page = SKBitmap.Decode(Path.Combine(folder, "sheet.png"));
             Print(page);
@@ -45,12 +54,19 @@ internal static class PaintedSheet
                 var scale = (float)(page.Width / layout.WidthMm);
                 foreach (var cell in layout.Cells)
                 {
-                    if (!paint.TryGetValue(cell.Id, out var colour)) continue;
+                    if (!paint.TryGetValue(cell.Id, out var colour))
+                        continue;
                     var (r, g, b) = SrgbChip.Of(colour.ToXyz()).Bytes;
                     using var fill = new SKPaint { Color = new SKColor(r, g, b) };
                     canvas.DrawRect(
-                        SKRect.Create((float)cell.PolygonMm[0].X * scale, (float)cell.PolygonMm[0].Y * scale, (float)(cell.PolygonMm[1].X - cell.PolygonMm[0].X) * scale, (float)(cell.PolygonMm[2].Y - cell.PolygonMm[1].Y) * scale),
-                        fill);
+                        SKRect.Create(
+                            (float)cell.PolygonMm[0].X * scale,
+                            (float)cell.PolygonMm[0].Y * scale,
+                            (float)(cell.PolygonMm[1].X - cell.PolygonMm[0].X) * scale,
+                            (float)(cell.PolygonMm[2].Y - cell.PolygonMm[1].Y) * scale
+                        ),
+                        fill
+                    );
                 }
             }
 

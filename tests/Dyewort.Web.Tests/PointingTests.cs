@@ -14,7 +14,12 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
     public async Task Nothing_is_lost_when_no_page_is_found()
     {
         using var posting = new Posting(notebook.Address);
-        var (status, _, next) = await posting.PostAsync("/charts/C1", "/charts/C1/photo", new Dictionary<string, string> { ["State"] = "Dry" }, Plain());
+        var (status, _, next) = await posting.PostAsync(
+            "/charts/C1",
+            "/charts/C1/photo",
+            new Dictionary<string, string> { ["State"] = "Dry" },
+            Plain()
+        );
         Assert.Equal(HttpStatusCode.Found, status);
         Assert.EndsWith("/place", next, StringComparison.Ordinal);
         var page = WebUtility.HtmlDecode(await posting.Client.GetStringAsync(next));
@@ -23,7 +28,18 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         Assert.Contains("Not read yet", await posting.Client.GetStringAsync("/charts/C1"), StringComparison.Ordinal);
 
         // A slip keeps what was typed.
-        var (again, body, _) = await posting.PostAsync(next!, next!, new Dictionary<string, string> { ["Way"] = "Grid", ["Corner1"] = "over there", ["Corner2"] = "500, 20", ["Columns"] = "2", ["Rows"] = "2" });
+        var (again, body, _) = await posting.PostAsync(
+            next!,
+            next!,
+            new Dictionary<string, string>
+            {
+                ["Way"] = "Grid",
+                ["Corner1"] = "over there",
+                ["Corner2"] = "500, 20",
+                ["Columns"] = "2",
+                ["Rows"] = "2",
+            }
+        );
         Assert.Equal(HttpStatusCode.UnprocessableEntity, again);
         Assert.Contains("value=\"over there\"", body, StringComparison.Ordinal);
         Assert.Contains("Four corners", body, StringComparison.Ordinal);
@@ -42,7 +58,10 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         for (var i = 0; i < 4; i++)
         {
             await page.Locator(".stage").ScrollIntoViewIfNeededAsync();
-            var (from, to) = (await AtAsync(page, 0, 0, $"#f-Corner{i + 1}"), await AtAsync(page, corners[i].X * 1200, corners[i].Y * 1600));
+            var (from, to) = (
+                await AtAsync(page, 0, 0, $"#f-Corner{i + 1}"),
+                await AtAsync(page, corners[i].X * 1200, corners[i].Y * 1600)
+            );
             await page.Mouse.MoveAsync((float)from.X, (float)from.Y);
             await page.Mouse.DownAsync();
             await page.Mouse.MoveAsync((float)to.X, (float)to.Y, new() { Steps = 4 });
@@ -62,7 +81,9 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         Assert.NotEmpty(tapped);
         foreach (var reading in tapped)
         {
-            var byMarkers = await db.Readings.FirstAsync(one => one.SwatchId == reading.SwatchId && one.PhotoId != id && one.State == Notebook.SwatchState.Dry && one.PolygonJson != null);
+            var byMarkers = await db.Readings.FirstAsync(one =>
+                one.SwatchId == reading.SwatchId && one.PhotoId != id && one.State == Notebook.SwatchState.Dry && one.PolygonJson != null
+            );
             Assert.InRange(Colour.Difference.Ciede2000(Colour.Lab.FromXyz(reading.Colour), Colour.Lab.FromXyz(byMarkers.Colour)), 0, 2);
         }
     }
@@ -74,11 +95,23 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         var page = await browser.OpenAsync(script: false);
         await page.GotoAsync(new Uri(notebook.Address, $"{place}?Way=Sheet").ToString());
         await page.GetByRole(AriaRole.Button, new() { Name = "Top right corner" }).ClickAsync();
-        await page.Locator("input[type=image]").ClickAsync(new() { Position = new() { X = 290, Y = 40 } });
+        await page.Locator("input[type=image]")
+            .ClickAsync(
+                new()
+                {
+                    Position = new() { X = 290, Y = 40 },
+                }
+            );
 
         // Pixels: 290 of 320 shown are 1087 of 1200; the part shown next is 266 pixels wide and as far right as it goes.
         await Assertions.Expect(page.GetByText("Now click it exactly.")).ToBeVisibleAsync(new() { Timeout = 30_000 });
-        await page.Locator("input[type=image]").ClickAsync(new() { Position = new() { X = 160, Y = 160 } });
+        await page.Locator("input[type=image]")
+            .ClickAsync(
+                new()
+                {
+                    Position = new() { X = 160, Y = 160 },
+                }
+            );
         await Assertions.Expect(page.GetByText("Click it on the photo.")).ToBeVisibleAsync(new() { Timeout = 30_000 });
         var value = (await page.Locator("#f-Corner2").InputValueAsync()).Split(',');
         Assert.InRange(int.Parse(value[0].Trim()), 1060, 1092);
@@ -97,15 +130,26 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         var before = await page.Locator("#f-Corner3").InputValueAsync();
         var (x, y) = await AtAsync(page, 0, 0, "#f-Corner3");
         var touch = await page.Context.NewCDPSessionAsync(page);
-        async Task Send(string type, double atX, double atY) => await touch.SendAsync("Input.dispatchTouchEvent", new()
-        {
-            ["type"] = type,
-            ["touchPoints"] = type == "touchEnd" ? Array.Empty<object>() : new object[] { new Dictionary<string, object> { ["x"] = atX, ["y"] = atY } },
-        });
+        async Task Send(string type, double atX, double atY) =>
+            await touch.SendAsync(
+                "Input.dispatchTouchEvent",
+                new()
+                {
+                    ["type"] = type,
+                    ["touchPoints"] =
+                        type == "touchEnd"
+                            ? Array.Empty<object>()
+                            : new object[]
+                            {
+                                new Dictionary<string, object> { ["x"] = atX, ["y"] = atY },
+                            },
+                }
+            );
 
         // Held at the edge of its ring, and pulled straight up, which must not scroll the page.
         await Send("touchStart", x + 19, y);
-        for (var step = 1; step <= 8; step++) await Send("touchMove", x + 19, y - (5 * step));
+        for (var step = 1; step <= 8; step++)
+            await Send("touchMove", x + 19, y - (5 * step));
         Assert.True((await page.Locator(".lens").BoundingBoxAsync())!.Y >= 0, "The larger view is out of sight while the finger drags.");
         await Send("touchEnd", 0, 0);
         var (toX, toY) = await AtAsync(page, 0, 0, "#f-Corner3");
@@ -128,8 +172,10 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         await Assertions.Expect(page.Locator(".point-tools")).ToBeVisibleAsync();
         await page.Locator(".stage").FocusAsync();
         var names = await fields.EvaluateAllAsync<string[]>("all => all.map(one => one.name)");
-        while (await page.Locator("[data-rename]").InputValueAsync() != names[0]) await page.Keyboard.PressAsync("Enter");
-        if (await fields.Nth(0).InputValueAsync() == "") await page.Keyboard.PressAsync("ArrowRight");
+        while (await page.Locator("[data-rename]").InputValueAsync() != names[0])
+            await page.Keyboard.PressAsync("Enter");
+        if (await fields.Nth(0).InputValueAsync() == "")
+            await page.Keyboard.PressAsync("ArrowRight");
         var first = await fields.Nth(0).InputValueAsync();
         var second = await fields.Nth(1).InputValueAsync();
         Assert.NotEqual(first, second);
@@ -151,12 +197,21 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         byte[] picture;
         await using (var db = (await SqliteNotebook.OpenAsync(notebook.Folder, TimeProvider.System, CancellationToken.None)).NewDb())
         {
-            var photo = await db.Photos.FirstAsync(one => one.State == Notebook.SwatchState.Dry && one.WhyNotRead == null && one.PlacingJson == null);
-            picture = await File.ReadAllBytesAsync(Path.Combine(notebook.Folder, "photos", photo.Sha256[..2], $"{photo.Sha256}.{photo.Extension}"));
+            var photo = await db.Photos.FirstAsync(one =>
+                one.State == Notebook.SwatchState.Dry && one.WhyNotRead == null && one.PlacingJson == null
+            );
+            picture = await File.ReadAllBytesAsync(
+                Path.Combine(notebook.Folder, "photos", photo.Sha256[..2], $"{photo.Sha256}.{photo.Extension}")
+            );
         }
 
         using var posting = new Posting(notebook.Address);
-        var (status, _, next) = await posting.PostAsync("/charts/C1", "/charts/C1/photo", new Dictionary<string, string> { ["State"] = "Dry", ["Point"] = "yes" }, picture);
+        var (status, _, next) = await posting.PostAsync(
+            "/charts/C1",
+            "/charts/C1/photo",
+            new Dictionary<string, string> { ["State"] = "Dry", ["Point"] = "yes" },
+            picture
+        );
         Assert.Equal(HttpStatusCode.Found, status);
         return next!;
     }
@@ -170,7 +225,10 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
             (x, y) = (double.Parse(parts[0]), double.Parse(parts[1]));
         }
 
-        var at = await page.EvaluateAsync<double[]>("([x, y]) => { const p = new DOMPoint(x, y).matrixTransform(document.querySelector('.stage').getScreenCTM()); return [p.x, p.y]; }", new[] { x, y });
+        var at = await page.EvaluateAsync<double[]>(
+            "([x, y]) => { const p = new DOMPoint(x, y).matrixTransform(document.querySelector('.stage').getScreenCTM()); return [p.x, p.y]; }",
+            new[] { x, y }
+        );
         return (at[0], at[1]);
     }
 

@@ -26,8 +26,11 @@ internal static class PrintedCodes
                 using var rgba = page.Copy(SKColorType.Rgba8888);
                 var source = new RGBLuminanceSource(rgba.Bytes, rgba.Width, rgba.Height, RGBLuminanceSource.BitmapFormat.RGBA32);
                 var results = new QRCodeMultiReader().decodeMultiple(
-                    new BinaryBitmap(new HybridBinarizer(source)), new Dictionary<DecodeHintType, object> { [DecodeHintType.TRY_HARDER] = true });
-                if (results is not null) found.AddRange(results.Select(result => result.Text));
+                    new BinaryBitmap(new HybridBinarizer(source)),
+                    new Dictionary<DecodeHintType, object> { [DecodeHintType.TRY_HARDER] = true }
+                );
+                if (results is not null)
+                    found.AddRange(results.Select(result => result.Text));
             }
 
             return found;

@@ -19,7 +19,17 @@ public sealed class SeasonNotebook : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         await MakeSeason.HandleAsync(Folder, _ => { }, CancellationToken.None, only: ["BB"]);
-        app = await WebHost.BuildAsync(new WebOptions { Notebook = Folder, Clock = TimeProvider.System, Port = 0, Invented = true, Patience = Timeout.InfiniteTimeSpan }, CancellationToken.None);
+        app = await WebHost.BuildAsync(
+            new WebOptions
+            {
+                Notebook = Folder,
+                Clock = TimeProvider.System,
+                Port = 0,
+                Invented = true,
+                Patience = Timeout.InfiniteTimeSpan,
+            },
+            CancellationToken.None
+        );
         await app.StartAsync();
         var bound = new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
         Address = new($"http://localhost:{bound.Port}/");
@@ -34,6 +44,7 @@ public sealed class SeasonNotebook : IAsyncLifetime
         }
 
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        if (Directory.Exists(Folder)) Directory.Delete(Folder, recursive: true);
+        if (Directory.Exists(Folder))
+            Directory.Delete(Folder, recursive: true);
     }
 }

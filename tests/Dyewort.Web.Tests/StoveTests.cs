@@ -36,7 +36,14 @@ public sealed class StoveTests(Browser browser) : IClassFixture<Browser>
         await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Too hot.");
 
-        (string Minute, string Colour)[] drops = [("4", "lab(70 14 -4)"), ("10", "lab(55 20 -8)"), ("20", "lab(46 22 -10)"), ("40", "lab(42 22 -10)"), ("80", "lab(43 21 -9)")];
+        (string Minute, string Colour)[] drops =
+        [
+            ("4", "lab(70 14 -4)"),
+            ("10", "lab(55 20 -8)"),
+            ("20", "lab(46 22 -10)"),
+            ("40", "lab(42 22 -10)"),
+            ("80", "lab(43 21 -9)"),
+        ];
         foreach (var (minute, colour) in drops)
         {
             await page.Locator("#f-Minute").FillAsync(minute);
@@ -71,7 +78,20 @@ public sealed class StoveTests(Browser browser) : IClassFixture<Browser>
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("The sum closes");
 
         await page.GotoAsync(pot + "/repeat");
-        foreach (var needed in (string[])["900 g", "260 ml", "346 g to 100 ml", "aluminium", "hardness 210 mg/L", "790 ml", "an order of magnitude, not measured", "pressed", "the pH of the liquor"])
+        foreach (
+            var needed in (string[])
+                [
+                    "900 g",
+                    "260 ml",
+                    "346 g to 100 ml",
+                    "aluminium",
+                    "hardness 210 mg/L",
+                    "790 ml",
+                    "an order of magnitude, not measured",
+                    "pressed",
+                    "the pH of the liquor",
+                ]
+        )
             await Assertions.Expect(page.Locator("main")).ToContainTextAsync(needed);
         Assert.Equal(390, await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
 

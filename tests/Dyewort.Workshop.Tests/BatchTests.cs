@@ -31,7 +31,8 @@ public sealed class BatchTests : IAsyncLifetime
         Assert.Collection(
             view.Counting,
             line => Assert.Equal(("alum", "⅛ tsp", 0.6), (line.Step.Name, line.Step.AmountText, line.Step.Grams!.Value)),
-            line => Assert.Equal(("white vinegar 5 %", "2 drops"), (line.Step.Name, line.Step.AmountText)));
+            line => Assert.Equal(("white vinegar 5 %", "2 drops"), (line.Step.Name, line.Step.AmountText))
+        );
         Assert.Contains(view.Cautions, caution => caution.Of.StartsWith("elder", StringComparison.Ordinal));
     }
 
@@ -70,8 +71,20 @@ public sealed class BatchTests : IAsyncLifetime
     {
         var code = await KeepAsync();
         string vinegar;
-        await using (var db = bench.Read()) vinegar = (await db.Materials.SingleAsync(material => material.Name == "white vinegar 5 %")).Id.ToString();
-        await bench.DoneAsync<CorrectRecipe, string>(correct => correct.AddLineAsync(code, new() { Material = vinegar, Amount = "10 ml", For = "100 ml" }, default));
+        await using (var db = bench.Read())
+            vinegar = (await db.Materials.SingleAsync(material => material.Name == "white vinegar 5 %")).Id.ToString();
+        await bench.DoneAsync<CorrectRecipe, string>(correct =>
+            correct.AddLineAsync(
+                code,
+                new()
+                {
+                    Material = vinegar,
+                    Amount = "10 ml",
+                    For = "100 ml",
+                },
+                default
+            )
+        );
         await bench.DoneAsync<CorrectRecipe, string>(correct => correct.TakeOutAsync(code, 2, default));
         var view = (await bench.DoAsync<ShowRecipe, ShowRecipe.Answer?>(show => show.HandleAsync(code, default)))!.View;
         Assert.Equal([(1, "⅛ tsp"), (3, "2 ml")], view.Counting.Select(line => (line.Step.Step, line.Step.AmountText)));
@@ -90,7 +103,10 @@ public sealed class BatchTests : IAsyncLifetime
         Assert.Equal(("12 g", "12.1 g"), (alum.Step.PlannedText, alum.Step.MeasuredText));
         Assert.Equal(100 * ((12.1 / 12) - 1), alum.OffPercent!.Value, 1e-6);
         var text = Assert.Single(answer.Corrections, one => one.Field == nameof(BatchStep.MeasuredText));
-        Assert.Equal(("\"12.4 g\"", "\"12.1 g\"", TimeSpan.FromMinutes(20)), (text.Before, text.After, text.CorrectedAt - text.BeforeWrittenAt));
+        Assert.Equal(
+            ("\"12.4 g\"", "\"12.1 g\"", TimeSpan.FromMinutes(20)),
+            (text.Before, text.After, text.CorrectedAt - text.BeforeWrittenAt)
+        );
     }
 
     [Fact]
@@ -99,11 +115,14 @@ public sealed class BatchTests : IAsyncLifetime
         var batch = await BatchAsync("400 ml");
         Assert.Equal("AAA", batch);
         Guid pot;
-        await using (var db = bench.Read()) pot = (await db.Pots.SingleAsync()).Id;
+        await using (var db = bench.Read())
+            pot = (await db.Pots.SingleAsync()).Id;
 
         // 790 strained, three jars of 20, a batch of 400.
         Assert.Equal(330, (await bench.DoAsync<LiquorLeft, double?>(left => left.HandleAsync(pot, default)))!.Value, 1e-9);
-        await bench.DoneAsync<MeasureBatch, string>(measure => measure.HandleAsync(batch, new() { LiquorMl = "410" }, new Dictionary<int, string?>(), default));
+        await bench.DoneAsync<MeasureBatch, string>(measure =>
+            measure.HandleAsync(batch, new() { LiquorMl = "410" }, new Dictionary<int, string?>(), default)
+        );
         Assert.Equal(320, (await bench.DoAsync<LiquorLeft, double?>(left => left.HandleAsync(pot, default)))!.Value, 1e-9);
         var refused = await bench.DoAsync<StartBatch, Outcome<string>>(start => start.HandleAsync("R1", new() { Volume = "1 L" }, default));
         Assert.Equal("1 L are wanted of pot EB25-1; 320 ml are left.", Assert.Single(refused.Problems).What);
@@ -115,10 +134,15 @@ public sealed class BatchTests : IAsyncLifetime
         var batch = await BatchAsync("400 ml");
         Assert.Equal(13, await FillAsync(batch, new() { FillMl = "29", KeptBackMl = "15" }));
         var code = BottleCode.ForBottle(1, 13);
-        var bottle = (await bench.DoAsync<ShowBottle, ShowBottle.Answer?>(show => show.HandleAsync(code.Replace("-", "", StringComparison.Ordinal).ToLowerInvariant(), default)))!;
+        var bottle = (
+            await bench.DoAsync<ShowBottle, ShowBottle.Answer?>(show =>
+                show.HandleAsync(code.Replace("-", "", StringComparison.Ordinal).ToLowerInvariant(), default)
+            )
+        )!;
         Assert.Equal(
             ["elderberry", "Pot EB25-1", "Trial A", "Chart C3", "Recipe R1", "Batch AAA", $"Bottle {code}"],
-            bottle.Thread.Select(step => step.Name));
+            bottle.Thread.Select(step => step.Name)
+        );
         var origin = Assert.Single(bottle.View.Pours).Origin;
         Assert.Equal(("elderberry", "the hedge", new DateOnly(2025, 9, 5)), (origin.Plant.Name, origin.Lot.Place, origin.Lot.GatheredOn));
         Assert.Equal($"/lots/{origin.Lot.Id}", bottle.Thread[0].Path);
@@ -139,8 +163,20 @@ public sealed class BatchTests : IAsyncLifetime
     {
         var batch = await BatchAsync("400 ml");
         string container;
-        await using (var db = bench.Read()) container = (await db.Materials.SingleAsync(material => material.Kind == MaterialKind.Container)).Id.ToString();
-        var refused = await bench.DoAsync<FillBottles, Outcome<int>>(bottles => bottles.HandleAsync(batch, new() { Container = container, FillMl = fill, Count = count }, default));
+        await using (var db = bench.Read())
+            container = (await db.Materials.SingleAsync(material => material.Kind == MaterialKind.Container)).Id.ToString();
+        var refused = await bench.DoAsync<FillBottles, Outcome<int>>(bottles =>
+            bottles.HandleAsync(
+                batch,
+                new()
+                {
+                    Container = container,
+                    FillMl = fill,
+                    Count = count,
+                },
+                default
+            )
+        );
         Assert.Equal(field, Assert.Single(refused.Problems).Field);
         await using var read = bench.Read();
         Assert.Empty(await read.Bottles.ToListAsync());
@@ -155,10 +191,14 @@ public sealed class BatchTests : IAsyncLifetime
         bench.Clock.Pass(TimeSpan.FromDays(14));
         Assert.Equal(3, (await ShelfAsync()).Due.Count);
         foreach (var number in (int[])[1, 2, 3])
-            await bench.DoneAsync<LookAfterBottle, string>(look => look.LookAsync(BottleCode.ForBottle(1, number), new() { Passed = "yes" }, default));
+            await bench.DoneAsync<LookAfterBottle, string>(look =>
+                look.LookAsync(BottleCode.ForBottle(1, number), new() { Passed = "yes" }, default)
+            );
         Assert.Equal(3, (await ShelfAsync()).Standing.Count);
         bench.Clock.Pass(TimeSpan.FromMinutes(1));
-        await bench.DoneAsync<LookAfterBottle, string>(look => look.LookAsync(BottleCode.ForBottle(1, 2), new() { Passed = "no", Seen = "fur under the cap" }, default));
+        await bench.DoneAsync<LookAfterBottle, string>(look =>
+            look.LookAsync(BottleCode.ForBottle(1, 2), new() { Passed = "no", Seen = "fur under the cap" }, default)
+        );
         Assert.True(Assert.Single((await ShelfAsync()).Due).Failed);
         var beside = (await bench.DoAsync<ShowBottle, ShowBottle.Answer?>(show => show.HandleAsync(BottleCode.ForBottle(1, 1), default)))!;
         Assert.Equal(BottleCode.ForBottle(1, 2), Assert.Single(beside.FailedBeside).Code);
@@ -171,7 +211,9 @@ public sealed class BatchTests : IAsyncLifetime
         var batch = await BatchAsync("100 ml");
         await FillAsync(batch, new() { FillMl = "29", KeepBy = "2026-09-06" });
         bench.Clock.Pass(TimeSpan.FromDays(14));
-        await bench.DoneAsync<LookAfterBottle, string>(look => look.LookAsync(BottleCode.ForBottle(1, 2), new() { Passed = "no", Seen = "fur under the cap" }, default));
+        await bench.DoneAsync<LookAfterBottle, string>(look =>
+            look.LookAsync(BottleCode.ForBottle(1, 2), new() { Passed = "no", Seen = "fur under the cap" }, default)
+        );
         Assert.Equal(2, await bench.DoneAsync<LookAfterBottle, int>(look => look.LookAtBatchAsync(batch, default)));
         Assert.Equal(BottleCode.ForBottle(1, 2), Assert.Single((await ShelfAsync()).Due).Bottle.Code);
         Assert.Single((await bench.DoAsync<LookAfterBottle, Outcome<int>>(look => look.LookAtBatchAsync("XYZ", default))).Problems);
@@ -182,10 +224,20 @@ public sealed class BatchTests : IAsyncLifetime
     {
         var batch = await BatchAsync("100 ml");
         await FillAsync(batch, new() { FillMl = "29" });
-        await bench.DoneAsync<LookAfterBottle, string>(look => look.LeaveAsync(BottleCode.ForBottle(1, 1), new() { Why = "sold" }, default));
-        Assert.Equal(2, await bench.DoneAsync<LookAfterBottle, int>(look => look.WithdrawBatchAsync(batch, new() { Why = "mould" }, default)));
-        Assert.Equal(["sold", "mould", "mould"], (await ShelfAsync()).Gone.OrderBy(line => line.Bottle.Number).Select(line => line.Bottle.GoneWhy));
-        var again = await bench.DoAsync<LookAfterBottle, Outcome<string>>(look => look.LeaveAsync(BottleCode.ForBottle(1, 1), new() { Why = "used up" }, default));
+        await bench.DoneAsync<LookAfterBottle, string>(look =>
+            look.LeaveAsync(BottleCode.ForBottle(1, 1), new() { Why = "sold" }, default)
+        );
+        Assert.Equal(
+            2,
+            await bench.DoneAsync<LookAfterBottle, int>(look => look.WithdrawBatchAsync(batch, new() { Why = "mould" }, default))
+        );
+        Assert.Equal(
+            ["sold", "mould", "mould"],
+            (await ShelfAsync()).Gone.OrderBy(line => line.Bottle.Number).Select(line => line.Bottle.GoneWhy)
+        );
+        var again = await bench.DoAsync<LookAfterBottle, Outcome<string>>(look =>
+            look.LeaveAsync(BottleCode.ForBottle(1, 1), new() { Why = "used up" }, default)
+        );
         Assert.Equal("It left the shelf already: sold.", Assert.Single(again.Problems).What);
     }
 
@@ -194,7 +246,9 @@ public sealed class BatchTests : IAsyncLifetime
     {
         var batch = await BatchAsync("100 ml");
         await FillAsync(batch, new() { FillMl = "29", KeepBy = "2026-09-06" });
-        var answer = await bench.DoneAsync<LabelBottles, PrintLabels.Answer>(label => label.HandleAsync(batch, [], new Uri("http://192.168.1.7:5077"), new(), default));
+        var answer = await bench.DoneAsync<LabelBottles, PrintLabels.Answer>(label =>
+            label.HandleAsync(batch, [], new Uri("http://192.168.1.7:5077"), new(), default)
+        );
         Assert.Equal(3, answer.Labels.Count);
         var text = answer.Labels[0];
         Assert.Equal($"http://192.168.1.7:5077/b/{BottleCode.ForBottle(1, 1)}", text.Square);
@@ -221,7 +275,9 @@ public sealed class BatchTests : IAsyncLifetime
     public async Task A_colour_finds_what_is_near_it_and_words_find_what_was_said()
     {
         await KeepAsync();
-        var near = (await bench.DoAsync<FindAnything, FindAnything.Answer>(find => find.HandleAsync(CssColour.LabText(Bench.Dusk.ToXyz()), default))).ByColour;
+        var near = (
+            await bench.DoAsync<FindAnything, FindAnything.Answer>(find => find.HandleAsync(CssColour.LabText(Bench.Dusk.ToXyz()), default))
+        ).ByColour;
         Assert.Equal(["recipe", "swatch"], near.Select(hit => hit.Kind).Order(StringComparer.Ordinal));
         Assert.All(near, hit => Assert.True(hit.De00 < 0.5));
         Assert.Empty((await bench.DoAsync<FindAnything, FindAnything.Answer>(find => find.HandleAsync("lab(90 0 0)", default))).ByColour);
@@ -233,15 +289,24 @@ public sealed class BatchTests : IAsyncLifetime
     public async Task A_name_is_given_once_and_nonsense_is_refused()
     {
         await KeepAsync();
-        var twice = await bench.DoAsync<KeepRecipe, Outcome<string>>(keep => keep.HandleAsync(new() { Swatch = bench.Square.ToString(), Name = "dusk ELDER" }, default));
+        var twice = await bench.DoAsync<KeepRecipe, Outcome<string>>(keep =>
+            keep.HandleAsync(new() { Swatch = bench.Square.ToString(), Name = "dusk ELDER" }, default)
+        );
         Assert.Equal(nameof(KeepRecipe.Form.Name), Assert.Single(twice.Problems).Field);
-        var nothing = await bench.DoAsync<KeepRecipe, Outcome<string>>(keep => keep.HandleAsync(new() { Swatch = "x", Name = "Another" }, default));
+        var nothing = await bench.DoAsync<KeepRecipe, Outcome<string>>(keep =>
+            keep.HandleAsync(new() { Swatch = "x", Name = "Another" }, default)
+        );
         Assert.Equal(nameof(KeepRecipe.Form.Sample), Assert.Single(nothing.Problems).Field);
         foreach (var bad in (string[])["-3 ml", "0 ml", "lots", "3 cloves", "900000000 L"])
-            Assert.NotEmpty((await bench.DoAsync<ScaleKeptRecipe, Outcome<ScaledRecipe>>(scale => scale.HandleAsync("R1", bad, default))).Problems);
+            Assert.NotEmpty(
+                (await bench.DoAsync<ScaleKeptRecipe, Outcome<ScaledRecipe>>(scale => scale.HandleAsync("R1", bad, default))).Problems
+            );
     }
 
-    private Task<string> KeepAsync() => bench.DoneAsync<KeepRecipe, string>(keep => keep.HandleAsync(new() { Swatch = bench.Square.ToString(), Name = "Dusk Elder" }, default));
+    private Task<string> KeepAsync() =>
+        bench.DoneAsync<KeepRecipe, string>(keep =>
+            keep.HandleAsync(new() { Swatch = bench.Square.ToString(), Name = "Dusk Elder" }, default)
+        );
 
     private async Task<string> BatchAsync(string volume)
     {
@@ -250,9 +315,12 @@ public sealed class BatchTests : IAsyncLifetime
     }
 
     private Task<string> MeasureAsync(string batch, string alum) =>
-        bench.DoneAsync<MeasureBatch, string>(measure => measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = alum, [2] = "" }, default));
+        bench.DoneAsync<MeasureBatch, string>(measure =>
+            measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = alum, [2] = "" }, default)
+        );
 
-    private Task<int> FillAsync(string batch, FillBottles.Form form) => bench.DoneAsync<FillBottles, int>(fill => fill.HandleAsync(batch, form, default));
+    private Task<int> FillAsync(string batch, FillBottles.Form form) =>
+        bench.DoneAsync<FillBottles, int>(fill => fill.HandleAsync(batch, form, default));
 
     private Task<ListBottles.Answer> ShelfAsync() => bench.DoAsync<ListBottles, ListBottles.Answer>(list => list.HandleAsync(default));
 }

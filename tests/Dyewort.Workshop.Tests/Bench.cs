@@ -19,7 +19,8 @@ public sealed class Bench : IAsyncDisposable
     private readonly string folder;
     private readonly ServiceProvider services;
 
-    private Bench(string folder, SettableClock clock, ServiceProvider services) => (this.folder, Clock, this.services) = (folder, clock, services);
+    private Bench(string folder, SettableClock clock, ServiceProvider services) =>
+        (this.folder, Clock, this.services) = (folder, clock, services);
 
     public SettableClock Clock { get; }
 
@@ -64,27 +65,98 @@ public sealed class Bench : IAsyncDisposable
     {
         await services.DisposeAsync();
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        if (Directory.Exists(folder)) Directory.Delete(folder, recursive: true);
+        if (Directory.Exists(folder))
+            Directory.Delete(folder, recursive: true);
     }
 
     private async Task FillAsync()
     {
-        Pot = await DoneAsync<StartPot, string>(start => start.HandleAsync(new() { Plant = "elderberry", PlantGrams = "900", LiquidMl = "260", Part = "berries", GatheredOn = "2025-09-05", Place = "the hedge" }, default));
+        Pot = await DoneAsync<StartPot, string>(start =>
+            start.HandleAsync(
+                new()
+                {
+                    Plant = "elderberry",
+                    PlantGrams = "900",
+                    LiquidMl = "260",
+                    Part = "berries",
+                    GatheredOn = "2025-09-05",
+                    Place = "the hedge",
+                },
+                default
+            )
+        );
         await DoneAsync<AddToLog, Guid>(log => log.HandleAsync(Pot, new() { Kind = nameof(LogKind.Strained), Ml = "790" }, default));
         Clock.Pass(TimeSpan.FromHours(1));
-        await DoneAsync<SplitPot, string>(split => split.HandleAsync(Pot, new() { Jars = "3", VolumeMl = "20", Title = "alum" }, default));
-        var (alum, vinegar) = (await StockAsync("alum", MaterialKind.Addition, 4.8), await StockAsync("white vinegar 5 %", MaterialKind.Addition, 5));
+        await DoneAsync<SplitPot, string>(split =>
+            split.HandleAsync(
+                Pot,
+                new()
+                {
+                    Jars = "3",
+                    VolumeMl = "20",
+                    Title = "alum",
+                },
+                default
+            )
+        );
+        var (alum, vinegar) = (
+            await StockAsync("alum", MaterialKind.Addition, 4.8),
+            await StockAsync("white vinegar 5 %", MaterialKind.Addition, 5)
+        );
         await StockAsync("bottle 30 ml", MaterialKind.Container, null);
-        await DoneAsync<AddToSample, Guid>(add => add.HandleAsync(Pot, "A2", new() { Material = alum.ToString(), Amount = "⅛ tsp" }, default));
+        await DoneAsync<AddToSample, Guid>(add =>
+            add.HandleAsync(Pot, "A2", new() { Material = alum.ToString(), Amount = "⅛ tsp" }, default)
+        );
         Clock.Pass(TimeSpan.FromMinutes(5));
-        await DoneAsync<AddToSample, Guid>(add => add.HandleAsync(Pot, "A2", new() { Material = vinegar.ToString(), Amount = "2 drops" }, default));
+        await DoneAsync<AddToSample, Guid>(add =>
+            add.HandleAsync(Pot, "A2", new() { Material = vinegar.ToString(), Amount = "2 drops" }, default)
+        );
         await using var db = Read();
         var sample = await db.Samples.SingleAsync(one => one.Jar == "A2");
         var now = Clock.GetUtcNow();
-        var chart = new Chart { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 3, TrialId = sample.TrialId, Title = "alum", LayoutJson = "{}", Page = "A5" };
-        var swatch = new Swatch { Id = Guid.CreateVersion7(now), WrittenAt = now, ChartId = chart.Id, Cell = "B2", SampleId = sample.Id, Coats = 1, Wash = 1, Said = "dusk violet" };
-        var wet = new Reading { Id = Guid.CreateVersion7(now), WrittenAt = now, SwatchId = swatch.Id, At = now, State = SwatchState.Wet, Colour = new Lab(30, 25, -10).ToXyz(), UncertaintyDe00 = 2, Source = ReadingSource.Photo };
-        var dry = new Reading { Id = Guid.CreateVersion7(now.AddDays(7)), WrittenAt = now.AddDays(7), SwatchId = swatch.Id, At = now.AddDays(7), State = SwatchState.Dry, Colour = Dusk.ToXyz(), UncertaintyDe00 = 1.2, Source = ReadingSource.Photo };
+        var chart = new Chart
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Number = 3,
+            TrialId = sample.TrialId,
+            Title = "alum",
+            LayoutJson = "{}",
+            Page = "A5",
+        };
+        var swatch = new Swatch
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            ChartId = chart.Id,
+            Cell = "B2",
+            SampleId = sample.Id,
+            Coats = 1,
+            Wash = 1,
+            Said = "dusk violet",
+        };
+        var wet = new Reading
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            SwatchId = swatch.Id,
+            At = now,
+            State = SwatchState.Wet,
+            Colour = new Lab(30, 25, -10).ToXyz(),
+            UncertaintyDe00 = 2,
+            Source = ReadingSource.Photo,
+        };
+        var dry = new Reading
+        {
+            Id = Guid.CreateVersion7(now.AddDays(7)),
+            WrittenAt = now.AddDays(7),
+            SwatchId = swatch.Id,
+            At = now.AddDays(7),
+            State = SwatchState.Dry,
+            Colour = Dusk.ToXyz(),
+            UncertaintyDe00 = 1.2,
+            Source = ReadingSource.Photo,
+        };
         db.AddRange(chart, swatch, wet, dry);
         await db.SaveChangesAsync();
         (Jar, Square) = (sample.Id, swatch.Id);
@@ -94,7 +166,15 @@ public sealed class Bench : IAsyncDisposable
     {
         await using var db = Read();
         var now = Clock.GetUtcNow();
-        var material = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = name, Kind = kind, GramsPerTeaspoon = gramsPerTeaspoon, HoldsMl = kind == MaterialKind.Container ? 30 : null };
+        var material = new Material
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Name = name,
+            Kind = kind,
+            GramsPerTeaspoon = gramsPerTeaspoon,
+            HoldsMl = kind == MaterialKind.Container ? 30 : null,
+        };
         db.Add(material);
         await db.SaveChangesAsync();
         return material.Id;

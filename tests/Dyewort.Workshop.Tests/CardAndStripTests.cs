@@ -23,9 +23,18 @@ public sealed class CardAndStripTests
     public void A_card_is_found_beside_the_page_whichever_way_round_it_lies(int quarter)
     {
         var scene = Scene([new(162, 40, 6, 4, quarter)]);
-        using var answer = Read(new() { Picture = scene.Jpeg(), Layout = Sheet, Paper = scene.Paper, Card = new(Card(24), [], 6, 4) });
+        using var answer = Read(
+            new()
+            {
+                Picture = scene.Jpeg(),
+                Layout = Sheet,
+                Paper = scene.Paper,
+                Card = new(Card(24), [], 6, 4),
+            }
+        );
         var expected = Corners(new(162, 40, 6, 4, quarter)).Select(scene.Project).ToList();
-        foreach (var (corner, found) in expected.Zip(answer.Result.CardCornersPx)) Assert.True(corner.DistanceTo(found) < 4, $"{corner} but found {found}");
+        foreach (var (corner, found) in expected.Zip(answer.Result.CardCornersPx))
+            Assert.True(corner.DistanceTo(found) < 4, $"{corner} but found {found}");
         Assert.Equal("card", answer.Result.Calibration.Method);
         Assert.True(answer.Result.Calibration.LeaveOneOutDe00 < 2.5, $"leave-one-out {answer.Result.Calibration.LeaveOneOutDe00}");
     }
@@ -34,19 +43,56 @@ public sealed class CardAndStripTests
     public void A_card_with_some_patches_unknown_is_found_too()
     {
         var scene = Scene([new(162, 40, 6, 4, 1)]);
-        using var answer = Read(new() { Picture = scene.Jpeg(), Layout = Sheet, Card = new([.. Card(24).Where((_, i) => i % 3 != 1)], [], 6, 4) });
+        using var answer = Read(
+            new()
+            {
+                Picture = scene.Jpeg(),
+                Layout = Sheet,
+                Card = new([.. Card(24).Where((_, i) => i % 3 != 1)], [], 6, 4),
+            }
+        );
         Assert.True(answer.Result.CardCornersPx[0].DistanceTo(scene.Project(Corners(new(162, 40, 6, 4, 1))[0])) < 4);
     }
 
     [Fact]
     public void A_card_that_is_missing_strange_or_there_twice_is_refused()
     {
-        Assert.Contains("No grid of 6 x 4", Refusal(new() { Picture = Scene([]).Jpeg(), Layout = Sheet, Card = new(Card(24), [], 6, 4) }).What);
+        Assert.Contains(
+            "No grid of 6 x 4",
+            Refusal(
+                new()
+                {
+                    Picture = Scene([]).Jpeg(),
+                    Layout = Sheet,
+                    Card = new(Card(24), [], 6, 4),
+                }
+            ).What
+        );
         var one = Scene([new(162, 40, 6, 4, 0)]).Jpeg();
         CardPatch[] other = [.. Card(24).Select((patch, i) => new CardPatch(patch.Id, Colour((i * 11) + 5)))];
-        Assert.Contains("not the card's", Refusal(new() { Picture = one, Layout = Sheet, Card = new(other, [], 6, 4) }).What);
+        Assert.Contains(
+            "not the card's",
+            Refusal(
+                new()
+                {
+                    Picture = one,
+                    Layout = Sheet,
+                    Card = new(other, [], 6, 4),
+                }
+            ).What
+        );
         var two = Scene([new(160, 20, 6, 4, 1), new(160, 110, 6, 4, 1)]);
-        Assert.Contains("two ways", Refusal(new() { Picture = two.Jpeg(), Layout = Sheet, Card = new(Card(24), [], 6, 4) }).What);
+        Assert.Contains(
+            "two ways",
+            Refusal(
+                new()
+                {
+                    Picture = two.Jpeg(),
+                    Layout = Sheet,
+                    Card = new(Card(24), [], 6, 4),
+                }
+            ).What
+        );
     }
 
     [Theory, InlineData(6, 4, true), InlineData(1, 8, false)]
@@ -54,35 +100,69 @@ public sealed class CardAndStripTests
     {
         var scene = Scene([new(162, 40, columns, rows, 0)]);
         IReadOnlyList<PointPx> corners = tapped ? [.. Corners(new(162, 40, columns, rows, 0)).Select(scene.Project)] : [];
-        using var first = Read(new() { Picture = scene.Jpeg(), Layout = Sheet, DefineStrip = new(corners, columns, rows) });
+        using var first = Read(
+            new()
+            {
+                Picture = scene.Jpeg(),
+                Layout = Sheet,
+                DefineStrip = new(corners, columns, rows),
+            }
+        );
         Assert.NotNull(first.Strip);
         Assert.Equal((columns * rows) + 1, first.Strip.Count);
         Assert.All(first.Strip, patch => Assert.InRange(patch.UncertaintyDe00!.Value, 0.3, 12));
         Assert.Equal(0, Difference.Ciede2000(first.Strip[^1].Lab, first.Result.Calibration.Paper), 0.1);
 
         // What was read of the strip is what was painted, as far as the sheet's own cells are.
-        var worst = first.Strip.Take(columns * rows).Zip(Card(columns * rows)).Max(pair => Difference.Ciede2000(pair.First.Lab, pair.Second.Lab));
+        var worst = first
+            .Strip.Take(columns * rows)
+            .Zip(Card(columns * rows))
+            .Max(pair => Difference.Ciede2000(pair.First.Lab, pair.Second.Lab));
         Assert.True(worst < 6, $"a strip patch is off by {worst:0.0}");
 
         Assert.True(CardFile.Parse("strip", CardFile.Write(first.Strip, "strip")).TryGet(out var file));
         var other = OtherCamera(scene);
         using var alone = Read(new() { Picture = other, Layout = Sheet });
-        using var brought = Read(new() { Picture = other, Layout = Sheet, Card = new(file, corners, columns, rows, IsStrip: true) });
+        using var brought = Read(
+            new()
+            {
+                Picture = other,
+                Layout = Sheet,
+                Card = new(file, corners, columns, rows, IsStrip: true),
+            }
+        );
         Assert.Equal("strip", brought.Result.Calibration.Method);
         Assert.DoesNotContain(brought.Result.Warnings, warning => warning.Code == "strip paper");
         var (apart, together) = (Apart(first, alone), Apart(first, brought));
 
         // Eight patches tell less of a camera than twenty-four: half of the difference must go.
-        Assert.True(together <= (columns * rows >= 24 ? 1 : 0.5 * apart) && together < apart, $"median ΔE00 {together:0.00} with the strip, {apart:0.00} without");
+        Assert.True(
+            together <= (columns * rows >= 24 ? 1 : 0.5 * apart) && together < apart,
+            $"median ΔE00 {together:0.00} with the strip, {apart:0.00} without"
+        );
     }
 
     [Fact]
     public void Another_paper_beside_the_strip_is_noticed()
     {
         var place = new Laid(166, 20, 6, 4, 0);
-        using var first = Read(new() { Picture = Scene([place]).Jpeg(), Layout = Sheet, DefineStrip = new([], 6, 4) });
+        using var first = Read(
+            new()
+            {
+                Picture = Scene([place]).Jpeg(),
+                Layout = Sheet,
+                DefineStrip = new([], 6, 4),
+            }
+        );
         var cream = Scene([place]) with { Paper = new(90, 3, 20) };
-        using var later = Read(new() { Picture = cream.Jpeg(), Layout = Sheet, Card = new(first.Strip!, [], 6, 4, IsStrip: true) });
+        using var later = Read(
+            new()
+            {
+                Picture = cream.Jpeg(),
+                Layout = Sheet,
+                Card = new(first.Strip!, [], 6, 4, IsStrip: true),
+            }
+        );
         Assert.Contains(later.Result.Warnings, warning => warning.Code == "strip paper");
     }
 
@@ -90,8 +170,29 @@ public sealed class CardAndStripTests
     public void A_strip_is_defined_or_used_but_not_both()
     {
         var scene = Scene([]);
-        Assert.Equal("strip", Refusal(new() { Picture = scene.Jpeg(), Layout = Sheet, Card = new(Card(6), [], 6, 1), DefineStrip = new([], 6, 1) }).Field);
-        Assert.Contains("No grid of 1 x 6", Refusal(new() { Picture = scene.Jpeg(), Layout = Sheet, DefineStrip = new([], 1, 6) }).What);
+        Assert.Equal(
+            "strip",
+            Refusal(
+                new()
+                {
+                    Picture = scene.Jpeg(),
+                    Layout = Sheet,
+                    Card = new(Card(6), [], 6, 1),
+                    DefineStrip = new([], 6, 1),
+                }
+            ).Field
+        );
+        Assert.Contains(
+            "No grid of 1 x 6",
+            Refusal(
+                new()
+                {
+                    Picture = scene.Jpeg(),
+                    Layout = Sheet,
+                    DefineStrip = new([], 1, 6),
+                }
+            ).What
+        );
     }
 
     /// <summary>A card on the table: its top left corner in millimetres, its grid, and by how many quarters it is turned clockwise.</summary>
@@ -102,13 +203,14 @@ public sealed class CardAndStripTests
         public int Down => Quarter % 2 == 0 ? Rows : Columns;
 
         /// <summary>Which of the card's patches lies at a column and row as one looks at it.</summary>
-        public int PatchAt(int column, int row) => Quarter switch
-        {
-            0 => (row * Columns) + column,
-            1 => ((Rows - 1 - column) * Columns) + row,
-            2 => ((Rows - 1 - row) * Columns) + Columns - 1 - column,
-            _ => (column * Columns) + Columns - 1 - row,
-        };
+        public int PatchAt(int column, int row) =>
+            Quarter switch
+            {
+                0 => (row * Columns) + column,
+                1 => ((Rows - 1 - column) * Columns) + row,
+                2 => ((Rows - 1 - row) * Columns) + Columns - 1 - column,
+                _ => (column * Columns) + Columns - 1 - row,
+            };
     }
 
     /// <summary>The card's corners from the patch that comes first, clockwise.</summary>
@@ -133,13 +235,28 @@ public sealed class CardAndStripTests
                 var (column, row) = (i % card.Across, i / card.Across);
                 var (x, y) = (card.X + (column * Pitch) + 0.9, card.Y + (row * Pitch) + 0.9);
                 var id = $"card{number}-{i}";
-                cells.Add(new(id, [OnBoard(new(x, y)), OnBoard(new(x + Pitch - 1.8, y)), OnBoard(new(x + Pitch - 1.8, y + Pitch - 1.8)), OnBoard(new(x, y + Pitch - 1.8))]));
+                cells.Add(
+                    new(
+                        id,
+                        [
+                            OnBoard(new(x, y)),
+                            OnBoard(new(x + Pitch - 1.8, y)),
+                            OnBoard(new(x + Pitch - 1.8, y + Pitch - 1.8)),
+                            OnBoard(new(x, y + Pitch - 1.8)),
+                        ]
+                    )
+                );
                 paint[id] = Colour(card.PatchAt(column, row));
             }
         }
 
-        bool OnCard(double x, double y) => cards.Any(card => x > card.X - 3 && y > card.Y - 3 && x < card.X + (card.Across * Pitch) + 3 && y < card.Y + (card.Down * Pitch) + 3);
-        var markers = Sheet.Markers.Select(marker => (marker.CornersMm[0].X, marker.CornersMm[0].Y, Cells: Tag36h11.Cells(marker.Id))).ToArray();
+        bool OnCard(double x, double y) =>
+            cards.Any(card =>
+                x > card.X - 3 && y > card.Y - 3 && x < card.X + (card.Across * Pitch) + 3 && y < card.Y + (card.Down * Pitch) + 3
+            );
+        var markers = Sheet
+            .Markers.Select(marker => (marker.CornersMm[0].X, marker.CornersMm[0].Y, Cells: Tag36h11.Cells(marker.Id)))
+            .ToArray();
         return new()
         {
             Layout = Sheet with { WidthMm = 300, HeightMm = 260, Cells = cells },
@@ -152,12 +269,15 @@ public sealed class CardAndStripTests
             Print = (boardX, boardY) =>
             {
                 var (x, y) = (boardX - PageX, boardY - PageY);
-                if (OnCard(x, y)) return 0.02;
-                if (x is < 0 or > 148 || y is < 0 or > 210) return 0.3;
+                if (OnCard(x, y))
+                    return 0.02;
+                if (x is < 0 or > 148 || y is < 0 or > 210)
+                    return 0.3;
                 foreach (var marker in markers)
                 {
                     var (u, v) = ((x - marker.X) / 12 * 8, (y - marker.Y) / 12 * 8);
-                    if (u >= 0 && v >= 0 && u < 8 && v < 8) return marker.Cells[(int)v, (int)u] ? 1 : 0;
+                    if (u >= 0 && v >= 0 && u < 8 && v < 8)
+                        return marker.Cells[(int)v, (int)u] ? 1 : 0;
                 }
 
                 return 1;
@@ -165,7 +285,8 @@ public sealed class CardAndStripTests
         };
     }
 
-    private static IReadOnlyList<CardPatch> Card(int count) => [.. Enumerable.Range(0, count).Select(i => new CardPatch($"{i + 1}", Colour(i)))];
+    private static IReadOnlyList<CardPatch> Card(int count) =>
+        [.. Enumerable.Range(0, count).Select(i => new CardPatch($"{i + 1}", Colour(i)))];
 
     private static Lab Colour(int i)
     {
@@ -181,7 +302,11 @@ public sealed class CardAndStripTests
         var pixels = bitmap.GetPixelSpan().ToArray();
         for (var at = 0; at < pixels.Length; at += 4)
         {
-            var (r, g, b) = (FileColour.SrgbToLinear(pixels[at] / 255.0), FileColour.SrgbToLinear(pixels[at + 1] / 255.0), FileColour.SrgbToLinear(pixels[at + 2] / 255.0));
+            var (r, g, b) = (
+                FileColour.SrgbToLinear(pixels[at] / 255.0),
+                FileColour.SrgbToLinear(pixels[at + 1] / 255.0),
+                FileColour.SrgbToLinear(pixels[at + 2] / 255.0)
+            );
             pixels[at] = Bent((0.94 * r) + (0.06 * g));
             pixels[at + 1] = Bent(0.95 * ((0.04 * r) + (0.92 * g) + (0.04 * b)));
             pixels[at + 2] = Bent(0.86 * ((0.07 * g) + (0.93 * b)));
@@ -199,7 +324,11 @@ public sealed class CardAndStripTests
     }
 
     private static double Apart(ReadPhoto.Answer first, ReadPhoto.Answer second) =>
-        first.Result.Swatches.Zip(second.Result.Swatches).Select(pair => Difference.Ciede2000(pair.First.Lab, pair.Second.Lab)).Order().ElementAt(12);
+        first
+            .Result.Swatches.Zip(second.Result.Swatches)
+            .Select(pair => Difference.Ciede2000(pair.First.Lab, pair.Second.Lab))
+            .Order()
+            .ElementAt(12);
 
     private static ReadPhoto.Answer Read(ReadPhoto.Request request)
     {

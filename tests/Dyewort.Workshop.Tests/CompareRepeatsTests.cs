@@ -7,13 +7,28 @@ namespace Dyewort.Workshop.Tests;
 
 public sealed class CompareRepeatsTests
 {
-    private static TrialRow Row(string sample, string state, double lightness) => new(new() { Sample = sample, Plant = "weld", Paper = "rag", State = state, Wash = 1 }, new Lab(lightness, 5, 40));
+    private static TrialRow Row(string sample, string state, double lightness) =>
+        new(
+            new()
+            {
+                Sample = sample,
+                Plant = "weld",
+                Paper = "rag",
+                State = state,
+                Wash = 1,
+            },
+            new Lab(lightness, 5, 40)
+        );
 
     [Fact]
     public void A_week_is_not_taken_for_a_difference()
     {
         // Both read alike when dry; A1 was read twice after a week as well, and much darker.
-        var table = TrialTable.Of([Row("A1", "settled", 40), Row("A1", "settled", 40.5), Row("A1", "dry", 60), Row("B1", "dry", 60.2)], [], []);
+        var table = TrialTable.Of(
+            [Row("A1", "settled", 40), Row("A1", "settled", 40.5), Row("A1", "dry", 60), Row("B1", "dry", 60.2)],
+            [],
+            []
+        );
         Assert.True(new CompareRepeats().Handle(["A1"], ["B1"], table).TryGet(out var found));
         Assert.Equal(DifferenceVerdict.No, found.Verdict);
         Assert.InRange(found.De00, 0.05, 0.5);

@@ -15,12 +15,29 @@ public sealed class DescribeJarTests
     {
         var row = Rows().Single(one => one[0] == id);
         var answer = Ask("90ml", [.. row[2].Split("; ", StringSplitOptions.RemoveEmptyEntries).Select(Swap)]);
-        var member = row[3] switch { "open" => "pHOpen", "vents" => "pH", _ => "pHSealed" };
+        var member = row[3] switch
+        {
+            "open" => "pHOpen",
+            "vents" => "pH",
+            _ => "pHSealed",
+        };
         Assert.Equal(double.Parse(row[4], CultureInfo.InvariantCulture), answer.GetProperty(member).GetDouble(), 0.01);
-        Assert.InRange(answer.GetProperty("pH").GetDouble(), answer.GetProperty("pHLow").GetDouble(), answer.GetProperty("pHHigh").GetDouble());
-        var solids = answer.GetProperty(row[3] switch { "open" => "solidsOpen", "vents" => "solids", _ => "solidsSealed" });
+        Assert.InRange(
+            answer.GetProperty("pH").GetDouble(),
+            answer.GetProperty("pHLow").GetDouble(),
+            answer.GetProperty("pHHigh").GetDouble()
+        );
+        var solids = answer.GetProperty(
+            row[3] switch
+            {
+                "open" => "solidsOpen",
+                "vents" => "solids",
+                _ => "solidsSealed",
+            }
+        );
         Assert.Equal(row[6].Length > 0 ? 1 : 0, solids.GetArrayLength());
-        if (row[6].Length == 0) return;
+        if (row[6].Length == 0)
+            return;
         var grams = double.Parse(row[6].Split(' ')[1], CultureInfo.InvariantCulture);
         Assert.InRange(solids[0].GetProperty("g").GetDouble(), (grams * 0.98) - 0.0005, (grams * 1.02) + 0.0005);
 
@@ -38,10 +55,16 @@ public sealed class DescribeJarTests
         foreach (var name in (string[])["pH", "pHLow", "pHHigh", "pHSealed", "pHOpen", "ionicStrengthMolPerL", "volumeMl", "gasMl"])
             Assert.Equal(JsonValueKind.Number, answer.GetProperty(name).ValueKind);
         Assert.Equal(105, answer.GetProperty("volumeMl").GetDouble(), 1e-6);
-        var dissolved = answer.GetProperty("dissolved").EnumerateArray().Single(one => one.GetProperty("name").GetString() == "bicarbonate of soda");
+        var dissolved = answer
+            .GetProperty("dissolved")
+            .EnumerateArray()
+            .Single(one => one.GetProperty("name").GetString() == "bicarbonate of soda");
         Assert.Equal(1.15 / 0.105, dissolved.GetProperty("gPerL").GetDouble(), 1e-4);
         Assert.Equal(1.15 / 0.105 / 84.007, dissolved.GetProperty("molPerL").GetDouble(), 1e-5);
-        Assert.Contains(answer.GetProperty("solids").EnumerateArray(), one => one.GetProperty("name").GetString()!.Contains("turmeric", StringComparison.Ordinal));
+        Assert.Contains(
+            answer.GetProperty("solids").EnumerateArray(),
+            one => one.GetProperty("name").GetString()!.Contains("turmeric", StringComparison.Ordinal)
+        );
         Assert.Contains(answer.GetProperty("warnings").EnumerateArray(), one => one.GetProperty("code").GetString() == "foam");
     }
 
@@ -57,7 +80,14 @@ public sealed class DescribeJarTests
     [InlineData("1ml", "caustic soda=50 g", null, "more in this jar than water can hold")]
     public void Bad_input_is_refused_in_a_sentence(string volume, string addition, string? temperature, string says)
     {
-        var outcome = new DescribeJar().Handle(new() { Volume = volume, Additions = [addition], Temperature = temperature });
+        var outcome = new DescribeJar().Handle(
+            new()
+            {
+                Volume = volume,
+                Additions = [addition],
+                Temperature = temperature,
+            }
+        );
         Assert.False(outcome.TryGet(out _));
         Assert.Contains(outcome.Problems, problem => problem.What.Contains(says, StringComparison.Ordinal));
     }
@@ -72,18 +102,50 @@ public sealed class DescribeJarTests
         var title = svg.Elements().First(element => element.Name.LocalName == "title").Value;
         Assert.Contains(words.Ph.ToString("0.0", CultureInfo.InvariantCulture), title, StringComparison.Ordinal);
         Assert.EndsWith(like, title, StringComparison.Ordinal);
-        Assert.All(svg.Descendants().SelectMany(element => element.Attributes()).Where(attribute => attribute.Name.LocalName is "fill" or "stroke"), attribute => Assert.Equal("currentColor", attribute.Value));
+        Assert.All(
+            svg.Descendants()
+                .SelectMany(element => element.Attributes())
+                .Where(attribute => attribute.Name.LocalName is "fill" or "stroke"),
+            attribute => Assert.Equal("currentColor", attribute.Value)
+        );
     }
 
     [Fact]
     public void A_reading_before_and_one_after_an_addition_each_make_the_pH_surer()
     {
         var untested = Handle(new() { Volume = "90ml", Liquor = "elderberry" });
-        var tested = Handle(new() { Volume = "90ml", Liquor = "elderberry", LiquorPh = "3.6", PhTool = "meter" });
+        var tested = Handle(
+            new()
+            {
+                Volume = "90ml",
+                Liquor = "elderberry",
+                LiquorPh = "3.6",
+                PhTool = "meter",
+            }
+        );
         Assert.True(Width(tested) < 0.6 * Width(untested));
         string[] soda = ["bicarbonate of soda=1/16 tsp"];
-        var guessed = Handle(new() { Volume = "90ml", Liquor = "elderberry", LiquorPh = "3.6", PhTool = "meter", Additions = soda });
-        var known = Handle(new() { Volume = "90ml", Liquor = "elderberry", LiquorPh = "3.6", JarPh = "5.0", PhTool = "meter", Additions = soda });
+        var guessed = Handle(
+            new()
+            {
+                Volume = "90ml",
+                Liquor = "elderberry",
+                LiquorPh = "3.6",
+                PhTool = "meter",
+                Additions = soda,
+            }
+        );
+        var known = Handle(
+            new()
+            {
+                Volume = "90ml",
+                Liquor = "elderberry",
+                LiquorPh = "3.6",
+                JarPh = "5.0",
+                PhTool = "meter",
+                Additions = soda,
+            }
+        );
         Assert.True(Width(known) < 0.6 * Width(guessed));
         Assert.Equal(5.0, known.Words.Ph, 0.2);
         Assert.Contains("more firmly", known.Learnt, StringComparison.Ordinal);
@@ -97,10 +159,35 @@ public sealed class DescribeJarTests
     {
         // A fact of the trade (common practice, no source), in the same 90 ml of a plant liquor.
         var plain = Handle(new() { Volume = "90ml", Liquor = "butterfly pea" });
-        var tartar = Handle(new() { Volume = "90ml", Liquor = "butterfly pea", Additions = ["cream of tartar=1/4 tsp"] });
-        var vinegar = Handle(new() { Volume = "90ml", Liquor = "butterfly pea", Additions = ["household vinegar=1/2 tsp"] });
-        var soda = Handle(new() { Volume = "90ml", Liquor = "butterfly pea", Additions = ["bicarbonate of soda=1/4 tsp"] });
-        Assert.InRange(vinegar.Words.Ph, tartar.Report.PhLow - (vinegar.Words.Ph - vinegar.Report.PhLow), tartar.Report.PhHigh + (vinegar.Report.PhHigh - vinegar.Words.Ph));
+        var tartar = Handle(
+            new()
+            {
+                Volume = "90ml",
+                Liquor = "butterfly pea",
+                Additions = ["cream of tartar=1/4 tsp"],
+            }
+        );
+        var vinegar = Handle(
+            new()
+            {
+                Volume = "90ml",
+                Liquor = "butterfly pea",
+                Additions = ["household vinegar=1/2 tsp"],
+            }
+        );
+        var soda = Handle(
+            new()
+            {
+                Volume = "90ml",
+                Liquor = "butterfly pea",
+                Additions = ["bicarbonate of soda=1/4 tsp"],
+            }
+        );
+        Assert.InRange(
+            vinegar.Words.Ph,
+            tartar.Report.PhLow - (vinegar.Words.Ph - vinegar.Report.PhLow),
+            tartar.Report.PhHigh + (vinegar.Report.PhHigh - vinegar.Words.Ph)
+        );
         Assert.True(tartar.Words.PhHigh < plain.Words.Ph && vinegar.Words.PhHigh < plain.Words.Ph);
         Assert.True(soda.Words.PhLow > plain.Words.PhHigh);
     }
@@ -116,7 +203,12 @@ public sealed class DescribeJarTests
         JsonDocument.Parse(LiquidJson.Write(Handle(new() { Volume = volume, Additions = additions }))).RootElement;
 
     private static List<string[]> Rows() =>
-        [.. File.ReadLines(Repository.PathOf("data", "published", "mixtures-independent-program.csv")).Where(line => !line.StartsWith('#')).Skip(1).Select(Cells)];
+        [
+            .. File.ReadLines(Repository.PathOf("data", "published", "mixtures-independent-program.csv"))
+                .Where(line => !line.StartsWith('#'))
+                .Skip(1)
+                .Select(Cells),
+        ];
 
     private static string[] Cells(string line)
     {
@@ -125,13 +217,15 @@ public sealed class DescribeJarTests
         var quoted = false;
         foreach (var c in line)
         {
-            if (c == '"') quoted = !quoted;
+            if (c == '"')
+                quoted = !quoted;
             else if (c == ',' && !quoted)
             {
                 cells.Add(cell.ToString());
                 cell.Clear();
             }
-            else cell.Append(c);
+            else
+                cell.Append(c);
         }
 
         cells.Add(cell.ToString());

@@ -17,7 +17,9 @@ public sealed class DropStripPhotoTests
     {
         await using var bench = await Bench.SetUpAsync();
         var photo = await PhotoAsync(bench);
-        var written = await bench.DoneAsync<DropStrip, int>(strip => strip.ReadAsync(bench.Pot, photo, new() { DropMinutes = "5 10 20 40" }, default));
+        var written = await bench.DoneAsync<DropStrip, int>(strip =>
+            strip.ReadAsync(bench.Pot, photo, new() { DropMinutes = "5 10 20 40" }, default)
+        );
         Assert.Equal(4, written);
         await using var db = bench.Read();
         var drops = await db.PotDrops.OrderBy(drop => drop.Minute).ToListAsync();
@@ -41,7 +43,9 @@ public sealed class DropStripPhotoTests
     {
         await using var bench = await Bench.SetUpAsync();
         var photo = await PhotoAsync(bench);
-        var outcome = await bench.DoAsync<DropStrip, Outcome<int>>(strip => strip.ReadAsync(bench.Pot, photo, new() { DropMinutes = minutes }, default));
+        var outcome = await bench.DoAsync<DropStrip, Outcome<int>>(strip =>
+            strip.ReadAsync(bench.Pot, photo, new() { DropMinutes = minutes }, default)
+        );
         Assert.False(outcome.TryGet(out _));
         Assert.Contains(outcome.Problems, problem => problem.What.Contains(said, StringComparison.Ordinal));
         await using var db = bench.Read();
@@ -52,6 +56,13 @@ public sealed class DropStripPhotoTests
     {
         var layout = await bench.DoAsync<DropStrip, Dyewort.Readings.SheetLayout>(strip => Task.FromResult(strip.LayoutOf(bench.Pot)));
         string[] places = ["A1", "B1", "C1", "D1"];
-        return SheetPicture.Draw(layout, new SheetShot { Paint = places.Zip(Drops).ToDictionary(pair => pair.First, pair => pair.Second.ToXyz()), Paper = Paper.DrawingPaperGuess.Colour });
+        return SheetPicture.Draw(
+            layout,
+            new SheetShot
+            {
+                Paint = places.Zip(Drops).ToDictionary(pair => pair.First, pair => pair.Second.ToXyz()),
+                Paper = Paper.DrawingPaperGuess.Colour,
+            }
+        );
     }
 }

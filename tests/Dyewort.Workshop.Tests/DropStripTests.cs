@@ -24,23 +24,78 @@ public sealed class DropStripTests
         var folder = Directory.CreateTempSubdirectory("dyewort-drops-").FullName;
         try
         {
-            Assert.True(new PrintSheet(TimeProvider.System).Handle(new PrintSheet.Form { Cells = "4x2", Page = "A5", Title = "Drops" }).TryGet(out var sheet));
+            Assert.True(
+                new PrintSheet(TimeProvider.System)
+                    .Handle(
+                        new PrintSheet.Form
+                        {
+                            Cells = "4x2",
+                            Page = "A5",
+                            Title = "Drops",
+                        }
+                    )
+                    .TryGet(out var sheet)
+            );
             File.WriteAllBytes(Path.Combine(folder, "sheet.pdf"), sheet.Pdf);
-            File.WriteAllText(Path.Combine(folder, "cells.json"), $"[{string.Join(',', sheet.Layout.Cells.Select(cell => $$"""{"id":"{{cell.Id}}","polygon":[{{string.Join(',', cell.PolygonMm.Select(point => string.Create(CultureInfo.InvariantCulture, $"[{point.X},{point.Y}]")))}}]}"""))}]");
+            File.WriteAllText(
+                Path.Combine(folder, "cells.json"),
+                $"[{string.Join(',', sheet.Layout.Cells.Select(cell => $$"""{"id":"{{cell.Id}}","polygon":[{{string.Join(',', cell.PolygonMm.Select(point => string.Create(CultureInfo.InvariantCulture, $"[{point.X},{point.Y}]")))}}]}"""))}]"
+            );
             var painted = sheet.Layout.Cells.Select(cell => (cell.Id, Strength: cell.Id.EndsWith('1') ? first : second)).ToList();
             Assert.Equal(8, painted.Count);
-            File.WriteAllText(Path.Combine(folder, "swatches.json"), $"[{string.Join(',', painted.Select(one => string.Create(CultureInfo.InvariantCulture, $$"""{"cell":"{{one.Id}}","ink":"{{ink}}","c":{{one.Strength}},"coverage":"flat"}""")))}]");
+            File.WriteAllText(
+                Path.Combine(folder, "swatches.json"),
+                $"[{string.Join(',', painted.Select(one => string.Create(CultureInfo.InvariantCulture, $$"""{"cell":"{{one.Id}}","ink":"{{ink}}","c":{{one.Strength}},"coverage":"flat"}""")))}]"
+            );
             Run("pdftoppm", ["-r", "200", "-png", "-singlefile", "sheet.pdf", "sheet"], folder);
-            Run(Python!, [Repository.Shared("sim", "simulate.py")!, "--sheet", "sheet.png", "--size-mm", "148x210", "--cells", "cells.json", "--swatches", "swatches.json", "--out", "out", "--scenes", "1", "--seed", "41", "--preset", "phone", "--card", "never", "--mp", "8"], folder);
+            Run(
+                Python!,
+                [
+                    Repository.Shared("sim", "simulate.py")!,
+                    "--sheet",
+                    "sheet.png",
+                    "--size-mm",
+                    "148x210",
+                    "--cells",
+                    "cells.json",
+                    "--swatches",
+                    "swatches.json",
+                    "--out",
+                    "out",
+                    "--scenes",
+                    "1",
+                    "--seed",
+                    "41",
+                    "--preset",
+                    "phone",
+                    "--card",
+                    "never",
+                    "--mp",
+                    "8",
+                ],
+                folder
+            );
 
             var photo = File.ReadAllBytes(Path.Combine(folder, "out", "scene_000", "photo.jpg"));
             Assert.True(new ReadPhoto().Handle(new ReadPhoto.Request { Picture = photo, Layout = sheet.Layout }).TryGet(out var answer));
             using (answer)
             {
-                List<Painted> Liquor(char row) => [.. answer.Result.Swatches.Where(swatch => swatch.Id.EndsWith(row))
-                    .Select(swatch => new Painted(swatch.Id, UncertainColour.FromRadius(swatch.Lab.ToXyz(), Math.Max(0.3, swatch.UncertaintyDe00))))];
+                List<Painted> Liquor(char row) =>
+                    [
+                        .. answer
+                            .Result.Swatches.Where(swatch => swatch.Id.EndsWith(row))
+                            .Select(swatch => new Painted(
+                                swatch.Id,
+                                UncertainColour.FromRadius(swatch.Lab.ToXyz(), Math.Max(0.3, swatch.UncertaintyDe00))
+                            )),
+                    ];
                 Assert.True(LiquorStrength.Compare(Liquor('1'), Liquor('2'), Paper.DrawingPaperGuess.Colour).TryGet(out var ratio));
-                TestContext.Current.TestOutputHelper?.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{ink}: {ratio.Ratio:0.000} ± {2 * ratio.Uncertainty:0.000}, painted {first / second:0.000}, off by {100 * ((ratio.Ratio * second / first) - 1):0.0} %"));
+                TestContext.Current.TestOutputHelper?.WriteLine(
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"{ink}: {ratio.Ratio:0.000} ± {2 * ratio.Uncertainty:0.000}, painted {first / second:0.000}, off by {100 * ((ratio.Ratio * second / first) - 1):0.0} %"
+                    )
+                );
                 Assert.Equal(1, ratio.Ratio * second / first, 0.08);
             }
         }

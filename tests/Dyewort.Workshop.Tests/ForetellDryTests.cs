@@ -21,13 +21,27 @@ public sealed class ForetellDryTests
         Assert.Equal(["A1", "B1"], learnt.Keys.Order(StringComparer.Ordinal));
         Assert.Equal((0, 2), (guess["A1"].Pairs, learnt["A1"].Pairs));
         Assert.True(learnt["A1"].UncertaintyDe00 < guess["A1"].UncertaintyDe00);
-        Assert.True(Difference.Ciede2000(learnt["A1"].Dry, new(46, 26, -17)) < Difference.Ciede2000(guess["A1"].Dry, new(46, 26, -17)) + 0.01);
+        Assert.True(
+            Difference.Ciede2000(learnt["A1"].Dry, new(46, 26, -17)) < Difference.Ciede2000(guess["A1"].Dry, new(46, 26, -17)) + 0.01
+        );
         Assert.Contains("\"dry\"", ReadingJson.Write(wet, null, learnt), StringComparison.Ordinal);
     }
 
-    [Theory, InlineData("{}"), InlineData("not json"), InlineData("{\"swatches\":[],\"calibration\":{\"paperLab\":[95,0,3]}}"), InlineData("[]")]
-    public void What_is_no_reading_is_refused(string json) => Assert.Equal("dried", Assert.Single(ForetellDry.PairsFrom(json, json).Problems).Field);
+    [
+        Theory,
+        InlineData("{}"),
+        InlineData("not json"),
+        InlineData("{\"swatches\":[],\"calibration\":{\"paperLab\":[95,0,3]}}"),
+        InlineData("[]")
+    ]
+    public void What_is_no_reading_is_refused(string json) =>
+        Assert.Equal("dried", Assert.Single(ForetellDry.PairsFrom(json, json).Problems).Field);
 
-    private static ReadingResult Result((string Id, Lab Lab, double Coverage)[] swatches) => new(
-        [.. swatches.Select(one => new SwatchReading(one.Id, one.Lab.ToXyz(), 2, 1, one.Coverage, []))], new("paper", 1, null) { Paper = Paper }, [], []);
+    private static ReadingResult Result((string Id, Lab Lab, double Coverage)[] swatches) =>
+        new(
+            [.. swatches.Select(one => new SwatchReading(one.Id, one.Lab.ToXyz(), 2, 1, one.Coverage, []))],
+            new("paper", 1, null) { Paper = Paper },
+            [],
+            []
+        );
 }

@@ -30,7 +30,10 @@ public sealed class JarChemistryTests
         await bench.DoneAsync<AddToLog, Guid>(log => log.HandleAsync(bench.Pot, new() { Kind = "Ph", Ph = "4.5" }, default));
         var after = await HoldsAsync(bench, "A1");
         Assert.NotEqual(before.Liquor, after.Liquor);
-        Assert.True(Math.Abs(after.Words.Ph - 4.5) < Math.Abs(before.Words.Ph - 4.5), $"{after.Words.Ph} should lie nearer to the strip's 4.5 than {before.Words.Ph}.");
+        Assert.True(
+            Math.Abs(after.Words.Ph - 4.5) < Math.Abs(before.Words.Ph - 4.5),
+            $"{after.Words.Ph} should lie nearer to the strip's 4.5 than {before.Words.Ph}."
+        );
         Assert.True(after.Words.PhHigh - after.Words.PhLow < before.Words.PhHigh - before.Words.PhLow);
     }
 
@@ -40,24 +43,65 @@ public sealed class JarChemistryTests
         await using var bench = await Bench.SetUpAsync();
         var before = await HoldsAsync(bench, "A1");
         Assert.Empty(before.Hidden);
-        await bench.DoneAsync<SavePotSheet, string>(save => save.HandleAsync(bench.Pot, new() { Metal = "Iron", Water = "tap", Hardness = "300", Alkalinity = "250" }, default));
+        await bench.DoneAsync<SavePotSheet, string>(save =>
+            save.HandleAsync(
+                bench.Pot,
+                new()
+                {
+                    Metal = "Iron",
+                    Water = "tap",
+                    Hardness = "300",
+                    Alkalinity = "250",
+                },
+                default
+            )
+        );
         var after = await HoldsAsync(bench, "A1");
         Assert.Contains(after.Hidden, line => line.Contains("copperas", StringComparison.Ordinal));
         Assert.Contains(after.Hidden, line => line.Contains("chalk", StringComparison.Ordinal));
         Assert.True(after.Words.Ph > before.Words.Ph, $"{after.Words.Ph} should lie above {before.Words.Ph}: the water is alkaline.");
-        Assert.Contains(after.Words.Dissolved, line => line.Contains("iron", StringComparison.OrdinalIgnoreCase) || line.Contains("copperas", StringComparison.OrdinalIgnoreCase));
+        Assert.Contains(
+            after.Words.Dissolved,
+            line =>
+                line.Contains("iron", StringComparison.OrdinalIgnoreCase) || line.Contains("copperas", StringComparison.OrdinalIgnoreCase)
+        );
     }
 
     [Fact]
     public async Task A_powder_of_the_makers_own_is_weighed_by_ten_spoons_and_counted_by_what_it_is()
     {
         await using var bench = await Bench.SetUpAsync();
-        var unknown = await bench.DoneAsync<SaveMaterial, Guid>(save => save.HandleAsync(null, new() { Name = "grey crystals of the blue tin", Kind = "Addition", GramsPerTeaspoon = "5" }, default));
-        await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, "A3", new() { Material = unknown.ToString(), Amount = "¼ tsp" }, default));
+        var unknown = await bench.DoneAsync<SaveMaterial, Guid>(save =>
+            save.HandleAsync(
+                null,
+                new()
+                {
+                    Name = "grey crystals of the blue tin",
+                    Kind = "Addition",
+                    GramsPerTeaspoon = "5",
+                },
+                default
+            )
+        );
+        await bench.DoneAsync<AddToSample, Guid>(add =>
+            add.HandleAsync(bench.Pot, "A3", new() { Material = unknown.ToString(), Amount = "¼ tsp" }, default)
+        );
         var before = await HoldsAsync(bench, "A3");
         Assert.Equal(["grey crystals of the blue tin"], before.NotCounted);
 
-        await bench.DoneAsync<SaveMaterial, Guid>(save => save.HandleAsync(unknown, new() { Name = "grey crystals of the blue tin", Kind = "Addition", TenSpoons = "40", Substance = "bicarbonate of soda" }, default));
+        await bench.DoneAsync<SaveMaterial, Guid>(save =>
+            save.HandleAsync(
+                unknown,
+                new()
+                {
+                    Name = "grey crystals of the blue tin",
+                    Kind = "Addition",
+                    TenSpoons = "40",
+                    Substance = "bicarbonate of soda",
+                },
+                default
+            )
+        );
         await using (var db = bench.Read())
         {
             var material = await db.Materials.SingleAsync(one => one.Id == unknown);
@@ -69,7 +113,18 @@ public sealed class JarChemistryTests
         Assert.Empty(after.NotCounted);
         Assert.True(after.Words.Ph > before.Words.Ph + 0.5, $"{after.Words.Ph} should lie well above {before.Words.Ph}.");
 
-        var refused = await bench.DoAsync<SaveMaterial, Outcome<Guid>>(save => save.HandleAsync(unknown, new() { Name = "grey crystals of the blue tin", Kind = "Addition", Substance = "unobtainium" }, default));
+        var refused = await bench.DoAsync<SaveMaterial, Outcome<Guid>>(save =>
+            save.HandleAsync(
+                unknown,
+                new()
+                {
+                    Name = "grey crystals of the blue tin",
+                    Kind = "Addition",
+                    Substance = "unobtainium",
+                },
+                default
+            )
+        );
         Assert.False(refused.TryGet(out _));
         Assert.Contains(refused.Problems, problem => problem.Field == "Substance");
     }

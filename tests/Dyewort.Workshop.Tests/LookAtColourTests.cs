@@ -12,7 +12,8 @@ public sealed class LookAtColourTests
     {
         Assert.True(new LookAtColour().Handle("#5b3f7a", "5Y 8/8", null).TryGet(out var answer));
         Assert.Equal(5, answer.Washes.Count);
-        for (var i = 1; i < answer.Washes.Count; i++) Assert.True(answer.Washes[i].Colour.Lab.L > answer.Washes[i - 1].Colour.Lab.L);
+        for (var i = 1; i < answer.Washes.Count; i++)
+            Assert.True(answer.Washes[i].Colour.Lab.L > answer.Washes[i - 1].Colour.Lab.L);
         Assert.Equal(3, answer.Mixtures.Count);
         Assert.True(answer.PaperIsGuessed);
         Assert.Equal("another colour", answer.Against!.Visibility);
@@ -28,7 +29,8 @@ public sealed class LookAtColourTests
     }
 
     [Fact]
-    public void Every_problem_is_told_at_once() => Assert.Equal(["c", "with", "paper"], new LookAtColour().Handle("x", "y", "black").Problems.Select(problem => problem.Field));
+    public void Every_problem_is_told_at_once() =>
+        Assert.Equal(["c", "with", "paper"], new LookAtColour().Handle("x", "y", "black").Problems.Select(problem => problem.Field));
 
     [Fact]
     public void A_photo_is_read_in_its_middle_as_it_is_or_against_the_paper_around()
@@ -54,7 +56,8 @@ public sealed class LookAtColourTests
     }
 
     [Fact]
-    public void What_is_no_picture_is_refused() => Assert.NotEmpty(new PhotographColour().Handle("Picture", [1, 2, 3], paperAround: false).Problems);
+    public void What_is_no_picture_is_refused() =>
+        Assert.NotEmpty(new PhotographColour().Handle("Picture", [1, 2, 3], paperAround: false).Problems);
 
     /// <summary>A 96 × 96 picture of one colour with a square of another in the middle.</summary>
     private static byte[] Png((byte R, byte G, byte B) edge, (byte R, byte G, byte B) middle)
@@ -95,7 +98,8 @@ public sealed class LookAtColourTests
         foreach (var value in data)
         {
             crc ^= value;
-            for (var bit = 0; bit < 8; bit++) crc = (crc & 1) != 0 ? (crc >> 1) ^ 0xEDB88320u : crc >> 1;
+            for (var bit = 0; bit < 8; bit++)
+                crc = (crc & 1) != 0 ? (crc >> 1) ^ 0xEDB88320u : crc >> 1;
         }
 
         return ~crc;

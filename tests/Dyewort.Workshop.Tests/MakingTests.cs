@@ -8,7 +8,11 @@ public sealed class MakingTests
     [Fact]
     public void A_recipe_is_scaled_with_the_tables_spoon_weights_and_cautions()
     {
-        Assert.True(new ScaleRecipe().Handle(new() { Recipe = "90ml: bicarbonate of soda=1/4 tsp, copperas=1/8 tsp, moon dust=1 tsp", To = "1.5L" }).TryGet(out var answer));
+        Assert.True(
+            new ScaleRecipe()
+                .Handle(new() { Recipe = "90ml: bicarbonate of soda=1/4 tsp, copperas=1/8 tsp, moon dust=1 tsp", To = "1.5L" })
+                .TryGet(out var answer)
+        );
         // 4.6 g in a 4.93 ml spoon, published portion weight: 1500/90 × 1.25 ml × 4.6/4.93 g/ml.
         Assert.Equal(1500.0 / 90 * 1.25 * 4.6 / 4.93, answer.Scaled.Lines[0].Grams!.Value.Grams, 1e-6);
         Assert.Null(answer.Scaled.Lines[2].Grams);
@@ -19,11 +23,24 @@ public sealed class MakingTests
     [Fact]
     public void The_teaspoon_changes_the_grams()
     {
-        var grams = new[] { "metric", "US", "imperial" }.Select(kind =>
-        {
-            Assert.True(new ScaleRecipe().Handle(new() { Recipe = "100ml: alum=1 tsp", To = "100ml", Teaspoon = kind }).TryGet(out var answer));
-            return answer.Scaled.Lines[0].Grams!.Value.Grams;
-        }).ToList();
+        var grams = new[] { "metric", "US", "imperial" }
+            .Select(kind =>
+            {
+                Assert.True(
+                    new ScaleRecipe()
+                        .Handle(
+                            new()
+                            {
+                                Recipe = "100ml: alum=1 tsp",
+                                To = "100ml",
+                                Teaspoon = kind,
+                            }
+                        )
+                        .TryGet(out var answer)
+                );
+                return answer.Scaled.Lines[0].Grams!.Value.Grams;
+            })
+            .ToList();
         Assert.Equal(5 / 4.928922, grams[0] / grams[1], 1e-6);
         Assert.Equal(5.919388 / 5, grams[2] / grams[0], 1e-6);
     }
@@ -37,22 +54,77 @@ public sealed class MakingTests
     [InlineData("90ml: alum=2 g", "1 L", "wooden", "teaspoon")]
     public void What_cannot_be_scaled_is_refused(string recipe, string to, string teaspoon, string field)
     {
-        var outcome = new ScaleRecipe().Handle(new() { Recipe = recipe, To = to, Teaspoon = teaspoon });
-        if (field.Length == 0) Assert.True(outcome.TryGet(out _));
-        else Assert.Equal(field, Assert.Single(outcome.Problems).Field);
+        var outcome = new ScaleRecipe().Handle(
+            new()
+            {
+                Recipe = recipe,
+                To = to,
+                Teaspoon = teaspoon,
+            }
+        );
+        if (field.Length == 0)
+            Assert.True(outcome.TryGet(out _));
+        else
+            Assert.Equal(field, Assert.Single(outcome.Problems).Field);
     }
 
     [Fact]
     public void What_a_scale_rounds_away_is_said()
     {
-        Assert.True(new ScaleRecipe().Handle(new() { Recipe = "90ml: alum=2 g, copperas=0.02 g", To = "1.5L", ScaleStep = "1 g" }).TryGet(out var answer));
-        var (alum, copperas) = (answer.Scaled.Lines[0].OnAScale(answer.ScaleStep!.Value)!.Value, answer.Scaled.Lines[1].OnAScale(answer.ScaleStep!.Value)!.Value);
+        Assert.True(
+            new ScaleRecipe()
+                .Handle(
+                    new()
+                    {
+                        Recipe = "90ml: alum=2 g, copperas=0.02 g",
+                        To = "1.5L",
+                        ScaleStep = "1 g",
+                    }
+                )
+                .TryGet(out var answer)
+        );
+        var (alum, copperas) = (
+            answer.Scaled.Lines[0].OnAScale(answer.ScaleStep!.Value)!.Value,
+            answer.Scaled.Lines[1].OnAScale(answer.ScaleStep!.Value)!.Value
+        );
         // 33.33 g is weighed as 33 g, 1 % too little; 0.33 g is not weighed at all.
         Assert.Equal(33, alum.Weighed.Grams, 1e-9);
         Assert.Equal(-1, alum.ErrorPercent, 1e-9);
         Assert.Equal((0, -100), (copperas.Weighed.Grams, copperas.ErrorPercent));
-        Assert.Equal("scale", Assert.Single(new ScaleRecipe().Handle(new() { Recipe = "90ml: alum=2 g", To = "1.5L", ScaleStep = "0 g" }).Problems).Field);
-        Assert.Equal("scale", Assert.Single(new ScaleRecipe().Handle(new() { Recipe = "90ml: alum=2 g", To = "1.5L", ScaleStep = "fine" }).Problems).Field);
+        Assert.Equal(
+            "scale",
+            Assert
+                .Single(
+                    new ScaleRecipe()
+                        .Handle(
+                            new()
+                            {
+                                Recipe = "90ml: alum=2 g",
+                                To = "1.5L",
+                                ScaleStep = "0 g",
+                            }
+                        )
+                        .Problems
+                )
+                .Field
+        );
+        Assert.Equal(
+            "scale",
+            Assert
+                .Single(
+                    new ScaleRecipe()
+                        .Handle(
+                            new()
+                            {
+                                Recipe = "90ml: alum=2 g",
+                                To = "1.5L",
+                                ScaleStep = "fine",
+                            }
+                        )
+                        .Problems
+                )
+                .Field
+        );
     }
 
     [Fact]
@@ -82,6 +154,13 @@ public sealed class MakingTests
     [InlineData("""[{"code":"A1","name":"Dusk"},{"code":"a1","name":"Dusk"}]""", "Two bottles")]
     [InlineData("""[{"code":"A1","name":"Dusk","made":"2025-10-18","keepMonths":0}]""", "0 months")]
     [InlineData("[null]", "no code")]
-    public void Bottles_that_are_none_are_refused(string json, string part) => Assert.Contains(
-        part, string.Join(" ", new PrintLabels(TimeProvider.System).Handle(new() { Bottles = json }).Problems.Select(problem => problem.What)), StringComparison.Ordinal);
+    public void Bottles_that_are_none_are_refused(string json, string part) =>
+        Assert.Contains(
+            part,
+            string.Join(
+                " ",
+                new PrintLabels(TimeProvider.System).Handle(new() { Bottles = json }).Problems.Select(problem => problem.What)
+            ),
+            StringComparison.Ordinal
+        );
 }

@@ -22,7 +22,10 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         var answer = await TrialsAsync();
         Assert.Equal(["wet", "dry"], answer.Painted.Select(one => one.Row.Point.State));
         var dry = answer.Painted[1];
-        Assert.Equal(("EB25-1 A2", "elderberry", "EB25-1", 1.0, 1.0, ""), (dry.Row.Point.Sample, dry.Row.Point.Plant, dry.Row.Point.Pot, dry.Row.Point.Wash, dry.Row.Point.Coats, dry.Row.Point.Paper));
+        Assert.Equal(
+            ("EB25-1 A2", "elderberry", "EB25-1", 1.0, 1.0, ""),
+            (dry.Row.Point.Sample, dry.Row.Point.Plant, dry.Row.Point.Pot, dry.Row.Point.Wash, dry.Row.Point.Coats, dry.Row.Point.Paper)
+        );
 
         // ⅛ teaspoon of 4.8 g alum in 20 ml: 30 g per litre; two drops of vinegar are 0.1 ml and weigh as much as the pantry says, 5 g in 5 ml.
         Assert.Equal(30, dry.Row.Point.Dose("alum"), 1e-9);
@@ -44,7 +47,20 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         {
             var first = await db.Readings.SingleAsync(one => one.Id == again);
             var now = bench.Clock.GetUtcNow();
-            db.Add(new Reading { Id = Guid.CreateVersion7(now.AddDays(11)), WrittenAt = now, SwatchId = first.SwatchId, At = first.At, State = SwatchState.Dry, Colour = new Lab(37, 13, -20).ToXyz(), UncertaintyDe00 = 0.5, Source = ReadingSource.Photo, CorrectsId = again });
+            db.Add(
+                new Reading
+                {
+                    Id = Guid.CreateVersion7(now.AddDays(11)),
+                    WrittenAt = now,
+                    SwatchId = first.SwatchId,
+                    At = first.At,
+                    State = SwatchState.Dry,
+                    Colour = new Lab(37, 13, -20).ToXyz(),
+                    UncertaintyDe00 = 0.5,
+                    Source = ReadingSource.Photo,
+                    CorrectsId = again,
+                }
+            );
             (await db.Readings.SingleAsync(one => one.Source == ReadingSource.Instrument && one.Id != again)).WithdrawnAt = now;
             await db.SaveChangesAsync();
         }
@@ -60,7 +76,9 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         await using (var db = bench.Read())
         {
             var alum = (await db.Materials.SingleAsync(one => one.Name == "alum")).Id.ToString();
-            await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, "A2", new() { Material = alum, Amount = "0.2 g" }, default));
+            await bench.DoneAsync<AddToSample, Guid>(add =>
+                add.HandleAsync(bench.Pot, "A2", new() { Material = alum, Amount = "0.2 g" }, default)
+            );
             bench.Clock.Pass(TimeSpan.FromHours(1));
             await PaintAsync(db, "A2", 4, 1);
         }
@@ -77,7 +95,9 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         await PaintAsync(db, "A3", 5, 1);
         bench.Clock.Pass(TimeSpan.FromHours(2));
         var alum = (await db.Materials.SingleAsync(one => one.Name == "alum")).Id.ToString();
-        await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, "A3", new() { Material = alum, Amount = "0.1 g" }, default));
+        await bench.DoneAsync<AddToSample, Guid>(add =>
+            add.HandleAsync(bench.Pot, "A3", new() { Material = alum, Amount = "0.1 g" }, default)
+        );
         Assert.Equal(5, (await TrialsAsync()).Painted.Single(one => one.Chart.Number == 5).Row.Point.Dose("alum"), 1e-9);
     }
 
@@ -88,7 +108,19 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         bench.Clock.Pass(TimeSpan.FromHours(1));
         var parent = await db.Samples.AsNoTracking().SingleAsync(one => one.Jar == "A2");
         var now = bench.Clock.GetUtcNow();
-        db.Add(new Sample { Id = Guid.CreateVersion7(now), WrittenAt = now, PotId = parent.PotId, TrialId = parent.TrialId, ParentId = parent.Id, Jar = "A4", VolumeMl = 10, PouredAt = now });
+        db.Add(
+            new Sample
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                PotId = parent.PotId,
+                TrialId = parent.TrialId,
+                ParentId = parent.Id,
+                Jar = "A4",
+                VolumeMl = 10,
+                PouredAt = now,
+            }
+        );
         await db.SaveChangesAsync();
         await PaintAsync(db, "A4", 6, 0.5);
         var row = (await TrialsAsync()).Painted.Single(one => one.Chart.Number == 6).Row.Point;
@@ -100,30 +132,59 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
     {
         await using var db = bench.Read();
         var now = bench.Clock.GetUtcNow();
-        var paper = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = "cotton paper", Kind = MaterialKind.Paper, BareColour = new Lab(95, 0, 3).ToXyz() };
-        var cloves = new Material { Id = Guid.CreateVersion7(now.AddSeconds(1)), WrittenAt = now, Name = "whole cloves", Kind = MaterialKind.Preservative };
+        var paper = new Material
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Name = "cotton paper",
+            Kind = MaterialKind.Paper,
+            BareColour = new Lab(95, 0, 3).ToXyz(),
+        };
+        var cloves = new Material
+        {
+            Id = Guid.CreateVersion7(now.AddSeconds(1)),
+            WrittenAt = now,
+            Name = "whole cloves",
+            Kind = MaterialKind.Preservative,
+        };
         db.AddRange(paper, cloves);
         await db.SaveChangesAsync();
         await PaintAsync(db, "A1", 7, 1, paper.Id);
         var bare = Assert.Single((await TrialsAsync()).Table.Rows, row => row.Point.Wash == 0);
         Assert.Equal(("cotton paper", 95.0), (bare.Point.Paper, Math.Round(bare.Colour.L, 6)));
 
-        await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, "A3", new() { Material = cloves.Id.ToString(), Amount = "2 pieces" }, default));
+        await bench.DoneAsync<AddToSample, Guid>(add =>
+            add.HandleAsync(bench.Pot, "A3", new() { Material = cloves.Id.ToString(), Amount = "2 pieces" }, default)
+        );
         await PaintAsync(db, "A3", 8, 1);
         var answer = await TrialsAsync();
         Assert.DoesNotContain(answer.Painted, one => one.Chart.Number == 8);
-        Assert.Contains(answer.Table.Warnings, warning => warning.Contains("EB25-1 A3", StringComparison.Ordinal) && warning.Contains("whole cloves", StringComparison.Ordinal));
+        Assert.Contains(
+            answer.Table.Warnings,
+            warning => warning.Contains("EB25-1 A3", StringComparison.Ordinal) && warning.Contains("whole cloves", StringComparison.Ordinal)
+        );
     }
 
     private static NotebookTrials.Painted Dry(NotebookTrials.Answer answer) => answer.Painted.Single(one => one.Row.Point.State == "dry");
 
-    private Task<NotebookTrials.Answer> TrialsAsync() => bench.DoAsync<NotebookTrials, NotebookTrials.Answer>(trials => trials.HandleAsync(default));
+    private Task<NotebookTrials.Answer> TrialsAsync() =>
+        bench.DoAsync<NotebookTrials, NotebookTrials.Answer>(trials => trials.HandleAsync(default));
 
     private async Task<Guid> ReadAsync(Lab lab, ReadingSource source, int days)
     {
         await using var db = bench.Read();
         var at = bench.Clock.GetUtcNow().AddDays(days);
-        var reading = new Reading { Id = Guid.CreateVersion7(at), WrittenAt = at, SwatchId = bench.Square, At = at, State = SwatchState.Dry, Colour = lab.ToXyz(), UncertaintyDe00 = 0.5, Source = source };
+        var reading = new Reading
+        {
+            Id = Guid.CreateVersion7(at),
+            WrittenAt = at,
+            SwatchId = bench.Square,
+            At = at,
+            State = SwatchState.Dry,
+            Colour = lab.ToXyz(),
+            UncertaintyDe00 = 0.5,
+            Source = source,
+        };
         db.Add(reading);
         await db.SaveChangesAsync();
         return reading.Id;
@@ -133,10 +194,43 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
     {
         var sample = await db.Samples.SingleAsync(one => one.Jar == jar);
         var now = bench.Clock.GetUtcNow();
-        var chart = new Chart { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = number, TrialId = sample.TrialId, PaperId = paper, Title = "more", LayoutJson = "{}", Page = "A5" };
-        var swatch = new Swatch { Id = Guid.CreateVersion7(now), WrittenAt = now, ChartId = chart.Id, Cell = "A1", SampleId = sample.Id, Coats = 1, Wash = wash };
+        var chart = new Chart
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Number = number,
+            TrialId = sample.TrialId,
+            PaperId = paper,
+            Title = "more",
+            LayoutJson = "{}",
+            Page = "A5",
+        };
+        var swatch = new Swatch
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            ChartId = chart.Id,
+            Cell = "A1",
+            SampleId = sample.Id,
+            Coats = 1,
+            Wash = wash,
+        };
         var read = now.AddMinutes(30);
-        db.AddRange(chart, swatch, new Reading { Id = Guid.CreateVersion7(read), WrittenAt = read, SwatchId = swatch.Id, At = read, State = SwatchState.Dry, Colour = new Lab(40, 10, -20).ToXyz(), UncertaintyDe00 = 1, Source = ReadingSource.Photo });
+        db.AddRange(
+            chart,
+            swatch,
+            new Reading
+            {
+                Id = Guid.CreateVersion7(read),
+                WrittenAt = read,
+                SwatchId = swatch.Id,
+                At = read,
+                State = SwatchState.Dry,
+                Colour = new Lab(40, 10, -20).ToXyz(),
+                UncertaintyDe00 = 1,
+                Source = ReadingSource.Photo,
+            }
+        );
         await db.SaveChangesAsync();
     }
 }

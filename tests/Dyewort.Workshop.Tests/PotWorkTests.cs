@@ -13,14 +13,25 @@ public sealed class PotWorkTests : IDisposable
     public void Dispose()
     {
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        if (Directory.Exists(folder)) Directory.Delete(folder, recursive: true);
+        if (Directory.Exists(folder))
+            Directory.Delete(folder, recursive: true);
     }
 
     /// <summary>The program is shut while a timer runs; opened again, the timer has gone on.</summary>
     [Fact]
     public async Task A_timer_survives_the_program()
     {
-        var code = await AskAsync<StartPot, string>(start => start.HandleAsync(new StartPot.Form { Plant = "Elderberry", PlantGrams = "900", LiquidMl = "260" }, default));
+        var code = await AskAsync<StartPot, string>(start =>
+            start.HandleAsync(
+                new StartPot.Form
+                {
+                    Plant = "Elderberry",
+                    PlantGrams = "900",
+                    LiquidMl = "260",
+                },
+                default
+            )
+        );
         await AskAsync<TimePot, Guid>(time => time.StartAsync(code, new TimePot.Form { Minutes = "35", Name = "strain" }, default));
         clock.Now += TimeSpan.FromMinutes(40);
         var timer = Assert.Single((await ShowAsync(code)).Timers);
@@ -33,12 +44,57 @@ public sealed class PotWorkTests : IDisposable
     [Fact]
     public async Task A_pot_teaches_the_plan_of_the_next_and_a_repeat_in_another_vessel_is_flagged()
     {
-        var first = await AskAsync<StartPot, string>(start => start.HandleAsync(new StartPot.Form { Plant = "Elderberry", PlantGrams = "900", LiquidMl = "260", Vessel = "S4" }, default));
+        var first = await AskAsync<StartPot, string>(start =>
+            start.HandleAsync(
+                new StartPot.Form
+                {
+                    Plant = "Elderberry",
+                    PlantGrams = "900",
+                    LiquidMl = "260",
+                    Vessel = "S4",
+                },
+                default
+            )
+        );
         await AskAsync<AddToLog, Guid>(log => log.HandleAsync(first, new AddToLog.Form { Kind = "Strained", Ml = "790" }, default));
-        await AskAsync<SavePotSheet, string>(save => save.HandleAsync(first, new SavePotSheet.Form { Water = "rain butt", Hardness = "10", Strength = "0.62" }, default));
+        await AskAsync<SavePotSheet, string>(save =>
+            save.HandleAsync(
+                first,
+                new SavePotSheet.Form
+                {
+                    Water = "rain butt",
+                    Hardness = "10",
+                    Strength = "0.62",
+                },
+                default
+            )
+        );
         clock.Now += TimeSpan.FromDays(370);
-        var second = await AskAsync<StartPot, string>(start => start.HandleAsync(new StartPot.Form { Plant = "Elderberry", PlantGrams = "1000", LiquidMl = "280", Vessel = "A4" }, default));
-        await AskAsync<SavePotSheet, string>(save => save.HandleAsync(second, new SavePotSheet.Form { Metal = "Aluminium", Water = "tap", Hardness = "210", Repeats = first }, default));
+        var second = await AskAsync<StartPot, string>(start =>
+            start.HandleAsync(
+                new StartPot.Form
+                {
+                    Plant = "Elderberry",
+                    PlantGrams = "1000",
+                    LiquidMl = "280",
+                    Vessel = "A4",
+                },
+                default
+            )
+        );
+        await AskAsync<SavePotSheet, string>(save =>
+            save.HandleAsync(
+                second,
+                new SavePotSheet.Form
+                {
+                    Metal = "Aluminium",
+                    Water = "tap",
+                    Hardness = "210",
+                    Repeats = first,
+                },
+                default
+            )
+        );
 
         var work = await ShowAsync(second);
         Assert.Equal(first, work.Repeats!.Code);

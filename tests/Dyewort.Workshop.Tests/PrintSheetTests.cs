@@ -11,7 +11,20 @@ public sealed class PrintSheetTests
     [Fact]
     public void A_sheet_and_its_layout_come_together()
     {
-        Assert.True(Print.Handle(new() { Cells = "4x6", Page = "A5", Chart = "EB25-1/3", Margin = "10 mm", Blank = "A1, B2" }).TryGet(out var answer));
+        Assert.True(
+            Print
+                .Handle(
+                    new()
+                    {
+                        Cells = "4x6",
+                        Page = "A5",
+                        Chart = "EB25-1/3",
+                        Margin = "10 mm",
+                        Blank = "A1, B2",
+                    }
+                )
+                .TryGet(out var answer)
+        );
         Assert.Equal("%PDF"u8.ToArray(), answer.Pdf[..4]);
         Assert.Equal(22, answer.Layout.Cells.Count);
         Assert.Equal("EB25-1/3", answer.Layout.Code);
@@ -31,12 +44,37 @@ public sealed class PrintSheetTests
     [InlineData("9x40", "A5", "", "", "cells")]
     public void What_cannot_be_printed_is_refused_by_field(string? cells, string page, string chart, string margin, string field)
     {
-        var problem = Assert.Single(Print.Handle(new() { Cells = cells, Page = page, Chart = chart, Margin = margin }).Problems);
+        var problem = Assert.Single(
+            Print
+                .Handle(
+                    new()
+                    {
+                        Cells = cells,
+                        Page = page,
+                        Chart = chart,
+                        Margin = margin,
+                    }
+                )
+                .Problems
+        );
         Assert.Equal(field, problem.Field);
     }
 
     [Fact]
-    public void All_problems_are_told_at_once() => Assert.Equal(3, Print.Handle(new() { Cells = "?", Page = "?", Chart = "?" }).Problems.Count);
+    public void All_problems_are_told_at_once() =>
+        Assert.Equal(
+            3,
+            Print
+                .Handle(
+                    new()
+                    {
+                        Cells = "?",
+                        Page = "?",
+                        Chart = "?",
+                    }
+                )
+                .Problems.Count
+        );
 
     [Theory]
     [InlineData("C7", "C7", 28)]
@@ -45,7 +83,18 @@ public sealed class PrintSheetTests
     [InlineData("", "chart 0", 0)]
     public void A_chart_s_number_chooses_its_markers(string chart, string code, int firstMarker)
     {
-        Assert.True(Print.Handle(new() { Cells = "2x2", Page = "A6", Chart = chart }).TryGet(out var answer));
+        Assert.True(
+            Print
+                .Handle(
+                    new()
+                    {
+                        Cells = "2x2",
+                        Page = "A6",
+                        Chart = chart,
+                    }
+                )
+                .TryGet(out var answer)
+        );
         Assert.Equal(code, answer.Layout.Code);
         Assert.Equal(firstMarker, answer.Layout.Markers[0].Id);
     }

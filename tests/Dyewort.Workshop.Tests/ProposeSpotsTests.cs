@@ -38,11 +38,26 @@ public sealed class ProposeSpotsTests
         using var json = JsonDocument.Parse(answer.ToJson());
         Assert.Equal(answer.Spots.Count, json.RootElement.GetArrayLength());
         Assert.Equal(answer.Spots[0].PolygonPx[0].X, json.RootElement[0].GetProperty("polygonPx")[0][0].GetDouble(), 0.06);
-        Assert.True(new ReadPhoto().Handle(new() { Picture = picture, Spots = [.. answer.Spots.Select(spot => new ReadPhoto.Spot(spot.Id, spot.PolygonPx))], Paper = painted.Paper }).TryGet(out var reading));
+        Assert.True(
+            new ReadPhoto()
+                .Handle(
+                    new()
+                    {
+                        Picture = picture,
+                        Spots = [.. answer.Spots.Select(spot => new ReadPhoto.Spot(spot.Id, spot.PolygonPx))],
+                        Paper = painted.Paper,
+                    }
+                )
+                .TryGet(out var reading)
+        );
         using (reading)
         {
             // Nothing tells the camera's curve here, so the usual one is taken off; that costs a little.
-            var errors = painted.Layout.Cells.Zip(reading.Result.Swatches).Select(pair => Difference.Ciede2000(painted.Paint[pair.First.Id], pair.Second.Lab)).Order().ToList();
+            var errors = painted
+                .Layout.Cells.Zip(reading.Result.Swatches)
+                .Select(pair => Difference.Ciede2000(painted.Paint[pair.First.Id], pair.Second.Lab))
+                .Order()
+                .ToList();
             Assert.True(errors[12] <= 2.5, $"median ΔE00 {errors[12]:0.00}");
         }
     }
@@ -57,12 +72,21 @@ public sealed class ProposeSpotsTests
     }
 
     [Fact]
-    public void What_is_no_picture_is_refused() => Assert.Equal("photo", Assert.Single(new ProposeSpots().Handle(new() { Picture = [1, 2, 3] }).Problems).Field);
+    public void What_is_no_picture_is_refused() =>
+        Assert.Equal("photo", Assert.Single(new ProposeSpots().Handle(new() { Picture = [1, 2, 3] }).Problems).Field);
 
     private static PaintedPhoto Plain()
     {
         var sheet = TestSheets.Small();
-        return new() { Layout = sheet, Paint = TestSheets.Paint(sheet), Print = (_, _) => 1, Perspective = 0.08, Width = 1200, Height = 900 };
+        return new()
+        {
+            Layout = sheet,
+            Paint = TestSheets.Paint(sheet),
+            Print = (_, _) => 1,
+            Perspective = 0.08,
+            Width = 1200,
+            Height = 900,
+        };
     }
 
     private static ProposeSpots.Answer Propose(byte[] picture)
@@ -72,5 +96,9 @@ public sealed class ProposeSpotsTests
     }
 
     private static double Area(IReadOnlyList<PointPx> outline) =>
-        Math.Abs(Enumerable.Range(0, outline.Count).Sum(i => (outline[i].X * outline[(i + 1) % outline.Count].Y) - (outline[(i + 1) % outline.Count].X * outline[i].Y))) / 2;
+        Math.Abs(
+            Enumerable
+                .Range(0, outline.Count)
+                .Sum(i => (outline[i].X * outline[(i + 1) % outline.Count].Y) - (outline[(i + 1) % outline.Count].X * outline[i].Y))
+        ) / 2;
 }

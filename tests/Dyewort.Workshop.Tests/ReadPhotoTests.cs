@@ -17,12 +17,28 @@ public sealed class ReadPhotoTests
     public void The_printed_sheet_rendered_by_another_program_and_photographed_is_read(double turn, int orientation, bool wide)
     {
         Assert.SkipWhen(Tool.Find("pdftoppm") is null, "pdftoppm (Debian: poppler-utils) is not on this machine.");
-        Assert.True(new PrintSheet(TimeProvider.System).Handle(new() { Cells = "4x6", Page = "A5", Chart = "EB25-1/3" }).TryGet(out var sheet));
+        Assert.True(
+            new PrintSheet(TimeProvider.System)
+                .Handle(
+                    new()
+                    {
+                        Cells = "4x6",
+                        Page = "A5",
+                        Chart = "EB25-1/3",
+                    }
+                )
+                .TryGet(out var sheet)
+        );
         var folder = Directory.CreateTempSubdirectory("dyewort-read");
         try
         {
             File.WriteAllBytes(Path.Combine(folder.FullName, "sheet.pdf"), sheet.Pdf);
-            var (exit, _, error) = Tool.Run("pdftoppm", ["-r", "200", "-png", "-gray", "-singlefile", "sheet.pdf", "sheet"], TimeSpan.FromSeconds(60), folder.FullName);
+            var (exit, _, error) = Tool.Run(
+                "pdftoppm",
+                ["-r", "200", "-png", "-gray", "-singlefile", "sheet.pdf", "sheet"],
+                TimeSpan.FromSeconds(60),
+                folder.FullName
+            );
             Assert.True(exit == 0, error);
             using var print = SKBitmap.Decode(Path.Combine(folder.FullName, "sheet.png"));
             var levels = Levels(print);
@@ -33,9 +49,17 @@ public sealed class ReadPhotoTests
                 Paint = TestSheets.Paint(sheet.Layout),
                 Turn = turn,
                 DisplayP3 = wide,
-                Print = (x, y) => levels[(Math.Clamp((int)(y * perMm), 0, height - 1) * width) + Math.Clamp((int)(x * perMm), 0, width - 1)],
+                Print = (x, y) =>
+                    levels[(Math.Clamp((int)(y * perMm), 0, height - 1) * width) + Math.Clamp((int)(x * perMm), 0, width - 1)],
             };
-            var outcome = new ReadPhoto().Handle(new() { Picture = painted.Jpeg(orientation), Layout = sheet.Layout, Paper = painted.Paper });
+            var outcome = new ReadPhoto().Handle(
+                new()
+                {
+                    Picture = painted.Jpeg(orientation),
+                    Layout = sheet.Layout,
+                    Paper = painted.Paper,
+                }
+            );
             Assert.True(outcome.TryGet(out var answer), outcome.Problems.Count == 0 ? "" : outcome.Problems[0].What);
             using (answer)
             {
@@ -44,7 +68,12 @@ public sealed class ReadPhotoTests
                 var errors = swatches.Select(swatch => Difference.Ciede2000(swatch.Lab, painted.Paint[swatch.Id])).ToList();
                 Assert.All(errors, e => Assert.True(e <= 3, $"ΔE00 {e:0.00}"));
                 Assert.True(errors.Order().ElementAt(12) <= 1.5, $"median ΔE00 {errors.Order().ElementAt(12):0.00}");
-                foreach (var (corner, seen) in new PointMm[] { new(0, 0), new(148, 0), new(148, 210), new(0, 210) }.Zip(answer.Result.PageCornersPx)) Assert.True(painted.Project(corner).DistanceTo(seen) < 4);
+                foreach (
+                    var (corner, seen) in new PointMm[] { new(0, 0), new(148, 0), new(148, 210), new(0, 210) }.Zip(
+                        answer.Result.PageCornersPx
+                    )
+                )
+                    Assert.True(painted.Project(corner).DistanceTo(seen) < 4);
                 using var marked = SKBitmap.Decode(answer.MarkedPicture(800));
                 Assert.Equal(800, Math.Max(marked.Width, marked.Height));
                 using var crop = SKBitmap.Decode(answer.Crop(swatches[5]));
@@ -60,10 +89,21 @@ public sealed class ReadPhotoTests
     [Fact]
     public void Corners_tapped_by_hand_do_for_hidden_markers_and_for_sheets_never_printed()
     {
-        var painted = Painted() with { HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 } };
+        var painted = Painted() with
+        {
+            HiddenMarkers = new HashSet<int> { 0, 1, 2, 3 },
+        };
         var picture = painted.Jpeg();
         PointMm[] page = [new(0, 0), new(148, 0), new(148, 210), new(0, 210)];
-        using var withSheet = Read(new() { Picture = picture, Layout = painted.Layout, Corners = [.. page.Select(painted.Project)], Paper = painted.Paper });
+        using var withSheet = Read(
+            new()
+            {
+                Picture = picture,
+                Layout = painted.Layout,
+                Corners = [.. page.Select(painted.Project)],
+                Paper = painted.Paper,
+            }
+        );
         Check(withSheet, painted, 2.5);
 
         var cells = painted.Layout.Cells;
@@ -73,7 +113,15 @@ public sealed class ReadPhotoTests
         var (w, h) = (cells[0].PolygonMm[1].X - Left(0), cells[0].PolygonMm[2].Y - top);
         var (x0, y0) = (Left(0) - ((pitchX - w) / 2), top - ((pitchY - h) / 2));
         PointMm[] grid = [new(x0, y0), new(x0 + (4 * pitchX), y0), new(x0 + (4 * pitchX), y0 + (6 * pitchY)), new(x0, y0 + (6 * pitchY))];
-        using var byGrid = Read(new() { Picture = picture, Corners = [.. grid.Select(painted.Project)], Grid = (4, 6), Paper = painted.Paper });
+        using var byGrid = Read(
+            new()
+            {
+                Picture = picture,
+                Corners = [.. grid.Select(painted.Project)],
+                Grid = (4, 6),
+                Paper = painted.Paper,
+            }
+        );
         Check(byGrid, painted, 3);
     }
 
@@ -83,8 +131,28 @@ public sealed class ReadPhotoTests
         var painted = Painted();
         Assert.Equal("layout", Problem(new() { Picture = [1, 2, 3] }).Field);
         Assert.Equal("photo", Problem(new() { Picture = [], Layout = painted.Layout }).Field);
-        Assert.Equal("corners", Problem(new() { Picture = painted.Jpeg(), Layout = painted.Layout, Corners = [new(1, 1)] }).Field);
-        Assert.Equal("grid", Problem(new() { Picture = painted.Jpeg(), Corners = [new(1, 1), new(9, 1), new(9, 9), new(1, 9)], Grid = (0, 3) }).Field);
+        Assert.Equal(
+            "corners",
+            Problem(
+                new()
+                {
+                    Picture = painted.Jpeg(),
+                    Layout = painted.Layout,
+                    Corners = [new(1, 1)],
+                }
+            ).Field
+        );
+        Assert.Equal(
+            "grid",
+            Problem(
+                new()
+                {
+                    Picture = painted.Jpeg(),
+                    Corners = [new(1, 1), new(9, 1), new(9, 9), new(1, 9)],
+                    Grid = (0, 3),
+                }
+            ).Field
+        );
     }
 
     [Fact]
@@ -101,35 +169,78 @@ public sealed class ReadPhotoTests
         Assert.InRange(first.GetProperty("coverage").GetDouble(), 0, 1);
         Assert.Equal("paper", json.RootElement.GetProperty("calibration").GetProperty("method").GetString());
         Assert.Equal(4, json.RootElement.GetProperty("page").GetProperty("cornersPx").GetArrayLength());
-        Assert.Contains(json.RootElement.GetProperty("warnings").EnumerateArray(), one => one.GetString()!.Contains("guess", StringComparison.Ordinal));
+        Assert.Contains(
+            json.RootElement.GetProperty("warnings").EnumerateArray(),
+            one => one.GetString()!.Contains("guess", StringComparison.Ordinal)
+        );
     }
 
     /// <summary>Real photos of a published card: every other patch is the card, the rest is read.</summary>
     [Theory]
-    [InlineData("01_mat_a3_straight"), InlineData("03_mat_a3_desk_glare"), InlineData("05_mat_a3_desk_rotated"), InlineData("12_scanner_herbarium_soiled_card")]
+    [
+        InlineData("01_mat_a3_straight"),
+        InlineData("03_mat_a3_desk_glare"),
+        InlineData("05_mat_a3_desk_rotated"),
+        InlineData("12_scanner_herbarium_soiled_card")
+    ]
     [InlineData("13_scanner_herbarium_clean_card"), InlineData("18_outdoor_two_page_card")]
     public void Half_of_a_real_card_reads_the_other_half(string name)
     {
         var truthFile = Repository.Shared("photos", "set", name + ".json");
         Assert.SkipWhen(truthFile is null, Repository.NoShared);
         using var truth = JsonDocument.Parse(File.ReadAllText(truthFile!));
-        var patches = truth.RootElement.GetProperty("grids")[0].GetProperty("patches").EnumerateArray().Select(patch => (
-            Number: patch.GetProperty("nr").GetInt32(),
-            Quad: (IReadOnlyList<PointPx>)[.. patch.GetProperty("sample_quad").EnumerateArray().Select(p => new PointPx(p[0].GetDouble(), p[1].GetDouble()))],
-            Lab: Adaptation.LabFromD50(Three(patch.GetProperty("lab_d50_ref"))))).ToList();
-        Assert.True(Dyewort.Imaging.PhotoFile.OpenFile("photo", Path.Combine(Path.GetDirectoryName(truthFile)!, truth.RootElement.GetProperty("file").GetString()!)).TryGet(out var photo));
+        var patches = truth
+            .RootElement.GetProperty("grids")[0]
+            .GetProperty("patches")
+            .EnumerateArray()
+            .Select(patch =>
+                (
+                    Number: patch.GetProperty("nr").GetInt32(),
+                    Quad: (IReadOnlyList<PointPx>)
+                        [.. patch.GetProperty("sample_quad").EnumerateArray().Select(p => new PointPx(p[0].GetDouble(), p[1].GetDouble()))],
+                    Lab: Adaptation.LabFromD50(Three(patch.GetProperty("lab_d50_ref")))
+                )
+            )
+            .ToList();
+        Assert.True(
+            Dyewort
+                .Imaging.PhotoFile.OpenFile(
+                    "photo",
+                    Path.Combine(Path.GetDirectoryName(truthFile)!, truth.RootElement.GetProperty("file").GetString()!)
+                )
+                .TryGet(out var photo)
+        );
         using (photo)
         {
-            var all = patches.Select(patch =>
-            {
-                var (mean, _, clipped) = Dyewort.Imaging.SampleCells.Patch(photo, patch.Quad, 0.8);
-                return new ReferencePatch(patch.Number.ToString(CultureInfo.InvariantCulture), mean, patch.Lab.ToXyz(), ((patch.Number - 1) % 6 / 6.0) + 0.08, ((patch.Number - 1) / 6 / 4.0) + 0.12, clipped);
-            }).ToList();
-            double sum = 0, plain = 0;
+            var all = patches
+                .Select(patch =>
+                {
+                    var (mean, _, clipped) = Dyewort.Imaging.SampleCells.Patch(photo, patch.Quad, 0.8);
+                    return new ReferencePatch(
+                        patch.Number.ToString(CultureInfo.InvariantCulture),
+                        mean,
+                        patch.Lab.ToXyz(),
+                        ((patch.Number - 1) % 6 / 6.0) + 0.08,
+                        ((patch.Number - 1) / 6 / 4.0) + 0.12,
+                        clipped
+                    );
+                })
+                .ToList();
+            double sum = 0,
+                plain = 0;
             for (var half = 0; half < 2; half++)
             {
                 var card = all.Where((_, i) => (i + (i / 6)) % 2 == half).ToList();
-                var fit = CardFit.Best(card, photo.Colour, CameraLook.Estimate([], card.MaxBy(patch => patch.Light.G)!.Light, 0.5, scan: name.Contains("scanner", StringComparison.Ordinal)))!;
+                var fit = CardFit.Best(
+                    card,
+                    photo.Colour,
+                    CameraLook.Estimate(
+                        [],
+                        card.MaxBy(patch => patch.Light.G)!.Light,
+                        0.5,
+                        scan: name.Contains("scanner", StringComparison.Ordinal)
+                    )
+                )!;
                 var white = card.MaxBy(patch => patch.Colour.Y)!;
                 var target = photo.Colour.FromXyz(white.Colour);
                 foreach (var patch in all.Except(card))
@@ -137,7 +248,15 @@ public sealed class ReadPhotoTests
                     var slope = new FileRgb(fit.White.R, fit.White.G, fit.White.B);
                     var light = fit.Look.Undo(patch.Light);
                     var seen = Lab.FromXyz(photo.Colour.ToXyz(fit.Map.Map(new(light.R / slope.R, light.G / slope.G, light.B / slope.B))));
-                    var raw = Lab.FromXyz(photo.Colour.ToXyz(new(patch.Light.R / white.Light.R * target.R, patch.Light.G / white.Light.G * target.G, patch.Light.B / white.Light.B * target.B)));
+                    var raw = Lab.FromXyz(
+                        photo.Colour.ToXyz(
+                            new(
+                                patch.Light.R / white.Light.R * target.R,
+                                patch.Light.G / white.Light.G * target.G,
+                                patch.Light.B / white.Light.B * target.B
+                            )
+                        )
+                    );
                     sum += Difference.Ciede2000(seen, Lab.FromXyz(patch.Colour)) / all.Count;
                     plain += Difference.Ciede2000(raw, Lab.FromXyz(patch.Colour)) / all.Count;
                 }
@@ -146,7 +265,10 @@ public sealed class ReadPhotoTests
             TestContext.Current.SendDiagnosticMessage($"{name}: half card {sum:0.00}, white patch alone {plain:0.00} mean ΔE00");
             var report = Repository.PathOf("artifacts", "accuracy");
             Directory.CreateDirectory(report);
-            File.WriteAllText(Path.Combine(report, $"half-card-{name}.txt"), string.Create(CultureInfo.InvariantCulture, $"| {name} | {sum:0.00} | {plain:0.00} |\n"));
+            File.WriteAllText(
+                Path.Combine(report, $"half-card-{name}.txt"),
+                string.Create(CultureInfo.InvariantCulture, $"| {name} | {sum:0.00} | {plain:0.00} |\n")
+            );
             Assert.True(sum < plain, $"half a card {sum:0.00}, white alone {plain:0.00}");
         }
     }
@@ -156,7 +278,12 @@ public sealed class ReadPhotoTests
     private static PaintedPhoto Painted()
     {
         var sheet = TestSheets.Small();
-        return new() { Layout = sheet, Paint = TestSheets.Paint(sheet), Perspective = 0.05 };
+        return new()
+        {
+            Layout = sheet,
+            Paint = TestSheets.Paint(sheet),
+            Perspective = 0.05,
+        };
     }
 
     private static ReadPhoto.Answer Read(ReadPhoto.Request request)
@@ -179,7 +306,8 @@ public sealed class ReadPhotoTests
         var levels = new double[print.Width * print.Height];
         for (var y = 0; y < print.Height; y++)
         {
-            for (var x = 0; x < print.Width; x++) levels[(y * print.Width) + x] = print.GetPixel(x, y).Green / 255.0;
+            for (var x = 0; x < print.Width; x++)
+                levels[(y * print.Width) + x] = print.GetPixel(x, y).Green / 255.0;
         }
 
         return levels;

@@ -21,10 +21,16 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     [Fact]
     public async Task Before_there_are_enough_trials_nothing_is_guessed()
     {
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { C = "#5b3f7a" }, default));
+        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+            wanted.HandleAsync(new() { C = "#5b3f7a" }, default)
+        );
         Assert.Empty(answer.Ways);
         Assert.Contains("Not enough trials yet", Assert.Single(answer.NotYet).What, StringComparison.Ordinal);
-        Assert.Contains("Not enough trials yet", (await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("elderberry", default)))!.NotYet!.What, StringComparison.Ordinal);
+        Assert.Contains(
+            "Not enough trials yet",
+            (await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("elderberry", default)))!.NotYet!.What,
+            StringComparison.Ordinal
+        );
         Assert.Null((await AdviceAsync("A2", null))!.Next);
         Assert.Null(await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("weld", default)));
     }
@@ -33,7 +39,9 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_tested_colour_is_found_again_with_amounts_for_the_volume_and_a_caution()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { C = Text(ColourAt(0.4)), Volume = "1 L" }, default));
+        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+            wanted.HandleAsync(new() { C = Text(ColourAt(0.4)), Volume = "1 L" }, default)
+        );
         Assert.True(answer.Reached, answer.Why);
         var asIs = answer.Ways.First(way => way.Proposal.Kind == MatchKind.AsIs);
         Assert.Equal("EB25-1 B5", asIs.Proposal.Sample);
@@ -53,7 +61,9 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_colour_out_of_reach_is_said_to_be_and_the_nearest_is_named()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { C = "#00c040" }, default));
+        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+            wanted.HandleAsync(new() { C = "#00c040" }, default)
+        );
         Assert.False(answer.Reached);
         Assert.NotEmpty(answer.Why);
         Assert.False(answer.Nearest!.Reached);
@@ -64,9 +74,21 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_swatch_and_a_nonsense_volume_are_understood_as_such()
     {
         await PaintLadderAsync();
-        var again = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(new() { Swatch = bench.Square.ToString() }, default));
+        var again = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+            wanted.HandleAsync(new() { Swatch = bench.Square.ToString() }, default)
+        );
         Assert.Equal(("C3 B2, as it was read", 1.2, "/charts/C3#B2"), (again.Wish.ReadAs, again.Wish.UncertaintyDe00, again.Wish.Path));
-        var refused = await bench.DoAsync<WantedColour, Quantities.Outcome<WantedColour.Answer>>(wanted => wanted.HandleAsync(new() { C = "no such colour", Volume = "a bit", Paper = "silk" }, default));
+        var refused = await bench.DoAsync<WantedColour, Quantities.Outcome<WantedColour.Answer>>(wanted =>
+            wanted.HandleAsync(
+                new()
+                {
+                    C = "no such colour",
+                    Volume = "a bit",
+                    Paper = "silk",
+                },
+                default
+            )
+        );
         Assert.Equal(["C", "Paper", "Volume"], refused.Problems.Select(problem => problem.Field).Order());
     }
 
@@ -90,7 +112,9 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         await PaintLadderAsync();
         var form = new WantedColour.Form { C = "#5b3f7a", Patience = TimeSpan.Zero };
         Assert.True((await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(form, default))).StillLearning);
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(form with { Patience = Timeout.InfiniteTimeSpan }, default));
+        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+            wanted.HandleAsync(form with { Patience = Timeout.InfiniteTimeSpan }, default)
+        );
         Assert.False(answer.StillLearning);
         Assert.NotEmpty(answer.Ways);
     }
@@ -115,7 +139,20 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var alum = (await MaterialAsync("alum")).Id;
         var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Desk?>(plan => plan.LookAsync(bench.Pot, default)))!;
         Assert.Equal(790 - 60 - 120, desk.LeftMl);
-        var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one => one.HandleAsync(desk, new() { Kind = "ladder", Addition = [alum.ToString()], Jars = "5", VolumeMl = "20", Measure = "0.01" }, default));
+        var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one =>
+            one.HandleAsync(
+                desk,
+                new()
+                {
+                    Kind = "ladder",
+                    Addition = [alum.ToString()],
+                    Jars = "5",
+                    VolumeMl = "20",
+                    Measure = "0.01",
+                },
+                default
+            )
+        );
         Assert.Equal(5, plan.Jars.Count);
         Assert.Empty(plan.Jars[0].Doses);
         Assert.Equal(0.8, plan.Jars[^1].Doses[0].Dose.Grams, 1e-9);
@@ -125,7 +162,19 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var steps = plan.Jars.Skip(1).Select(jar => jar.StepDe00!.Value).ToList();
         Assert.True(steps.Max() < 2 * steps.Min(), string.Join(' ', steps));
 
-        var letter = await bench.DoneAsync<MakePlan, string>(make => make.HandleAsync(bench.Pot, new() { Title = "alum again", VolumeMl = "20", Kind = plan.Kind, Jar = [.. plan.Jars.Select(jar => jar.Field)] }, default));
+        var letter = await bench.DoneAsync<MakePlan, string>(make =>
+            make.HandleAsync(
+                bench.Pot,
+                new()
+                {
+                    Title = "alum again",
+                    VolumeMl = "20",
+                    Kind = plan.Kind,
+                    Jar = [.. plan.Jars.Select(jar => jar.Field)],
+                },
+                default
+            )
+        );
         await using var db = bench.Read();
         var trial = await db.Trials.SingleAsync(one => one.Letter == letter);
         var jars = await db.Samples.Where(one => one.TrialId == trial.Id).OrderBy(one => one.Id).ToListAsync();
@@ -142,24 +191,51 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         var (alum, vinegar) = ((await MaterialAsync("alum")).Id, (await MaterialAsync("white vinegar 5 %")).Id);
         var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Desk?>(plan => plan.LookAsync(bench.Pot, default)))!;
-        var form = new PlanTrial.Form { Kind = "spread", Addition = [alum.ToString(), vinegar.ToString()], Jars = "60", VolumeMl = "100" };
+        var form = new PlanTrial.Form
+        {
+            Kind = "spread",
+            Addition = [alum.ToString(), vinegar.ToString()],
+            Jars = "60",
+            VolumeMl = "100",
+        };
         var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one => one.HandleAsync(desk, form, default));
         Assert.Equal(7, plan.Jars.Count);
         Assert.All(plan.Jars, jar => Assert.Null(jar.Expected));
         Assert.Contains(plan.Jars, jar => jar.Doses.Count == 2);
         Assert.Contains(plan.Notes, note => note.Contains("fills 7", StringComparison.Ordinal));
-        var refused = await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one => one.HandleAsync(desk, form with { VolumeMl = "800" }, default));
+        var refused = await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one =>
+            one.HandleAsync(desk, form with { VolumeMl = "800" }, default)
+        );
         Assert.Contains(refused.Problems, problem => problem.Field == "VolumeMl");
-        Assert.False((await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one => one.HandleAsync(desk, form with { Kind = "next" }, default))).TryGet(out _));
+        Assert.False(
+            (
+                await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one =>
+                    one.HandleAsync(desk, form with { Kind = "next" }, default)
+                )
+            ).TryGet(out _)
+        );
     }
 
     [Fact]
     public async Task Bottles_are_chosen_from_what_was_painted_and_has_liquor_left()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<ChooseBottles, ChooseBottles.Answer>(choose => choose.HandleAsync(new() { Count = "2" }, default));
+        var answer = await bench.DoneAsync<ChooseBottles, ChooseBottles.Answer>(choose =>
+            choose.HandleAsync(new() { Count = "2" }, default)
+        );
         Assert.Equal(["EB25-1 B1", "EB25-1 B6"], answer.Chosen.Select(one => one.Row.Point.Sample).Order());
-        Assert.Equal("Count", Assert.Single((await bench.DoAsync<ChooseBottles, Quantities.Outcome<ChooseBottles.Answer>>(choose => choose.HandleAsync(new() { Count = "2", BottleMl = "5000" }, default))).Problems).Field);
+        Assert.Equal(
+            "Count",
+            Assert
+                .Single(
+                    (
+                        await bench.DoAsync<ChooseBottles, Quantities.Outcome<ChooseBottles.Answer>>(choose =>
+                            choose.HandleAsync(new() { Count = "2", BottleMl = "5000" }, default)
+                        )
+                    ).Problems
+                )
+                .Field
+        );
     }
 
     [Fact]
@@ -172,7 +248,20 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var slips = line.Jar.Slips.ToList();
         var place = slips.FindIndex(slip => slip.Kind == SlipKind.TenTimes && slip.Meant.Dose("alum") > 5);
         Assert.True(place >= 0, string.Join(" | ", slips.Select(slip => slip.Words)));
-        Assert.Equal("elderberry", await bench.DoneAsync<DoubtJars, string>(doubt => doubt.PutRightAsync("elderberry", new() { Sample = line.Painted.Row.Point.Sample, Slip = place.ToString(System.Globalization.CultureInfo.InvariantCulture) }, default)));
+        Assert.Equal(
+            "elderberry",
+            await bench.DoneAsync<DoubtJars, string>(doubt =>
+                doubt.PutRightAsync(
+                    "elderberry",
+                    new()
+                    {
+                        Sample = line.Painted.Row.Point.Sample,
+                        Slip = place.ToString(System.Globalization.CultureInfo.InvariantCulture),
+                    },
+                    default
+                )
+            )
+        );
         await using (var db = bench.Read())
         {
             var steps = await db.Additions.Where(one => one.SampleId == line.Painted.Sample.Id).OrderBy(one => one.Step).ToListAsync();
@@ -181,17 +270,35 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             Assert.Contains("put right", steps[0].WithdrawnWhy, StringComparison.Ordinal);
         }
 
-        Assert.DoesNotContain((await bench.DoAsync<DoubtJars, DoubtJars.Answer?>(doubt => doubt.HandleAsync("elderberry", default)))!.Doubtful, one => one.Painted.Sample.Jar == "B3");
-        Assert.False((await bench.DoAsync<DoubtJars, Quantities.Outcome<string>>(doubt => doubt.PutRightAsync("elderberry", new() { Sample = "EB25-1 B3", Slip = "0" }, default))).TryGet(out _));
+        Assert.DoesNotContain(
+            (await bench.DoAsync<DoubtJars, DoubtJars.Answer?>(doubt => doubt.HandleAsync("elderberry", default)))!.Doubtful,
+            one => one.Painted.Sample.Jar == "B3"
+        );
+        Assert.False(
+            (
+                await bench.DoAsync<DoubtJars, Quantities.Outcome<string>>(doubt =>
+                    doubt.PutRightAsync("elderberry", new() { Sample = "EB25-1 B3", Slip = "0" }, default)
+                )
+            ).TryGet(out _)
+        );
     }
 
     [Fact]
     public async Task Two_samples_differ_really_or_not_and_never_from_themselves()
     {
         await PaintLadderAsync();
-        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) => bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
-        Assert.True((await CompareAsync("EB25-1 B1", "EB25-1 B6")).TryGet(out var far) && far.Found.Verdict == DifferenceVerdict.Really, far?.Found.Words);
-        Assert.True((await CompareAsync("EB25-1 B2", "EB25-1 B3")).TryGet(out var near) && near.Found.Verdict != DifferenceVerdict.No && near.Found.De00 < far!.Found.De00, near?.Found.Words);
+        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) =>
+            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
+        Assert.True(
+            (await CompareAsync("EB25-1 B1", "EB25-1 B6")).TryGet(out var far) && far.Found.Verdict == DifferenceVerdict.Really,
+            far?.Found.Words
+        );
+        Assert.True(
+            (await CompareAsync("EB25-1 B2", "EB25-1 B3")).TryGet(out var near)
+                && near.Found.Verdict != DifferenceVerdict.No
+                && near.Found.De00 < far!.Found.De00,
+            near?.Found.Words
+        );
         Assert.False((await CompareAsync("EB25-1 B1", "EB25-1 B1")).TryGet(out _));
         Assert.False((await CompareAsync("EB25-1 B1", "EB25-1 Z9")).TryGet(out _));
     }
@@ -201,13 +308,22 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         await PaintLadderAsync();
         Guid swatch;
-        await using (var db = bench.Read()) swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
-        var recipe = await bench.DoneAsync<Recipes.KeepRecipe, string>(keep => keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default));
-        var batch = await bench.DoneAsync<Batches.StartBatch, string>(start => start.HandleAsync(recipe, new() { Volume = "100 ml", Pot = bench.Pot }, default));
+        await using (var db = bench.Read())
+            swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
+        var recipe = await bench.DoneAsync<Recipes.KeepRecipe, string>(keep =>
+            keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default)
+        );
+        var batch = await bench.DoneAsync<Batches.StartBatch, string>(start =>
+            start.HandleAsync(recipe, new() { Volume = "100 ml", Pot = bench.Pot }, default)
+        );
 
         // A quarter of the recipe's 2 g went in, as the scale said.
-        await bench.DoneAsync<Batches.MeasureBatch, string>(measure => measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = "0.5 g" }, default));
-        var outcome = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync(batch, Text(ColourAt(0.1)), false, default));
+        await bench.DoneAsync<Batches.MeasureBatch, string>(measure =>
+            measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = "0.5 g" }, default)
+        );
+        var outcome = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+            put.HandleAsync(batch, Text(ColourAt(0.1)), false, default)
+        );
         Assert.True(outcome!.TryGet(out var answer));
         Assert.Null(answer.NotYet);
         Assert.True(answer.De00 > 5);
@@ -215,7 +331,11 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.True(best.Correction.ExpectedDe00 < answer.De00 / 2, best.Correction.Words);
         Assert.Contains(best.Doses, dose => dose.Material.Name == "alum" && dose.Grams > 0.1);
         Assert.Contains(best.Cautions, caution => caution.Of == "alum");
-        Assert.Null(await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync("ZZZ", null, false, default)));
+        Assert.Null(
+            await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+                put.HandleAsync("ZZZ", null, false, default)
+            )
+        );
     }
 
     [Fact]
@@ -223,42 +343,96 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         await PaintLadderAsync();
         Guid swatch;
-        await using (var db = bench.Read()) swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
-        var recipe = await bench.DoneAsync<Recipes.KeepRecipe, string>(keep => keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default));
+        await using (var db = bench.Read())
+            swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
+        var recipe = await bench.DoneAsync<Recipes.KeepRecipe, string>(keep =>
+            keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default)
+        );
         var batches = new List<string>();
         foreach (var grams in new[] { 0.1, 0.4 })
         {
-            var code = await bench.DoneAsync<Batches.StartBatch, string>(start => start.HandleAsync(recipe, new() { Volume = "100 ml", Pot = bench.Pot }, default));
+            var code = await bench.DoneAsync<Batches.StartBatch, string>(start =>
+                start.HandleAsync(recipe, new() { Volume = "100 ml", Pot = bench.Pot }, default)
+            );
             foreach (var off in new[] { -0.2, 0.2 })
             {
                 var colour = ColourAt(grams) with { L = ColourAt(grams).L + off };
-                Assert.Equal(code, await bench.DoneAsync<Batches.KeepBatchColour, string>(keep => keep.HandleAsync(code, new() { C = Text(colour) }, default)));
+                Assert.Equal(
+                    code,
+                    await bench.DoneAsync<Batches.KeepBatchColour, string>(keep =>
+                        keep.HandleAsync(code, new() { C = Text(colour) }, default)
+                    )
+                );
             }
 
             batches.Add(code);
         }
 
-        var kept = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync(batches[0], null, false, default));
-        var typed = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put => put.HandleAsync(batches[0], Text(ColourAt(0.1)), false, default));
-        Assert.True(kept!.TryGet(out var fromKept) && typed!.TryGet(out var fromTyped) && Math.Abs(fromKept.De00 - fromTyped.De00) < 0.05 && fromKept.Ways.Count > 0);
+        var kept = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+            put.HandleAsync(batches[0], null, false, default)
+        );
+        var typed = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+            put.HandleAsync(batches[0], Text(ColourAt(0.1)), false, default)
+        );
+        Assert.True(
+            kept!.TryGet(out var fromKept)
+                && typed!.TryGet(out var fromTyped)
+                && Math.Abs(fromKept.De00 - fromTyped.De00) < 0.05
+                && fromKept.Ways.Count > 0
+        );
 
-        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) => bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
-        Assert.True((await CompareAsync($"batch {batches[0]}", $"batch {batches[1]}")).TryGet(out var apart) && apart.Found.Verdict == DifferenceVerdict.Really, apart?.Found.Words);
-        Assert.True((await CompareAsync($"batch {batches[1]}", "EB25-1 B5")).TryGet(out var near) && near.Found.Verdict != DifferenceVerdict.Really, near?.Found.Words);
+        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) =>
+            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
+        Assert.True(
+            (await CompareAsync($"batch {batches[0]}", $"batch {batches[1]}")).TryGet(out var apart)
+                && apart.Found.Verdict == DifferenceVerdict.Really,
+            apart?.Found.Words
+        );
+        Assert.True(
+            (await CompareAsync($"batch {batches[1]}", "EB25-1 B5")).TryGet(out var near) && near.Found.Verdict != DifferenceVerdict.Really,
+            near?.Found.Words
+        );
 
-        await using (var db = bench.Read()) swatch = await (from one in db.BatchReadings join batch in db.Batches on one.BatchId equals batch.Id where batch.Code == batches[0] select one.Id).FirstAsync();
+        await using (var db = bench.Read())
+            swatch = await (
+                from one in db.BatchReadings
+                join batch in db.Batches on one.BatchId equals batch.Id
+                where batch.Code == batches[0]
+                select one.Id
+            ).FirstAsync();
         await bench.DoneAsync<Batches.KeepBatchColour, string>(keep => keep.TakeBackAsync(batches[0], swatch.ToString(), default));
-        Assert.False((await bench.DoAsync<Batches.KeepBatchColour, Quantities.Outcome<string>>(keep => keep.TakeBackAsync(batches[0], swatch.ToString(), default))).TryGet(out _));
-        Assert.Single((await bench.DoAsync<Batches.ShowBatch, Batches.ShowBatch.Answer?>(show => show.HandleAsync(batches[0], default)))!.View.Readings);
+        Assert.False(
+            (
+                await bench.DoAsync<Batches.KeepBatchColour, Quantities.Outcome<string>>(keep =>
+                    keep.TakeBackAsync(batches[0], swatch.ToString(), default)
+                )
+            ).TryGet(out _)
+        );
+        Assert.Single(
+            (await bench.DoAsync<Batches.ShowBatch, Batches.ShowBatch.Answer?>(show => show.HandleAsync(batches[0], default)))!
+                .View
+                .Readings
+        );
     }
 
     [Fact]
     public async Task A_mixture_is_planned_as_a_jar_and_teaches_by_what_its_two_inks_hold()
     {
         await PaintLadderAsync();
-        var form = new MakePlan.Mixture { First = "EB25-1 B2", Second = "EB25-1 B6", Share = "0.75" };
+        var form = new MakePlan.Mixture
+        {
+            First = "EB25-1 B2",
+            Second = "EB25-1 B6",
+            Share = "0.75",
+        };
         var (pot, letter) = await bench.DoneAsync<MakePlan, (string Pot, string Letter)>(make => make.MixAsync(form, default));
-        Assert.False((await bench.DoAsync<MakePlan, Quantities.Outcome<(string Pot, string Letter)>>(make => make.MixAsync(form with { Second = "EB25-1 B2" }, default))).TryGet(out _));
+        Assert.False(
+            (
+                await bench.DoAsync<MakePlan, Quantities.Outcome<(string Pot, string Letter)>>(make =>
+                    make.MixAsync(form with { Second = "EB25-1 B2" }, default)
+                )
+            ).TryGet(out _)
+        );
         Assert.Equal(790 - 60 - 120, await bench.DoAsync<Pots.LiquorLeft, double?>(left => left.HandleAsync(Id(pot), default)));
         var tags = await bench.DoAsync<MakePlan, Quantities.Outcome<byte[]>?>(make => make.TagsAsync(pot, letter, default));
         Assert.True(tags!.TryGet(out _));
@@ -280,7 +454,9 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var (two, six) = (Ladder[1] / 0.02, Ladder[5] / 0.02);
         Assert.Equal((0.75 * two) + (0.25 * six), point.Dose("alum"), 1e-9);
         Assert.Null(point.Ph);
-        var kept = await bench.DoAsync<Recipes.KeepRecipe, Quantities.Outcome<string>>(keep => keep.HandleAsync(new() { Sample = jar.Jar.Sample.Id.ToString(), Name = "Both" }, default));
+        var kept = await bench.DoAsync<Recipes.KeepRecipe, Quantities.Outcome<string>>(keep =>
+            keep.HandleAsync(new() { Sample = jar.Jar.Sample.Id.ToString(), Name = "Both" }, default)
+        );
         Assert.Contains(kept.Problems, problem => problem.What.Contains("mixture", StringComparison.Ordinal));
     }
 
@@ -289,22 +465,83 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         await PaintLadderAsync();
         Guid swatch;
-        await using (var db = bench.Read()) swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
-        await bench.DoneAsync<Recipes.KeepRecipe, string>(keep => keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default));
-        var pot = await bench.DoneAsync<Pots.StartPot, string>(start => start.HandleAsync(new() { Plant = "elderberry", PlantGrams = "700", LiquidMl = "260", Part = "berries", GatheredOn = "2025-09-05", Place = "the bank" }, default));
-        await bench.DoneAsync<Pots.AddToLog, Guid>(log => log.HandleAsync(pot, new() { Kind = nameof(LogKind.Strained), Ml = "600" }, default));
-        Assert.Contains("No plain swatch", (await bench.DoAsync<CarryHarvest, CarryHarvest.Answer?>(carry => carry.HandleAsync(pot, null, default)))!.NotYet!.What, StringComparison.Ordinal);
+        await using (var db = bench.Read())
+            swatch = (await db.Swatches.SingleAsync(one => one.Cell == "A5")).Id;
+        await bench.DoneAsync<Recipes.KeepRecipe, string>(keep =>
+            keep.HandleAsync(new() { Swatch = swatch.ToString(), Name = "Dusk" }, default)
+        );
+        var pot = await bench.DoneAsync<Pots.StartPot, string>(start =>
+            start.HandleAsync(
+                new()
+                {
+                    Plant = "elderberry",
+                    PlantGrams = "700",
+                    LiquidMl = "260",
+                    Part = "berries",
+                    GatheredOn = "2025-09-05",
+                    Place = "the bank",
+                },
+                default
+            )
+        );
+        await bench.DoneAsync<Pots.AddToLog, Guid>(log =>
+            log.HandleAsync(pot, new() { Kind = nameof(LogKind.Strained), Ml = "600" }, default)
+        );
+        Assert.Contains(
+            "No plain swatch",
+            (await bench.DoAsync<CarryHarvest, CarryHarvest.Answer?>(carry => carry.HandleAsync(pot, null, default)))!.NotYet!.What,
+            StringComparison.Ordinal
+        );
 
         bench.Clock.Pass(TimeSpan.FromHours(1));
-        var letter = await bench.DoneAsync<SplitPot, string>(split => split.HandleAsync(pot, new() { Jars = "1", VolumeMl = "20" }, default));
+        var letter = await bench.DoneAsync<SplitPot, string>(split =>
+            split.HandleAsync(pot, new() { Jars = "1", VolumeMl = "20" }, default)
+        );
         await using (var db = bench.Read())
         {
             var now = bench.Clock.GetUtcNow();
-            var trial = await (from one in db.Trials join its in db.Pots on one.PotId equals its.Id where its.Code == pot && one.Letter == letter select one).SingleAsync();
+            var trial = await (
+                from one in db.Trials
+                join its in db.Pots on one.PotId equals its.Id
+                where its.Code == pot && one.Letter == letter
+                select one
+            ).SingleAsync();
             var sample = await db.Samples.SingleAsync(one => one.TrialId == trial.Id);
-            var chart = new Chart { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 12, TrialId = trial.Id, Title = "plain", LayoutJson = "{}", Page = "A5" };
-            var painted = new Swatch { Id = Guid.CreateVersion7(now), WrittenAt = now, ChartId = chart.Id, Cell = "A1", SampleId = sample.Id, Coats = 1, Wash = 1 };
-            db.AddRange(chart, painted, new Reading { Id = Guid.CreateVersion7(now.AddHours(2)), WrittenAt = now, SwatchId = painted.Id, At = now.AddHours(2), State = SwatchState.Dry, Colour = new Lab(52, 20, -3).ToXyz(), UncertaintyDe00 = 0.8, Source = ReadingSource.Photo });
+            var chart = new Chart
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                Number = 12,
+                TrialId = trial.Id,
+                Title = "plain",
+                LayoutJson = "{}",
+                Page = "A5",
+            };
+            var painted = new Swatch
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                ChartId = chart.Id,
+                Cell = "A1",
+                SampleId = sample.Id,
+                Coats = 1,
+                Wash = 1,
+            };
+            db.AddRange(
+                chart,
+                painted,
+                new Reading
+                {
+                    Id = Guid.CreateVersion7(now.AddHours(2)),
+                    WrittenAt = now,
+                    SwatchId = painted.Id,
+                    At = now.AddHours(2),
+                    State = SwatchState.Dry,
+                    Colour = new Lab(52, 20, -3).ToXyz(),
+                    UncertaintyDe00 = 0.8,
+                    Source = ReadingSource.Photo,
+                }
+            );
             await db.SaveChangesAsync();
         }
 
@@ -351,11 +588,30 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         grams ??= Ladder;
         bench.Clock.Pass(TimeSpan.FromHours(1));
-        var letter = await bench.DoneAsync<SplitPot, string>(split => split.HandleAsync(bench.Pot, new() { Jars = grams.Length.ToString(System.Globalization.CultureInfo.InvariantCulture), VolumeMl = "20", Title = "alum, step by step" }, default));
+        var letter = await bench.DoneAsync<SplitPot, string>(split =>
+            split.HandleAsync(
+                bench.Pot,
+                new()
+                {
+                    Jars = grams.Length.ToString(System.Globalization.CultureInfo.InvariantCulture),
+                    VolumeMl = "20",
+                    Title = "alum, step by step",
+                },
+                default
+            )
+        );
         var alum = (await MaterialAsync("alum")).Id.ToString();
         for (var jar = 0; jar < grams.Length; jar++)
         {
-            if (grams[jar] > 0) await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, $"{letter}{jar + 1}", new() { Material = alum, Amount = FormattableString.Invariant($"{grams[jar]} g") }, default));
+            if (grams[jar] > 0)
+                await bench.DoneAsync<AddToSample, Guid>(add =>
+                    add.HandleAsync(
+                        bench.Pot,
+                        $"{letter}{jar + 1}",
+                        new() { Material = alum, Amount = FormattableString.Invariant($"{grams[jar]} g") },
+                        default
+                    )
+                );
         }
 
         bench.Clock.Pass(TimeSpan.FromHours(1));
@@ -363,13 +619,44 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var now = bench.Clock.GetUtcNow();
         var trial = await db.Trials.SingleAsync(one => one.Letter == letter);
         var samples = await db.Samples.Where(one => one.TrialId == trial.Id).OrderBy(one => one.Id).ToListAsync();
-        var chart = new Chart { Id = Guid.CreateVersion7(now), WrittenAt = now, Number = 9, TrialId = trial.Id, Title = "alum", LayoutJson = "{}", Page = "A5" };
+        var chart = new Chart
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Number = 9,
+            TrialId = trial.Id,
+            Title = "alum",
+            LayoutJson = "{}",
+            Page = "A5",
+        };
         db.Add(chart);
         for (var jar = 0; jar < samples.Count; jar++)
         {
             var at = now.AddSeconds(jar);
-            var swatch = new Swatch { Id = Guid.CreateVersion7(at), WrittenAt = at, ChartId = chart.Id, Cell = $"A{jar + 1}", SampleId = samples[jar].Id, Coats = 1, Wash = 1 };
-            db.AddRange(swatch, new Reading { Id = Guid.CreateVersion7(at.AddHours(2)), WrittenAt = at.AddHours(2), SwatchId = swatch.Id, At = at.AddHours(2), State = SwatchState.Dry, Colour = ColourAt((really ?? grams)[jar]).ToXyz(), UncertaintyDe00 = 0.8, Source = ReadingSource.Photo });
+            var swatch = new Swatch
+            {
+                Id = Guid.CreateVersion7(at),
+                WrittenAt = at,
+                ChartId = chart.Id,
+                Cell = $"A{jar + 1}",
+                SampleId = samples[jar].Id,
+                Coats = 1,
+                Wash = 1,
+            };
+            db.AddRange(
+                swatch,
+                new Reading
+                {
+                    Id = Guid.CreateVersion7(at.AddHours(2)),
+                    WrittenAt = at.AddHours(2),
+                    SwatchId = swatch.Id,
+                    At = at.AddHours(2),
+                    State = SwatchState.Dry,
+                    Colour = ColourAt((really ?? grams)[jar]).ToXyz(),
+                    UncertaintyDe00 = 0.8,
+                    Source = ReadingSource.Photo,
+                }
+            );
         }
 
         await db.SaveChangesAsync();

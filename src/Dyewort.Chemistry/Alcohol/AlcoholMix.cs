@@ -9,34 +9,50 @@ public static class AlcoholMix
     // Coefficients A1 to A12 of the general formula at 20 °C, kg/m³, p as mass fraction [OIML-R22].
     private static readonly double[] Coefficients =
     [
-        998.20123, -192.9769495, 389.1238958, -1668.103923, 13522.15441, -88292.78388,
-        306287.4042, -613838.1234, 747017.2998, -547846.1354, 223446.0334, -39032.85426,
+        998.20123,
+        -192.9769495,
+        389.1238958,
+        -1668.103923,
+        13522.15441,
+        -88292.78388,
+        306287.4042,
+        -613838.1234,
+        747017.2998,
+        -547846.1354,
+        223446.0334,
+        -39032.85426,
     ];
 
     private static readonly Lazy<(double Percent, double Celsius)[]> Flash = new(() =>
-        [.. CsvTable.Read("flash_points.csv").Rows.Select(row => (row.Number("percent")!.Value, row.Number("flash_point_c")!.Value))]);
+        [.. CsvTable.Read("flash_points.csv").Rows.Select(row => (row.Number("percent")!.Value, row.Number("flash_point_c")!.Value))]
+    );
 
     /// <summary>Density at 20 °C of ethanol and water by mass fraction, g/ml. Source: [OIML-R22], general formula at 20 °C.</summary>
     /// <param name="massFraction">Grams of ethanol per gram, 0 to 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside 0 to 1.</exception>
     public static double Density(double massFraction)
     {
-        if (!(massFraction is >= 0 and <= 1)) throw new ArgumentOutOfRangeException(nameof(massFraction), massFraction, "Allowed: 0 to 1.");
+        if (!(massFraction is >= 0 and <= 1))
+            throw new ArgumentOutOfRangeException(nameof(massFraction), massFraction, "Allowed: 0 to 1.");
         var sum = 0.0;
-        for (var k = Coefficients.Length - 1; k >= 0; k--) sum = (sum * massFraction) + Coefficients[k];
+        for (var k = Coefficients.Length - 1; k >= 0; k--)
+            sum = (sum * massFraction) + Coefficients[k];
         return sum / 1000;
     }
 
     /// <summary>Mass fraction of ethanol at a strength in % by volume, 0 to 100.</summary>
     public static double MassFraction(double percentByVolume)
     {
-        if (!(percentByVolume is >= 0 and <= 100)) throw new ArgumentOutOfRangeException(nameof(percentByVolume), percentByVolume, "Allowed: 0 to 100 % by volume.");
+        if (!(percentByVolume is >= 0 and <= 100))
+            throw new ArgumentOutOfRangeException(nameof(percentByVolume), percentByVolume, "Allowed: 0 to 100 % by volume.");
         var (low, high) = (0.0, 1.0);
         for (var step = 0; step < 60; step++)
         {
             var middle = 0.5 * (low + high);
-            if (PercentByVolume(middle) < percentByVolume) low = middle;
-            else high = middle;
+            if (PercentByVolume(middle) < percentByVolume)
+                low = middle;
+            else
+                high = middle;
         }
 
         return 0.5 * (low + high);
@@ -56,14 +72,16 @@ public static class AlcoholMix
         var (mass, ethanol, volume) = (0.0, 0.0, 0.0);
         foreach (var (millilitres, strength) in parts)
         {
-            if (!(millilitres >= 0) || !double.IsFinite(millilitres)) throw new ArgumentOutOfRangeException(nameof(parts), millilitres, "A volume is 0 ml or more.");
+            if (!(millilitres >= 0) || !double.IsFinite(millilitres))
+                throw new ArgumentOutOfRangeException(nameof(parts), millilitres, "A volume is 0 ml or more.");
             var grams = millilitres * DensityAtStrength(strength);
             mass += grams;
             ethanol += grams * MassFraction(strength);
             volume += millilitres;
         }
 
-        if (mass == 0) return new(0, 0, 0, 0);
+        if (mass == 0)
+            return new(0, 0, 0, 0);
         var fraction = ethanol / mass;
         var after = mass / Density(fraction);
         return new(after, PercentByVolume(fraction), ethanol, volume - after);
@@ -78,7 +96,12 @@ public static class AlcoholMix
     /// <exception cref="ArgumentOutOfRangeException">The goal does not lie between ink and spirit.</exception>
     public static double SpiritToReach(double inkMillilitres, double inkPercent, double spiritPercent, double goalPercent)
     {
-        if (!(goalPercent >= inkPercent && goalPercent < spiritPercent)) throw new ArgumentOutOfRangeException(nameof(goalPercent), goalPercent, "The goal must lie between the ink's strength and the spirit's.");
+        if (!(goalPercent >= inkPercent && goalPercent < spiritPercent))
+            throw new ArgumentOutOfRangeException(
+                nameof(goalPercent),
+                goalPercent,
+                "The goal must lie between the ink's strength and the spirit's."
+            );
         var (ink, spirit, goal) = (MassFraction(inkPercent), MassFraction(spiritPercent), MassFraction(goalPercent));
         var inkGrams = inkMillilitres * Density(ink);
         return inkGrams * (goal - ink) / (spirit - goal) / Density(spirit);
@@ -89,10 +112,12 @@ public static class AlcoholMix
     public static double? FlashPoint(double percentByVolume)
     {
         var points = Flash.Value;
-        if (!(percentByVolume >= points[0].Percent)) return null;
+        if (!(percentByVolume >= points[0].Percent))
+            return null;
         for (var i = 1; i < points.Length; i++)
         {
-            if (percentByVolume > points[i].Percent) continue;
+            if (percentByVolume > points[i].Percent)
+                continue;
             var (a, b) = (points[i - 1], points[i]);
             return a.Celsius + ((percentByVolume - a.Percent) / (b.Percent - a.Percent) * (b.Celsius - a.Celsius));
         }

@@ -16,7 +16,8 @@ internal sealed class Composition
     {
         var words = text.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         var moles = new Dictionary<string, double>();
-        for (var i = 0; i + 1 < words.Length; i += 2) moles[words[i]] = double.Parse(words[i + 1], CultureInfo.InvariantCulture);
+        for (var i = 0; i + 1 < words.Length; i += 2)
+            moles[words[i]] = double.Parse(words[i + 1], CultureInfo.InvariantCulture);
         return moles.Count == 0 ? Nothing : new(moles);
     }
 

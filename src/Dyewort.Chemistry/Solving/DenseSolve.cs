@@ -10,9 +10,12 @@ internal static class DenseSolve
         for (var r = 0; r < n; r++)
         {
             var max = 0.0;
-            for (var c = 0; c < n; c++) max = Math.Max(max, Math.Abs(a[(r * stride) + c]));
-            if (max == 0 || !double.IsFinite(max)) return false;
-            for (var c = 0; c < n; c++) a[(r * stride) + c] /= max;
+            for (var c = 0; c < n; c++)
+                max = Math.Max(max, Math.Abs(a[(r * stride) + c]));
+            if (max == 0 || !double.IsFinite(max))
+                return false;
+            for (var c = 0; c < n; c++)
+                a[(r * stride) + c] /= max;
             b[r] /= max;
         }
 
@@ -23,13 +26,16 @@ internal static class DenseSolve
             for (var r = k + 1; r < n; r++)
             {
                 var size = Math.Abs(a[(r * stride) + k]);
-                if (size > best) (best, pivot) = (size, r);
+                if (size > best)
+                    (best, pivot) = (size, r);
             }
 
-            if (!(best > 1e-15)) return false;
+            if (!(best > 1e-15))
+                return false;
             if (pivot != k)
             {
-                for (var c = k; c < n; c++) (a[(k * stride) + c], a[(pivot * stride) + c]) = (a[(pivot * stride) + c], a[(k * stride) + c]);
+                for (var c = k; c < n; c++)
+                    (a[(k * stride) + c], a[(pivot * stride) + c]) = (a[(pivot * stride) + c], a[(k * stride) + c]);
                 (b[k], b[pivot]) = (b[pivot], b[k]);
             }
 
@@ -37,8 +43,10 @@ internal static class DenseSolve
             for (var r = k + 1; r < n; r++)
             {
                 var factor = a[(r * stride) + k] * inverse;
-                if (factor == 0) continue;
-                for (var c = k + 1; c < n; c++) a[(r * stride) + c] -= factor * a[(k * stride) + c];
+                if (factor == 0)
+                    continue;
+                for (var c = k + 1; c < n; c++)
+                    a[(r * stride) + c] -= factor * a[(k * stride) + c];
                 b[r] -= factor * b[k];
             }
         }
@@ -46,9 +54,11 @@ internal static class DenseSolve
         for (var r = n - 1; r >= 0; r--)
         {
             var sum = b[r];
-            for (var c = r + 1; c < n; c++) sum -= a[(r * stride) + c] * b[c];
+            for (var c = r + 1; c < n; c++)
+                sum -= a[(r * stride) + c] * b[c];
             b[r] = sum / a[(r * stride) + r];
-            if (!double.IsFinite(b[r])) return false;
+            if (!double.IsFinite(b[r]))
+                return false;
         }
 
         return true;

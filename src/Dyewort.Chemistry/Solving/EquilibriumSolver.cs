@@ -60,9 +60,11 @@ internal sealed class EquilibriumSolver
         var present = new List<string> { "H+" };
         foreach (var (name, _) in Constants.Components)
         {
-            if (name == "H+") continue;
+            if (name == "H+")
+                continue;
             var isThere = input.Totals.GetValueOrDefault(name) > 0 || (name == "CO3-2" && input.CarbonDioxide == CarbonDioxide.Open);
-            if (isThere) present.Add(name);
+            if (isThere)
+                present.Add(name);
         }
 
         componentNames = [.. present];
@@ -84,7 +86,8 @@ internal sealed class EquilibriumSolver
             coefficients.Add(1);
         }
 
-        foreach (var reaction in Constants.Species) AddSpecies(reaction.Name, reaction.Charge, reaction.Components, reaction.Waters, reaction);
+        foreach (var reaction in Constants.Species)
+            AddSpecies(reaction.Name, reaction.Charge, reaction.Components, reaction.Waters, reaction);
         foreach (var name in input.ExtraSpecies)
         {
             var reaction = Constants.Extra[name];
@@ -93,7 +96,8 @@ internal sealed class EquilibriumSolver
 
         foreach (var (component, logK) in Constants.ExtractAcids)
         {
-            if (!place.TryGetValue(component, out var index)) continue;
+            if (!place.TryGetValue(component, out var index))
+                continue;
             starts.Add(columns.Count);
             columns.AddRange([0, index]);
             coefficients.AddRange([1, 1]);
@@ -126,14 +130,16 @@ internal sealed class EquilibriumSolver
             foreach (var name in Constants.QuickSolids)
             {
                 var reaction = Constants.Solids[name];
-                if (Row(reaction.Components) is { } row) limits.Add((name, row, reaction.LogK(input.Celsius) * Ln10, reaction.Waters, false));
+                if (Row(reaction.Components) is { } row)
+                    limits.Add((name, row, reaction.LogK(input.Celsius) * Ln10, reaction.Waters, false));
             }
 
             foreach (var (name, ions, lnSaturation) in input.MoreSolids)
             {
                 // Found from the handbook without the water's activity, so it is compared without it too.
                 var withoutWater = ions.Moles.Where(pair => pair.Key != "H2O").ToDictionary(pair => pair.Key, pair => pair.Value);
-                if (Row(withoutWater) is { } row) limits.Add((name, row, lnSaturation, 0, false));
+                if (Row(withoutWater) is { } row)
+                    limits.Add((name, row, lnSaturation, 0, false));
             }
         }
 
@@ -161,7 +167,8 @@ internal sealed class EquilibriumSolver
         {
             foreach (var component in components.Keys)
             {
-                if (!place.ContainsKey(component)) return;
+                if (!place.ContainsKey(component))
+                    return;
             }
 
             starts.Add(columns.Count);
@@ -182,7 +189,8 @@ internal sealed class EquilibriumSolver
             var row = new double[nc];
             foreach (var (component, count) in components)
             {
-                if (!place.TryGetValue(component, out var index)) return null;
+                if (!place.TryGetValue(component, out var index))
+                    return null;
                 row[index] = count;
             }
 
@@ -198,7 +206,8 @@ internal sealed class EquilibriumSolver
         {
             foreach (var mostStrength in (ReadOnlySpan<double>)[0.3, 0.02, 1.5])
             {
-                if (solver.MatchIonicStrength(startPh, mostStrength)) return solver.Report();
+                if (solver.MatchIonicStrength(startPh, mostStrength))
+                    return solver.Report();
             }
         }
 
@@ -212,11 +221,13 @@ internal sealed class EquilibriumSolver
         lnWater = 0;
         for (var k = 0; k < nk; k++)
         {
-            if (isEquality[k]) active.Add(k);
+            if (isEquality[k])
+                active.Add(k);
         }
 
         var charges = 0.0;
-        for (var j = 1; j < nc; j++) charges += 0.5 * total[j] * charge[j] * charge[j];
+        for (var j = 1; j < nc; j++)
+            charges += 0.5 * total[j] * charge[j] * charge[j];
         var strength = Math.Min(charges, mostStrength);
         // Large heaps of solid beside a little dissolved salt leave rounding of this size in the ionic strength.
         var most = total.Max(Math.Abs);
@@ -228,29 +239,36 @@ internal sealed class EquilibriumSolver
         for (var pass = 0; pass < 80; pass++)
         {
             SetActivities(strength);
-            if (!SolveAtFixedActivity()) return false;
+            if (!SolveAtFixedActivity())
+                return false;
             var (found, solutes) = StrengthNow();
             var gap = found - strength;
             var newLnWater = Math.Log(Math.Max(0.3, 1 - (0.017 * solutes)));
             var isWaterSettled = Math.Abs(newLnWater - lnWater) < 1e-10;
             lnWater = newLnWater;
-            if (Math.Abs(gap) <= 1e-10 + (1e-9 * strength) + (1e-12 * most) && isWaterSettled) return true;
+            if (Math.Abs(gap) <= 1e-10 + (1e-9 * strength) + (1e-12 * most) && isWaterSettled)
+                return true;
             lastGap = gap;
-            if (gap > 0) low = Math.Max(low, strength);
-            else high = Math.Min(high, strength);
+            if (gap > 0)
+                low = Math.Max(low, strength);
+            else
+                high = Math.Min(high, strength);
             var next = found;
             if (!double.IsNaN(before) && Math.Abs(gap - gapBefore) > 1e-300)
             {
                 var secant = strength - (gap * (strength - before) / (gap - gapBefore));
-                if (double.IsFinite(secant) && secant > 0) next = secant;
+                if (double.IsFinite(secant) && secant > 0)
+                    next = secant;
             }
 
             // The bracket can be stale while the water activity still moves: it is opened again rather than trusted blindly.
-            if (!isWaterSettled && pass < 6) (low, high) = (0, double.PositiveInfinity);
+            if (!isWaterSettled && pass < 6)
+                (low, high) = (0, double.PositiveInfinity);
             if (!(next > low && next < high))
             {
                 next = double.IsPositiveInfinity(high) ? Math.Max(found, low * 1.5) : 0.5 * (low + high);
-                if (high - low < 1e-13 * Math.Max(1e-3, high)) return Math.Abs(gap) < 1e-6;
+                if (high - low < 1e-13 * Math.Max(1e-3, high))
+                    return Math.Abs(gap) < 1e-6;
             }
 
             (before, gapBefore) = (strength, gap);
@@ -266,7 +284,8 @@ internal sealed class EquilibriumSolver
         var held = Math.Min(strength, ActivityCeiling);
         var root = Math.Sqrt(held);
         var davies = -slope * ((root / (1 + root)) - (0.3 * held)) * Ln10;
-        for (var z = 1; z <= MaxCharge; z++) lnGamma[z] = davies * z * z;
+        for (var z = 1; z <= MaxCharge; z++)
+            lnGamma[z] = davies * z * z;
         lnGamma[0] = 0.1 * held * Ln10;
         for (var i = 0; i < ns; i++)
         {
@@ -277,7 +296,8 @@ internal sealed class EquilibriumSolver
                 continue;
             }
 
-            for (var p = start[i]; p < start[i + 1]; p++) value += nu[p] * lnGamma[Math.Abs(charge[column[p]])];
+            for (var p = start[i]; p < start[i + 1]; p++)
+                value += nu[p] * lnGamma[Math.Abs(charge[column[p]])];
             lnKNow[i] = value;
         }
 
@@ -286,7 +306,8 @@ internal sealed class EquilibriumSolver
             var value = limitLnK[k] - (limitWaters[k] * lnWater);
             for (var j = 0; j < nc; j++)
             {
-                if (limit[k][j] != 0) value -= limit[k][j] * lnGamma[Math.Abs(charge[j])];
+                if (limit[k][j] != 0)
+                    value -= limit[k][j] * lnGamma[Math.Abs(charge[j])];
             }
 
             limitNow[k] = value;
@@ -310,7 +331,8 @@ internal sealed class EquilibriumSolver
         for (var i = 0; i < ns; i++)
         {
             var exponent = lnKNow[i];
-            for (var p = start[i]; p < start[i + 1]; p++) exponent += nu[p] * x[column[p]];
+            for (var p = start[i]; p < start[i + 1]; p++)
+                exponent += nu[p] * x[column[p]];
             // e^230 is far beyond any jar; the bound only keeps a wild first step finite.
             m[i] = Math.Exp(Math.Min(exponent, 230));
         }
@@ -319,7 +341,8 @@ internal sealed class EquilibriumSolver
     /// <summary>Starts near the answer: pH by bisection, the other components fitted to their totals one by one.</summary>
     private void FirstGuess(double startPh)
     {
-        for (var j = 1; j < nc; j++) x[j] = Math.Log(Math.Max(total[j], 1e-6));
+        for (var j = 1; j < nc; j++)
+            x[j] = Math.Log(Math.Max(total[j], 1e-6));
         if (!double.IsNaN(startPh))
         {
             x[0] = -startPh * Ln10;
@@ -339,12 +362,15 @@ internal sealed class EquilibriumSolver
             {
                 for (var p = start[i]; p < start[i + 1]; p++)
                 {
-                    if (column[p] == 0) protons += nu[p] * m[i];
+                    if (column[p] == 0)
+                        protons += nu[p] * m[i];
                 }
             }
 
-            if (protons > total[0]) low = ph;
-            else high = ph;
+            if (protons > total[0])
+                low = ph;
+            else
+                high = ph;
         }
     }
 
@@ -361,7 +387,8 @@ internal sealed class EquilibriumSolver
                 {
                     var share = nu[p] * m[i];
                     sum[column[p]] += share;
-                    if (share <= size[column[p]]) continue;
+                    if (share <= size[column[p]])
+                        continue;
                     size[column[p]] = share;
                     scale[column[p]] = nu[p];
                 }
@@ -370,7 +397,8 @@ internal sealed class EquilibriumSolver
             // Each component is moved as far as its dominant species asks.
             for (var j = 1; j < nc; j++)
             {
-                if (total[j] > 0 && sum[j] > 0) x[j] += Math.Clamp(Math.Log(total[j] / sum[j]) / scale[j], -60, 6);
+                if (total[j] > 0 && sum[j] > 0)
+                    x[j] += Math.Clamp(Math.Log(total[j] / sum[j]) / scale[j], -60, 6);
             }
         }
     }
@@ -379,11 +407,13 @@ internal sealed class EquilibriumSolver
     {
         for (var round = 0; round < 40; round++)
         {
-            if (!Newton()) return InteriorPoint();
+            if (!Newton())
+                return InteriorPoint();
             var (worst, which) = (-1e-14, -1);
             foreach (var k in active)
             {
-                if (!isEquality[k] && multiplier[k] < worst) (worst, which) = (multiplier[k], k);
+                if (!isEquality[k] && multiplier[k] < worst)
+                    (worst, which) = (multiplier[k], k);
             }
 
             if (which >= 0)
@@ -396,12 +426,15 @@ internal sealed class EquilibriumSolver
             (worst, which) = (1e-10, -1);
             for (var k = 0; k < nk; k++)
             {
-                if (active.Contains(k)) continue;
+                if (active.Contains(k))
+                    continue;
                 var above = Excess(k);
-                if (above > worst) (worst, which) = (above, k);
+                if (above > worst)
+                    (worst, which) = (above, k);
             }
 
-            if (which < 0) return true;
+            if (which < 0)
+                return true;
             active.Add(which);
         }
 
@@ -412,7 +445,8 @@ internal sealed class EquilibriumSolver
     private double Excess(int k)
     {
         var value = -limitNow[k];
-        for (var j = 0; j < nc; j++) value += limit[k][j] * x[j];
+        for (var j = 0; j < nc; j++)
+            value += limit[k][j] * x[j];
         return value;
     }
 
@@ -421,7 +455,8 @@ internal sealed class EquilibriumSolver
         Molalities();
         Array.Clear(sum);
         Array.Clear(size);
-        if (withHessian) Array.Clear(hessian);
+        if (withHessian)
+            Array.Clear(hessian);
         for (var i = 0; i < ns; i++)
         {
             var amount = m[i];
@@ -430,8 +465,10 @@ internal sealed class EquilibriumSolver
                 var weighted = nu[p] * amount;
                 sum[column[p]] += weighted;
                 size[column[p]] += Math.Abs(weighted);
-                if (!withHessian) continue;
-                for (var q = start[i]; q < start[i + 1]; q++) hessian[(column[p] * nc) + column[q]] += weighted * nu[q];
+                if (!withHessian)
+                    continue;
+                for (var q = start[i]; q < start[i + 1]; q++)
+                    hessian[(column[p] * nc) + column[q]] += weighted * nu[q];
             }
         }
     }
@@ -452,20 +489,25 @@ internal sealed class EquilibriumSolver
                     extent += Math.Abs(limit[k][j] * multiplier[k]);
                 }
 
-                if (Math.Abs(residual) > 2e-14 * (extent + Math.Abs(total[j]))) isSettled = false;
+                if (Math.Abs(residual) > 2e-14 * (extent + Math.Abs(total[j])))
+                    isSettled = false;
             }
 
             foreach (var k in active)
             {
-                if (Math.Abs(Excess(k)) > 1e-12) isSettled = false;
+                if (Math.Abs(Excess(k)) > 1e-12)
+                    isSettled = false;
             }
 
-            if (isSettled) return true;
+            if (isSettled)
+                return true;
             var n = nc + active.Count;
-            for (var j = 0; j < nc; j++) scale[j] = 1 / Math.Sqrt(Math.Max(hessian[(j * nc) + j], 1e-300));
+            for (var j = 0; j < nc; j++)
+                scale[j] = 1 / Math.Sqrt(Math.Max(hessian[(j * nc) + j], 1e-300));
             for (var r = 0; r < nc; r++)
             {
-                for (var c = 0; c < nc; c++) matrix[(r * n) + c] = hessian[(r * nc) + c] * scale[r] * scale[c];
+                for (var c = 0; c < nc; c++)
+                    matrix[(r * n) + c] = hessian[(r * nc) + c] * scale[r] * scale[c];
                 for (var a = 0; a < active.Count; a++)
                 {
                     matrix[(r * n) + nc + a] = limit[active[a]][r] * scale[r];
@@ -477,18 +519,24 @@ internal sealed class EquilibriumSolver
 
             for (var a = 0; a < active.Count; a++)
             {
-                for (var b = 0; b < active.Count; b++) matrix[((nc + a) * n) + nc + b] = 0;
+                for (var b = 0; b < active.Count; b++)
+                    matrix[((nc + a) * n) + nc + b] = 0;
                 rhs[nc + a] = -Excess(active[a]);
             }
 
-            if (!DenseSolve.InPlace(matrix, rhs, n, n)) return false;
+            if (!DenseSolve.InPlace(matrix, rhs, n, n))
+                return false;
             var largest = 0.0;
-            for (var j = 0; j < nc; j++) largest = Math.Max(largest, Math.Abs(rhs[j] * scale[j]));
-            if (!double.IsFinite(largest)) return false;
+            for (var j = 0; j < nc; j++)
+                largest = Math.Max(largest, Math.Abs(rhs[j] * scale[j]));
+            if (!double.IsFinite(largest))
+                return false;
             // Uphill steps overshoot an exponential badly, downhill steps never do: hence a cap on the way up only matters far from the answer.
             var share = largest > 3 ? 3 / largest : 1;
-            for (var j = 0; j < nc; j++) x[j] += share * rhs[j] * scale[j];
-            for (var a = 0; a < active.Count; a++) multiplier[active[a]] = rhs[nc + a];
+            for (var j = 0; j < nc; j++)
+                x[j] += share * rhs[j] * scale[j];
+            for (var a = 0; a < active.Count; a++)
+                multiplier[active[a]] = rhs[nc + a];
             // Balances cannot be met better than rounding allows; steps this small are the end of the road.
             if (largest < 1e-13 && step > 2)
             {
@@ -528,8 +576,10 @@ internal sealed class EquilibriumSolver
             for (var j = 0; j < nc; j++)
             {
                 var gradient = sum[j] - total[j];
-                foreach (var k in inequalities) gradient += limit[k][j] * weight[k];
-                foreach (var k in equalities) gradient += limit[k][j] * multiplier[k];
+                foreach (var k in inequalities)
+                    gradient += limit[k][j] * weight[k];
+                foreach (var k in equalities)
+                    gradient += limit[k][j] * multiplier[k];
                 worst = Math.Max(worst, Math.Abs(gradient) / (size[j] + Math.Abs(total[j]) + 1e-12));
                 ridge[j] = total[j] - sum[j];
                 foreach (var k in inequalities)
@@ -539,13 +589,16 @@ internal sealed class EquilibriumSolver
                 }
             }
 
-            foreach (var k in inequalities) worst = Math.Max(worst, Math.Abs(Excess(k) + slack[k]));
-            foreach (var k in equalities) worst = Math.Max(worst, Math.Abs(Excess(k)));
+            foreach (var k in inequalities)
+                worst = Math.Max(worst, Math.Abs(Excess(k) + slack[k]));
+            foreach (var k in equalities)
+                worst = Math.Max(worst, Math.Abs(Excess(k)));
             // Near enough to tell which limits hold; Newton's method on those does the rest. Rounding can spoil later passes, so the best is kept.
             if (worst < 1e-7 && complement < 1e-8)
             {
                 best = ((double[])x.Clone(), (double[])slack.Clone(), (double[])weight.Clone(), (double[])multiplier.Clone());
-                if (worst < 1e-10 && complement < 1e-13) break;
+                if (worst < 1e-10 && complement < 1e-13)
+                    break;
             }
             else if (best is not null)
             {
@@ -557,15 +610,18 @@ internal sealed class EquilibriumSolver
                 for (var c = 0; c < nc; c++)
                 {
                     var value = hessian[(r * nc) + c];
-                    foreach (var k in inequalities) value += limit[k][r] * limit[k][c] * weight[k] / slack[k];
+                    foreach (var k in inequalities)
+                        value += limit[k][r] * limit[k][c] * weight[k] / slack[k];
                     matrix[(r * n) + c] = value;
                 }
             }
 
-            for (var j = 0; j < nc; j++) scale[j] = 1 / Math.Sqrt(Math.Max(matrix[(j * n) + j], 1e-300));
+            for (var j = 0; j < nc; j++)
+                scale[j] = 1 / Math.Sqrt(Math.Max(matrix[(j * n) + j], 1e-300));
             for (var r = 0; r < nc; r++)
             {
-                for (var c = 0; c < nc; c++) matrix[(r * n) + c] *= scale[r] * scale[c];
+                for (var c = 0; c < nc; c++)
+                    matrix[(r * n) + c] *= scale[r] * scale[c];
                 rhs[r] = ridge[r] * scale[r];
                 for (var e = 0; e < equalities.Count; e++)
                 {
@@ -574,34 +630,43 @@ internal sealed class EquilibriumSolver
                 }
             }
 
-            for (var e = 0; e < equalities.Count; e++) rhs[nc + e] = -Excess(equalities[e]);
-            if (!DenseSolve.InPlace(matrix, rhs, n, n)) break;
+            for (var e = 0; e < equalities.Count; e++)
+                rhs[nc + e] = -Excess(equalities[e]);
+            if (!DenseSolve.InPlace(matrix, rhs, n, n))
+                break;
             var largest = 0.0;
-            for (var j = 0; j < nc; j++) largest = Math.Max(largest, Math.Abs(rhs[j] * scale[j]));
+            for (var j = 0; j < nc; j++)
+                largest = Math.Max(largest, Math.Abs(rhs[j] * scale[j]));
             var share = largest > 3 ? 3 / largest : 1;
             var changes = new (double Slack, double Weight)[nk];
             foreach (var k in inequalities)
             {
                 var along = 0.0;
-                for (var j = 0; j < nc; j++) along += limit[k][j] * rhs[j] * scale[j];
+                for (var j = 0; j < nc; j++)
+                    along += limit[k][j] * rhs[j] * scale[j];
                 var slackChange = -(Excess(k) + slack[k]) - along;
                 var weightChange = ((mu - (weight[k] * slackChange)) / slack[k]) - weight[k];
                 changes[k] = (slackChange, weightChange);
-                if (slackChange < 0) share = Math.Min(share, -0.95 * slack[k] / slackChange);
-                if (weightChange < 0) share = Math.Min(share, -0.95 * weight[k] / weightChange);
+                if (slackChange < 0)
+                    share = Math.Min(share, -0.95 * slack[k] / slackChange);
+                if (weightChange < 0)
+                    share = Math.Min(share, -0.95 * weight[k] / weightChange);
             }
 
-            for (var j = 0; j < nc; j++) x[j] += share * rhs[j] * scale[j];
+            for (var j = 0; j < nc; j++)
+                x[j] += share * rhs[j] * scale[j];
             foreach (var k in inequalities)
             {
                 slack[k] += share * changes[k].Slack;
                 weight[k] += share * changes[k].Weight;
             }
 
-            for (var e = 0; e < equalities.Count; e++) multiplier[equalities[e]] += share * (rhs[nc + e] - multiplier[equalities[e]]);
+            for (var e = 0; e < equalities.Count; e++)
+                multiplier[equalities[e]] += share * (rhs[nc + e] - multiplier[equalities[e]]);
         }
 
-        if (best is not { } found) return false;
+        if (best is not { } found)
+            return false;
         Array.Copy(found.X, x, nc);
         Array.Copy(found.Slack, slack, nk);
         Array.Copy(found.Weight, weight, nk);
@@ -611,12 +676,14 @@ internal sealed class EquilibriumSolver
         foreach (var k in inequalities)
         {
             multiplier[k] = weight[k] > slack[k] ? weight[k] : 0;
-            if (multiplier[k] > 0) active.Add(k);
+            if (multiplier[k] > 0)
+                active.Add(k);
         }
 
         var kept = (double[])x.Clone();
         var keptMultipliers = (double[])multiplier.Clone();
-        if (Newton()) return true;
+        if (Newton())
+            return true;
         Array.Copy(kept, x, nc);
         Array.Copy(keptMultipliers, multiplier, nk);
         Gather(withHessian: false);
@@ -638,7 +705,8 @@ internal sealed class EquilibriumSolver
                 extent += Math.Abs(limit[k][j] * multiplier[k]);
             }
 
-            if (extent > 0) worst = Math.Max(worst, Math.Abs(residual) / extent);
+            if (extent > 0)
+                worst = Math.Max(worst, Math.Abs(residual) / extent);
         }
 
         var (net, gross) = (0.0, 0.0);
@@ -648,23 +716,27 @@ internal sealed class EquilibriumSolver
             gross += Math.Abs(charge[i]) * m[i];
         }
 
-        if (gross > 0) worst = Math.Max(worst, Math.Abs(net) / gross);
+        if (gross > 0)
+            worst = Math.Max(worst, Math.Abs(net) / gross);
         var henry = Constants.Henry.LogK(input.Celsius) * Ln10;
         var pressure = 0.0;
         var species = new Dictionary<string, double>(ns);
         for (var i = 0; i < ns; i++)
         {
             species[speciesNames[i]] = m[i];
-            if (speciesNames[i] == "CO2") pressure = Math.Exp(Math.Log(Math.Max(m[i], 1e-300)) + lnGamma[0] - henry);
+            if (speciesNames[i] == "CO2")
+                pressure = Math.Exp(Math.Log(Math.Max(m[i], 1e-300)) + lnGamma[0] - henry);
         }
 
         var solids = new Dictionary<string, double>();
         var saturation = new Dictionary<string, double>();
         for (var k = 0; k < nk; k++)
         {
-            if (k == gasLimit) continue;
+            if (k == gasLimit)
+                continue;
             saturation[limitNames[k]] = Excess(k) / Ln10;
-            if (multiplier[k] > 1e-13) solids[limitNames[k]] = multiplier[k];
+            if (multiplier[k] > 1e-13)
+                solids[limitNames[k]] = multiplier[k];
         }
 
         var dissolved = new Dictionary<string, double>();

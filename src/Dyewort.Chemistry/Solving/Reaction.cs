@@ -10,7 +10,15 @@ internal sealed class Reaction
     private readonly double? enthalpyKilojoules;
     private readonly double[]? analytic;
 
-    private Reaction(string name, int charge, Dictionary<string, double> components, double waters, double logK25, double? enthalpy, double[]? analytic)
+    private Reaction(
+        string name,
+        int charge,
+        Dictionary<string, double> components,
+        double waters,
+        double logK25,
+        double? enthalpy,
+        double[]? analytic
+    )
     {
         (Name, Charge, Components, Waters) = (name, charge, components, waters);
         (this.logK25, enthalpyKilojoules, this.analytic) = (logK25, enthalpy, analytic);
@@ -29,7 +37,8 @@ internal sealed class Reaction
     public double LogK(double celsius)
     {
         var t = celsius + 273.15;
-        if (analytic is { } a) return a[0] + (a[1] * t) + (a[2] / t) + (a[3] * Math.Log10(t)) + (a[4] / (t * t));
+        if (analytic is { } a)
+            return a[0] + (a[1] * t) + (a[2] / t) + (a[3] * Math.Log10(t)) + (a[4] / (t * t));
         return logK25 - ((enthalpyKilojoules ?? 0) * 1000 / (GasConstant * Math.Log(10)) * ((1 / t) - (1 / 298.15)));
     }
 
@@ -48,8 +57,17 @@ internal sealed class Reaction
         // A dissolved species stands on the right and is made from what stands left; a solid stands on the left and gives what stands right.
         Take(sides[0], isSolid ? -1 : 1);
         Take(sides[1], isSolid ? 1 : -1);
-        if (own == 0) throw new InvalidOperationException($"{name} is not in its own reaction “{row["reaction"]}”.");
-        return new(name, int.Parse(row["charge"], CultureInfo.InvariantCulture), components, waters, row.Number("log_k_25") ?? 0, row.Number("dh_kj_per_mol"), Expression(row));
+        if (own == 0)
+            throw new InvalidOperationException($"{name} is not in its own reaction “{row["reaction"]}”.");
+        return new(
+            name,
+            int.Parse(row["charge"], CultureInfo.InvariantCulture),
+            components,
+            waters,
+            row.Number("log_k_25") ?? 0,
+            row.Number("dh_kj_per_mol"),
+            Expression(row)
+        );
 
         void Take(string side, int sign)
         {
@@ -57,9 +75,12 @@ internal sealed class Reaction
             {
                 var words = term.Trim().Split(' ');
                 var (count, what) = words.Length == 2 ? (double.Parse(words[0], CultureInfo.InvariantCulture), words[1]) : (1.0, words[0]);
-                if (what == "H2O") waters += sign * count;
-                else if (own == 0 && (isSolid ? sign < 0 : sign < 0 && what == name)) own = count;
-                else components[what] = components.GetValueOrDefault(what) + (sign * count);
+                if (what == "H2O")
+                    waters += sign * count;
+                else if (own == 0 && (isSolid ? sign < 0 : sign < 0 && what == name))
+                    own = count;
+                else
+                    components[what] = components.GetValueOrDefault(what) + (sign * count);
             }
         }
     }

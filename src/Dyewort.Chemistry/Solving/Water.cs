@@ -9,8 +9,14 @@ internal static class Water
     public static double Density(double celsius)
     {
         var t = celsius;
-        return (999.83952 + (16.945176 * t) - (7.9870401e-3 * t * t) - (46.170461e-6 * t * t * t) + (105.56302e-9 * t * t * t * t)
-            - (280.54253e-12 * t * t * t * t * t)) / (1 + (16.879850e-3 * t));
+        return (
+                999.83952
+                + (16.945176 * t)
+                - (7.9870401e-3 * t * t)
+                - (46.170461e-6 * t * t * t)
+                + (105.56302e-9 * t * t * t * t)
+                - (280.54253e-12 * t * t * t * t * t)
+            ) / (1 + (16.879850e-3 * t));
     }
 
     /// <summary>Relative permittivity at 1 bar, 0 to 100 °C. Source: Bradley and Pitzer 1979 [BradleyPitzer1979], eq. 1.</summary>

@@ -20,8 +20,9 @@ public sealed record GumSolution
     /// <summary>Made from so many parts of gum and of water by weight: 1 and 3.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A part is not above 0, or the mixture is more than half gum, which no longer flows.</exception>
     public static GumSolution Of(double gumParts, double waterParts) =>
-        gumParts > 0 && waterParts > 0 && gumParts / (gumParts + waterParts) <= 0.5 ? new(gumParts / (gumParts + waterParts))
-        : throw new ArgumentOutOfRangeException(nameof(gumParts), gumParts, "Both parts are above 0, and at most half of it is gum.");
+        gumParts > 0 && waterParts > 0 && gumParts / (gumParts + waterParts) <= 0.5
+            ? new(gumParts / (gumParts + waterParts))
+            : throw new ArgumentOutOfRangeException(nameof(gumParts), gumParts, "Both parts are above 0, and at most half of it is gum.");
 
     /// <summary>Dry gum per 100 ml of the finished ink, g.</summary>
     /// <param name="solutionMillilitres">Gum solution poured in, ml.</param>
@@ -39,7 +40,12 @@ public sealed record GumSolution
     {
         Check(0, inkMillilitres);
         var own = 100 * DryGramsPerMillilitre;
-        if (!(dryGramsPer100 >= 0 && dryGramsPer100 < own)) throw new ArgumentOutOfRangeException(nameof(dryGramsPer100), dryGramsPer100, $"This solution holds {own:0.#} g per 100 ml itself.");
+        if (!(dryGramsPer100 >= 0 && dryGramsPer100 < own))
+            throw new ArgumentOutOfRangeException(
+                nameof(dryGramsPer100),
+                dryGramsPer100,
+                $"This solution holds {own:0.#} g per 100 ml itself."
+            );
         return inkMillilitres * dryGramsPer100 / (own - dryGramsPer100);
     }
 
@@ -52,7 +58,9 @@ public sealed record GumSolution
 
     private static void Check(double solution, double ink)
     {
-        if (!(solution >= 0)) throw new ArgumentOutOfRangeException(nameof(solution), solution, "A volume is 0 ml or more.");
-        if (!(ink > 0)) throw new ArgumentOutOfRangeException(nameof(ink), ink, "There must be some ink.");
+        if (!(solution >= 0))
+            throw new ArgumentOutOfRangeException(nameof(solution), solution, "A volume is 0 ml or more.");
+        if (!(ink > 0))
+            throw new ArgumentOutOfRangeException(nameof(ink), ink, "There must be some ink.");
     }
 }

@@ -21,9 +21,14 @@ public sealed record IronTannin(double Multiple, string Words, double SpareIronG
     /// <summary>Share of tannin in dry galls and barks, with its source.</summary>
     public static IReadOnlyList<(string Plant, double Share, string Source)> Shares { get; } =
     [
-        ("oak apples", 0.472, "Paaver, Matto, Raal 2019"), ("brown shiny galls", 0.042, "Paaver, Matto, Raal 2019"), ("grape galls", 0.034, "Paaver, Matto, Raal 2019"),
-        ("Chinese galls", 0.60, "50 to 70 %, reference page; Paaver et al. found 89 %"), ("Turkey galls", 0.814, "Paaver, Matto, Raal 2019"), ("pistacia galls", 0.524, "Paaver, Matto, Raal 2019"),
-        ("oak bark", 0.091, "Paaver, Matto, Raal 2019"), ("tormentil root", 0.211, "Paaver, Matto, Raal 2019"),
+        ("oak apples", 0.472, "Paaver, Matto, Raal 2019"),
+        ("brown shiny galls", 0.042, "Paaver, Matto, Raal 2019"),
+        ("grape galls", 0.034, "Paaver, Matto, Raal 2019"),
+        ("Chinese galls", 0.60, "50 to 70 %, reference page; Paaver et al. found 89 %"),
+        ("Turkey galls", 0.814, "Paaver, Matto, Raal 2019"),
+        ("pistacia galls", 0.524, "Paaver, Matto, Raal 2019"),
+        ("oak bark", 0.091, "Paaver, Matto, Raal 2019"),
+        ("tormentil root", 0.211, "Paaver, Matto, Raal 2019"),
     ];
 
     /// <summary>Sets iron against tannin.</summary>
@@ -32,11 +37,19 @@ public sealed record IronTannin(double Multiple, string Words, double SpareIronG
     /// <param name="gallicAcidGrams">Gallic acid (without water), g; binds mole for mole.</param>
     public static IronTannin Balance(double copperasGrams, double tannicAcidGrams, double gallicAcidGrams = 0)
     {
-        if (!(copperasGrams >= 0)) throw new ArgumentOutOfRangeException(nameof(copperasGrams), copperasGrams, "An amount is 0 g or more.");
-        if (!(tannicAcidGrams >= 0)) throw new ArgumentOutOfRangeException(nameof(tannicAcidGrams), tannicAcidGrams, "An amount is 0 g or more.");
-        if (!(gallicAcidGrams >= 0)) throw new ArgumentOutOfRangeException(nameof(gallicAcidGrams), gallicAcidGrams, "An amount is 0 g or more.");
+        if (!(copperasGrams >= 0))
+            throw new ArgumentOutOfRangeException(nameof(copperasGrams), copperasGrams, "An amount is 0 g or more.");
+        if (!(tannicAcidGrams >= 0))
+            throw new ArgumentOutOfRangeException(nameof(tannicAcidGrams), tannicAcidGrams, "An amount is 0 g or more.");
+        if (!(gallicAcidGrams >= 0))
+            throw new ArgumentOutOfRangeException(nameof(gallicAcidGrams), gallicAcidGrams, "An amount is 0 g or more.");
         var binds = (BalancedMolesPerMole * tannicAcidGrams / TannicAcidMolarMass) + (gallicAcidGrams / GallicAcidMolarMass);
-        if (binds == 0) return new(copperasGrams > 0 ? 100 : 0, copperasGrams > 0 ? "There is no tannin for this iron: it only rusts and harms the paper." : "Neither iron nor tannin.", copperasGrams);
+        if (binds == 0)
+            return new(
+                copperasGrams > 0 ? 100 : 0,
+                copperasGrams > 0 ? "There is no tannin for this iron: it only rusts and harms the paper." : "Neither iron nor tannin.",
+                copperasGrams
+            );
         var iron = copperasGrams / CopperasMolarMass;
         var multiple = Math.Min(iron / binds, 100);
         var spare = Math.Max(0, iron - binds) * CopperasMolarMass;
@@ -47,7 +60,14 @@ public sealed record IronTannin(double Multiple, string Words, double SpareIronG
             <= 1.6 => "More iron than the tannin can bind: no darker, and what is spare begins to harm the paper.",
             _ => "Far too much iron: it makes nothing darker and eats the paper. Add tannin, or start again with less iron.",
         };
-        return new(multiple, string.Create(CultureInfo.InvariantCulture, $"{multiple:0.0} times balance (the balance itself is known to about a fifth). {words}"), spare);
+        return new(
+            multiple,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{multiple:0.0} times balance (the balance itself is known to about a fifth). {words}"
+            ),
+            spare
+        );
     }
 }
 
@@ -59,7 +79,8 @@ public sealed record IronTannin(double Multiple, string Words, double SpareIronG
 public sealed record IronTitration(double IronMolesPerLitre, double RelativeUncertainty, double CopperasGramsPerLitre, string Words)
 {
     /// <summary>How to do it.</summary>
-    public const string Method = "Dissolve 0.1 g of tannic acid in 100 ml of water. Add the iron liquor drop by drop, stir, wait a minute, and put a drop on white paper beside the last. Stop where a further drop makes it no darker, and count.";
+    public const string Method =
+        "Dissolve 0.1 g of tannic acid in 100 ml of water. Add the iron liquor drop by drop, stir, wait a minute, and put a drop on white paper beside the last. Stop where a further drop makes it no darker, and count.";
 
     /// <summary>From the volume that was needed.</summary>
     /// <param name="tannicAcidGrams">Tannin in the glass, g, > 0.</param>
@@ -67,15 +88,25 @@ public sealed record IronTitration(double IronMolesPerLitre, double RelativeUnce
     /// <param name="endPointMillilitres">How far off the end point may be, ml.</param>
     public static IronTitration Of(double tannicAcidGrams, double liquorMillilitres, double endPointMillilitres)
     {
-        if (!(tannicAcidGrams > 0)) throw new ArgumentOutOfRangeException(nameof(tannicAcidGrams), tannicAcidGrams, "There must be some tannin.");
-        if (!(liquorMillilitres > 0)) throw new ArgumentOutOfRangeException(nameof(liquorMillilitres), liquorMillilitres, "Some iron liquor must have been used.");
-        if (!(endPointMillilitres >= 0)) throw new ArgumentOutOfRangeException(nameof(endPointMillilitres), endPointMillilitres, "An uncertainty is 0 or more.");
+        if (!(tannicAcidGrams > 0))
+            throw new ArgumentOutOfRangeException(nameof(tannicAcidGrams), tannicAcidGrams, "There must be some tannin.");
+        if (!(liquorMillilitres > 0))
+            throw new ArgumentOutOfRangeException(nameof(liquorMillilitres), liquorMillilitres, "Some iron liquor must have been used.");
+        if (!(endPointMillilitres >= 0))
+            throw new ArgumentOutOfRangeException(nameof(endPointMillilitres), endPointMillilitres, "An uncertainty is 0 or more.");
         var iron = IronTannin.BalancedMolesPerMole * tannicAcidGrams / 1701.2 / liquorMillilitres * 1000;
         // The balance ratio is known to a fifth, shop tannin is a tenth water or more.
         var end = endPointMillilitres / liquorMillilitres;
         var relative = Math.Sqrt((0.2 * 0.2) + (0.1 * 0.1) + (end * end));
         var copperas = iron * 278.01;
-        return new(iron, relative, copperas, string.Create(CultureInfo.InvariantCulture,
-            $"As strong as {copperas:0.#} g of copperas in a litre, give or take {100 * relative:0} %: {copperas / 10:0.##} g in 100 ml."));
+        return new(
+            iron,
+            relative,
+            copperas,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"As strong as {copperas:0.#} g of copperas in a litre, give or take {100 * relative:0} %: {copperas / 10:0.##} g in 100 ml."
+            )
+        );
     }
 }

@@ -41,8 +41,10 @@ public sealed record Lake
     {
         ArgumentNullException.ThrowIfNull(salt);
         ArgumentNullException.ThrowIfNull(alkali);
-        if (!salt.Substance.Gives("Al+3")) return Outcome.Refused<Lake>("salt", $"{salt.Name} holds no aluminium.", "Use alum or another aluminium salt.");
-        if (!(saltGrams is > 0 and <= 1e5)) return Outcome.Refused<Lake>("salt", $"{saltGrams:0.##} g of {salt.Name} cannot be planned with.", "Give more than 0 g.");
+        if (!salt.Substance.Gives("Al+3"))
+            return Outcome.Refused<Lake>("salt", $"{salt.Name} holds no aluminium.", "Use alum or another aluminium salt.");
+        if (!(saltGrams is > 0 and <= 1e5))
+            return Outcome.Refused<Lake>("salt", $"{saltGrams:0.##} g of {salt.Name} cannot be planned with.", "Give more than 0 g.");
         var moles = Portion.OfGrams(salt, saltGrams).Moles;
         var aluminium = moles * salt.Substance.Ions.Moles["Al+3"];
         // A basic salt has part of its alkali already.
@@ -51,7 +53,12 @@ public sealed record Lake
         var carbon = ions.GetValueOrDefault("CO3-2");
         var protons = ions.GetValueOrDefault("H+");
         var bestEquivalents = (2 * carbon) - protons;
-        if (bestEquivalents <= 0) return Outcome.Refused<Lake>("alkali", $"{alkali.Name} is no alkali.", "Use soda ash, washing soda, chalk or bicarbonate of soda.");
+        if (bestEquivalents <= 0)
+            return Outcome.Refused<Lake>(
+                "alkali",
+                $"{alkali.Name} is no alkali.",
+                "Use soda ash, washing soda, chalk or bicarbonate of soda."
+            );
         var leastEquivalents = carbon - protons;
         var perGram = Portion.OfGrams(alkali, 1).Moles;
         var least = needed / bestEquivalents / perGram;
@@ -60,35 +67,61 @@ public sealed record Lake
         var gas = needed / bestEquivalents * carbon * GasMillilitresPerMoleAt20;
         var body = aluminium * AluminiumHydroxideMolarMass;
         var bucket = carbon > 0 ? Math.Max(4 * liquorMillilitres, liquorMillilitres + gas) : 1.5 * liquorMillilitres;
-        if (carbon > 0) bucket = Math.Min(bucket, 6 * liquorMillilitres);
-        var amount = most > 1.01 * least
-            ? string.Create(CultureInfo.InvariantCulture, $"between {least:0.#} g (hot, all gas driven off) and {most:0.#} g (cold, all gas held)")
-            : string.Create(CultureInfo.InvariantCulture, $"{least:0.#} g");
-        var foam = carbon > 0 ? string.Create(CultureInfo.InvariantCulture, $" Up to {gas / 1000:0.0#} litres of gas foam up: add it a spoon at a time in a vessel of {bucket / 1000:0.#} litres.") : "";
-        return Outcome.Of(new Lake
-        {
-            SaltGrams = saltGrams,
-            LeastAlkaliGrams = least,
-            MostAlkaliGrams = most,
-            MostGasMillilitres = gas,
-            WhiteBodyGrams = body,
-            BucketMillilitres = bucket,
-            Words = string.Create(CultureInfo.InvariantCulture, $"{saltGrams:0.#} g of {salt.Name} takes {amount} of {alkali.Name}; stop at pH 6.5 to 7.5, when the water on top is clear.{foam} White body: {body:0.00} g dry."),
-        });
+        if (carbon > 0)
+            bucket = Math.Min(bucket, 6 * liquorMillilitres);
+        var amount =
+            most > 1.01 * least
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"between {least:0.#} g (hot, all gas driven off) and {most:0.#} g (cold, all gas held)"
+                )
+                : string.Create(CultureInfo.InvariantCulture, $"{least:0.#} g");
+        var foam =
+            carbon > 0
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $" Up to {gas / 1000:0.0#} litres of gas foam up: add it a spoon at a time in a vessel of {bucket / 1000:0.#} litres."
+                )
+                : "";
+        return Outcome.Of(
+            new Lake
+            {
+                SaltGrams = saltGrams,
+                LeastAlkaliGrams = least,
+                MostAlkaliGrams = most,
+                MostGasMillilitres = gas,
+                WhiteBodyGrams = body,
+                BucketMillilitres = bucket,
+                Words = string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{saltGrams:0.#} g of {salt.Name} takes {amount} of {alkali.Name}; stop at pH 6.5 to 7.5, when the water on top is clear.{foam} White body: {body:0.00} g dry."
+                ),
+            }
+        );
     }
 
     /// <summary>What a dry yield means.</summary>
     /// <param name="dryGrams">Weighed after washing and drying.</param>
     public string Judge(double dryGrams)
     {
-        if (!(dryGrams > 0)) return "Nothing was weighed yet.";
+        if (!(dryGrams > 0))
+            return "Nothing was weighed yet.";
         var share = dryGrams / WhiteBodyGrams;
         return share switch
         {
-            < 0.85 => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % of the white body: not all fell out (too little or far too much alkali), or some went through the filter."),
+            < 0.85 => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{100 * share:0} % of the white body: not all fell out (too little or far too much alkali), or some went through the filter."
+            ),
             < 1.2 => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % of the white body: hardly any colour was taken up."),
-            < 2 => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % of the white body: the rest is colour and bound water, as it should be."),
-            _ => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % of the white body: still wet, or the salts were not washed out; wash until the rinse water tastes of nothing on a strip (no pH change) and dry again."),
+            < 2 => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{100 * share:0} % of the white body: the rest is colour and bound water, as it should be."
+            ),
+            _ => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{100 * share:0} % of the white body: still wet, or the salts were not washed out; wash until the rinse water tastes of nothing on a strip (no pH change) and dry again."
+            ),
         };
     }
 }

@@ -19,7 +19,12 @@ public sealed record PaperReserve(string Name, double GramsPerSquareMetre, doubl
     /// <summary>Papers a maker meets.</summary>
     public static IReadOnlyList<PaperReserve> Usual { get; } =
     [
-        new("chalk-buffered watercolour paper", 300, 0.4, "2 % chalk, the least alkali reserve of permanent paper in ISO 9706, 0.4 mol/kg (from memory)"),
+        new(
+            "chalk-buffered watercolour paper",
+            300,
+            0.4,
+            "2 % chalk, the least alkali reserve of permanent paper in ISO 9706, 0.4 mol/kg (from memory)"
+        ),
         new("chalk-filled printing paper", 80, 2.0, "10 to 20 % chalk filler is usual (from memory); 10 % gives 2 mol/kg"),
         new("neutral cotton paper", 300, 0.02, "no filler; a trace of alkali from the water (estimate)"),
         new("acid-sized paper", 90, -0.02, "alum and rosin size, cold extract about pH 4.5 to 5 (from memory); amount of acid estimated"),
@@ -35,14 +40,23 @@ public sealed record PaperReserve(string Name, double GramsPerSquareMetre, doubl
     public Outcome<OnPaper> Predict(JarContents ink, double? inkMillilitresPerSquareMetre = null, double celsius = 20)
     {
         ArgumentNullException.ThrowIfNull(ink);
-        if (inkMillilitresPerSquareMetre is { } given && !(given is > 0 and <= 1000)) return Outcome.Refused<OnPaper>("ink", $"{given:0.##} ml on a square metre cannot be.", "Give the ml of ink per square metre, 30 to 120 for a wash.");
-        var laid = inkMillilitresPerSquareMetre is { } known ? new Spread(known, known * 0.8, known * 1.25, "as you stated") : UsualInkMillilitresPerSquareMetre;
+        if (inkMillilitresPerSquareMetre is { } given && !(given is > 0 and <= 1000))
+            return Outcome.Refused<OnPaper>(
+                "ink",
+                $"{given:0.##} ml on a square metre cannot be.",
+                "Give the ml of ink per square metre, 30 to 120 for a wash."
+            );
+        var laid = inkMillilitresPerSquareMetre is { } known
+            ? new Spread(known, known * 0.8, known * 1.25, "as you stated")
+            : UsualInkMillilitresPerSquareMetre;
         var report = JarReport.Of(ink, celsius);
-        if (!report.TryGet(out var jar)) return Outcome.Refused<OnPaper>(report.Problems);
+        if (!report.TryGet(out var jar))
+            return Outcome.Refused<OnPaper>(report.Problems);
         var middle = Dried(ReachedShare.Typical, laid.Typical);
         var most = Dried(ReachedShare.High, laid.Low);
         var least = Dried(ReachedShare.Low, laid.High);
-        if (middle is not { } typical || most is not { } far || least is not { } near) return Outcome.Refused<OnPaper>("paper", "The balance of this ink with the paper was not found.", "Use less of each addition.");
+        if (middle is not { } typical || most is not { } far || least is not { } near)
+            return Outcome.Refused<OnPaper>("paper", "The balance of this ink with the paper was not found.", "Use less of each addition.");
         var low = Math.Min(Math.Min(near, far), typical) - Math.Min(jar.AfterFizzing.Ph - jar.PhLow, 0.5);
         var high = Math.Max(Math.Max(near, far), typical) + Math.Min(jar.PhHigh - jar.AfterFizzing.Ph, 0.5);
         return Outcome.Of(new OnPaper(jar.AfterFizzing.Ph, typical, low, high, Say(jar.AfterFizzing.Ph, typical, low, high)));
@@ -52,19 +66,25 @@ public sealed record PaperReserve(string Name, double GramsPerSquareMetre, doubl
             var alkali = AlkaliMolesPerSquareMetre * share / (millilitres / 1000) * ink.VolumeMillilitres / 1000;
             // A thin wet film is in touch with air: chalk's CO2 leaves it.
             var mode = alkali > 0 ? CarbonDioxide.Open : CarbonDioxide.AfterFizzing;
-            var outcome = Jar.Equilibrate(ink, celsius, mode, [], totals =>
-            {
-                if (alkali > 0)
+            var outcome = Jar.Equilibrate(
+                ink,
+                celsius,
+                mode,
+                [],
+                totals =>
                 {
-                    totals["Ca+2"] = totals.GetValueOrDefault("Ca+2") + (alkali / 2);
-                    totals["CO3-2"] = totals.GetValueOrDefault("CO3-2") + (alkali / 2);
+                    if (alkali > 0)
+                    {
+                        totals["Ca+2"] = totals.GetValueOrDefault("Ca+2") + (alkali / 2);
+                        totals["CO3-2"] = totals.GetValueOrDefault("CO3-2") + (alkali / 2);
+                    }
+                    else
+                    {
+                        totals["Cl-"] = totals.GetValueOrDefault("Cl-") - alkali;
+                        totals["H+"] = totals.GetValueOrDefault("H+") - alkali;
+                    }
                 }
-                else
-                {
-                    totals["Cl-"] = totals.GetValueOrDefault("Cl-") - alkali;
-                    totals["H+"] = totals.GetValueOrDefault("H+") - alkali;
-                }
-            });
+            );
             return outcome.TryGet(out var state) ? state.Ph : null;
         }
     }
@@ -72,11 +92,16 @@ public sealed record PaperReserve(string Name, double GramsPerSquareMetre, doubl
     private string Say(double jar, double typical, double low, double high)
     {
         var change = typical - jar;
-        var shift = change > 1 ? "An ink that is red in the jar because it is sour may dry violet, blue or grey here; test it on this paper before trusting the jar."
+        var shift =
+            change > 1
+                ? "An ink that is red in the jar because it is sour may dry violet, blue or grey here; test it on this paper before trusting the jar."
             : change > 0.3 ? "Colours that turn with acid may dry a little bluer than in the jar."
             : change < -0.3 ? "Colours that turn with acid may dry a little redder than in the jar."
             : "The paper hardly changes it.";
-        return string.Create(CultureInfo.InvariantCulture, $"On {Name} an ink of pH {jar:0.0} dries at about pH {typical:0.0} (between {low:0.0} and {high:0.0}: how much of the paper's chalk it reaches is not well known). {shift}");
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"On {Name} an ink of pH {jar:0.0} dries at about pH {typical:0.0} (between {low:0.0} and {high:0.0}: how much of the paper's chalk it reaches is not well known). {shift}"
+        );
     }
 }
 

@@ -52,21 +52,44 @@ public sealed record StockSolution
     /// <param name="doses">Grams of each dose of the trial, all above 0.</param>
     /// <param name="tool">What the doses are measured with.</param>
     /// <param name="largestDoseMillilitres">Most liquid a dose may add, ml: more would thin the sample.</param>
-    public static Outcome<StockSolution> Plan(NamedSubstance named, IReadOnlyList<double> doses, StockTool tool = StockTool.Syringe, double largestDoseMillilitres = 10)
+    public static Outcome<StockSolution> Plan(
+        NamedSubstance named,
+        IReadOnlyList<double> doses,
+        StockTool tool = StockTool.Syringe,
+        double largestDoseMillilitres = 10
+    )
     {
         ArgumentNullException.ThrowIfNull(named);
         ArgumentNullException.ThrowIfNull(doses);
-        if (doses.Count == 0 || doses.Any(dose => !(dose is > 0 and <= 1000))) return Outcome.Refused<StockSolution>("doses", "There is no dose to plan for.", "Give each dose in grams, above 0.");
-        if (named.Substance.Form != SubstanceForm.Powder && named.Substance.Key is not ("tannic-acid" or "thymol" or "sugar" or "gum-arabic"))
-            return Outcome.Refused<StockSolution>("substance", $"{named.Name} is not dissolved into a stock solution.", named.Substance.Form == SubstanceForm.Suspension ? "It only stays in suspension: weigh a larger amount and divide it." : "Let it down with water instead.");
+        if (doses.Count == 0 || doses.Any(dose => !(dose is > 0 and <= 1000)))
+            return Outcome.Refused<StockSolution>("doses", "There is no dose to plan for.", "Give each dose in grams, above 0.");
+        if (
+            named.Substance.Form != SubstanceForm.Powder
+            && named.Substance.Key is not ("tannic-acid" or "thymol" or "sugar" or "gum-arabic")
+        )
+            return Outcome.Refused<StockSolution>(
+                "substance",
+                $"{named.Name} is not dissolved into a stock solution.",
+                named.Substance.Form == SubstanceForm.Suspension
+                    ? "It only stays in suspension: weigh a larger amount and divide it."
+                    : "Let it down with water instead."
+            );
         // A tenth of a month in a cool room must not crystallise it: four fifths of what dissolves at 10 °C.
         var ceiling = named.Substance.SolubilityGramsPer100Grams(10) is { } solubility ? 0.8 * solubility : 20;
         StockSolution? best = null;
         foreach (var strength in Strengths)
         {
-            if (strength > ceiling) continue;
+            if (strength > ceiling)
+                continue;
             var planned = doses.Select(dose => Dose(dose, strength, tool)).ToList();
-            if (planned.Any(dose => dose.Millilitres > largestDoseMillilitres || dose.Millilitres < LeastReadable(tool) - 1e-9 || Math.Abs(dose.Error) > 0.05)) continue;
+            if (
+                planned.Any(dose =>
+                    dose.Millilitres > largestDoseMillilitres
+                    || dose.Millilitres < LeastReadable(tool) - 1e-9
+                    || Math.Abs(dose.Error) > 0.05
+                )
+            )
+                continue;
             var total = 1.2 * planned.Sum(dose => dose.Millilitres);
             var bottle = Bottles.FirstOrDefault(size => size >= total && strength / 100 * size >= 0.5, Bottles[^1]);
             var grams = strength / 100 * bottle;
@@ -78,13 +101,24 @@ public sealed record StockSolution
                 Grams = grams,
                 Doses = planned,
                 Keeps = Keeping(named.Substance.Key),
-                Words = string.Create(CultureInfo.InvariantCulture, $"Dissolve {grams:0.##} g of {named.Name} in some water and make up to {bottle:0} ml: {strength:0.##} % (1 ml holds {strength * 10:0.##} mg). Label it with strength, date and caution."),
+                Words = string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Dissolve {grams:0.##} g of {named.Name} in some water and make up to {bottle:0} ml: {strength:0.##} % (1 ml holds {strength * 10:0.##} mg). Label it with strength, date and caution."
+                ),
             };
             break;
         }
 
-        return best is not null ? Outcome.Of(best)
-            : Outcome.Refused<StockSolution>("doses", string.Create(CultureInfo.InvariantCulture, $"No one strength makes doses from {doses.Min():0.####} to {doses.Max():0.####} g readable within 5 %."), "Split the ladder between two bottles, or allow larger doses.");
+        return best is not null
+            ? Outcome.Of(best)
+            : Outcome.Refused<StockSolution>(
+                "doses",
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"No one strength makes doses from {doses.Min():0.####} to {doses.Max():0.####} g readable within 5 %."
+                ),
+                "Split the ladder between two bottles, or allow larger doses."
+            );
     }
 
     /// <summary>Three drops, or two marks of a syringe: fewer are off by too much themselves.</summary>
@@ -100,16 +134,19 @@ public sealed record StockSolution
     }
 
     /// <summary>Common practice, no source.</summary>
-    private static string Keeping(string key) => key switch
-    {
-        "iron-sulfate" or "iron-sulfate-dried" or "iron-sulfate-anhydrous" or "iron-acetate" => "Air turns it brown within days: make it fresh, keep the bottle full; a few grains of vitamin C hold it for a week or two.",
-        "tannic-acid" or "gallic-acid" or "gallic-acid-anhydrous" => "Moulds and browns: a week or two in the cold.",
-        "citric-acid" or "citric-acid-monohydrate" or "tartaric-acid" or "cream-of-tartar" => "Weak fruit-acid solutions mould: a month in the cold.",
-        "baking-soda" or "potassium-bicarbonate" => "Slowly loses carbon dioxide and grows more alkaline: a month, well closed.",
-        "slaked-lime" or "caustic-soda" or "caustic-potash" => "Air turns it to carbonate: keep it closed, in plastic; a month.",
-        "ascorbic-acid" => "Spoils within a day or two: make it fresh.",
-        "sugar" or "gum-arabic" => "Feeds moulds: a week in the cold.",
-        "copper-sulfate" or "copper-sulfate-anhydrous" or "copper-acetate" => "Keeps for years; poisonous: lock it away.",
-        _ => "Keeps for a year, closed and labelled.",
-    };
+    private static string Keeping(string key) =>
+        key switch
+        {
+            "iron-sulfate" or "iron-sulfate-dried" or "iron-sulfate-anhydrous" or "iron-acetate" =>
+                "Air turns it brown within days: make it fresh, keep the bottle full; a few grains of vitamin C hold it for a week or two.",
+            "tannic-acid" or "gallic-acid" or "gallic-acid-anhydrous" => "Moulds and browns: a week or two in the cold.",
+            "citric-acid" or "citric-acid-monohydrate" or "tartaric-acid" or "cream-of-tartar" =>
+                "Weak fruit-acid solutions mould: a month in the cold.",
+            "baking-soda" or "potassium-bicarbonate" => "Slowly loses carbon dioxide and grows more alkaline: a month, well closed.",
+            "slaked-lime" or "caustic-soda" or "caustic-potash" => "Air turns it to carbonate: keep it closed, in plastic; a month.",
+            "ascorbic-acid" => "Spoils within a day or two: make it fresh.",
+            "sugar" or "gum-arabic" => "Feeds moulds: a week in the cold.",
+            "copper-sulfate" or "copper-sulfate-anhydrous" or "copper-acetate" => "Keeps for years; poisonous: lock it away.",
+            _ => "Keeps for a year, closed and labelled.",
+        };
 }

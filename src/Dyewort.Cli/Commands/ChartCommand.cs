@@ -37,18 +37,22 @@ public sealed class ChartCommand : Command<ChartCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        if (string.IsNullOrWhiteSpace(settings.Out)) throw new RefusalException("out", "There is no file to write the chart to.", "Give one with --out chart.pdf.");
-        var outcome = new PrintChart(TimeProvider.System).Handle(new PrintChart.Form
-        {
-            Reading = InputFile.Read("reading", settings.Reading),
-            Page = settings.Page,
-            Title = settings.Title,
-            Chart = settings.Chart,
-            About = settings.About,
-            Link = settings.Link,
-            Captions = settings.Captions is { } captions ? InputFile.Read("captions", captions) : null,
-        });
-        if (!outcome.TryGet(out var pdf)) throw new RefusalException(outcome.Problems);
+        if (string.IsNullOrWhiteSpace(settings.Out))
+            throw new RefusalException("out", "There is no file to write the chart to.", "Give one with --out chart.pdf.");
+        var outcome = new PrintChart(TimeProvider.System).Handle(
+            new PrintChart.Form
+            {
+                Reading = InputFile.Read("reading", settings.Reading),
+                Page = settings.Page,
+                Title = settings.Title,
+                Chart = settings.Chart,
+                About = settings.About,
+                Link = settings.Link,
+                Captions = settings.Captions is { } captions ? InputFile.Read("captions", captions) : null,
+            }
+        );
+        if (!outcome.TryGet(out var pdf))
+            throw new RefusalException(outcome.Problems);
         OutputFile.Write("out", settings.Out, pdf);
         Console.Out.WriteLine(settings.Out);
         return Program.Done;

@@ -10,7 +10,10 @@ public sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
 {
     public sealed class Settings : CommandSettings
     {
-        [CommandOption("--notebook <DIR>"), Description("An empty folder for the invented notebook; a fresh one that goes away afterwards unless you say otherwise")]
+        [
+            CommandOption("--notebook <DIR>"),
+            Description("An empty folder for the invented notebook; a fresh one that goes away afterwards unless you say otherwise")
+        ]
         public string? Notebook { get; init; }
 
         [CommandOption("--port <PORT>"), Description("Port on this machine; 5078 unless you say otherwise, 0 for any free one")]
@@ -27,12 +30,21 @@ public sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
         {
             await MakeSeason.HandleAsync(folder, what => Console.Error.WriteLine($"Inventing {what} …"), cancellationToken);
             return await ServeCommand.ServeAsync(
-                new WebOptions { Notebook = folder, Clock = TimeProvider.System, Port = settings.Port, House = settings.House, Invented = true },
-                cancellationToken);
+                new WebOptions
+                {
+                    Notebook = folder,
+                    Clock = TimeProvider.System,
+                    Port = settings.Port,
+                    House = settings.House,
+                    Invented = true,
+                },
+                cancellationToken
+            );
         }
         finally
         {
-            if (settings.Notebook is null) Directory.Delete(folder, recursive: true);
+            if (settings.Notebook is null)
+                Directory.Delete(folder, recursive: true);
         }
     }
 }

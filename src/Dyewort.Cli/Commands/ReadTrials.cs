@@ -8,7 +8,8 @@ namespace Dyewort.Cli.Commands;
 internal static class ReadTrials
 {
     /// <exception cref="RefusalException">The file cannot be read, or there is no notebook.</exception>
-    public static async Task<TrialTable> FromAsync(string? file, string? notebook, CancellationToken cancel) => (await SourceAsync(file, notebook, cancel)).Table;
+    public static async Task<TrialTable> FromAsync(string? file, string? notebook, CancellationToken cancel) =>
+        (await SourceAsync(file, notebook, cancel)).Table;
 
     /// <summary>The same with what the maker's pantry says of the additions.</summary>
     /// <exception cref="RefusalException">The file cannot be read, or there is no notebook.</exception>
@@ -21,11 +22,18 @@ internal static class ReadTrials
         }
 
         var place = notebook ?? Desk.UsualFolder;
-        if (!Directory.Exists(place)) throw new RefusalException("--trials", $"No file of trials was named, and there is no notebook in “{place}”.", "Add --trials trials.csv, or the notebook's folder with --notebook.");
+        if (!Directory.Exists(place))
+            throw new RefusalException(
+                "--trials",
+                $"No file of trials was named, and there is no notebook in “{place}”.",
+                "Add --trials trials.csv, or the notebook's folder with --notebook."
+            );
         return await OpenNotebook.WithAsync<NotebookTrials, TrialSource>(place, trials => trials.SourceAsync(cancel), cancel);
     }
 
     /// <summary>Trials for a command that can do without: null where none were named and there is no notebook in the usual place.</summary>
     public static async Task<TrialSource?> IfAnyAsync(string? file, string? notebook, CancellationToken cancel) =>
-        !string.IsNullOrWhiteSpace(file) || notebook is not null || Directory.Exists(Desk.UsualFolder) ? await SourceAsync(file, notebook, cancel) : null;
+        !string.IsNullOrWhiteSpace(file) || notebook is not null || Directory.Exists(Desk.UsualFolder)
+            ? await SourceAsync(file, notebook, cancel)
+            : null;
 }

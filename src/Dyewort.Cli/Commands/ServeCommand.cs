@@ -20,18 +20,31 @@ public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
         [CommandOption("--port <PORT>"), Description("Port on this machine; 5077 unless you say otherwise, 0 for any free one")]
         public int Port { get; init; } = 5077;
 
-        [CommandOption("--house"), Description("Listen to the other machines of the house too, so that a phone can send photos. Whoever reaches the port can write in the notebook")]
+        [
+            CommandOption("--house"),
+            Description(
+                "Listen to the other machines of the house too, so that a phone can send photos. Whoever reaches the port can write in the notebook"
+            )
+        ]
         public bool House { get; init; }
     }
 
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
         await ServeAsync(
-            new WebOptions { Notebook = settings.Notebook ?? Desk.UsualFolder, Clock = TimeProvider.System, Port = settings.Port, House = settings.House },
-            cancellationToken);
+            new WebOptions
+            {
+                Notebook = settings.Notebook ?? Desk.UsualFolder,
+                Clock = TimeProvider.System,
+                Port = settings.Port,
+                House = settings.House,
+            },
+            cancellationToken
+        );
 
     internal static async Task<int> ServeAsync(WebOptions options, CancellationToken cancel)
     {
-        if (options.Port is < 0 or > 65535) throw new RefusalException("--port", $"{options.Port} is not a port.", "Use 0 to 65535.");
+        if (options.Port is < 0 or > 65535)
+            throw new RefusalException("--port", $"{options.Port} is not a port.", "Use 0 to 65535.");
         await using var app = await WebHost.BuildAsync(options, cancel);
         try
         {
@@ -39,7 +52,11 @@ public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
         }
         catch (IOException problem) when (problem.InnerException is Microsoft.AspNetCore.Connections.AddressInUseException)
         {
-            throw new RefusalException("--port", $"Port {options.Port} is taken by another program.", "Choose another with --port, or --port 0 for any free one.");
+            throw new RefusalException(
+                "--port",
+                $"Port {options.Port} is taken by another program.",
+                "Choose another with --port, or --port 0 for any free one."
+            );
         }
 
         var port = new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
@@ -47,7 +64,8 @@ public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
         Console.Error.WriteLine($"Notebook: {Path.GetFullPath(options.Notebook)}");
         if (options.House)
         {
-            foreach (var address in Address.OfThisMachine()) Console.Error.WriteLine($"For phones in this house: http://{address}:{port}/");
+            foreach (var address in Address.OfThisMachine())
+                Console.Error.WriteLine($"For phones in this house: http://{address}:{port}/");
             Console.Error.WriteLine("Whoever can reach this address can read and write the notebook: only on a network you trust.");
         }
 

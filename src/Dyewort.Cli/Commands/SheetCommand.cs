@@ -15,7 +15,10 @@ public sealed class SheetCommand : Command<SheetCommand.Settings>
         [CommandOption("--cells <GRID>"), Description("Columns x rows of cells, such as 4x6.")]
         public string? Cells { get; init; }
 
-        [CommandOption("--page <PAGE>"), Description("A4, A5, A6, Letter, or width x height in millimetres; “A5 landscape” lies on its side.")]
+        [
+            CommandOption("--page <PAGE>"),
+            Description("A4, A5, A6, Letter, or width x height in millimetres; “A5 landscape” lies on its side.")
+        ]
         [DefaultValue("A4")]
         public string Page { get; init; } = "A4";
 
@@ -28,7 +31,10 @@ public sealed class SheetCommand : Command<SheetCommand.Settings>
         [CommandOption("--frame"), Description("A frame: windows to cut out and lay over paper that was painted freely.")]
         public bool Frame { get; init; }
 
-        [CommandOption("--chart <CODE>"), Description("The chart's code and number, such as EB25-1/3 or C7. The number chooses the corner markers.")]
+        [
+            CommandOption("--chart <CODE>"),
+            Description("The chart's code and number, such as EB25-1/3 or C7. The number chooses the corner markers.")
+        ]
         public string? Chart { get; init; }
 
         [CommandOption("--title <TEXT>"), Description("A title to print.")]
@@ -55,26 +61,36 @@ public sealed class SheetCommand : Command<SheetCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        if (string.IsNullOrWhiteSpace(settings.Out)) throw new RefusalException("out", "There is no file to write the sheet to.", "Give one with --out sheet.pdf.");
-        var outcome = new PrintSheet(TimeProvider.System).Handle(new PrintSheet.Form
-        {
-            Cells = settings.Cells,
-            Page = settings.Page,
-            Frame = settings.Frame,
-            Chart = settings.Chart,
-            Title = settings.Title,
-            Margin = settings.Margin,
-            Blank = settings.Blank,
-            Link = settings.Link,
-            Paper = settings.Paper,
-            Pot = settings.Pot,
-        });
-        if (!outcome.TryGet(out var answer)) throw new RefusalException(outcome.Problems);
+        if (string.IsNullOrWhiteSpace(settings.Out))
+            throw new RefusalException("out", "There is no file to write the sheet to.", "Give one with --out sheet.pdf.");
+        var outcome = new PrintSheet(TimeProvider.System).Handle(
+            new PrintSheet.Form
+            {
+                Cells = settings.Cells,
+                Page = settings.Page,
+                Frame = settings.Frame,
+                Chart = settings.Chart,
+                Title = settings.Title,
+                Margin = settings.Margin,
+                Blank = settings.Blank,
+                Link = settings.Link,
+                Paper = settings.Paper,
+                Pot = settings.Pot,
+            }
+        );
+        if (!outcome.TryGet(out var answer))
+            throw new RefusalException(outcome.Problems);
         OutputFile.Write("out", settings.Out, answer.Pdf);
-        if (settings.Layout is { Length: > 0 } layout) OutputFile.Write("layout", layout, Encoding.UTF8.GetBytes(answer.Layout.ToJson() + "\n"));
-        Console.Out.WriteLine(settings.Json
-            ? answer.Layout.ToJson()
-            : string.Create(CultureInfo.InvariantCulture, $"{settings.Out}: {answer.Layout.Cells.Count} {(settings.Frame ? "windows" : "cells")}, {answer.Layout.WidthMm:0.##} × {answer.Layout.HeightMm:0.##} mm, {answer.Layout.Code}. Print it at 100 %."));
+        if (settings.Layout is { Length: > 0 } layout)
+            OutputFile.Write("layout", layout, Encoding.UTF8.GetBytes(answer.Layout.ToJson() + "\n"));
+        Console.Out.WriteLine(
+            settings.Json
+                ? answer.Layout.ToJson()
+                : string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{settings.Out}: {answer.Layout.Cells.Count} {(settings.Frame ? "windows" : "cells")}, {answer.Layout.WidthMm:0.##} × {answer.Layout.HeightMm:0.##} mm, {answer.Layout.Code}. Print it at 100 %."
+                )
+        );
         return Program.Done;
     }
 }

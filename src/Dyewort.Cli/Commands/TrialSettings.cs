@@ -6,7 +6,10 @@ namespace Dyewort.Cli.Commands;
 /// <summary>Where the trials of a command lie, and how it answers.</summary>
 public class TrialSettings : CommandSettings
 {
-    [CommandOption("--trials <FILE>"), Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")]
+    [
+        CommandOption("--trials <FILE>"),
+        Description("Painted and read samples: sample,plant,<addition> g/L …,pH,wash,paper,state,L,a,b. Without it, those of the notebook.")
+    ]
     public string? Trials { get; init; }
 
     [CommandOption("--notebook <DIR>"), Description("Your notebook's folder, where no file of trials is named.")]

@@ -22,7 +22,8 @@ public readonly record struct Arrhenius(double Rate, double Celsius, double Kilo
         Math.Exp(kilojoulesPerMole * Exponent(fromCelsius, toCelsius));
 
     /// <summary>What one kilojoule per mole adds to the logarithm of a rate between two temperatures.</summary>
-    internal static double Exponent(double fromCelsius, double toCelsius) => ((1 / (fromCelsius + Zero)) - (1 / (toCelsius + Zero))) / GasConstant;
+    internal static double Exponent(double fromCelsius, double toCelsius) =>
+        ((1 / (fromCelsius + Zero)) - (1 / (toCelsius + Zero))) / GasConstant;
 
     /// <summary>Fits a rate and an activation energy to rates at two or more temperatures: a straight line of ln k over 1/T.</summary>
     /// <param name="rates">Temperature in °C and rate, all rates above zero, at least two different temperatures.</param>
@@ -30,9 +31,17 @@ public readonly record struct Arrhenius(double Rate, double Celsius, double Kilo
     public static Outcome<Arrhenius> Fit(IReadOnlyList<(double Celsius, double Rate)> rates, double atCelsius)
     {
         if (rates.Any(one => !(one.Rate > 0 && double.IsFinite(one.Rate) && one.Celsius is > -Zero and < 1000)))
-            return Outcome.Refused<Arrhenius>("rates", "A rate that is not above zero has no logarithm.", "Leave out rates that are zero or unreadable.");
+            return Outcome.Refused<Arrhenius>(
+                "rates",
+                "A rate that is not above zero has no logarithm.",
+                "Leave out rates that are zero or unreadable."
+            );
         if (rates.Select(one => one.Celsius).Distinct().Count() < 2)
-            return Outcome.Refused<Arrhenius>("rates", "One temperature alone says nothing of how heat speeds it up.", "Give rates at two temperatures or more.");
+            return Outcome.Refused<Arrhenius>(
+                "rates",
+                "One temperature alone says nothing of how heat speeds it up.",
+                "Give rates at two temperatures or more."
+            );
 
         var x = rates.Select(one => 1 / (one.Celsius + Zero)).ToArray();
         var y = rates.Select(one => Math.Log(one.Rate)).ToArray();

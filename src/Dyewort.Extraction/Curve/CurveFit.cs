@@ -70,7 +70,8 @@ public sealed class CurveFit
     /// <param name="share">Above 0 and below 1, such as 0.95.</param>
     public Band MinuteOf(double share)
     {
-        if (share is not (> 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(share), share, "Allowed: between 0 and 1.");
+        if (share is not (> 0 and < 1))
+            throw new ArgumentOutOfRangeException(nameof(share), share, "Allowed: between 0 and 1.");
         return Of(one =>
         {
             var best = BestTime(one.Uptake, one.Loss);
@@ -79,8 +80,10 @@ public sealed class CurveFit
             for (var step = 0; step < 50; step++)
             {
                 var middle = (low + high) / 2;
-                if (Shape(one, middle) < target) low = middle;
-                else high = middle;
+                if (Shape(one, middle) < target)
+                    low = middle;
+                else
+                    high = middle;
             }
 
             return high;
@@ -110,8 +113,7 @@ public sealed class CurveFit
     }
 
     /// <summary>Share of the plant's colour that has been let go at a minute, lost or not.</summary>
-    public Band ReleasedAt(double minute) =>
-        Of(one => Released(one.Uptake * heat.Equivalent(minute, one.UptakeKilojoules, reference)));
+    public Band ReleasedAt(double minute) => Of(one => Released(one.Uptake * heat.Equivalent(minute, one.UptakeKilojoules, reference)));
 
     /// <summary>The strongest minute of one curve.</summary>
     /// <param name="uptake">kₑ &gt; 0.</param>
@@ -134,7 +136,8 @@ public sealed class CurveFit
     public static Outcome<CurveFit> Fit(IReadOnlyList<Drop> drops, HeatHistory heat, CurvePrior prior, int seed = 1)
     {
         var problems = Check(drops);
-        if (problems.Count > 0) return Outcome.Refused<CurveFit>(problems);
+        if (problems.Count > 0)
+            return Outcome.Refused<CurveFit>(problems);
 
         var celsius = heat.Mean(drops.Max(drop => drop.Minute));
         var curves = Ensemble(new Target(drops, heat, prior, celsius), new Random(seed));
@@ -148,12 +151,36 @@ public sealed class CurveFit
     private static List<Problem> Check(IReadOnlyList<Drop> drops)
     {
         var problems = new List<Problem>();
-        if (drops.Count < 3) problems.Add(Sentence.Bad("drops", $"{drops.Count} drops are too few for a curve.", "Take three drops or more, each with its minute."));
+        if (drops.Count < 3)
+            problems.Add(
+                Sentence.Bad("drops", $"{drops.Count} drops are too few for a curve.", "Take three drops or more, each with its minute.")
+            );
         foreach (var drop in drops)
         {
-            if (drop.Minute is not (>= 0 and <= 1e5)) problems.Add(Sentence.Bad("minute", $"Minute {drop.Minute:0.#} is outside 0 to 100,000.", "Count from when the plant met the liquid."));
-            if (drop.Strength is not (>= -0.5 and <= 20)) problems.Add(Sentence.Bad("strength", $"A strength of {drop.Strength:0.###} is outside −0.5 to 20.", "Give the absorbance-like strength of the drop, not its lightness."));
-            if (drop.Uncertainty is not (> 0 and <= 10)) problems.Add(Sentence.Bad("uncertainty", $"An uncertainty of {drop.Uncertainty:0.###} is outside 0 to 10.", "Give the standard deviation of the strength."));
+            if (drop.Minute is not (>= 0 and <= 1e5))
+                problems.Add(
+                    Sentence.Bad(
+                        "minute",
+                        $"Minute {drop.Minute:0.#} is outside 0 to 100,000.",
+                        "Count from when the plant met the liquid."
+                    )
+                );
+            if (drop.Strength is not (>= -0.5 and <= 20))
+                problems.Add(
+                    Sentence.Bad(
+                        "strength",
+                        $"A strength of {drop.Strength:0.###} is outside −0.5 to 20.",
+                        "Give the absorbance-like strength of the drop, not its lightness."
+                    )
+                );
+            if (drop.Uncertainty is not (> 0 and <= 10))
+                problems.Add(
+                    Sentence.Bad(
+                        "uncertainty",
+                        $"An uncertainty of {drop.Uncertainty:0.###} is outside 0 to 10.",
+                        "Give the standard deviation of the strength."
+                    )
+                );
         }
 
         if (drops.Count >= 3 && drops.Select(drop => drop.Minute).Distinct().Count() < 2)
@@ -195,7 +222,8 @@ public sealed class CurveFit
             {
                 var point = target.Draw(random);
                 var height = target.LogDensity(point);
-                if (walkers[walker] is null || height > heights[walker]) (walkers[walker], heights[walker]) = (point, height);
+                if (walkers[walker] is null || height > heights[walker])
+                    (walkers[walker], heights[walker]) = (point, height);
             }
         }
 
@@ -210,25 +238,36 @@ public sealed class CurveFit
                 var root = ((Math.Sqrt(stretch) - (1 / Math.Sqrt(stretch))) * random.NextDouble()) + (1 / Math.Sqrt(stretch));
                 var z = root * root;
                 var proposal = new double[size];
-                for (var i = 0; i < size; i++) proposal[i] = walkers[other][i] + (z * (walkers[walker][i] - walkers[other][i]));
+                for (var i = 0; i < size; i++)
+                    proposal[i] = walkers[other][i] + (z * (walkers[walker][i] - walkers[other][i]));
                 var height = target.LogDensity(proposal);
                 if (Math.Log(1 - random.NextDouble()) < ((size - 1) * Math.Log(z)) + height - heights[walker])
                     (walkers[walker], heights[walker]) = (proposal, height);
             }
 
-            if (sweep >= Warming && sweep % Thin == 0) kept.AddRange(walkers);
+            if (sweep >= Warming && sweep % Thin == 0)
+                kept.AddRange(walkers);
         }
 
         return kept;
     }
 
-    private readonly record struct Parameters(double Plateau, double Uptake, double Loss, double UptakeKilojoules, double LossKilojoules, double Scatter)
+    private readonly record struct Parameters(
+        double Plateau,
+        double Uptake,
+        double Loss,
+        double UptakeKilojoules,
+        double LossKilojoules,
+        double Scatter
+    )
     {
         internal static Parameters Of(double[] point) =>
             new(Math.Exp(point[0]), Math.Exp(point[1]), Math.Exp(point[2]), point[3], point[4], Math.Exp(point[5]));
 
         internal double At(double minute, HeatHistory heat, double reference) =>
-            Plateau * Released(Uptake * heat.Equivalent(minute, UptakeKilojoules, reference)) * Math.Exp(-Loss * heat.Equivalent(minute, LossKilojoules, reference));
+            Plateau
+            * Released(Uptake * heat.Equivalent(minute, UptakeKilojoules, reference))
+            * Math.Exp(-Loss * heat.Equivalent(minute, LossKilojoules, reference));
     }
 
     /// <summary>The logarithm of prior times likelihood over ln Cmax, ln kₑ, ln k_d (per minute), both energies, ln scatter.</summary>
@@ -252,8 +291,12 @@ public sealed class CurveFit
             var (lossFactor, lossSpread) = Moved(prior.LossKilojoules, prior.LossKilojoulesSpread, 80, prior.LossSpread);
             mean =
             [
-                Math.Log(0.6), Math.Log(prior.UptakePerMinuteAt75) + uptakeFactor, Math.Log(prior.LossPerHourAt80 / 60) + lossFactor,
-                prior.UptakeKilojoules, prior.LossKilojoules, Math.Log(0.05),
+                Math.Log(0.6),
+                Math.Log(prior.UptakePerMinuteAt75) + uptakeFactor,
+                Math.Log(prior.LossPerHourAt80 / 60) + lossFactor,
+                prior.UptakeKilojoules,
+                prior.LossKilojoules,
+                Math.Log(0.05),
             ];
             spread = [1.5, uptakeSpread, lossSpread, prior.UptakeKilojoulesSpread, prior.LossKilojoulesSpread, 0.5];
         }
@@ -262,7 +305,8 @@ public sealed class CurveFit
         {
             var point = new double[Size];
             for (var i = 0; i < Size; i++)
-                point[i] = mean[i] + (spread[i] * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()));
+                point[i] =
+                    mean[i] + (spread[i] * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()));
             return point;
         }
 
@@ -275,7 +319,8 @@ public sealed class CurveFit
                 sum -= 0.5 * off * off;
             }
 
-            if (sum < -60) return double.NegativeInfinity;
+            if (sum < -60)
+                return double.NegativeInfinity;
             var one = Parameters.Of(point);
             var (uptakes, losses) = (0.0, 0.0);
             for (var place = 0; place < drops.Length; place++)

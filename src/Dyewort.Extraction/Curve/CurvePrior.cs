@@ -11,8 +11,16 @@ namespace Dyewort.Extraction;
 /// <param name="LossKilojoulesSpread">Its standard deviation.</param>
 /// <param name="Source">Where these come from, in a sentence.</param>
 public sealed record CurvePrior(
-    double UptakePerMinuteAt75, double UptakeSpread, double UptakeKilojoules, double UptakeKilojoulesSpread,
-    double LossPerHourAt80, double LossSpread, double LossKilojoules, double LossKilojoulesSpread, string Source)
+    double UptakePerMinuteAt75,
+    double UptakeSpread,
+    double UptakeKilojoules,
+    double UptakeKilojoulesSpread,
+    double LossPerHourAt80,
+    double LossSpread,
+    double LossKilojoules,
+    double LossKilojoulesSpread,
+    string Source
+)
 {
     /// <summary>The belief for a class of colourant and a kind of tissue.</summary>
     /// <remarks>

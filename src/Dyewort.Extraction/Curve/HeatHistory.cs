@@ -16,25 +16,41 @@ public sealed class HeatHistory
     /// <summary>A pot held at one temperature.</summary>
     /// <param name="celsius">−5 to 120 °C.</param>
     /// <exception cref="ArgumentOutOfRangeException">Outside that, or NaN.</exception>
-    public static HeatHistory Steady(double celsius) => celsius is >= -5 and <= 120 ? new([0], [celsius])
-        : throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: −5 to 120 °C.");
+    public static HeatHistory Steady(double celsius) =>
+        celsius is >= -5 and <= 120
+            ? new([0], [celsius])
+            : throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: −5 to 120 °C.");
 
     /// <summary>A pot with thermometer readings.</summary>
     /// <param name="readings">Minutes since the start and °C, in any order; at least one.</param>
     public static Outcome<HeatHistory> FromReadings(IReadOnlyList<(double Minute, double Celsius)> readings)
     {
-        if (readings.Count == 0) return Outcome.Refused<HeatHistory>("temperature", "There is no thermometer reading.", "Write down at least one temperature.");
-        if (readings.FirstOrDefault(one => one.Celsius is not (>= -5 and <= 120) || one.Minute is not (>= -1e5 and <= 1e6)) is var bad && bad != default)
-            return Outcome.Refused<HeatHistory>([Sentence.Bad("temperature", $"{bad.Celsius:0.#} °C at minute {bad.Minute:0.#} is not a pot's temperature.", "Give °C from −5 to 120.")]);
+        if (readings.Count == 0)
+            return Outcome.Refused<HeatHistory>("temperature", "There is no thermometer reading.", "Write down at least one temperature.");
+        if (
+            readings.FirstOrDefault(one => one.Celsius is not (>= -5 and <= 120) || one.Minute is not (>= -1e5 and <= 1e6)) is var bad
+            && bad != default
+        )
+            return Outcome.Refused<HeatHistory>([
+                Sentence.Bad(
+                    "temperature",
+                    $"{bad.Celsius:0.#} °C at minute {bad.Minute:0.#} is not a pot's temperature.",
+                    "Give °C from −5 to 120."
+                ),
+            ]);
         var ordered = readings.GroupBy(one => one.Minute).OrderBy(group => group.Key).ToList();
-        return Outcome.Of(new HeatHistory([.. ordered.Select(group => group.Key)], [.. ordered.Select(group => group.Average(one => one.Celsius))]));
+        return Outcome.Of(
+            new HeatHistory([.. ordered.Select(group => group.Key)], [.. ordered.Select(group => group.Average(one => one.Celsius))])
+        );
     }
 
     /// <summary>Temperature at a minute, °C.</summary>
     public double At(double minute)
     {
-        if (minute <= minutes[0]) return celsius[0];
-        if (minute >= minutes[^1]) return celsius[^1];
+        if (minute <= minutes[0])
+            return celsius[0];
+        if (minute >= minutes[^1])
+            return celsius[^1];
         var after = Array.FindIndex(minutes, one => one > minute);
         var share = (minute - minutes[after - 1]) / (minutes[after] - minutes[after - 1]);
         return celsius[after - 1] + (share * (celsius[after] - celsius[after - 1]));
@@ -51,7 +67,8 @@ public sealed class HeatHistory
     /// <summary>Mean temperature from the start to a minute, °C.</summary>
     public double Mean(double untilMinute)
     {
-        if (IsSteady || untilMinute <= 0) return celsius[0];
+        if (IsSteady || untilMinute <= 0)
+            return celsius[0];
         const int steps = 60;
         return Enumerable.Range(0, steps).Average(step => At((step + 0.5) * untilMinute / steps));
     }
@@ -70,8 +87,14 @@ public sealed class HeatHistory
             var span = ascendingMinutes[place] - from;
             var steps = IsSteady ? 1 : Math.Clamp((int)Math.Ceiling(span / 2), 4, 60);
             var start = from;
-            answer[place] = new(span / steps,
-                [.. Enumerable.Range(0, steps).Select(step => Arrhenius.Exponent(referenceCelsius, At(start + ((step + 0.5) * span / steps))))]);
+            answer[place] = new(
+                span / steps,
+                [
+                    .. Enumerable
+                        .Range(0, steps)
+                        .Select(step => Arrhenius.Exponent(referenceCelsius, At(start + ((step + 0.5) * span / steps)))),
+                ]
+            );
             from = ascendingMinutes[place];
         }
 
@@ -86,7 +109,8 @@ public sealed class HeatHistory
         internal double Equivalent(double kilojoulesPerMole)
         {
             var sum = 0.0;
-            foreach (var exponent in Exponents) sum += Math.Exp(kilojoulesPerMole * exponent);
+            foreach (var exponent in Exponents)
+                sum += Math.Exp(kilojoulesPerMole * exponent);
             return sum * Width;
         }
     }

@@ -57,21 +57,27 @@ public static class LotRules
     /// by a foraging site; elsewhere ask local rules.</remarks>
     public static IReadOnlyList<string> Against(bool bought, GatheringLeave? permission, PlantUse use, DateOnly gathered, DateOnly usedOn)
     {
-        if (bought) return [];
+        if (bought)
+            return [];
         var against = new List<string>();
         if (permission is null)
         {
-            against.Add(use == PlantUse.Sale
-                ? "No permission is on file: what is sold needs the landowner's leave, even where picking for oneself is free. Ask, and ask local rules."
-                : "No permission is on file: note who said yes, or that none is needed here.");
+            against.Add(
+                use == PlantUse.Sale
+                    ? "No permission is on file: what is sold needs the landowner's leave, even where picking for oneself is free. Ask, and ask local rules."
+                    : "No permission is on file: note who said yes, or that none is needed here."
+            );
             return against;
         }
 
         if (use == PlantUse.Sale && permission.Covers != PlantUse.Sale)
-            against.Add($"The permission from {permission.From} covers personal use, not sale: keep this lot out of bottles that are sold, or ask again.");
+            against.Add(
+                $"The permission from {permission.From} covers personal use, not sale: keep this lot out of bottles that are sold, or ask again."
+            );
         if (permission.Until is { } last && gathered > last)
             against.Add(Sentence.Of($"It was gathered on {gathered:yyyy-MM-dd}, after the permission ended on {last:yyyy-MM-dd}."));
-        if (use == PlantUse.Sale && !permission.Written) against.Add("The permission is not in writing: get a line before selling.");
+        if (use == PlantUse.Sale && !permission.Written)
+            against.Add("The permission is not in writing: get a line before selling.");
         if (permission.Until is { } end && usedOn > end && gathered <= end)
             against.Add(Sentence.Of($"The permission ended on {end:yyyy-MM-dd}: this lot may still be used, but no more may be gathered."));
         return against;
@@ -83,12 +89,20 @@ public static class LotRules
     /// <returns>Refused when more was taken than there was (2 % weighing error allowed).</returns>
     public static Outcome<double> Left(double grams, IReadOnlyList<LotDraw> draws)
     {
-        if (grams is not (>= 0 and <= 1e7)) return Refused(Sentence.Bad("grams", $"A lot of {grams:0.#} g is outside 0 to 10,000,000 g.", "Give what it weighed."));
+        if (grams is not (>= 0 and <= 1e7))
+            return Refused(Sentence.Bad("grams", $"A lot of {grams:0.#} g is outside 0 to 10,000,000 g.", "Give what it weighed."));
         if (draws.FirstOrDefault(draw => draw.Grams is not (>= 0 and <= 1e7)) is { } bad)
             return Refused(Sentence.Bad("draw", $"{bad.Grams:0.#} g for {bad.For} cannot be taken.", "Give grams, 0 or more."));
         var taken = draws.Sum(draw => draw.Grams);
-        return taken <= grams * 1.02 ? Outcome.Of(Math.Max(0, grams - taken))
-            : Refused(Sentence.Bad("draw", $"{taken:0.#} g were taken from a lot of {grams:0.#} g.", "Weigh what is left, or correct the lot or a pot."));
+        return taken <= grams * 1.02
+            ? Outcome.Of(Math.Max(0, grams - taken))
+            : Refused(
+                Sentence.Bad(
+                    "draw",
+                    $"{taken:0.#} g were taken from a lot of {grams:0.#} g.",
+                    "Weigh what is left, or correct the lot or a pot."
+                )
+            );
 
         static Outcome<double> Refused(Problem problem) => Outcome.Refused<double>([problem]);
     }
@@ -98,12 +112,34 @@ public static class LotRules
     /// <remarks>Rule of thumb: fresh weight over 4 (one teacher's lake instructions), taken as 2.5 to 6.5.</remarks>
     public static Outcome<FreshToDry> Dry(IReadOnlyList<DryingRecord> records)
     {
-        if (records.FirstOrDefault(record => !(record.DryGrams > 0 && record.FreshGrams >= record.DryGrams && record.FreshGrams <= 1e7)) is { } bad)
-            return Outcome.Refused<FreshToDry>([Sentence.Bad("drying", $"{bad.FreshGrams:0.##} g fresh and {bad.DryGrams:0.##} g dry cannot belong together.", "Fresh weighs more than dry: check which is which.")]);
-        var next = new LogNormalLearner([.. records.Select(record => Math.Log(record.FreshGrams / record.DryGrams))], Math.Log(4), 0.3, 0.12);
-        return Outcome.Of(records.Count == 0
-            ? new FreshToDry(4, 2.5, 6.5, 0, "rule of thumb, one teacher's")
-            : new FreshToDry(next.Quantile(0.5), Math.Max(1, next.Quantile(0.05)), next.Quantile(0.95), records.Count, "your own drying weights"));
+        if (
+            records.FirstOrDefault(record => !(record.DryGrams > 0 && record.FreshGrams >= record.DryGrams && record.FreshGrams <= 1e7)) is
+            { } bad
+        )
+            return Outcome.Refused<FreshToDry>([
+                Sentence.Bad(
+                    "drying",
+                    $"{bad.FreshGrams:0.##} g fresh and {bad.DryGrams:0.##} g dry cannot belong together.",
+                    "Fresh weighs more than dry: check which is which."
+                ),
+            ]);
+        var next = new LogNormalLearner(
+            [.. records.Select(record => Math.Log(record.FreshGrams / record.DryGrams))],
+            Math.Log(4),
+            0.3,
+            0.12
+        );
+        return Outcome.Of(
+            records.Count == 0
+                ? new FreshToDry(4, 2.5, 6.5, 0, "rule of thumb, one teacher's")
+                : new FreshToDry(
+                    next.Quantile(0.5),
+                    Math.Max(1, next.Quantile(0.05)),
+                    next.Quantile(0.95),
+                    records.Count,
+                    "your own drying weights"
+                )
+        );
     }
 
     /// <summary>Whether a plant is dry: its weight no longer changes between two weighings.</summary>

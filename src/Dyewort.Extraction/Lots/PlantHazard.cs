@@ -17,9 +17,13 @@ public sealed record PlantHazard(string Plant, string Latin, string PartAndUse, 
     public static IReadOnlyList<PlantHazard> For(string? plant)
     {
         var wanted = PlantGuide.Plain(plant);
-        return wanted.Length == 0 ? [] : [.. Rows().Where(row => row.Keys.Any(key => PlantGuide.Mentions(wanted, key))).Select(row => row.Hazard)];
+        return wanted.Length == 0
+            ? []
+            : [.. Rows().Where(row => row.Keys.Any(key => PlantGuide.Mentions(wanted, key))).Select(row => row.Hazard)];
     }
 
-    private static IEnumerable<(string[] Keys, PlantHazard Hazard)> Rows() => Table.Rows("plant_hazards.csv")
-        .Select(cells => (cells[0].Split(';'), new PlantHazard(cells[1], cells[2], cells[3], cells[4], cells[5], cells[6], cells[7])));
+    private static IEnumerable<(string[] Keys, PlantHazard Hazard)> Rows() =>
+        Table
+            .Rows("plant_hazards.csv")
+            .Select(cells => (cells[0].Split(';'), new PlantHazard(cells[1], cells[2], cells[3], cells[4], cells[5], cells[6], cells[7])));
 }

@@ -13,8 +13,18 @@ namespace Dyewort.Extraction;
 /// <param name="Source">Where this comes from.</param>
 /// <param name="Confidence">high, medium or low.</param>
 public sealed record PlantRatio(
-    IReadOnlyList<string> Names, ColourantClass Colourants, Tissue Tissue, PlantForm Form, PotBase Base,
-    double? Low, double? Typical, double? High, string Note, string Source, string Confidence)
+    IReadOnlyList<string> Names,
+    ColourantClass Colourants,
+    Tissue Tissue,
+    PlantForm Form,
+    PotBase Base,
+    double? Low,
+    double? Typical,
+    double? High,
+    string Note,
+    string Source,
+    string Confidence
+)
 {
     /// <summary>The name to show.</summary>
     public string Name => Names[0];
@@ -32,34 +42,73 @@ public sealed record PlantRatio(
 /// <param name="Source">Where this comes from.</param>
 /// <param name="Confidence">high, medium or low.</param>
 public sealed record HeatGuide(
-    double CelsiusLow, double CelsiusTypical, double CelsiusCeiling, double MinutesLow, double MinutesTypical, double MinutesHigh,
-    bool ForPlant, string Note, string Source, string Confidence);
+    double CelsiusLow,
+    double CelsiusTypical,
+    double CelsiusCeiling,
+    double MinutesLow,
+    double MinutesTypical,
+    double MinutesHigh,
+    bool ForPlant,
+    string Note,
+    string Source,
+    string Confidence
+);
 
 /// <summary>What is commonly done with a plant: ratio, heat, time, hazards.</summary>
 public static class PlantGuide
 {
     private static readonly Lazy<List<(string[] Names, ColourantClass Class, HeatGuide Guide)>> Heat = new(() =>
-    [
-        .. Table.Rows("heat.csv").Select(cells =>
-        {
-            double Number(int cell) => Table.Number(cells[cell])!.Value;
-            return (cells[0].Split(';', StringSplitOptions.RemoveEmptyEntries), Enum.Parse<ColourantClass>(cells[1]),
-                new HeatGuide(Number(2), Number(3), Number(4), Number(5), Number(6), Number(7), cells[0].Length > 0, cells[8], cells[9], cells[10]));
-        }),
-    ]);
+        [
+            .. Table
+                .Rows("heat.csv")
+                .Select(cells =>
+                {
+                    double Number(int cell) => Table.Number(cells[cell])!.Value;
+                    return (
+                        cells[0].Split(';', StringSplitOptions.RemoveEmptyEntries),
+                        Enum.Parse<ColourantClass>(cells[1]),
+                        new HeatGuide(
+                            Number(2),
+                            Number(3),
+                            Number(4),
+                            Number(5),
+                            Number(6),
+                            Number(7),
+                            cells[0].Length > 0,
+                            cells[8],
+                            cells[9],
+                            cells[10]
+                        )
+                    );
+                }),
+        ]
+    );
 
     /// <summary>All plants of the table of ratios.</summary>
     public static IReadOnlyList<PlantRatio> All { get; } =
     [
-        .. Table.Rows("plants.csv").Select(cells => new PlantRatio(
-            cells[0].Split(';'), Enum.Parse<ColourantClass>(cells[1]), Enum.Parse<Tissue>(cells[2]), Enum.Parse<PlantForm>(cells[3]), Enum.Parse<PotBase>(cells[4]),
-            Table.Number(cells[5]), Table.Number(cells[6]), Table.Number(cells[7]), cells[8], cells[9], cells[10])),
+        .. Table
+            .Rows("plants.csv")
+            .Select(cells => new PlantRatio(
+                cells[0].Split(';'),
+                Enum.Parse<ColourantClass>(cells[1]),
+                Enum.Parse<Tissue>(cells[2]),
+                Enum.Parse<PlantForm>(cells[3]),
+                Enum.Parse<PotBase>(cells[4]),
+                Table.Number(cells[5]),
+                Table.Number(cells[6]),
+                Table.Number(cells[7]),
+                cells[8],
+                cells[9],
+                cells[10]
+            )),
     ];
 
     /// <summary>The plant's ratio, by any of its names, singular or plural; null if the table does not have it.</summary>
     public static PlantRatio? Find(string? plant) =>
         Plain(plant) is { Length: > 0 } wanted
-            ? All.FirstOrDefault(row => row.Names.Contains(wanted)) ?? All.FirstOrDefault(row => row.Names.Any(name => Mentions(wanted, name)))
+            ? All.FirstOrDefault(row => row.Names.Contains(wanted))
+                ?? All.FirstOrDefault(row => row.Names.Any(name => Mentions(wanted, name)))
             : null;
 
     /// <summary>Heat and time for a plant, else for its class.</summary>
@@ -67,7 +116,9 @@ public static class PlantGuide
     {
         var wanted = Plain(plant);
         return Heat.Value.Where(row => wanted.Length > 0 && row.Names.Any(name => name == wanted)).Select(row => row.Guide).FirstOrDefault()
-            ?? Heat.Value.Where(row => wanted.Length > 0 && row.Names.Any(name => Mentions(wanted, name))).Select(row => row.Guide).FirstOrDefault()
+            ?? Heat.Value.Where(row => wanted.Length > 0 && row.Names.Any(name => Mentions(wanted, name)))
+                .Select(row => row.Guide)
+                .FirstOrDefault()
             ?? Heat.Value.First(row => row.Names.Length == 0 && row.Class == colourants).Guide;
     }
 
@@ -75,10 +126,13 @@ public static class PlantGuide
     internal static string Plain(string? name)
     {
         var words = (name ?? "").ToLowerInvariant().Replace(',', ' ').Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        if (words.Length == 0) return "";
+        if (words.Length == 0)
+            return "";
         var last = words[^1];
-        if (last.EndsWith("ies", StringComparison.Ordinal)) words[^1] = last[..^3] + "y";
-        else if (last.EndsWith('s') && !last.EndsWith("ss", StringComparison.Ordinal) && !last.EndsWith("us", StringComparison.Ordinal)) words[^1] = last[..^1];
+        if (last.EndsWith("ies", StringComparison.Ordinal))
+            words[^1] = last[..^3] + "y";
+        else if (last.EndsWith('s') && !last.EndsWith("ss", StringComparison.Ordinal) && !last.EndsWith("us", StringComparison.Ordinal))
+            words[^1] = last[..^1];
         return string.Join(' ', words);
     }
 

@@ -9,7 +9,13 @@ namespace Dyewort.Extraction;
 /// <param name="Drops">What it rests on.</param>
 /// <param name="Steepness">How strength follows the share of liquor in a ladder: 1 where half the liquor shows half the strength; null without a ladder.</param>
 /// <param name="Remarks">What to mind, in sentences.</param>
-public sealed record LiquorStrength(double Strength, double Uncertainty, IReadOnlyList<DropStrength> Drops, double? Steepness, IReadOnlyList<string> Remarks)
+public sealed record LiquorStrength(
+    double Strength,
+    double Uncertainty,
+    IReadOnlyList<DropStrength> Drops,
+    double? Steepness,
+    IReadOnlyList<string> Remarks
+)
 {
     private const double OtherHueDe00 = 4;
 
@@ -19,7 +25,8 @@ public sealed record LiquorStrength(double Strength, double Uncertainty, IReadOn
     public static Outcome<LiquorStrength> Of(IReadOnlyList<Painted> painted, Xyz bare)
     {
         var problems = CheckShares(painted);
-        if (problems.Count > 0) return Outcome.Refused<LiquorStrength>(problems);
+        if (problems.Count > 0)
+            return Outcome.Refused<LiquorStrength>(problems);
         var learned = StrengthScale.Learn(painted, bare);
         return learned.TryGet(out var scale) ? Outcome.Of(On(scale, painted)) : Outcome.Refused<LiquorStrength>(learned.Problems);
     }
@@ -31,24 +38,38 @@ public sealed record LiquorStrength(double Strength, double Uncertainty, IReadOn
     public static Outcome<StrengthRatio> Compare(IReadOnlyList<Painted> first, IReadOnlyList<Painted> second, Xyz bare)
     {
         List<Problem> problems = [.. CheckShares(first), .. CheckShares(second)];
-        if (first.Count == 0 || second.Count == 0) problems.Add(new("drops", "One of the two liquors has no drop.", "Give at least one drop of each."));
-        if (problems.Count > 0) return Outcome.Refused<StrengthRatio>(problems);
+        if (first.Count == 0 || second.Count == 0)
+            problems.Add(new("drops", "One of the two liquors has no drop.", "Give at least one drop of each."));
+        if (problems.Count > 0)
+            return Outcome.Refused<StrengthRatio>(problems);
 
         var together = StrengthScale.Learn([.. first, .. second], bare);
-        if (!together.TryGet(out var scale)) return Outcome.Refused<StrengthRatio>(together.Problems);
+        if (!together.TryGet(out var scale))
+            return Outcome.Refused<StrengthRatio>(together.Problems);
         var (one, other) = (On(scale, first), On(scale, second));
         var remarks = new List<string>();
         var apart = Math.Max(Median(one.Drops.Select(drop => drop.OffHueDe00)), Median(other.Drops.Select(drop => drop.OffHueDe00)));
-        if (apart > OtherHueDe00 && StrengthScale.Learn(first, bare).TryGet(out var ownFirst) && StrengthScale.Learn(second, bare).TryGet(out var ownSecond))
+        if (
+            apart > OtherHueDe00
+            && StrengthScale.Learn(first, bare).TryGet(out var ownFirst)
+            && StrengthScale.Learn(second, bare).TryGet(out var ownSecond)
+        )
         {
             (one, other) = (On(ownFirst, first), On(ownSecond, second));
             remarks.Add("The two are not of one hue (another pH, another plant, browning): the ratio says how dark, not how much colour.");
         }
 
-        if (!(one.Strength > 0 && other.Strength > 0)) return Outcome.Refused<StrengthRatio>("drops", "One of the two liquors cannot be told from the paper.", "Take darker drops of it.");
+        if (!(one.Strength > 0 && other.Strength > 0))
+            return Outcome.Refused<StrengthRatio>(
+                "drops",
+                "One of the two liquors cannot be told from the paper.",
+                "Take darker drops of it."
+            );
         var ratio = one.Strength / other.Strength;
         var (a, b) = (one.Uncertainty / one.Strength, other.Uncertainty / other.Strength);
-        return Outcome.Of(new StrengthRatio(ratio, ratio * Math.Sqrt((a * a) + (b * b)), one, other, [.. remarks, .. one.Remarks, .. other.Remarks]));
+        return Outcome.Of(
+            new StrengthRatio(ratio, ratio * Math.Sqrt((a * a) + (b * b)), one, other, [.. remarks, .. one.Remarks, .. other.Remarks])
+        );
     }
 
     /// <summary>Turns timed drops into points of a curve.</summary>
@@ -58,8 +79,14 @@ public sealed record LiquorStrength(double Strength, double Uncertainty, IReadOn
     {
         List<Painted> painted = [.. drops.Select(drop => new Painted(Sentence.Of($"minute {drop.Minute:0.#}"), drop.Colour))];
         var learned = StrengthScale.Learn(painted, bare);
-        if (!learned.TryGet(out var scale)) return Outcome.Refused<IReadOnlyList<Drop>>(learned.Problems);
-        return Outcome.Of<IReadOnlyList<Drop>>([.. painted.Zip(drops, (one, drop) => scale.Read(one) is var read ? new Drop(drop.Minute, read.Strength, Math.Max(read.Uncertainty, 1e-4)) : null!)]);
+        if (!learned.TryGet(out var scale))
+            return Outcome.Refused<IReadOnlyList<Drop>>(learned.Problems);
+        return Outcome.Of<IReadOnlyList<Drop>>([
+            .. painted.Zip(
+                drops,
+                (one, drop) => scale.Read(one) is var read ? new Drop(drop.Minute, read.Strength, Math.Max(read.Uncertainty, 1e-4)) : null!
+            ),
+        ]);
     }
 
     private static LiquorStrength On(StrengthScale scale, IReadOnlyList<Painted> painted)
@@ -89,17 +116,35 @@ public sealed record LiquorStrength(double Strength, double Uncertainty, IReadOn
         var remarks = new List<string>();
         var steepness = Steep(painted, drops);
         if (steepness is { } steep && Math.Abs(steep - 1) > 0.15)
-            remarks.Add(Sentence.Of($"The washes do not thin in proportion (steepness {steep:0.00}): check how they were mixed, or whether the full one was too dark to read."));
+            remarks.Add(
+                Sentence.Of(
+                    $"The washes do not thin in proportion (steepness {steep:0.00}): check how they were mixed, or whether the full one was too dark to read."
+                )
+            );
         foreach (var drop in drops.Where(drop => drop.OffHueDe00 > OtherHueDe00))
-            remarks.Add(Sentence.Of($"{drop.Name} is {drop.OffHueDe00:0.#} ΔE00 off the row's own hue: a slip, a stain, or the colour itself changed."));
+            remarks.Add(
+                Sentence.Of(
+                    $"{drop.Name} is {drop.OffHueDe00:0.#} ΔE00 off the row's own hue: a slip, a stain, or the colour itself changed."
+                )
+            );
         return new(strength, stretch / Math.Sqrt(weights), drops, steepness, remarks);
     }
 
     private static double? Steep(IReadOnlyList<Painted> painted, List<DropStrength> drops)
     {
-        var points = painted.Zip(drops).Where(pair => pair.Second.Strength > 2 * pair.Second.Uncertainty && pair.Second.Strength > 0)
-            .Select(pair => (X: Math.Log(pair.First.Share), Y: Math.Log(pair.Second.Strength), W: Math.Pow(pair.Second.Strength / Math.Max(pair.Second.Uncertainty, 1e-4), 2))).ToList();
-        if (points.Count < 3 || points.Max(point => point.X) - points.Min(point => point.X) < Math.Log(3)) return null;
+        var points = painted
+            .Zip(drops)
+            .Where(pair => pair.Second.Strength > 2 * pair.Second.Uncertainty && pair.Second.Strength > 0)
+            .Select(pair =>
+                (
+                    X: Math.Log(pair.First.Share),
+                    Y: Math.Log(pair.Second.Strength),
+                    W: Math.Pow(pair.Second.Strength / Math.Max(pair.Second.Uncertainty, 1e-4), 2)
+                )
+            )
+            .ToList();
+        if (points.Count < 3 || points.Max(point => point.X) - points.Min(point => point.X) < Math.Log(3))
+            return null;
         points = [.. points.Select(point => point with { W = 1 / ((1 / point.W) + 0.0025) })];
         var weight = points.Sum(point => point.W);
         var (x, y) = (points.Sum(point => point.W * point.X) / weight, points.Sum(point => point.W * point.Y) / weight);
@@ -113,10 +158,17 @@ public sealed record LiquorStrength(double Strength, double Uncertainty, IReadOn
     }
 
     private static List<Problem> CheckShares(IReadOnlyList<Painted> painted) =>
-    [
-        .. painted.Where(one => one.Share is not (> 0 and <= 1))
-            .Select(one => Sentence.Bad("share", $"{one.Name}: a share of {one.Share:0.###} is outside 0 to 1.", "Give the share of liquor, such as 0.25 for one part to three of water.")),
-    ];
+        [
+            .. painted
+                .Where(one => one.Share is not (> 0 and <= 1))
+                .Select(one =>
+                    Sentence.Bad(
+                        "share",
+                        $"{one.Name}: a share of {one.Share:0.###} is outside 0 to 1.",
+                        "Give the share of liquor, such as 0.25 for one part to three of water."
+                    )
+                ),
+        ];
 }
 
 /// <summary>How two liquors compare.</summary>
@@ -125,4 +177,10 @@ public sealed record LiquorStrength(double Strength, double Uncertainty, IReadOn
 /// <param name="First">The first.</param>
 /// <param name="Second">The second.</param>
 /// <param name="Remarks">What to mind, in sentences.</param>
-public sealed record StrengthRatio(double Ratio, double Uncertainty, LiquorStrength First, LiquorStrength Second, IReadOnlyList<string> Remarks);
+public sealed record StrengthRatio(
+    double Ratio,
+    double Uncertainty,
+    LiquorStrength First,
+    LiquorStrength Second,
+    IReadOnlyList<string> Remarks
+);

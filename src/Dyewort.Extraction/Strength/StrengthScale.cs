@@ -45,7 +45,8 @@ public sealed class StrengthScale
         // Four hundred coats leave only what never passes the film.
         var deepest = film.Coats(20).Coats(20).ReflectanceOn(paper).Values;
         floor = 1;
-        for (var i = 0; i < bare.Length; i++) floor = Math.Min(floor, deepest[i] / bare[i]);
+        for (var i = 0; i < bare.Length; i++)
+            floor = Math.Min(floor, deepest[i] / bare[i]);
         var seen = film.Density.ToXyz();
         var white = Spectrum.PerfectDiffuser.ToXyz();
         unit = ((seen.X / white.X) + (seen.Y / white.Y) + (seen.Z / white.Z)) / 3;
@@ -58,16 +59,24 @@ public sealed class StrengthScale
     /// moved within its reading's uncertainty, are weighed by how well they explain the whole row.</remarks>
     public static Outcome<StrengthScale> Learn(IReadOnlyList<Painted> drops, Xyz bare)
     {
-        if (Paper.TryOf(bare) is not { } paper) return Outcome.Refused<StrengthScale>("paper", "No paper can have that colour.", "Read the bare paper again, or leave it out.");
-        if (drops.Count == 0) return Outcome.Refused<StrengthScale>("drops", "There are no drops.", "Give at least one.");
+        if (Paper.TryOf(bare) is not { } paper)
+            return Outcome.Refused<StrengthScale>("paper", "No paper can have that colour.", "Read the bare paper again, or leave it out.");
+        if (drops.Count == 0)
+            return Outcome.Refused<StrengthScale>("drops", "There are no drops.", "Give at least one.");
         if (drops.FirstOrDefault(drop => !double.IsFinite(drop.Colour.Colour.X + drop.Colour.Colour.Y + drop.Colour.Colour.Z)) is { } bad)
             return Outcome.Refused<StrengthScale>("drops", $"The colour of {bad.Name} is not three finite numbers.", "Read it again.");
 
         // The darkest drops show most of the spectrum, as long as some light still comes back in every channel.
         var ordered = drops.OrderByDescending(drop => Darkness(drop, bare)).ToList();
-        if (Darkness(ordered[0], bare) < 0.01) return Outcome.Refused<StrengthScale>("drops", "No drop can be told from the bare paper.", "Take darker drops, or check which colour is the paper's.");
+        if (Darkness(ordered[0], bare) < 0.01)
+            return Outcome.Refused<StrengthScale>(
+                "drops",
+                "No drop can be told from the bare paper.",
+                "Take darker drops, or check which colour is the paper's."
+            );
         var shown = ordered.Where(drop => Darkness(drop, bare) is < 1.1 and > 0.03).ToList();
-        if (shown.Count == 0) shown = [ordered[0]];
+        if (shown.Count == 0)
+            shown = [ordered[0]];
 
         var films = new List<InkFilm>();
         foreach (var drop in Spread(shown, 3))
@@ -75,7 +84,8 @@ public sealed class StrengthScale
             var lab = drop.Colour.Lab;
             var sigma = drop.Colour.Radius95De00() / 2.7955;
             films.Add(InkFilm.FromColour(drop.Colour.Colour, paper, drop.Colour.Covariance));
-            if (drops.Count < 2) continue;
+            if (drops.Count < 2)
+                continue;
             foreach (var (dl, dc) in new[] { (-1.0, 0.0), (1, 0), (0, -1), (0, 1), (-1, -1) })
             {
                 var factor = lab.Chroma > 1 ? 1 + (dc * 2 * sigma / lab.Chroma) : 1;
@@ -85,7 +95,8 @@ public sealed class StrengthScale
         }
 
         var scales = films.Select(film => new StrengthScale(film, paper)).ToList();
-        if (drops.Count < 2) return Outcome.Of(scales[0]);
+        if (drops.Count < 2)
+            return Outcome.Of(scales[0]);
         var misfits = scales.Select(scale => drops.Sum(drop => scale.Misfit(drop))).ToList();
         var least = misfits.Min();
         var parts = new List<(InkFilm Ink, double Parts)>();
@@ -94,7 +105,8 @@ public sealed class StrengthScale
             var weight = Math.Exp(-0.5 * (misfits[i] - least));
 
             // Films of drops of different strength are brought to one scale before they are averaged.
-            if (weight > 1e-3) parts.Add((Times(films[i], scales[0].unit / scales[i].unit), weight));
+            if (weight > 1e-3)
+                parts.Add((Times(films[i], scales[0].unit / scales[i].unit), weight));
         }
 
         return Outcome.Of(new StrengthScale(InkFilm.Mix(parts), paper));
@@ -105,7 +117,8 @@ public sealed class StrengthScale
     {
         var (place, off) = Place(drop.Colour.Lab);
         const double h = 0.01;
-        var slope = Difference.Ciede2000(Lab.FromXyz(At(place + h)), Lab.FromXyz(At(Math.Max(0, place - h)))) / (place >= h ? 2 * h : place + h);
+        var slope =
+            Difference.Ciede2000(Lab.FromXyz(At(place + h)), Lab.FromXyz(At(Math.Max(0, place - h)))) / (place >= h ? 2 * h : place + h);
         var reading = drop.Colour.Radius95De00() / 2.7955 / Math.Max(slope, 1e-3);
         var open = SpectrumOpen * place * Math.Abs(Math.Log(Math.Max(place, 0.01)));
         return new(drop.Name, place * unit, Math.Sqrt((reading * reading) + (open * open)) * unit, off);
@@ -118,8 +131,8 @@ public sealed class StrengthScale
     }
 
     /// <summary>So many of a list, evenly from its first to its last.</summary>
-    private static IEnumerable<Painted> Spread(List<Painted> all, int count) => all.Count <= count ? all
-        : Enumerable.Range(0, count).Select(i => all[(int)Math.Round(i * (all.Count - 1.0) / count)]).Distinct();
+    private static IEnumerable<Painted> Spread(List<Painted> all, int count) =>
+        all.Count <= count ? all : Enumerable.Range(0, count).Select(i => all[(int)Math.Round(i * (all.Count - 1.0) / count)]).Distinct();
 
     private static InkFilm Times(InkFilm ink, double factor)
     {
@@ -130,7 +143,8 @@ public sealed class StrengthScale
     private Xyz At(double place)
     {
         var values = new double[bare.Length];
-        for (var i = 0; i < values.Length; i++) values[i] = bare[i] * (floor + ((1 - floor) * Math.Pow(10, -place * density[i])));
+        for (var i = 0; i < values.Length; i++)
+            values[i] = bare[i] * (floor + ((1 - floor) * Math.Pow(10, -place * density[i])));
         return Spectrum.Of(values).ToXyz();
     }
 
@@ -153,7 +167,8 @@ public sealed class StrengthScale
         {
             var place = Math.Pow(step / 40.0, 3) * Most;
             var off = Off(place);
-            if (off < least) (best, least) = (place, off);
+            if (off < least)
+                (best, least) = (place, off);
         }
 
         var (low, high) = (Math.Max(0, best - (0.3 * best) - 0.01), best + (0.3 * best) + 0.01);
@@ -161,8 +176,10 @@ public sealed class StrengthScale
         for (var step = 0; step < 24; step++)
         {
             var (left, right) = (high - (golden * (high - low)), low + (golden * (high - low)));
-            if (Off(left) < Off(right)) high = right;
-            else low = left;
+            if (Off(left) < Off(right))
+                high = right;
+            else
+                low = left;
         }
 
         return ((low + high) / 2, Off((low + high) / 2));

@@ -45,21 +45,45 @@ public static class BoilOff
     /// <param name="diameterCentimetres">The liquor's surface, 5 to 100 cm across; null takes 24 cm.</param>
     /// <param name="kilowattsReachingLiquor">What reaches the liquor, where it is known: no rate goes above its ceiling.</param>
     public static Outcome<BoilOffRate> Predict(
-        IReadOnlyList<BoilOffRecord> records, string pot, string ring, bool lidOn, double celsius,
-        double? diameterCentimetres = null, double? kilowattsReachingLiquor = null)
+        IReadOnlyList<BoilOffRecord> records,
+        string pot,
+        string ring,
+        bool lidOn,
+        double celsius,
+        double? diameterCentimetres = null,
+        double? kilowattsReachingLiquor = null
+    )
     {
         var problems = new List<Problem>();
-        if (celsius is not (>= 0 and <= 100)) problems.Add(Sentence.Bad("temperature", $"{celsius:0.#} °C is outside 0 to 100 °C.", "Give the liquor's temperature in °C."));
-        if (diameterCentimetres is { } wide && wide is not (>= 5 and <= 100)) problems.Add(Sentence.Bad("diameter", $"A pot {wide:0.#} cm across is outside 5 to 100 cm.", "Give the liquor's surface in centimetres."));
-        if (kilowattsReachingLiquor is { } power && power is not (> 0 and <= 50)) problems.Add(Sentence.Bad("heat", $"{power:0.##} kW is outside 0 to 50 kW.", "Give what reaches the liquor, about half of a gas ring's rating."));
+        if (celsius is not (>= 0 and <= 100))
+            problems.Add(Sentence.Bad("temperature", $"{celsius:0.#} °C is outside 0 to 100 °C.", "Give the liquor's temperature in °C."));
+        if (diameterCentimetres is { } wide && wide is not (>= 5 and <= 100))
+            problems.Add(
+                Sentence.Bad("diameter", $"A pot {wide:0.#} cm across is outside 5 to 100 cm.", "Give the liquor's surface in centimetres.")
+            );
+        if (kilowattsReachingLiquor is { } power && power is not (> 0 and <= 50))
+            problems.Add(
+                Sentence.Bad(
+                    "heat",
+                    $"{power:0.##} kW is outside 0 to 50 kW.",
+                    "Give what reaches the liquor, about half of a gas ring's rating."
+                )
+            );
         var own = records.Where(record => record.Pot == pot && record.Ring == ring && record.LidOn == lidOn).ToList();
         foreach (var record in own)
         {
             if (!(record.Hours > 0 && record.Millilitres > 0 && record.Celsius is >= 0 and <= 100))
-                problems.Add(Sentence.Bad("records", $"A boil of {record.Millilitres:0.#} ml in {record.Hours:0.##} h at {record.Celsius:0.#} °C teaches nothing.", "Leave out boils without a loss or a time."));
+                problems.Add(
+                    Sentence.Bad(
+                        "records",
+                        $"A boil of {record.Millilitres:0.#} ml in {record.Hours:0.##} h at {record.Celsius:0.#} °C teaches nothing.",
+                        "Leave out boils without a loss or a time."
+                    )
+                );
         }
 
-        if (problems.Count > 0) return Outcome.Refused<BoilOffRate>(problems);
+        if (problems.Count > 0)
+            return Outcome.Refused<BoilOffRate>(problems);
 
         var across = (diameterCentimetres ?? UsualDiameterCentimetres) / UsualDiameterCentimetres;
         var guess = Math.Log(SimmerLitresPerHour * across * across * (lidOn ? LidShare : 1));
@@ -73,5 +97,9 @@ public static class BoilOff
 
     /// <summary>Rate at a temperature as a share of the simmer's, 0 to about 1.2.</summary>
     internal static double Drive(double celsius) =>
-        Math.Max(0.01, (Steam.VapourPressureKilopascals(celsius) - RoomKilopascals) / (Steam.VapourPressureKilopascals(SimmerCelsius) - RoomKilopascals));
+        Math.Max(
+            0.01,
+            (Steam.VapourPressureKilopascals(celsius) - RoomKilopascals)
+                / (Steam.VapourPressureKilopascals(SimmerCelsius) - RoomKilopascals)
+        );
 }

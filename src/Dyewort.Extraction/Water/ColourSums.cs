@@ -10,7 +10,15 @@ namespace Dyewort.Extraction;
 /// <param name="HoursToFirstStrength">Boiling time to bring it to the first liquor's strength at the pot's rate; null without a rate.</param>
 /// <param name="KilowattHours">Heat that this boiling takes at least.</param>
 /// <param name="Pays">Whether the heat costs less than the plant it saves; null where a price is missing.</param>
-public sealed record FurtherRun(int Run, double Strength, double Millilitres, double ColourShare, double? HoursToFirstStrength, double KilowattHours, bool? Pays);
+public sealed record FurtherRun(
+    int Run,
+    double Strength,
+    double Millilitres,
+    double ColourShare,
+    double? HoursToFirstStrength,
+    double KilowattHours,
+    bool? Pays
+);
 
 /// <summary>Prices that decide whether a further run pays, in one currency.</summary>
 /// <param name="PlantPerFirstRun">What the plant in the pot cost.</param>
@@ -31,8 +39,13 @@ public static class ColourSums
     /// <param name="millilitres">Liquor strained out, ml.</param>
     /// <param name="plantGrams">Plant that went in, g.</param>
     public static Outcome<double> UnitsPerGram(double strength, double millilitres, double plantGrams) =>
-        plantGrams > 0 && strength >= 0 && millilitres >= 0 ? Outcome.Of(Units(strength, millilitres) / plantGrams)
-        : Outcome.Refused<double>("plant", "A yield needs plant, strength and volume above zero.", "Give the grams of plant, the millilitres and the strength.");
+        plantGrams > 0 && strength >= 0 && millilitres >= 0
+            ? Outcome.Of(Units(strength, millilitres) / plantGrams)
+            : Outcome.Refused<double>(
+                "plant",
+                "A yield needs plant, strength and volume above zero.",
+                "Give the grams of plant, the millilitres and the strength."
+            );
 
     /// <summary>Expects the second and further runs.</summary>
     /// <param name="outMillilitres">Liquor of the first run, ml.</param>
@@ -44,16 +57,42 @@ public static class ColourSums
     /// <param name="prices">Prices, to say whether it pays.</param>
     /// <remarks>First × (held / new total), plus what the plant had not yet let go.</remarks>
     public static Outcome<IReadOnlyList<FurtherRun>> Further(
-        double outMillilitres, double heldMillilitres, double newWaterMillilitres, double uptake = 1, int runs = 3,
-        BoilOffRate? rate = null, RunPrices? prices = null)
+        double outMillilitres,
+        double heldMillilitres,
+        double newWaterMillilitres,
+        double uptake = 1,
+        int runs = 3,
+        BoilOffRate? rate = null,
+        RunPrices? prices = null
+    )
     {
         var problems = new List<Problem>();
-        if (outMillilitres is not (> 0 and <= 1e6)) problems.Add(Sentence.Bad("out", $"{outMillilitres:0.#} ml of first liquor is outside 0 to 1,000,000 ml.", "Give what was strained out."));
-        if (heldMillilitres is not (>= 0 and <= 1e6)) problems.Add(Sentence.Bad("held", $"{heldMillilitres:0.#} ml held is outside 0 to 1,000,000 ml.", "Give what the plant kept."));
-        if (newWaterMillilitres is not (> 0 and <= 1e6)) problems.Add(Sentence.Bad("water", $"{newWaterMillilitres:0.#} ml of new water is outside 0 to 1,000,000 ml.", "Give the water of the next run."));
-        if (uptake is not (> 0 and <= 1)) problems.Add(Sentence.Bad("uptake", $"A release of {uptake:0.##} is outside 0 to 1.", "Give the share of the colour that came out, such as 0.9."));
-        if (runs is not (>= 2 and <= 6)) problems.Add(Sentence.Bad("runs", $"{runs} runs is outside 2 to 6.", "Ask for the second to the sixth."));
-        if (problems.Count > 0) return Outcome.Refused<IReadOnlyList<FurtherRun>>(problems);
+        if (outMillilitres is not (> 0 and <= 1e6))
+            problems.Add(
+                Sentence.Bad("out", $"{outMillilitres:0.#} ml of first liquor is outside 0 to 1,000,000 ml.", "Give what was strained out.")
+            );
+        if (heldMillilitres is not (>= 0 and <= 1e6))
+            problems.Add(Sentence.Bad("held", $"{heldMillilitres:0.#} ml held is outside 0 to 1,000,000 ml.", "Give what the plant kept."));
+        if (newWaterMillilitres is not (> 0 and <= 1e6))
+            problems.Add(
+                Sentence.Bad(
+                    "water",
+                    $"{newWaterMillilitres:0.#} ml of new water is outside 0 to 1,000,000 ml.",
+                    "Give the water of the next run."
+                )
+            );
+        if (uptake is not (> 0 and <= 1))
+            problems.Add(
+                Sentence.Bad(
+                    "uptake",
+                    $"A release of {uptake:0.##} is outside 0 to 1.",
+                    "Give the share of the colour that came out, such as 0.9."
+                )
+            );
+        if (runs is not (>= 2 and <= 6))
+            problems.Add(Sentence.Bad("runs", $"{runs} runs is outside 2 to 6.", "Ask for the second to the sixth."));
+        if (problems.Count > 0)
+            return Outcome.Refused<IReadOnlyList<FurtherRun>>(problems);
 
         var answer = new List<FurtherRun>();
         var firstTotal = outMillilitres + heldMillilitres;
@@ -70,7 +109,9 @@ public static class ColourSums
             var toBoil = newWaterMillilitres * Math.Max(0, 1 - strength);
             var heat = (newWaterMillilitres * 4.18 * 75 / 3.6e6) + (toBoil * Steam.HeatOfVaporisation(100) / 3.6e6);
             var pays = prices is null ? (bool?)null : heat * prices.PerKilowattHour < share * prices.PlantPerFirstRun;
-            answer.Add(new(run, strength, newWaterMillilitres, share, rate is null ? null : toBoil / 1000 / rate.LitresPerHour, heat, pays));
+            answer.Add(
+                new(run, strength, newWaterMillilitres, share, rate is null ? null : toBoil / 1000 / rate.LitresPerHour, heat, pays)
+            );
         }
 
         return Outcome.Of<IReadOnlyList<FurtherRun>>(answer);

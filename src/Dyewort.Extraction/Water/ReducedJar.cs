@@ -9,7 +9,13 @@ namespace Dyewort.Extraction;
 /// <param name="Doses">Every addition, g per 100 ml before and after.</param>
 /// <param name="FallenOut">What lies undissolved after cooling, g in the pot.</param>
 /// <param name="Warnings">What to mind, in sentences.</param>
-public sealed record ReducedJar(double PhBefore, double PhAfter, IReadOnlyList<RestatedDose> Doses, IReadOnlyList<UndissolvedSolid> FallenOut, IReadOnlyList<string> Warnings)
+public sealed record ReducedJar(
+    double PhBefore,
+    double PhAfter,
+    IReadOnlyList<RestatedDose> Doses,
+    IReadOnlyList<UndissolvedSolid> FallenOut,
+    IReadOnlyList<string> Warnings
+)
 {
     private static readonly string[] Volatile = ["vinegar", "acetic", "ammonia", "spirit", "alcohol", "ethanol"];
 
@@ -20,19 +26,45 @@ public sealed record ReducedJar(double PhBefore, double PhAfter, IReadOnlyList<R
     {
         var start = before.VolumeMillilitres;
         if (!(endMillilitres > 0 && endMillilitres < start))
-            return Outcome.Refused<ReducedJar>([Sentence.Bad("to", $"{endMillilitres:0.#} ml is not between 0 and the {start:0.#} ml there are.", "Give a smaller volume than there is.")]);
+            return Outcome.Refused<ReducedJar>([
+                Sentence.Bad(
+                    "to",
+                    $"{endMillilitres:0.#} ml is not between 0 and the {start:0.#} ml there are.",
+                    "Give a smaller volume than there is."
+                ),
+            ]);
         var poured = before.Portions.Sum(portion => portion.Millilitres);
         if (endMillilitres <= poured)
-            return Outcome.Refused<ReducedJar>([Sentence.Bad("to", $"{endMillilitres:0.#} ml is less than the {poured:0.#} ml of liquids that were added.", "Give a larger volume, or leave out liquids that boil away.")]);
+            return Outcome.Refused<ReducedJar>([
+                Sentence.Bad(
+                    "to",
+                    $"{endMillilitres:0.#} ml is less than the {poured:0.#} ml of liquids that were added.",
+                    "Give a larger volume, or leave out liquids that boil away."
+                ),
+            ]);
         var after = before with { LiquorMillilitres = endMillilitres - poured };
         var (first, second) = (Jar.Equilibrate(before), Jar.Equilibrate(after));
-        if (!first.TryGet(out var was) || !second.TryGet(out var becomes)) return Outcome.Refused<ReducedJar>([.. first.Problems, .. second.Problems]);
+        if (!first.TryGet(out var was) || !second.TryGet(out var becomes))
+            return Outcome.Refused<ReducedJar>([.. first.Problems, .. second.Problems]);
 
-        var doses = before.Portions.Select(portion => new RestatedDose(portion.Named.Name, 100 * portion.Grams / start, 100 * portion.Grams / endMillilitres, null)).ToList();
-        var warnings = becomes.Solids.Where(solid => solid.Grams > 0.01)
+        var doses = before
+            .Portions.Select(portion => new RestatedDose(
+                portion.Named.Name,
+                100 * portion.Grams / start,
+                100 * portion.Grams / endMillilitres,
+                null
+            ))
+            .ToList();
+        var warnings = becomes
+            .Solids.Where(solid => solid.Grams > 0.01)
             .Where(solid => solid.Grams > (1.05 * was.Solids.Where(one => one.Key == solid.Key).Sum(one => one.Grams)) + 0.01)
-            .Select(solid => Sentence.Of($"{solid.Name}: {solid.Grams:0.##} g will lie undissolved once cold.")).ToList();
-        foreach (var portion in before.Portions.Where(portion => Volatile.Any(word => portion.Named.Name.Contains(word, StringComparison.OrdinalIgnoreCase))))
+            .Select(solid => Sentence.Of($"{solid.Name}: {solid.Grams:0.##} g will lie undissolved once cold."))
+            .ToList();
+        foreach (
+            var portion in before.Portions.Where(portion =>
+                Volatile.Any(word => portion.Named.Name.Contains(word, StringComparison.OrdinalIgnoreCase))
+            )
+        )
             warnings.Add($"{portion.Named.Name} leaves with the steam: window open, no flame near spirit, and test the pH again.");
         return Outcome.Of(new ReducedJar(was.Ph, becomes.Ph, doses, [.. becomes.Solids.Where(solid => solid.Grams > 0.01)], warnings));
     }

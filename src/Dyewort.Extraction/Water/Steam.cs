@@ -18,9 +18,11 @@ public static class Steam
     /// <remarks>Source: enthalpy of vaporisation of water along the saturation line [CrcWater2010].</remarks>
     public static double HeatOfVaporisation(double celsius)
     {
-        if (celsius is not (>= 0 and <= 100)) throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: 0 to 100 °C.");
+        if (celsius is not (>= 0 and <= 100))
+            throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: 0 to 100 °C.");
         var row = 1;
-        while (HeatAtCelsius[row] < celsius) row++;
+        while (HeatAtCelsius[row] < celsius)
+            row++;
         var share = (celsius - HeatAtCelsius[row - 1]) / (HeatAtCelsius[row] - HeatAtCelsius[row - 1]);
         return HeatKilojoulesPerKilogram[row - 1] + (share * (HeatKilojoulesPerKilogram[row] - HeatKilojoulesPerKilogram[row - 1]));
     }
@@ -30,8 +32,9 @@ public static class Steam
     /// <param name="celsius">Temperature of the liquor, 0 to 100 °C.</param>
     /// <returns>Litres of water (1 kg each) an hour: 1.6 per kW at the boil.</returns>
     public static double CeilingLitresPerHour(double kilowattsReachingLiquor, double celsius = 100) =>
-        kilowattsReachingLiquor >= 0 ? 3600 * kilowattsReachingLiquor / HeatOfVaporisation(celsius)
-        : throw new ArgumentOutOfRangeException(nameof(kilowattsReachingLiquor), kilowattsReachingLiquor, "Allowed: 0 kW and more.");
+        kilowattsReachingLiquor >= 0
+            ? 3600 * kilowattsReachingLiquor / HeatOfVaporisation(celsius)
+            : throw new ArgumentOutOfRangeException(nameof(kilowattsReachingLiquor), kilowattsReachingLiquor, "Allowed: 0 kW and more.");
 
     /// <summary>Vapour pressure of water.</summary>
     /// <param name="celsius">0 to 370 °C.</param>
@@ -39,11 +42,17 @@ public static class Steam
     /// <remarks>Source: Wagner and Pruss 1993, equation 1 [WagnerPruss1993].</remarks>
     public static double VapourPressureKilopascals(double celsius)
     {
-        if (celsius is not (>= 0 and <= 370)) throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: 0 to 370 °C.");
+        if (celsius is not (>= 0 and <= 370))
+            throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Allowed: 0 to 370 °C.");
         var kelvin = celsius + 273.15;
         var tau = 1 - (kelvin / CriticalKelvin);
-        var sum = (-7.85951783 * tau) + (1.84408259 * Math.Pow(tau, 1.5)) - (11.7866497 * Math.Pow(tau, 3))
-            + (22.6807411 * Math.Pow(tau, 3.5)) - (15.9618719 * Math.Pow(tau, 4)) + (1.80122502 * Math.Pow(tau, 7.5));
+        var sum =
+            (-7.85951783 * tau)
+            + (1.84408259 * Math.Pow(tau, 1.5))
+            - (11.7866497 * Math.Pow(tau, 3))
+            + (22.6807411 * Math.Pow(tau, 3.5))
+            - (15.9618719 * Math.Pow(tau, 4))
+            + (1.80122502 * Math.Pow(tau, 7.5));
         return CriticalKilopascals * Math.Exp(CriticalKelvin / kelvin * sum);
     }
 
@@ -53,14 +62,17 @@ public static class Steam
     /// <remarks>Source: International Standard Atmosphere, pressure with height [Iso2533].</remarks>
     public static double BoilingCelsius(double metresAboveSea)
     {
-        if (metresAboveSea is not (>= -400 and <= 5000)) throw new ArgumentOutOfRangeException(nameof(metresAboveSea), metresAboveSea, "Allowed: −400 to 5000 m.");
+        if (metresAboveSea is not (>= -400 and <= 5000))
+            throw new ArgumentOutOfRangeException(nameof(metresAboveSea), metresAboveSea, "Allowed: −400 to 5000 m.");
         var kilopascals = 101.325 * Math.Pow(1 - (0.0065 * metresAboveSea / 288.15), 5.25588);
         var (low, high) = (60.0, 110.0);
         for (var step = 0; step < 60; step++)
         {
             var middle = (low + high) / 2;
-            if (VapourPressureKilopascals(middle) < kilopascals) low = middle;
-            else high = middle;
+            if (VapourPressureKilopascals(middle) < kilopascals)
+                low = middle;
+            else
+                high = middle;
         }
 
         return (low + high) / 2;

@@ -4,10 +4,11 @@ namespace Dyewort.Web.Components;
 internal static class ChanceWords
 {
     /// <param name="chance">Chance that nobody sees it, 0 to 1.</param>
-    public static string Unseen(double chance) => chance switch
-    {
-        < 0.01 => "anybody will see the difference",
-        > 0.99 => "nobody will see the difference",
-        _ => FormattableString.Invariant($"nobody sees the difference {Math.Round(100 * chance):0} times of 100"),
-    };
+    public static string Unseen(double chance) =>
+        chance switch
+        {
+            < 0.01 => "anybody will see the difference",
+            > 0.99 => "nobody will see the difference",
+            _ => FormattableString.Invariant($"nobody sees the difference {Math.Round(100 * chance):0} times of 100"),
+        };
 }

@@ -14,7 +14,12 @@ internal sealed class LabelPlaces(double left, double top, double right, double 
     public void KeepWord(double x, double baseline, string text, string anchor)
     {
         var width = CharWidth * text.Length;
-        var from = anchor switch { "middle" => x - (width / 2), "end" => x - width, _ => x };
+        var from = anchor switch
+        {
+            "middle" => x - (width / 2),
+            "end" => x - width,
+            _ => x,
+        };
         taken.Add((from, baseline - Height, from + width, baseline + 3));
     }
 
@@ -28,10 +33,15 @@ internal sealed class LabelPlaces(double left, double top, double right, double 
             {
                 var (cos, sin) = (Math.Cos(degrees * Math.PI / 180), Math.Sin(degrees * Math.PI / 180));
                 var (cx, cy) = (x + (away * cos), y + (away * sin));
-                var from = cos > 0.2 ? cx : cos < -0.2 ? cx - width : cx - (width / 2);
+                var from =
+                    cos > 0.2 ? cx
+                    : cos < -0.2 ? cx - width
+                    : cx - (width / 2);
                 var box = (Left: from, Top: cy - (Height / 2), Right: from + width, Bottom: cy + (Height / 2));
-                if (box.Left < left || box.Right > right || box.Top < top || box.Bottom > bottom) continue;
-                if (taken.Exists(one => one.Left < box.Right && box.Left < one.Right && one.Top < box.Bottom && box.Top < one.Bottom)) continue;
+                if (box.Left < left || box.Right > right || box.Top < top || box.Bottom > bottom)
+                    continue;
+                if (taken.Exists(one => one.Left < box.Right && box.Left < one.Right && one.Top < box.Bottom && box.Top < one.Bottom))
+                    continue;
                 taken.Add(box);
                 return (from, cy + 4, away > radius + 9);
             }

@@ -27,22 +27,28 @@ public sealed class KeepBatchColour(NotebookDb db, TimeProvider clock) : IUseCas
     public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
-        if (await db.Batches.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel) is not { } batch)
+        if (
+            await db.Batches.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel)
+            is not { } batch
+        )
             return Outcome.Refused<string>(nameof(form.C), $"There is no batch {code} in this notebook.", "Go back to the batches.");
         var typed = ColourText.Parse(nameof(form.C), form.C);
-        if (!typed.TryGet(out var read)) return Outcome.Refused<string>(typed.Problems);
+        if (!typed.TryGet(out var read))
+            return Outcome.Refused<string>(typed.Problems);
         var now = clock.GetUtcNow();
         var photo = !string.IsNullOrEmpty(form.From);
-        db.Add(new BatchReading
-        {
-            Id = Guid.CreateVersion7(now),
-            WrittenAt = now,
-            BatchId = batch.Id,
-            At = now,
-            Colour = read.Colour,
-            UncertaintyDe00 = photo ? PhotoDoubtDe00 : TypedDoubtDe00,
-            Source = photo ? ReadingSource.Photo : ReadingSource.Instrument,
-        });
+        db.Add(
+            new BatchReading
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                BatchId = batch.Id,
+                At = now,
+                Colour = read.Colour,
+                UncertaintyDe00 = photo ? PhotoDoubtDe00 : TypedDoubtDe00,
+                Source = photo ? ReadingSource.Photo : ReadingSource.Instrument,
+            }
+        );
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(code);
     }
@@ -52,8 +58,15 @@ public sealed class KeepBatchColour(NotebookDb db, TimeProvider clock) : IUseCas
     public async Task<Outcome<string>> TakeBackAsync(string code, string? reading, CancellationToken cancel)
     {
         var found = Guid.TryParse(reading, out var id)
-            ? await (from one in db.BatchReadings join batch in db.Batches on one.BatchId equals batch.Id where one.Id == id && batch.Code == code && one.WithdrawnAt == null select one).SingleOrDefaultAsync(cancel) : null;
-        if (found is null) return Outcome.Refused<string>("Reading", "That colour is not kept with this batch.", "Load the page again.");
+            ? await (
+                from one in db.BatchReadings
+                join batch in db.Batches on one.BatchId equals batch.Id
+                where one.Id == id && batch.Code == code && one.WithdrawnAt == null
+                select one
+            ).SingleOrDefaultAsync(cancel)
+            : null;
+        if (found is null)
+            return Outcome.Refused<string>("Reading", "That colour is not kept with this batch.", "Load the page again.");
         (found.WithdrawnAt, found.WithdrawnWhy) = (clock.GetUtcNow(), "taken back");
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(code);

@@ -15,12 +15,28 @@ public sealed class ListBatches(NotebookDb db) : IUseCase
 
     public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
     {
-        var batches = await (from batch in db.Batches.AsNoTracking()
-                             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
-                             where batch.WithdrawnAt == null
-                             orderby batch.Number descending
-                             select new { batch, recipe }).ToListAsync(cancel);
-        var bottles = (await db.Bottles.AsNoTracking().Where(bottle => bottle.WithdrawnAt == null).Select(bottle => new { bottle.BatchId, bottle.GoneOn }).ToListAsync(cancel)).ToLookup(bottle => bottle.BatchId);
-        return [.. batches.Select(one => new Line(one.batch, one.recipe, bottles[one.batch.Id].Count(), bottles[one.batch.Id].Count(bottle => bottle.GoneOn is null)))];
+        var batches = await (
+            from batch in db.Batches.AsNoTracking()
+            join recipe in db.Recipes on batch.RecipeId equals recipe.Id
+            where batch.WithdrawnAt == null
+            orderby batch.Number descending
+            select new { batch, recipe }
+        ).ToListAsync(cancel);
+        var bottles = (
+            await db
+                .Bottles.AsNoTracking()
+                .Where(bottle => bottle.WithdrawnAt == null)
+                .Select(bottle => new { bottle.BatchId, bottle.GoneOn })
+                .ToListAsync(cancel)
+        ).ToLookup(bottle => bottle.BatchId);
+        return
+        [
+            .. batches.Select(one => new Line(
+                one.batch,
+                one.recipe,
+                bottles[one.batch.Id].Count(),
+                bottles[one.batch.Id].Count(bottle => bottle.GoneOn is null)
+            )),
+        ];
     }
 }

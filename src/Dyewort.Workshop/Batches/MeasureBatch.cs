@@ -29,28 +29,38 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
     /// <param name="form">What was measured of the whole.</param>
     /// <param name="amounts">What was measured of a step, by its number.</param>
     /// <returns>The batch's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(string code, Form form, IReadOnlyDictionary<int, string?> amounts, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(
+        string code,
+        Form form,
+        IReadOnlyDictionary<int, string?> amounts,
+        CancellationToken cancel
+    )
     {
         if (await db.Batches.SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel) is not { } batch)
             return Outcome.Refused<string>(nameof(form.LiquorMl), $"There is no batch {code} in this notebook.", "Go back to the batches.");
         var entered = new Entered();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var liquor = entered.OptionalNumber(nameof(form.LiquorMl), form.LiquorMl, "millilitres", 0.1, 1_000_000, "1200") ?? batch.MeasuredLiquorMl;
+        var liquor =
+            entered.OptionalNumber(nameof(form.LiquorMl), form.LiquorMl, "millilitres", 0.1, 1_000_000, "1200") ?? batch.MeasuredLiquorMl;
         var made = entered.OptionalNumber(nameof(form.MadeMl), form.MadeMl, "millilitres", 0.1, 1_000_000, "1350") ?? batch.MadeMl;
-        var filtered = entered.OptionalNumber(nameof(form.FilteredMl), form.FilteredMl, "millilitres", 0.1, 1_000_000, "1310") ?? batch.FilteredMl;
+        var filtered =
+            entered.OptionalNumber(nameof(form.FilteredMl), form.FilteredMl, "millilitres", 0.1, 1_000_000, "1310") ?? batch.FilteredMl;
         var kept = entered.OptionalNumber(nameof(form.KeptBackMl), form.KeptBackMl, "millilitres", 0, 1_000_000, "30") ?? batch.KeptBackMl;
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5") ?? batch.Ph;
         var note = entered.OptionalWords(nameof(form.Note), form.Note) ?? batch.Note;
 
         // A jug is read to about one part in fifty; more than that is a slip.
-        if (filtered > made * 1.02) entered.Refuse(nameof(form.FilteredMl), "After filtering there is more than before.", "Check the two volumes.");
-        if (kept > (filtered ?? made)) entered.Refuse(nameof(form.KeptBackMl), "More is kept back than there is.", "Check the two volumes.");
+        if (filtered > made * 1.02)
+            entered.Refuse(nameof(form.FilteredMl), "After filtering there is more than before.", "Check the two volumes.");
+        if (kept > (filtered ?? made))
+            entered.Refuse(nameof(form.KeptBackMl), "More is kept back than there is.", "Check the two volumes.");
 
         var steps = await db.BatchSteps.Where(step => step.BatchId == batch.Id && step.WithdrawnAt == null).ToListAsync(cancel);
         var materials = (await db.Materials.AsNoTracking().ToListAsync(cancel)).ToDictionary(material => material.Id);
         foreach (var (number, text) in amounts)
         {
-            if (string.IsNullOrWhiteSpace(text)) continue;
+            if (string.IsNullOrWhiteSpace(text))
+                continue;
             var step = steps.Find(one => one.Step == number);
             if (step is null)
             {
@@ -58,15 +68,31 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
                 continue;
             }
 
-            if (entered.Take(Amount.Parse(FieldOf(number), text)) is not { } amount) continue;
-            (step.MeasuredText, (step.MeasuredGrams, step.MeasuredMl)) = (amount.Text, Weigh.Of(amount, step.MaterialId is { } id ? materials[id] : null, teaspoon));
+            if (entered.Take(Amount.Parse(FieldOf(number), text)) is not { } amount)
+                continue;
+            (step.MeasuredText, (step.MeasuredGrams, step.MeasuredMl)) = (
+                amount.Text,
+                Weigh.Of(amount, step.MaterialId is { } id ? materials[id] : null, teaspoon)
+            );
         }
 
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
-        (batch.MeasuredLiquorMl, batch.MadeMl, batch.FilteredMl, batch.KeptBackMl, batch.Ph, batch.Note) = (liquor, made, filtered, kept, ph, note);
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
+        (batch.MeasuredLiquorMl, batch.MadeMl, batch.FilteredMl, batch.KeptBackMl, batch.Ph, batch.Note) = (
+            liquor,
+            made,
+            filtered,
+            kept,
+            ph,
+            note
+        );
 
         // With one pot, what was measured is what was drawn from it.
-        if (liquor is { } poured && await db.BatchLiquors.Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).ToListAsync(cancel) is [var only]) only.Ml = poured;
+        if (
+            liquor is { } poured
+            && await db.BatchLiquors.Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).ToListAsync(cancel) is [var only]
+        )
+            only.Ml = poured;
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(batch.Code);
     }

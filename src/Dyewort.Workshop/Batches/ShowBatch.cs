@@ -8,17 +8,33 @@ namespace Dyewort.Workshop.Batches;
 /// <summary>One batch: what was planned, what was measured, what it filled.</summary>
 public sealed class ShowBatch(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
 {
-    public sealed record Answer(BatchView View, IReadOnlyList<Material> Containers, double TeaspoonMl, IReadOnlyList<ThreadStep> Thread, IReadOnlyList<Correction> Corrections);
+    public sealed record Answer(
+        BatchView View,
+        IReadOnlyList<Material> Containers,
+        double TeaspoonMl,
+        IReadOnlyList<ThreadStep> Thread,
+        IReadOnlyList<Correction> Corrections
+    );
 
     public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
     {
-        if (await BatchView.LoadAsync(db, code, cancel) is not { } view) return null;
+        if (await BatchView.LoadAsync(db, code, cancel) is not { } view)
+            return null;
         var ids = view.Steps.Select(line => line.Step.Id).Concat(view.Pours.Select(pour => pour.Liquor.Id)).Append(view.Batch.Id).ToList();
         return new(
             view,
-            await db.Materials.AsNoTracking().Where(material => material.Kind == MaterialKind.Container && material.WithdrawnAt == null).OrderBy(material => material.Name).ToListAsync(cancel),
+            await db
+                .Materials.AsNoTracking()
+                .Where(material => material.Kind == MaterialKind.Container && material.WithdrawnAt == null)
+                .OrderBy(material => material.Name)
+                .ToListAsync(cancel),
             await settings.TeaspoonMlAsync(cancel),
             await thread.OfBatchAsync(view, cancel),
-            await db.Corrections.AsNoTracking().Where(one => ids.Contains(one.EntryId) && one.Before != "null").OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel));
+            await db
+                .Corrections.AsNoTracking()
+                .Where(one => ids.Contains(one.EntryId) && one.Before != "null")
+                .OrderByDescending(one => one.CorrectedAt)
+                .ToListAsync(cancel)
+        );
     }
 }

@@ -32,43 +32,66 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
     public async Task<Outcome<string>> HandleAsync(string recipeCode, Form form, CancellationToken cancel)
     {
         if (await RecipeView.LoadAsync(db, recipeCode, cancel) is not { Recipe.Counts: true } view)
-            return Outcome.Refused<string>(nameof(form.Volume), $"There is no recipe {recipeCode} in this notebook.", "Go back to the recipes.");
+            return Outcome.Refused<string>(
+                nameof(form.Volume),
+                $"There is no recipe {recipeCode} in this notebook.",
+                "Go back to the recipes."
+            );
         var entered = new Entered();
         var usual = await settings.ReadAsync(cancel);
         var madeOn = entered.Day(nameof(form.MadeOn), form.MadeOn, DateOnly.FromDateTime(clock.GetLocalNow().DateTime));
         var liquor = entered.Take(Quantities.Volume.Parse(nameof(form.Volume), form.Volume, usual.Teaspoon)).Millilitres;
-        if (entered.Sound && liquor <= 0) entered.Refuse(nameof(form.Volume), "A batch of nothing cannot be made.", "Type a volume, such as 1.2 L.");
+        if (entered.Sound && liquor <= 0)
+            entered.Refuse(nameof(form.Volume), "A batch of nothing cannot be made.", "Type a volume, such as 1.2 L.");
         var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
         var first = Find(entered, nameof(form.Pot), form.Pot, pots) ?? pots.Find(pot => pot.Id == view.Recipe.PotId);
-        if (first is null && entered.Sound) entered.Refuse(nameof(form.Pot), "Which pot the liquor comes from was not said.", "Choose a pot.");
+        if (first is null && entered.Sound)
+            entered.Refuse(nameof(form.Pot), "Which pot the liquor comes from was not said.", "Choose a pot.");
         var second = Find(entered, nameof(form.SecondPot), form.SecondPot, pots);
         var secondMl = 0.0;
         if (second is not null)
         {
             secondMl = entered.Take(Quantities.Volume.Parse(nameof(form.SecondVolume), form.SecondVolume, usual.Teaspoon)).Millilitres;
-            if (second.Id == first?.Id) entered.Refuse(nameof(form.SecondPot), "That is the same pot twice.", "Choose another, or leave it empty.");
+            if (second.Id == first?.Id)
+                entered.Refuse(nameof(form.SecondPot), "That is the same pot twice.", "Choose another, or leave it empty.");
             if (entered.Sound && !(secondMl > 0 && secondMl < liquor))
-                entered.Refuse(nameof(form.SecondVolume), "The second pot's share is not between nothing and all of the batch.", "Type how much of the batch comes from it.");
+                entered.Refuse(
+                    nameof(form.SecondVolume),
+                    "The second pot's share is not between nothing and all of the batch.",
+                    "Type how much of the batch comes from it."
+                );
         }
 
         if (entered.Sound)
         {
             await CheckAsync(entered, nameof(form.Volume), first!, liquor - secondMl, cancel);
-            if (second is not null) await CheckAsync(entered, nameof(form.SecondVolume), second, secondMl, cancel);
+            if (second is not null)
+                await CheckAsync(entered, nameof(form.SecondVolume), second, secondMl, cancel);
         }
 
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         var scaled = ScaleKeptRecipe.Scale(view, form.Volume, usual.Teaspoon);
-        if (!scaled.TryGet(out var plan)) return Outcome.Refused<string>([.. scaled.Problems.Select(problem => problem with { Field = nameof(form.Volume) })]);
+        if (!scaled.TryGet(out var plan))
+            return Outcome.Refused<string>([.. scaled.Problems.Select(problem => problem with { Field = nameof(form.Volume) })]);
 
         var now = clock.GetUtcNow();
         var number = (await db.Batches.MaxAsync(one => (int?)one.Number, cancel) ?? 0) + 1;
-        var (batch, steps) = BatchMaker.Plan(view.Recipe, [.. view.Lines.Select(line => line.Step)], plan, number, madeOn, () => Guid.CreateVersion7(now), now);
+        var (batch, steps) = BatchMaker.Plan(
+            view.Recipe,
+            [.. view.Lines.Select(line => line.Step)],
+            plan,
+            number,
+            madeOn,
+            () => Guid.CreateVersion7(now),
+            now
+        );
         batch.Place = usual.Place;
         db.Add(batch);
         db.AddRange(steps);
         db.Add(Poured(batch, first!, liquor - secondMl, now));
-        if (second is not null) db.Add(Poured(batch, second, secondMl, now));
+        if (second is not null)
+            db.Add(Poured(batch, second, secondMl, now));
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(batch.Code);
     }
@@ -77,16 +100,30 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
     private async Task CheckAsync(Entered entered, string field, Pot pot, double ml, CancellationToken cancel)
     {
         if (await left.HandleAsync(pot.Id, cancel) is { } there && ml > there * 1.02)
-            entered.Refuse(field, $"{Quantities.Volume.FromMillilitres(ml)} are wanted of pot {pot.Code}; {Quantities.Volume.FromMillilitres(Math.Max(0, there))} are left.", "Make less, blend with a second pot, or measure the liquor again in the pot's log.");
+            entered.Refuse(
+                field,
+                $"{Quantities.Volume.FromMillilitres(ml)} are wanted of pot {pot.Code}; {Quantities.Volume.FromMillilitres(Math.Max(0, there))} are left.",
+                "Make less, blend with a second pot, or measure the liquor again in the pot's log."
+            );
     }
 
     private static Pot? Find(Entered entered, string field, string? code, List<Pot> pots)
     {
-        if (string.IsNullOrWhiteSpace(code)) return null;
+        if (string.IsNullOrWhiteSpace(code))
+            return null;
         var pot = pots.Find(one => string.Equals(one.Code, code.Trim(), StringComparison.OrdinalIgnoreCase));
-        if (pot is null) entered.Refuse(field, $"There is no pot {code.Trim()} in this notebook.", "Choose one of the list.");
+        if (pot is null)
+            entered.Refuse(field, $"There is no pot {code.Trim()} in this notebook.", "Choose one of the list.");
         return pot;
     }
 
-    private static BatchLiquor Poured(Batch batch, Pot pot, double ml, DateTimeOffset now) => new() { Id = Guid.CreateVersion7(now), WrittenAt = now, BatchId = batch.Id, PotId = pot.Id, Ml = ml };
+    private static BatchLiquor Poured(Batch batch, Pot pot, double ml, DateTimeOffset now) =>
+        new()
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            BatchId = batch.Id,
+            PotId = pot.Id,
+            Ml = ml,
+        };
 }

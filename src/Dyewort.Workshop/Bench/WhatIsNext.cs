@@ -22,32 +22,49 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
         var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
         var log = (await db.PotLog.AsNoTracking().ToListAsync(cancel)).ToLookup(entry => entry.PotId);
         var trials = await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).ToListAsync(cancel);
-        var changed = (await (from addition in db.Additions
-                              join sample in db.Samples on addition.SampleId equals sample.Id
-                              where addition.WithdrawnAt == null
-                              select sample.TrialId).ToListAsync(cancel)).ToHashSet();
+        var changed = (
+            await (
+                from addition in db.Additions
+                join sample in db.Samples on addition.SampleId equals sample.Id
+                where addition.WithdrawnAt == null
+                select sample.TrialId
+            ).ToListAsync(cancel)
+        ).ToHashSet();
         var charts = await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToListAsync(cancel);
-        var photos = (await db.Photos.AsNoTracking().Where(photo => photo.WithdrawnAt == null && photo.ChartId != null).ToListAsync(cancel)).ToLookup(photo => photo.ChartId);
+        var photos = (
+            await db.Photos.AsNoTracking().Where(photo => photo.WithdrawnAt == null && photo.ChartId != null).ToListAsync(cancel)
+        ).ToLookup(photo => photo.ChartId);
         var codes = pots.ToDictionary(pot => pot.Id, pot => pot.Code);
         var steps = new List<Step>();
         foreach (var pot in pots)
         {
-            if (LiquorSum.MeasuredMl(log[pot.Id]) is null) steps.Add(new($"Strain {pot.Code} and measure the liquor", $"/pots/{pot.Code}", pot.WrittenAt));
-            else if (!trials.Exists(trial => trial.PotId == pot.Id)) steps.Add(new($"Split {pot.Code} into samples", $"/pots/{pot.Code}/trials/new", pot.WrittenAt));
+            if (LiquorSum.MeasuredMl(log[pot.Id]) is null)
+                steps.Add(new($"Strain {pot.Code} and measure the liquor", $"/pots/{pot.Code}", pot.WrittenAt));
+            else if (!trials.Exists(trial => trial.PotId == pot.Id))
+                steps.Add(new($"Split {pot.Code} into samples", $"/pots/{pot.Code}/trials/new", pot.WrittenAt));
         }
 
         foreach (var trial in trials.Where(trial => codes.ContainsKey(trial.PotId)))
         {
             var path = $"/pots/{codes[trial.PotId]}/trials/{trial.Letter}";
-            if (charts.Exists(chart => chart.TrialId == trial.Id)) continue;
-            steps.Add(changed.Contains(trial.Id) ? new($"Print the sheet of “{trial.Title}”", $"{path}/sheet", trial.WrittenAt) : new($"Add to the jars of “{trial.Title}”", path, trial.WrittenAt));
+            if (charts.Exists(chart => chart.TrialId == trial.Id))
+                continue;
+            steps.Add(
+                changed.Contains(trial.Id)
+                    ? new($"Print the sheet of “{trial.Title}”", $"{path}/sheet", trial.WrittenAt)
+                    : new($"Add to the jars of “{trial.Title}”", path, trial.WrittenAt)
+            );
         }
 
         foreach (var chart in charts)
         {
             var sent = photos[chart.Id].ToList();
-            if (sent.Count == 0) steps.Add(new($"Paint {chart.Code} and send a photo while it is wet", $"/charts/{chart.Code}#send", chart.WrittenAt));
-            else if (sent.TrueForAll(photo => photo.State == SwatchState.Wet) && clock.GetUtcNow() - sent.Max(photo => photo.TakenAt) > Drying)
+            if (sent.Count == 0)
+                steps.Add(new($"Paint {chart.Code} and send a photo while it is wet", $"/charts/{chart.Code}#send", chart.WrittenAt));
+            else if (
+                sent.TrueForAll(photo => photo.State == SwatchState.Wet)
+                && clock.GetUtcNow() - sent.Max(photo => photo.TakenAt) > Drying
+            )
                 steps.Add(new($"{chart.Code} should be dry: send a photo", $"/charts/{chart.Code}#send", sent.Max(photo => photo.TakenAt)));
         }
 

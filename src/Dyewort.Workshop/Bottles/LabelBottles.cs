@@ -13,22 +13,47 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
     /// <param name="bottles">Codes of the bottles to label; empty for all that stand on the shelf.</param>
     /// <param name="site">Where the bottle pages are served, such as http://192.168.1.7:5077; null puts the bottle's code alone in the square.</param>
     /// <param name="form">The label sheets; its list of bottles is not used.</param>
-    public async Task<Outcome<PrintLabels.Answer>> HandleAsync(string batchCode, IReadOnlyList<string> bottles, Uri? site, PrintLabels.Form form, CancellationToken cancel)
+    public async Task<Outcome<PrintLabels.Answer>> HandleAsync(
+        string batchCode,
+        IReadOnlyList<string> bottles,
+        Uri? site,
+        PrintLabels.Form form,
+        CancellationToken cancel
+    )
     {
         if (await BatchView.LoadAsync(db, batchCode.Trim().ToUpperInvariant(), cancel) is not { } view)
-            return Outcome.Refused<PrintLabels.Answer>("batch", $"There is no batch {batchCode} in this notebook.", "Look the code up on the batches page.");
+            return Outcome.Refused<PrintLabels.Answer>(
+                "batch",
+                $"There is no batch {batchCode} in this notebook.",
+                "Look the code up on the batches page."
+            );
         var wanted = bottles.Select(BottleCode.Tidy).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        var chosen = view.Bottles.Where(bottle => bottle.Counts && (wanted.Count == 0 ? bottle.GoneOn is null : wanted.Contains(bottle.Code))).ToList();
+        var chosen = view
+            .Bottles.Where(bottle => bottle.Counts && (wanted.Count == 0 ? bottle.GoneOn is null : wanted.Contains(bottle.Code)))
+            .ToList();
         if (chosen.Count < wanted.Count)
-            return Outcome.Refused<PrintLabels.Answer>("bottles", $"{string.Join(", ", wanted.Except(chosen.Select(bottle => bottle.Code)))}: not a bottle of this batch.", "Choose bottles of the list.");
-        if (chosen.Count == 0) return Outcome.Refused<PrintLabels.Answer>("bottles", "No bottle of this batch is on the shelf.", "Fill bottles first.");
+            return Outcome.Refused<PrintLabels.Answer>(
+                "bottles",
+                $"{string.Join(", ", wanted.Except(chosen.Select(bottle => bottle.Code)))}: not a bottle of this batch.",
+                "Choose bottles of the list."
+            );
+        if (chosen.Count == 0)
+            return Outcome.Refused<PrintLabels.Answer>("bottles", "No bottle of this batch is on the shelf.", "Fill bottles first.");
         return print.Handle([.. chosen.Select(bottle => Facts(view, bottle, site))], form);
     }
 
     private static LabelFacts Facts(BatchView view, Bottle bottle, Uri? site)
     {
-        var substances = view.Steps.DistinctBy(line => line.Step.Name).ToDictionary(line => line.Step.Name, line => line.Material?.Substance);
+        var substances = view
+            .Steps.DistinctBy(line => line.Step.Name)
+            .ToDictionary(line => line.Step.Name, line => line.Material?.Substance);
         return BatchMaker.Facts(
-            bottle, view.Batch, [.. view.Steps.Select(line => line.Step)], view.Recipe.Recipe, name => Caution.HazardOf(substances.GetValueOrDefault(name), name), site is null ? null : new Uri(site, $"/b/{bottle.Code}").ToString());
+            bottle,
+            view.Batch,
+            [.. view.Steps.Select(line => line.Step)],
+            view.Recipe.Recipe,
+            name => Caution.HazardOf(substances.GetValueOrDefault(name), name),
+            site is null ? null : new Uri(site, $"/b/{bottle.Code}").ToString()
+        );
     }
 }

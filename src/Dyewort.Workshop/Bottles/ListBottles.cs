@@ -23,13 +23,22 @@ public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
     public async Task<Answer> HandleAsync(CancellationToken cancel)
     {
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
-        var found = await (from bottle in db.Bottles.AsNoTracking()
-                           join batch in db.Batches on bottle.BatchId equals batch.Id
-                           join recipe in db.Recipes on batch.RecipeId equals recipe.Id
-                           where bottle.WithdrawnAt == null
-                           orderby batch.Number descending, bottle.Number
-                           select new { bottle, batch, recipe }).ToListAsync(cancel);
-        var checks = (await db.BottleChecks.AsNoTracking().Where(check => check.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(check => check.BottleId);
+        var found = await (
+            from bottle in db.Bottles.AsNoTracking()
+            join batch in db.Batches on bottle.BatchId equals batch.Id
+            join recipe in db.Recipes on batch.RecipeId equals recipe.Id
+            where bottle.WithdrawnAt == null
+            orderby batch.Number descending, bottle.Number
+            select new
+            {
+                bottle,
+                batch,
+                recipe,
+            }
+        ).ToListAsync(cancel);
+        var checks = (await db.BottleChecks.AsNoTracking().Where(check => check.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(check =>
+            check.BottleId
+        );
         var lines = found.ConvertAll(one =>
         {
             var last = checks[one.bottle.Id].OrderBy(check => check.On).ThenBy(check => check.Id).LastOrDefault();
@@ -40,6 +49,7 @@ public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
             [.. lines.Where(line => line.Bottle.GoneOn is null && IsDue(line)).OrderByDescending(line => line.Failed)],
             [.. lines.Where(line => line.Bottle.GoneOn is null && !IsDue(line))],
             [.. lines.Where(line => line.Bottle.GoneOn is not null).OrderByDescending(line => line.Bottle.GoneOn)],
-            today);
+            today
+        );
     }
 }

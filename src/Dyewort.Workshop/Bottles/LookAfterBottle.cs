@@ -39,18 +39,34 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     /// <returns>The bottle's code.</returns>
     public async Task<Outcome<string>> LookAsync(string code, Look form, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } bottle) return Missing(code, nameof(form.Passed));
+        if (await FindAsync(code, cancel) is not { } bottle)
+            return Missing(code, nameof(form.Passed));
         var entered = new Entered();
         var on = entered.Day(nameof(form.On), form.On, Today());
         var passed = form.Passed?.Trim().ToUpperInvariant();
-        if (passed is not ("YES" or "NO")) entered.Refuse(nameof(form.Passed), "Whether it may stay was not said.", "Choose one of the two.");
+        if (passed is not ("YES" or "NO"))
+            entered.Refuse(nameof(form.Passed), "Whether it may stay was not said.", "Choose one of the two.");
         var seen = entered.OptionalWords(nameof(form.Seen), form.Seen, 200);
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
-        if (passed == "NO" && seen is null) entered.Refuse(nameof(form.Seen), "What is wrong with it was not said.", "Say what you see or smell.");
-        if (on < bottle.FilledOn || on > Today()) entered.Refuse(nameof(form.On), "That day is before the filling, or still to come.", "Check the day.");
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (passed == "NO" && seen is null)
+            entered.Refuse(nameof(form.Seen), "What is wrong with it was not said.", "Say what you see or smell.");
+        if (on < bottle.FilledOn || on > Today())
+            entered.Refuse(nameof(form.On), "That day is before the filling, or still to come.", "Check the day.");
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         var now = clock.GetUtcNow();
-        db.Add(new BottleCheck { Id = Guid.CreateVersion7(now), WrittenAt = now, BottleId = bottle.Id, On = on, Passed = passed == "YES", Seen = seen, Ph = ph });
+        db.Add(
+            new BottleCheck
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                BottleId = bottle.Id,
+                On = on,
+                Passed = passed == "YES",
+                Seen = seen,
+                Ph = ph,
+            }
+        );
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(bottle.Code);
     }
@@ -59,15 +75,38 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     /// <returns>How many.</returns>
     public async Task<Outcome<int>> LookAtBatchAsync(string batchCode, CancellationToken cancel)
     {
-        var standing = await (from bottle in db.Bottles.AsNoTracking()
-                              join batch in db.Batches on bottle.BatchId equals batch.Id
-                              where batch.Code == batchCode && bottle.GoneOn == null && bottle.WithdrawnAt == null
-                              select bottle.Id).ToListAsync(cancel);
-        var last = (await db.BottleChecks.AsNoTracking().Where(check => standing.Contains(check.BottleId) && check.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(check => check.BottleId);
-        var passed = standing.Where(id => last[id].OrderBy(check => check.On).ThenBy(check => check.Id).LastOrDefault() is not { Passed: false }).ToList();
-        if (passed.Count == 0) return Outcome.Refused<int>(nameof(Look.Passed), $"No bottle of batch {batchCode} is there to be passed.", "Look at each one, and say what you see.");
+        var standing = await (
+            from bottle in db.Bottles.AsNoTracking()
+            join batch in db.Batches on bottle.BatchId equals batch.Id
+            where batch.Code == batchCode && bottle.GoneOn == null && bottle.WithdrawnAt == null
+            select bottle.Id
+        ).ToListAsync(cancel);
+        var last = (
+            await db
+                .BottleChecks.AsNoTracking()
+                .Where(check => standing.Contains(check.BottleId) && check.WithdrawnAt == null)
+                .ToListAsync(cancel)
+        ).ToLookup(check => check.BottleId);
+        var passed = standing
+            .Where(id => last[id].OrderBy(check => check.On).ThenBy(check => check.Id).LastOrDefault() is not { Passed: false })
+            .ToList();
+        if (passed.Count == 0)
+            return Outcome.Refused<int>(
+                nameof(Look.Passed),
+                $"No bottle of batch {batchCode} is there to be passed.",
+                "Look at each one, and say what you see."
+            );
         var now = clock.GetUtcNow();
-        db.AddRange(passed.Select(id => new BottleCheck { Id = Guid.CreateVersion7(now), WrittenAt = now, BottleId = id, On = Today(), Passed = true }));
+        db.AddRange(
+            passed.Select(id => new BottleCheck
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                BottleId = id,
+                On = Today(),
+                Passed = true,
+            })
+        );
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(passed.Count);
     }
@@ -75,12 +114,15 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     /// <summary>Corrects where it stands and its last day; what was written before stays readable.</summary>
     public async Task<Outcome<string>> CorrectAsync(string code, Form form, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } bottle) return Missing(code, nameof(form.Place));
+        if (await FindAsync(code, cancel) is not { } bottle)
+            return Missing(code, nameof(form.Place));
         var entered = new Entered();
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 80);
         DateOnly? keepBy = string.IsNullOrWhiteSpace(form.KeepBy) ? null : entered.Day(nameof(form.KeepBy), form.KeepBy, bottle.FilledOn);
-        if (keepBy < bottle.FilledOn) entered.Refuse(nameof(form.KeepBy), "The last day is before the day of filling.", "Check the day.");
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (keepBy < bottle.FilledOn)
+            entered.Refuse(nameof(form.KeepBy), "The last day is before the day of filling.", "Check the day.");
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         (bottle.Place, bottle.KeepBy) = (place, keepBy);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(bottle.Code);
@@ -89,11 +131,14 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     /// <summary>Takes it off the shelf.</summary>
     public async Task<Outcome<string>> LeaveAsync(string code, Leaving form, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } bottle) return Missing(code, nameof(form.Why));
+        if (await FindAsync(code, cancel) is not { } bottle)
+            return Missing(code, nameof(form.Why));
         var entered = new Entered();
         var (why, on) = Read(entered, form, bottle.FilledOn);
-        if (bottle.GoneOn is not null) entered.Refuse(nameof(form.Why), $"It left the shelf already: {bottle.GoneWhy}.", "Put it back first if that is wrong.");
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (bottle.GoneOn is not null)
+            entered.Refuse(nameof(form.Why), $"It left the shelf already: {bottle.GoneWhy}.", "Put it back first if that is wrong.");
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         (bottle.GoneOn, bottle.GoneWhy) = (on, why);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(bottle.Code);
@@ -102,7 +147,8 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     /// <summary>Puts back what was taken off the shelf by mistake.</summary>
     public async Task<Outcome<string>> ReturnAsync(string code, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } bottle) return Missing(code, nameof(Leaving.Why));
+        if (await FindAsync(code, cancel) is not { } bottle)
+            return Missing(code, nameof(Leaving.Why));
         (bottle.GoneOn, bottle.GoneWhy) = (null, null);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(bottle.Code);
@@ -114,23 +160,30 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     {
         if (await db.Batches.AsNoTracking().SingleOrDefaultAsync(one => one.Code == batchCode, cancel) is not { } batch)
             return Outcome.Refused<int>(nameof(form.Why), $"There is no batch {batchCode} in this notebook.", "Go back to the batches.");
-        var standing = await db.Bottles.Where(bottle => bottle.BatchId == batch.Id && bottle.GoneOn == null && bottle.WithdrawnAt == null).ToListAsync(cancel);
+        var standing = await db
+            .Bottles.Where(bottle => bottle.BatchId == batch.Id && bottle.GoneOn == null && bottle.WithdrawnAt == null)
+            .ToListAsync(cancel);
         var entered = new Entered();
         var (why, on) = Read(entered, form, batch.MadeOn);
-        if (standing.Count == 0) entered.Refuse(nameof(form.Why), "No bottle of this batch stands on the shelf.", "There is nothing to withdraw.");
-        if (!entered.Sound) return Outcome.Refused<int>(entered.Problems);
-        foreach (var bottle in standing) (bottle.GoneOn, bottle.GoneWhy) = (on, why);
+        if (standing.Count == 0)
+            entered.Refuse(nameof(form.Why), "No bottle of this batch stands on the shelf.", "There is nothing to withdraw.");
+        if (!entered.Sound)
+            return Outcome.Refused<int>(entered.Problems);
+        foreach (var bottle in standing)
+            (bottle.GoneOn, bottle.GoneWhy) = (on, why);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(standing.Count);
     }
 
-    private static Outcome<string> Missing(string code, string field) => Outcome.Refused<string>(field, $"There is no bottle {code} in this notebook.", "Look at the label again.");
+    private static Outcome<string> Missing(string code, string field) =>
+        Outcome.Refused<string>(field, $"There is no bottle {code} in this notebook.", "Look at the label again.");
 
     private (string Why, DateOnly On) Read(Entered entered, Leaving form, DateOnly earliest)
     {
         var why = entered.Words(nameof(form.Why), form.Why, "Why it leaves the shelf", 120);
         var on = entered.Day(nameof(form.On), form.On, Today());
-        if (on < earliest || on > Today()) entered.Refuse(nameof(form.On), "That day is before the filling, or still to come.", "Check the day.");
+        if (on < earliest || on > Today())
+            entered.Refuse(nameof(form.On), "That day is before the filling, or still to come.", "Check the day.");
         return (why, on);
     }
 
@@ -138,7 +191,8 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
 
     private async Task<Bottle?> FindAsync(string code, CancellationToken cancel)
     {
-        if (!BottleCode.Parse("code", code).TryGet(out var read)) return null;
+        if (!BottleCode.Parse("code", code).TryGet(out var read))
+            return null;
         var written = BottleCode.ForBottle(read.Batch, read.Bottle);
         return await db.Bottles.SingleOrDefaultAsync(one => one.Code == written && one.WithdrawnAt == null, cancel);
     }

@@ -20,19 +20,40 @@ public sealed class ShowBottle(NotebookDb db, FindThread thread, TimeProvider cl
     /// <param name="Thread">The way from the plant.</param>
     /// <param name="Corrections">What was corrected on it.</param>
     public sealed record Answer(
-        Bottle Bottle, BatchView View, Material? Container, IReadOnlyList<BottleCheck> Checks, DateOnly? LookAgainOn, IReadOnlyList<Bottle> FailedBeside,
-        DateOnly Today, IReadOnlyList<ThreadStep> Thread, IReadOnlyList<Correction> Corrections);
+        Bottle Bottle,
+        BatchView View,
+        Material? Container,
+        IReadOnlyList<BottleCheck> Checks,
+        DateOnly? LookAgainOn,
+        IReadOnlyList<Bottle> FailedBeside,
+        DateOnly Today,
+        IReadOnlyList<ThreadStep> Thread,
+        IReadOnlyList<Correction> Corrections
+    );
 
     /// <param name="code">As it stands on the label, or as somebody typed it.</param>
     public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
     {
-        if (!BottleCode.Parse("code", code).TryGet(out var read)) return null;
+        if (!BottleCode.Parse("code", code).TryGet(out var read))
+            return null;
         var written = BottleCode.ForBottle(read.Batch, read.Bottle);
-        if (await db.Bottles.AsNoTracking().SingleOrDefaultAsync(one => one.Code == written, cancel) is not { } bottle) return null;
-        var view = await BatchView.LoadAsync(db, await db.Batches.AsNoTracking().SingleAsync(one => one.Id == bottle.BatchId, cancel), cancel);
+        if (await db.Bottles.AsNoTracking().SingleOrDefaultAsync(one => one.Code == written, cancel) is not { } bottle)
+            return null;
+        var view = await BatchView.LoadAsync(
+            db,
+            await db.Batches.AsNoTracking().SingleAsync(one => one.Id == bottle.BatchId, cancel),
+            cancel
+        );
         var ids = view.Bottles.Select(one => one.Id).ToList();
-        var checks = (await db.BottleChecks.AsNoTracking().Where(check => ids.Contains(check.BottleId) && check.WithdrawnAt == null).ToListAsync(cancel))
-            .OrderByDescending(check => check.On).ThenByDescending(check => check.Id).ToLookup(check => check.BottleId);
+        var checks = (
+            await db
+                .BottleChecks.AsNoTracking()
+                .Where(check => ids.Contains(check.BottleId) && check.WithdrawnAt == null)
+                .ToListAsync(cancel)
+        )
+            .OrderByDescending(check => check.On)
+            .ThenByDescending(check => check.Id)
+            .ToLookup(check => check.BottleId);
         return new(
             bottle,
             view,
@@ -42,7 +63,12 @@ public sealed class ShowBottle(NotebookDb db, FindThread thread, TimeProvider cl
             [.. view.Bottles.Where(one => one.Id != bottle.Id && checks[one.Id].FirstOrDefault() is { Passed: false })],
             DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
             await thread.OfBottleAsync(view, bottle, cancel),
-            await db.Corrections.AsNoTracking().Where(one => one.EntryId == bottle.Id && one.Before != "null").OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel));
+            await db
+                .Corrections.AsNoTracking()
+                .Where(one => one.EntryId == bottle.Id && one.Before != "null")
+                .OrderByDescending(one => one.CorrectedAt)
+                .ToListAsync(cancel)
+        );
     }
 
     /// <summary>The first day to look that comes after the last look.</summary>
@@ -51,7 +77,8 @@ public sealed class ShowBottle(NotebookDb db, FindThread thread, TimeProvider cl
         var since = last?.On ?? bottle.FilledOn;
         foreach (var day in Keeping.LooksAgain(bottle.FilledOn, bottle.KeepBy ?? bottle.FilledOn.AddYears(1)))
         {
-            if (day > since) return day;
+            if (day > since)
+                return day;
         }
 
         return null;

@@ -14,7 +14,13 @@ public sealed class TraceLot(NotebookDb db) : IUseCase
     /// <param name="Bottles">What it filled.</param>
     public sealed record Made(Batch Batch, Recipe Recipe, IReadOnlyList<string> Pots, IReadOnlyList<Bottle> Bottles);
 
-    public sealed record Answer(PlantLot Lot, Material Plant, IReadOnlyList<Pot> Pots, IReadOnlyList<Recipe> Recipes, IReadOnlyList<Made> Batches)
+    public sealed record Answer(
+        PlantLot Lot,
+        Material Plant,
+        IReadOnlyList<Pot> Pots,
+        IReadOnlyList<Recipe> Recipes,
+        IReadOnlyList<Made> Batches
+    )
     {
         public int Standing => Batches.Sum(made => made.Bottles.Count(bottle => bottle.GoneOn is null));
 
@@ -23,26 +29,55 @@ public sealed class TraceLot(NotebookDb db) : IUseCase
 
     public async Task<Answer?> HandleAsync(Guid lotId, CancellationToken cancel)
     {
-        if (await db.PlantLots.AsNoTracking().SingleOrDefaultAsync(one => one.Id == lotId, cancel) is not { } lot) return null;
-        var pots = await db.Pots.AsNoTracking().Where(pot => pot.LotId == lotId && pot.WithdrawnAt == null).OrderBy(pot => pot.MadeOn).ToListAsync(cancel);
+        if (await db.PlantLots.AsNoTracking().SingleOrDefaultAsync(one => one.Id == lotId, cancel) is not { } lot)
+            return null;
+        var pots = await db
+            .Pots.AsNoTracking()
+            .Where(pot => pot.LotId == lotId && pot.WithdrawnAt == null)
+            .OrderBy(pot => pot.MadeOn)
+            .ToListAsync(cancel);
         var potIds = pots.ConvertAll(pot => pot.Id);
-        var liquors = await db.BatchLiquors.AsNoTracking().Where(liquor => potIds.Contains(liquor.PotId) && liquor.WithdrawnAt == null).ToListAsync(cancel);
+        var liquors = await db
+            .BatchLiquors.AsNoTracking()
+            .Where(liquor => potIds.Contains(liquor.PotId) && liquor.WithdrawnAt == null)
+            .ToListAsync(cancel);
         var batchIds = liquors.Select(liquor => liquor.BatchId).Distinct().ToList();
-        var batches = await (from batch in db.Batches.AsNoTracking()
-                             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
-                             where batchIds.Contains(batch.Id) && batch.WithdrawnAt == null
-                             orderby batch.Number
-                             select new { batch, recipe }).ToListAsync(cancel);
-        var bottles = (await db.Bottles.AsNoTracking().Where(bottle => batchIds.Contains(bottle.BatchId) && bottle.WithdrawnAt == null).OrderBy(bottle => bottle.Number).ToListAsync(cancel)).ToLookup(bottle => bottle.BatchId);
+        var batches = await (
+            from batch in db.Batches.AsNoTracking()
+            join recipe in db.Recipes on batch.RecipeId equals recipe.Id
+            where batchIds.Contains(batch.Id) && batch.WithdrawnAt == null
+            orderby batch.Number
+            select new { batch, recipe }
+        ).ToListAsync(cancel);
+        var bottles = (
+            await db
+                .Bottles.AsNoTracking()
+                .Where(bottle => batchIds.Contains(bottle.BatchId) && bottle.WithdrawnAt == null)
+                .OrderBy(bottle => bottle.Number)
+                .ToListAsync(cancel)
+        ).ToLookup(bottle => bottle.BatchId);
         return new(
             lot,
             await db.Materials.AsNoTracking().SingleAsync(one => one.Id == lot.PlantId, cancel),
             pots,
-            await db.Recipes.AsNoTracking().Where(recipe => recipe.PotId != null && potIds.Contains(recipe.PotId.Value) && recipe.WithdrawnAt == null).OrderBy(recipe => recipe.Id).ToListAsync(cancel),
-            [.. batches.Select(one => new Made(
-                one.batch,
-                one.recipe,
-                [.. liquors.Where(liquor => liquor.BatchId == one.batch.Id).Select(liquor => pots.Single(pot => pot.Id == liquor.PotId).Code).Distinct()],
-                [.. bottles[one.batch.Id]]))]);
+            await db
+                .Recipes.AsNoTracking()
+                .Where(recipe => recipe.PotId != null && potIds.Contains(recipe.PotId.Value) && recipe.WithdrawnAt == null)
+                .OrderBy(recipe => recipe.Id)
+                .ToListAsync(cancel),
+            [
+                .. batches.Select(one => new Made(
+                    one.batch,
+                    one.recipe,
+                    [
+                        .. liquors
+                            .Where(liquor => liquor.BatchId == one.batch.Id)
+                            .Select(liquor => pots.Single(pot => pot.Id == liquor.PotId).Code)
+                            .Distinct(),
+                    ],
+                    [.. bottles[one.batch.Id]]
+                )),
+            ]
+        );
     }
 }

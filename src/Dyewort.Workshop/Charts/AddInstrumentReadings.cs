@@ -39,9 +39,16 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
     /// <returns>How many swatches were written.</returns>
     public async Task<Outcome<int>> HandleAsync(int number, Form form, CancellationToken cancel)
     {
-        if (await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel) is not { } chart)
+        if (
+            await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel)
+            is not { } chart
+        )
             return Outcome.Refused<int>(nameof(form.File), $"There is no chart C{number} in this notebook.", "Go back to the charts.");
-        var swatches = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel);
+        var swatches = await db
+            .Swatches.AsNoTracking()
+            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
+            .OrderBy(swatch => swatch.Id)
+            .ToListAsync(cancel);
         var entered = new Entered();
         var now = clock.GetUtcNow();
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
@@ -56,41 +63,69 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
             var d50 = TypedLab.IsD50(entered, nameof(form.Illuminant), form.Illuminant);
             foreach (var (cell, text) in typed)
             {
-                if (TypedLab.Read(entered, $"Lab-{cell}", text, d50) is { } lab) measured[cell] = (lab, uncertain);
+                if (TypedLab.Read(entered, $"Lab-{cell}", text, d50) is { } lab)
+                    measured[cell] = (lab, uncertain);
             }
         }
 
-        if (!string.IsNullOrWhiteSpace(form.File) && entered.Take(CardFile.Parse(nameof(form.File), form.File, "instrument’s file")) is { } file)
+        if (
+            !string.IsNullOrWhiteSpace(form.File)
+            && entered.Take(CardFile.Parse(nameof(form.File), form.File, "instrument’s file")) is { } file
+        )
         {
-            foreach (var (cell, patch) in Assign(file, swatches, entered)) measured.TryAdd(cell, (patch.Lab, patch.UncertaintyDe00 is { } own and > 0 ? own : uncertain));
+            foreach (var (cell, patch) in Assign(file, swatches, entered))
+                measured.TryAdd(cell, (patch.Lab, patch.UncertaintyDe00 is { } own and > 0 ? own : uncertain));
         }
 
-        if (measured.Count == 0 && entered.Sound) entered.Refuse(nameof(form.File), "No figures came.", "Type L*, a* and b* of at least one swatch, or give the instrument's file.");
-        if (measured.Keys.FirstOrDefault(cell => swatches.TrueForAll(swatch => swatch.Cell != cell)) is { } stranger) entered.Refuse(nameof(form.File), $"Chart C{number} has no swatch {stranger}.", "Load the page again.");
-        if (!entered.Sound) return Outcome.Refused<int>(entered.Problems);
+        if (measured.Count == 0 && entered.Sound)
+            entered.Refuse(
+                nameof(form.File),
+                "No figures came.",
+                "Type L*, a* and b* of at least one swatch, or give the instrument's file."
+            );
+        if (measured.Keys.FirstOrDefault(cell => swatches.TrueForAll(swatch => swatch.Cell != cell)) is { } stranger)
+            entered.Refuse(nameof(form.File), $"Chart C{number} has no swatch {stranger}.", "Load the page again.");
+        if (!entered.Sound)
+            return Outcome.Refused<int>(entered.Problems);
 
         var ids = swatches.Select(swatch => swatch.Id).ToList();
-        var before = await db.Readings.AsNoTracking().Where(reading => ids.Contains(reading.SwatchId) && reading.WithdrawnAt == null && reading.Source == ReadingSource.Instrument && reading.State == state).OrderBy(reading => reading.Id).ToListAsync(cancel);
+        var before = await db
+            .Readings.AsNoTracking()
+            .Where(reading =>
+                ids.Contains(reading.SwatchId)
+                && reading.WithdrawnAt == null
+                && reading.Source == ReadingSource.Instrument
+                && reading.State == state
+            )
+            .OrderBy(reading => reading.Id)
+            .ToListAsync(cancel);
         var at = TakenAt.Of(takenOn, today, now);
         foreach (var swatch in swatches)
         {
-            if (!measured.TryGetValue(swatch.Cell, out var figure)) continue;
-            db.Add(new Reading
-            {
-                Id = Guid.CreateVersion7(now),
-                WrittenAt = now,
-                SwatchId = swatch.Id,
-                At = at,
-                State = state,
-                Colour = figure.Lab.ToXyz(),
-                UncertaintyDe00 = figure.U95,
-                Source = ReadingSource.Instrument,
-                Method = "instrument",
-                MeasuredWith = with,
+            if (!measured.TryGetValue(swatch.Cell, out var figure))
+                continue;
+            db.Add(
+                new Reading
+                {
+                    Id = Guid.CreateVersion7(now),
+                    WrittenAt = now,
+                    SwatchId = swatch.Id,
+                    At = at,
+                    State = state,
+                    Colour = figure.Lab.ToXyz(),
+                    UncertaintyDe00 = figure.U95,
+                    Source = ReadingSource.Instrument,
+                    Method = "instrument",
+                    MeasuredWith = with,
 
-                // Measured again on the same day is a correction; on another day it is another measurement.
-                CorrectsId = before.LastOrDefault(one => one.SwatchId == swatch.Id && DateOnly.FromDateTime(one.At.UtcDateTime) == DateOnly.FromDateTime(at.UtcDateTime))?.Id,
-            });
+                    // Measured again on the same day is a correction; on another day it is another measurement.
+                    CorrectsId = before
+                        .LastOrDefault(one =>
+                            one.SwatchId == swatch.Id && DateOnly.FromDateTime(one.At.UtcDateTime) == DateOnly.FromDateTime(at.UtcDateTime)
+                        )
+                        ?.Id,
+                }
+            );
         }
 
         await db.SaveChangesAsync(cancel);
@@ -100,10 +135,21 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
     // By name; a file whose samples have other names is taken in order when it has as many as the chart has swatches.
     private static IEnumerable<(string Cell, CardPatch Patch)> Assign(IReadOnlyList<CardPatch> file, List<Swatch> swatches, Entered entered)
     {
-        var named = (from swatch in swatches from patch in file where string.Equals(patch.Id.Trim(), swatch.Cell, StringComparison.OrdinalIgnoreCase) select (swatch.Cell, patch)).ToList();
-        if (named.Count > 0) return named.DistinctBy(pair => pair.Cell);
-        if (file.Count == swatches.Count) return swatches.Zip(file, (swatch, patch) => (swatch.Cell, patch));
-        entered.Refuse(nameof(Form.File), $"No sample of the file has the name of a swatch, and it holds {file.Count} where the chart has {swatches.Count}.", "Give its samples the cells' codes as SAMPLE_ID, such as A1.");
+        var named = (
+            from swatch in swatches
+            from patch in file
+            where string.Equals(patch.Id.Trim(), swatch.Cell, StringComparison.OrdinalIgnoreCase)
+            select (swatch.Cell, patch)
+        ).ToList();
+        if (named.Count > 0)
+            return named.DistinctBy(pair => pair.Cell);
+        if (file.Count == swatches.Count)
+            return swatches.Zip(file, (swatch, patch) => (swatch.Cell, patch));
+        entered.Refuse(
+            nameof(Form.File),
+            $"No sample of the file has the name of a swatch, and it holds {file.Count} where the chart has {swatches.Count}.",
+            "Give its samples the cells' codes as SAMPLE_ID, such as A1."
+        );
         return [];
     }
 }

@@ -16,10 +16,12 @@ public sealed class ChangeStrip(NotebookDb db, TimeProvider clock) : IUseCase
     /// <returns>The strip's or card's key.</returns>
     public async Task<Outcome<Guid>> RenameAsync(Guid id, string? typed, CancellationToken cancel)
     {
-        if (await FindAsync(id, cancel) is not { } strip) return NotThere(NameField(id));
+        if (await FindAsync(id, cancel) is not { } strip)
+            return NotThere(NameField(id));
         var entered = new Entered();
         var name = await KeepStrip.FreeNameAsync(db, NameField(id), typed, "The name", id, entered, cancel);
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
         strip.Name = name;
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(id);
@@ -29,16 +31,20 @@ public sealed class ChangeStrip(NotebookDb db, TimeProvider clock) : IUseCase
     /// <returns>The strip's or card's key.</returns>
     public async Task<Outcome<Guid>> TakeBackAsync(Guid id, string? why, CancellationToken cancel)
     {
-        if (await FindAsync(id, cancel) is not { } strip) return NotThere(WhyField(id));
+        if (await FindAsync(id, cancel) is not { } strip)
+            return NotThere(WhyField(id));
         var entered = new Entered();
         var reason = entered.OptionalWords(WhyField(id), why, 200);
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
         (strip.WithdrawnAt, strip.WithdrawnWhy) = (clock.GetUtcNow(), reason);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(id);
     }
 
-    private Task<Notebook.HouseStrip?> FindAsync(Guid id, CancellationToken cancel) => db.HouseStrips.SingleOrDefaultAsync(strip => strip.Id == id && strip.WithdrawnAt == null, cancel);
+    private Task<Notebook.HouseStrip?> FindAsync(Guid id, CancellationToken cancel) =>
+        db.HouseStrips.SingleOrDefaultAsync(strip => strip.Id == id && strip.WithdrawnAt == null, cancel);
 
-    private static Outcome<Guid> NotThere(string field) => Outcome.Refused<Guid>(field, "This strip or card is not in the notebook, or was taken back before.", "Load the page again.");
+    private static Outcome<Guid> NotThere(string field) =>
+        Outcome.Refused<Guid>(field, "This strip or card is not in the notebook, or was taken back before.", "Load the page again.");
 }

@@ -22,10 +22,12 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     /// <summary>A standing photo and its chart; null where the chart has no such photo.</summary>
     public static async Task<(Photo Photo, Chart Chart)?> FindAsync(NotebookDb db, int number, Guid photoId, CancellationToken cancel)
     {
-        var found = await (from one in db.Photos
-                           join chart in db.Charts on one.ChartId equals chart.Id
-                           where one.Id == photoId && chart.Number == number && one.WithdrawnAt == null
-                           select new { Photo = one, Chart = chart }).SingleOrDefaultAsync(cancel);
+        var found = await (
+            from one in db.Photos
+            join chart in db.Charts on one.ChartId equals chart.Id
+            where one.Id == photoId && chart.Number == number && one.WithdrawnAt == null
+            select new { Photo = one, Chart = chart }
+        ).SingleOrDefaultAsync(cancel);
         return found is null ? null : (found.Photo, found.Chart);
     }
 
@@ -35,15 +37,29 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     /// <param name="photo">The photo's entry.</param>
     /// <param name="picture">The picture file's bytes.</param>
     /// <param name="define">A strip in the picture whose colours this reading is to define.</param>
-    public async Task<Outcome<ReadPhoto.Answer>> ReadAsync(Chart chart, Photo photo, byte[] picture, CancellationToken cancel, ReadPhoto.StripPlace? define = null)
+    public async Task<Outcome<ReadPhoto.Answer>> ReadAsync(
+        Chart chart,
+        Photo photo,
+        byte[] picture,
+        CancellationToken cancel,
+        ReadPhoto.StripPlace? define = null
+    )
     {
         var layout = ChartSheet.LayoutOf(chart);
-        var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
+        var cells = await db
+            .Swatches.AsNoTracking()
+            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
+            .OrderBy(swatch => swatch.Id)
+            .Select(swatch => swatch.Cell)
+            .ToListAsync(cancel);
         var paper = chart.PaperId is { } id ? await db.Materials.AsNoTracking().SingleAsync(one => one.Id == id, cancel) : null;
         var request = new ReadPhoto.Request
         {
             Picture = picture,
-            Paper = photo.PaperColour is { } said ? Lab.FromXyz(said) : paper?.BareColour is { } bare ? Lab.FromXyz(bare) : null,
+            Paper =
+                photo.PaperColour is { } said ? Lab.FromXyz(said)
+                : paper?.BareColour is { } bare ? Lab.FromXyz(bare)
+                : null,
             PaperDoubt = photo.PaperColour is null && paper?.BareUncertaintyDe00 is { } u95 ? u95 / Uncertainty.TwoSided : null,
             PaperKind = paper?.PaperKind,
             Black = paper?.PrintedBlackPercent is { } percent ? PrintedBlack.OfPercent(percent) : null,
@@ -54,14 +70,23 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         if (Placing.FromJson(photo.PlacingJson) is { } placing)
         {
             if (placing.Outlines(cells, layout) is not { Count: > 0 } outlines)
-                return Outcome.Refused<ReadPhoto.Answer>("corners", "Those four corners do not make a page.", "Give the four corners in order, clockwise from the top left.");
+                return Outcome.Refused<ReadPhoto.Answer>(
+                    "corners",
+                    "Those four corners do not make a page.",
+                    "Give the four corners in order, clockwise from the top left."
+                );
             request = request with
             {
-                Spots = photo.Covered is not { } half ? outlines : [.. outlines.SelectMany(spot =>
-                {
-                    var (covered, open) = Placing.Halves(spot.PolygonPx, half);
-                    return (ReadPhoto.Spot[])[spot with { PolygonPx = open }, new(spot.Id + CoveredMark, covered)];
-                })],
+                Spots = photo.Covered is not { } half
+                    ? outlines
+                    :
+                    [
+                        .. outlines.SelectMany(spot =>
+                        {
+                            var (covered, open) = Placing.Halves(spot.PolygonPx, half);
+                            return (ReadPhoto.Spot[])[spot with { PolygonPx = open }, new(spot.Id + CoveredMark, covered)];
+                        }),
+                    ],
             };
         }
         else
@@ -78,19 +103,28 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         var now = clock.GetUtcNow();
         photo.ReadingJson = ReadingJson.Write(answer.Result);
         photo.WhyNotRead = null;
-        if (photo.StripId is not null && answer.Result.CardCornersPx is { Count: 4 } strip) photo.StripCornersJson = Placing.PointsJson(strip);
+        if (photo.StripId is not null && answer.Result.CardCornersPx is { Count: 4 } strip)
+            photo.StripCornersJson = Placing.PointsJson(strip);
         photo.WidthPx = answer.Photo.Width;
         photo.HeightPx = answer.Photo.Height;
         await LearnBlackAsync(chart, answer.Result.Calibration, cancel);
         chart.PaintedOn ??= DateOnly.FromDateTime(photo.TakenAt.UtcDateTime);
-        var swatches = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).ToListAsync(cancel);
-        var before = await db.Readings.AsNoTracking().Where(reading => reading.PhotoId == photo.Id && reading.WithdrawnAt == null).OrderBy(reading => reading.Id).ToListAsync(cancel);
+        var swatches = await db
+            .Swatches.AsNoTracking()
+            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
+            .ToListAsync(cancel);
+        var before = await db
+            .Readings.AsNoTracking()
+            .Where(reading => reading.PhotoId == photo.Id && reading.WithdrawnAt == null)
+            .OrderBy(reading => reading.Id)
+            .ToListAsync(cancel);
         var corrected = before.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
         foreach (var read in answer.Result.Swatches)
         {
             var covered = read.Id.EndsWith(CoveredMark, StringComparison.Ordinal);
             var cell = covered ? read.Id[..^CoveredMark.Length] : read.Id;
-            if (swatches.Find(swatch => swatch.Cell == cell) is not { } swatch || !double.IsFinite(read.Colour.Y)) continue;
+            if (swatches.Find(swatch => swatch.Cell == cell) is not { } swatch || !double.IsFinite(read.Colour.Y))
+                continue;
             var state = covered ? SwatchState.Aged : photo.State ?? SwatchState.Dry;
             var exposed = state == SwatchState.Exposed;
             var reading = new Notebook.Reading
@@ -107,40 +141,58 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
                 PolygonJson = Placing.PointsJson(read.OutlinePx),
                 Method = answer.Result.Calibration.Method,
                 Warnings = read.Warnings.Count == 0 ? null : string.Join(' ', read.Warnings.Select(warning => warning.Code)),
-                CorrectsId = before.LastOrDefault(one => one.SwatchId == swatch.Id && one.State == state && !corrected.Contains(one.Id))?.Id,
+                CorrectsId = before
+                    .LastOrDefault(one => one.SwatchId == swatch.Id && one.State == state && !corrected.Contains(one.Id))
+                    ?.Id,
                 ExposedHours = exposed ? photo.ExposedHours : null,
                 ExposedTo = exposed ? photo.ExposedTo : null,
             };
             db.Add(reading);
-            if (CellCrop.Cut(answer.Photo, Placing.Quad(read.OutlinePx), read.SampledPx, read.Colour, CropSide) is { } crop) await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
+            if (CellCrop.Cut(answer.Photo, Placing.Quad(read.OutlinePx), read.SampledPx, read.Colour, CropSide) is { } crop)
+                await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
         }
     }
 
     /// <summary>Keeps how black the sheet is printed where a card measured it. A strip was itself read by some black, so it tells nothing new.</summary>
     private async Task LearnBlackAsync(Chart chart, Calibration calibration, CancellationToken cancel)
     {
-        if (chart.PaperId is not { } id || calibration is not { Method: "card", Black: { } black }) return;
+        if (chart.PaperId is not { } id || calibration is not { Method: "card", Black: { } black })
+            return;
         var percent = Math.Round(100 * black, 1);
-        if (percent is < PrintedBlack.LeastPercent or > PrintedBlack.MostPercent) return;
+        if (percent is < PrintedBlack.LeastPercent or > PrintedBlack.MostPercent)
+            return;
         var paper = await db.Materials.SingleAsync(one => one.Id == id, cancel);
-        if (paper.PrintedBlackMethod != "typed") (paper.PrintedBlackPercent, paper.PrintedBlackMethod) = (percent, "card");
+        if (paper.PrintedBlackMethod != "typed")
+            (paper.PrintedBlackPercent, paper.PrintedBlackMethod) = (percent, "card");
     }
 
     private async Task<ReadPhoto.Card?> ReferenceAsync(Photo photo, CancellationToken cancel)
     {
-        if (photo.StripId is not { } id) return null;
+        if (photo.StripId is not { } id)
+            return null;
         var strip = await db.HouseStrips.AsNoTracking().SingleAsync(one => one.Id == id, cancel);
         return CardFile.Parse("strip", strip.Patches).TryGet(out var patches)
             ? new(patches, Placing.PointsOf(photo.StripCornersJson), strip.Columns, strip.Rows, IsStrip: !strip.IsCard)
             : throw new InvalidOperationException($"The patches of {strip.Name} are damaged.");
     }
 
-    private static SheetLayout Halved(SheetLayout layout, CoveredHalf half) => layout with
-    {
-        Cells = [.. layout.Cells.SelectMany(cell =>
+    private static SheetLayout Halved(SheetLayout layout, CoveredHalf half) =>
+        layout with
         {
-            var (covered, open) = Placing.Halves([.. cell.PolygonMm.Select(point => new PointPx(point.X, point.Y))], half);
-            return (SheetCell[])[cell with { PolygonMm = [.. open.Select(point => new PointMm(point.X, point.Y))] }, new(cell.Id + CoveredMark, [.. covered.Select(point => new PointMm(point.X, point.Y))])];
-        })],
-    };
+            Cells =
+            [
+                .. layout.Cells.SelectMany(cell =>
+                {
+                    var (covered, open) = Placing.Halves([.. cell.PolygonMm.Select(point => new PointPx(point.X, point.Y))], half);
+                    return (SheetCell[])
+                        [
+                            cell with
+                            {
+                                PolygonMm = [.. open.Select(point => new PointMm(point.X, point.Y))],
+                            },
+                            new(cell.Id + CoveredMark, [.. covered.Select(point => new PointMm(point.X, point.Y))]),
+                        ];
+                }),
+            ],
+        };
 }

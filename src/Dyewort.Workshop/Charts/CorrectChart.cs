@@ -29,11 +29,17 @@ public sealed class CorrectChart(NotebookDb db) : IUseCase
         Guid? paper = null;
         if (!string.IsNullOrWhiteSpace(form.Paper))
         {
-            if (Guid.TryParse(form.Paper, out var id) && await db.Materials.AnyAsync(one => one.Id == id && one.Kind == MaterialKind.Paper, cancel)) paper = id;
-            else entered.Refuse(nameof(form.Paper), "This paper is not in the pantry.", "Choose one of those shown.");
+            if (
+                Guid.TryParse(form.Paper, out var id)
+                && await db.Materials.AnyAsync(one => one.Id == id && one.Kind == MaterialKind.Paper, cancel)
+            )
+                paper = id;
+            else
+                entered.Refuse(nameof(form.Paper), "This paper is not in the pantry.", "Choose one of those shown.");
         }
 
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         (chart.Title, chart.PaperId, chart.PaintedOn) = (title, paper, painted);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(chart.Code);

@@ -9,7 +9,8 @@ public sealed class FindPhoto(NotebookDb db, PhotoShelf shelf) : IUseCase
     public sealed record Answer(Stream Content, string MediaType);
 
     public async Task<Answer?> HandleAsync(Guid id, CancellationToken cancel) =>
-        await db.Photos.AsNoTracking().SingleOrDefaultAsync(photo => photo.Id == id, cancel) is { } photo && shelf.Open(photo.Sha256, photo.Extension) is { } content
+        await db.Photos.AsNoTracking().SingleOrDefaultAsync(photo => photo.Id == id, cancel) is { } photo
+        && shelf.Open(photo.Sha256, photo.Extension) is { } content
             ? new(content, photo.Extension == "jpg" ? "image/jpeg" : $"image/{photo.Extension}")
             : null;
 }

@@ -11,14 +11,34 @@ public sealed class ListCharts(NotebookDb db) : IUseCase
 
     public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
     {
-        var charts = await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).OrderByDescending(chart => chart.Number).ToListAsync(cancel);
-        var swatches = (await db.Swatches.AsNoTracking().Where(swatch => swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel)).ToLookup(swatch => swatch.ChartId);
-        var readings = (await db.Readings.AsNoTracking().Where(reading => reading.WithdrawnAt == null).OrderBy(reading => reading.At).ToListAsync(cancel)).ToLookup(reading => reading.SwatchId);
-        var pots = await (from trial in db.Trials join pot in db.Pots on trial.PotId equals pot.Id select new { trial.Id, pot.Code }).ToDictionaryAsync(one => one.Id, one => one.Code, cancel);
-        return [.. charts.Select(chart => new Line(
-            chart,
-            chart.TrialId is { } trial ? pots.GetValueOrDefault(trial) : null,
-            swatches[chart.Id].Count(),
-            [.. swatches[chart.Id].Select(swatch => readings[swatch.Id].LastOrDefault()).OfType<Reading>()]))];
+        var charts = await db
+            .Charts.AsNoTracking()
+            .Where(chart => chart.WithdrawnAt == null)
+            .OrderByDescending(chart => chart.Number)
+            .ToListAsync(cancel);
+        var swatches = (
+            await db.Swatches.AsNoTracking().Where(swatch => swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel)
+        ).ToLookup(swatch => swatch.ChartId);
+        var readings = (
+            await db
+                .Readings.AsNoTracking()
+                .Where(reading => reading.WithdrawnAt == null)
+                .OrderBy(reading => reading.At)
+                .ToListAsync(cancel)
+        ).ToLookup(reading => reading.SwatchId);
+        var pots = await (
+            from trial in db.Trials
+            join pot in db.Pots on trial.PotId equals pot.Id
+            select new { trial.Id, pot.Code }
+        ).ToDictionaryAsync(one => one.Id, one => one.Code, cancel);
+        return
+        [
+            .. charts.Select(chart => new Line(
+                chart,
+                chart.TrialId is { } trial ? pots.GetValueOrDefault(trial) : null,
+                swatches[chart.Id].Count(),
+                [.. swatches[chart.Id].Select(swatch => readings[swatch.Id].LastOrDefault()).OfType<Reading>()]
+            )),
+        ];
     }
 }

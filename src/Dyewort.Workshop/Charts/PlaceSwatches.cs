@@ -35,12 +35,19 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
     /// <returns>The photo's key.</returns>
     public async Task<Outcome<Guid>> HandleAsync(int number, Guid photoId, Form form, CancellationToken cancel)
     {
-        if (await ChartReader.FindAsync(db, number, photoId, cancel) is not var (photo, chartOf)) return Outcome.Refused<Guid>(nameof(form.Way), "This photo is not in the notebook.", "Go back to the chart.");
+        if (await ChartReader.FindAsync(db, number, photoId, cancel) is not var (photo, chartOf))
+            return Outcome.Refused<Guid>(nameof(form.Way), "This photo is not in the notebook.", "Go back to the chart.");
         var entered = new Entered();
-        var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chartOf.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
+        var cells = await db
+            .Swatches.AsNoTracking()
+            .Where(swatch => swatch.ChartId == chartOf.Id && swatch.WithdrawnAt == null)
+            .OrderBy(swatch => swatch.Id)
+            .Select(swatch => swatch.Cell)
+            .ToListAsync(cancel);
         var placing = Read(form, cells, entered);
         var strip = photo.StripId is null ? [] : FourCorners(nameof(form.StripCorner), form.StripCorner, "the strip or card", entered);
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
         photo.PlacingJson = placing?.ToJson();
         photo.StripCornersJson = strip.Count == 4 ? Placing.PointsJson(strip) : null;
         return await ReadAsync(chartOf, photo, nameof(form.Way), cancel);
@@ -55,10 +62,12 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
     private async Task<Outcome<Guid>> ReadAsync(Chart chart, Photo photo, string field, CancellationToken cancel)
     {
         var path = shelf.PathOf(photo.Sha256, photo.Extension);
-        if (!File.Exists(path)) return Outcome.Refused<Guid>(field, "The picture is no longer on the shelf beside the notebook.", "Send it again.");
+        if (!File.Exists(path))
+            return Outcome.Refused<Guid>(field, "The picture is no longer on the shelf beside the notebook.", "Send it again.");
         var chartReader = new ChartReader(db, made, reader, clock);
         var outcome = await chartReader.ReadAsync(chart, photo, await File.ReadAllBytesAsync(path, cancel), cancel);
-        if (!outcome.TryGet(out var answer)) return Outcome.Refused<Guid>([.. outcome.Problems.Select(problem => problem with { Field = FieldOf(problem.Field, field) })]);
+        if (!outcome.TryGet(out var answer))
+            return Outcome.Refused<Guid>([.. outcome.Problems.Select(problem => problem with { Field = FieldOf(problem.Field, field) })]);
         using (answer)
         {
             await chartReader.WriteAsync(chart, photo, answer, cancel);
@@ -67,18 +76,20 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
         }
     }
 
-    private static string FieldOf(string field, string otherwise) => field switch
-    {
-        "corners" => nameof(Form.Corner),
-        "grid" => nameof(Form.Columns),
-        "card-corners" => nameof(Form.StripCorner),
-        _ => otherwise,
-    };
+    private static string FieldOf(string field, string otherwise) =>
+        field switch
+        {
+            "corners" => nameof(Form.Corner),
+            "grid" => nameof(Form.Columns),
+            "card-corners" => nameof(Form.StripCorner),
+            _ => otherwise,
+        };
 
     private static Placing? Read(Form form, List<string> cells, Entered entered)
     {
         // Only a strip to show: the markers say the rest.
-        if (string.IsNullOrWhiteSpace(form.Way)) return null;
+        if (string.IsNullOrWhiteSpace(form.Way))
+            return null;
         var way = entered.OneOf(nameof(form.Way), form.Way, PlacingWay.Grid);
         if (way != PlacingWay.Spots)
         {
@@ -97,32 +108,45 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
         foreach (var cell in cells)
         {
             var text = form.Spots.GetValueOrDefault(cell);
-            if (string.IsNullOrWhiteSpace(text)) continue;
+            if (string.IsNullOrWhiteSpace(text))
+                continue;
             var field = $"Spot-{cell}";
             switch (Placing.Parse(text))
             {
                 case [var middle]:
-                    if (side is { } pixels) spots.Add(new(cell, Placing.Square(middle, pixels)));
-                    else if (entered.Sound) entered.Refuse(nameof(form.Side), "How large a swatch is was not said.", "Give its side in pixels, such as 120.");
+                    if (side is { } pixels)
+                        spots.Add(new(cell, Placing.Square(middle, pixels)));
+                    else if (entered.Sound)
+                        entered.Refuse(nameof(form.Side), "How large a swatch is was not said.", "Give its side in pixels, such as 120.");
                     break;
                 case { Count: >= 3 } outline:
                     spots.Add(new(cell, outline));
                     break;
                 default:
-                    entered.Refuse(field, $"“{(text.Length > 40 ? text[..40] + "…" : text)}” is no place on the photo.", "Give two numbers, pixels from the left and from the top, such as 812, 1040.");
+                    entered.Refuse(
+                        field,
+                        $"“{(text.Length > 40 ? text[..40] + "…" : text)}” is no place on the photo.",
+                        "Give two numbers, pixels from the left and from the top, such as 812, 1040."
+                    );
                     break;
             }
         }
 
-        if (spots.Count == 0 && entered.Sound) entered.Refuse(nameof(form.Way), "No swatch was pointed to.", "Tap at least one, or type its place.");
+        if (spots.Count == 0 && entered.Sound)
+            entered.Refuse(nameof(form.Way), "No swatch was pointed to.", "Tap at least one, or type its place.");
         return new() { Way = way, Spots = spots };
     }
 
     private static IReadOnlyList<PointPx> FourCorners(string field, IReadOnlyList<string> texts, string what, Entered entered)
     {
         var corners = texts.Select(Placing.Parse).ToList();
-        if (corners.Count == 4 && corners.TrueForAll(corner => corner is { Count: 1 })) return [.. corners.Select(corner => corner![0])];
-        entered.Refuse(field, $"Four corners of {what} are needed, each with two numbers.", "Tap them, or type pixels from the left and from the top, such as 812, 1040.");
+        if (corners.Count == 4 && corners.TrueForAll(corner => corner is { Count: 1 }))
+            return [.. corners.Select(corner => corner![0])];
+        entered.Refuse(
+            field,
+            $"Four corners of {what} are needed, each with two numbers.",
+            "Tap them, or type pixels from the left and from the top, such as 812, 1040."
+        );
         return [];
     }
 }

@@ -37,27 +37,37 @@ public sealed record Placing
     /// <summary>Outline of each swatch by its cell.</summary>
     public IReadOnlyList<ReadPhoto.Spot> Spots { get; init; } = [];
 
-    public string ToJson() => JsonSerializer.Serialize(
-        new Shape(Way.ToString(), Pairs(Corners), Columns, Rows, [.. Spots.Select(spot => new SpotShape(spot.Id, Pairs(spot.PolygonPx)))]),
-        Options);
+    public string ToJson() =>
+        JsonSerializer.Serialize(
+            new Shape(
+                Way.ToString(),
+                Pairs(Corners),
+                Columns,
+                Rows,
+                [.. Spots.Select(spot => new SpotShape(spot.Id, Pairs(spot.PolygonPx)))]
+            ),
+            Options
+        );
 
     /// <summary>Reads what <see cref="ToJson"/> wrote; null for null.</summary>
-    public static Placing? FromJson(string? json) => json is null || JsonSerializer.Deserialize<Shape>(json, Options) is not { } shape
-        ? null
-        : new()
-        {
-            Way = Enum.Parse<PlacingWay>(shape.Way),
-            Corners = Points(shape.Corners),
-            Columns = shape.Columns,
-            Rows = shape.Rows,
-            Spots = [.. shape.Spots.Select(spot => new ReadPhoto.Spot(spot.Id, Points(spot.Polygon)))],
-        };
+    public static Placing? FromJson(string? json) =>
+        json is null || JsonSerializer.Deserialize<Shape>(json, Options) is not { } shape
+            ? null
+            : new()
+            {
+                Way = Enum.Parse<PlacingWay>(shape.Way),
+                Corners = Points(shape.Corners),
+                Columns = shape.Columns,
+                Rows = shape.Rows,
+                Spots = [.. shape.Spots.Select(spot => new ReadPhoto.Spot(spot.Id, Points(spot.Polygon)))],
+            };
 
     /// <summary>Points as JSON, [[x,y],…], tenths of a pixel.</summary>
     internal static string PointsJson(IReadOnlyList<PointPx> points) => JsonSerializer.Serialize(Pairs(points), Options);
 
     /// <summary>Points out of JSON; none for null.</summary>
-    public static IReadOnlyList<PointPx> PointsOf(string? json) => json is null ? [] : Points(JsonSerializer.Deserialize<double[][]>(json, Options)!);
+    public static IReadOnlyList<PointPx> PointsOf(string? json) =>
+        json is null ? [] : Points(JsonSerializer.Deserialize<double[][]>(json, Options)!);
 
     /// <summary>A point as a form's field says it: "812, 1040".</summary>
     public static string Say(PointPx point) => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(point.X)}, {Math.Round(point.Y)}");
@@ -70,11 +80,21 @@ public sealed record Placing
     public static IReadOnlyList<PointPx>? Parse(string? text)
     {
         var parts = (text ?? "").Split([' ', ',', ';', '\t', '\n', '\r'], StringSplitOptions.RemoveEmptyEntries);
-        if (parts.Length % 2 == 1) return null;
+        if (parts.Length % 2 == 1)
+            return null;
         var points = new PointPx[parts.Length / 2];
         for (var i = 0; i < parts.Length; i++)
         {
-            if (!double.TryParse(parts[i], NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number) || Math.Abs(number) > 100_000) return null;
+            if (
+                !double.TryParse(
+                    parts[i],
+                    NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
+                    CultureInfo.InvariantCulture,
+                    out var number
+                )
+                || Math.Abs(number) > 100_000
+            )
+                return null;
             points[i / 2] = i % 2 == 0 ? points[i / 2] with { X = number } : points[i / 2] with { Y = number };
         }
 
@@ -83,7 +103,12 @@ public sealed record Placing
 
     /// <summary>A square about a point, clockwise from its top left.</summary>
     public static IReadOnlyList<PointPx> Square(PointPx middle, double side) =>
-        [new(middle.X - (side / 2), middle.Y - (side / 2)), new(middle.X + (side / 2), middle.Y - (side / 2)), new(middle.X + (side / 2), middle.Y + (side / 2)), new(middle.X - (side / 2), middle.Y + (side / 2))];
+        [
+            new(middle.X - (side / 2), middle.Y - (side / 2)),
+            new(middle.X + (side / 2), middle.Y - (side / 2)),
+            new(middle.X + (side / 2), middle.Y + (side / 2)),
+            new(middle.X - (side / 2), middle.Y + (side / 2)),
+        ];
 
     /// <summary>The outline of every cell on the photo.</summary>
     /// <param name="cells">The chart's cells, in its order.</param>
@@ -97,10 +122,19 @@ public sealed record Placing
                 return Spots;
             case PlacingWay.Sheet:
                 PointMm[] page = [new(0, 0), new(layout.WidthMm, 0), new(layout.WidthMm, layout.HeightMm), new(0, layout.HeightMm)];
-                return PagePose.FromPoints(page, Corners) is { } pose ? [.. layout.Cells.Where(cell => cells.Contains(cell.Id)).Select(cell => new ReadPhoto.Spot(cell.Id, pose.Project(cell.PolygonMm)))] : null;
+                return PagePose.FromPoints(page, Corners) is { } pose
+                    ?
+                    [
+                        .. layout
+                            .Cells.Where(cell => cells.Contains(cell.Id))
+                            .Select(cell => new ReadPhoto.Spot(cell.Id, pose.Project(cell.PolygonMm))),
+                    ]
+                    : null;
             default:
-                if (ReadPhoto.GridSpots(Corners, Columns, Rows) is not { } places) return null;
-                if (cells.All(cell => places.Any(place => place.Id == cell))) return [.. places.Where(place => cells.Contains(place.Id))];
+                if (ReadPhoto.GridSpots(Corners, Columns, Rows) is not { } places)
+                    return null;
+                if (cells.All(cell => places.Any(place => place.Id == cell)))
+                    return [.. places.Where(place => cells.Contains(place.Id))];
 
                 // Another arrangement than the chart's: along the rows, as one reads.
                 return [.. places.Zip(cells, (place, cell) => new ReadPhoto.Spot(cell, place.PolygonPx))];
@@ -108,17 +142,23 @@ public sealed record Placing
     }
 
     /// <summary>Four corners that stand for an outline, clockwise from the top left: of a round one, the square inside.</summary>
-    internal static IReadOnlyList<PointPx> Quad(IReadOnlyList<PointPx> outline) => outline.Count == 4
-        ? outline
-        : [outline.MinBy(p => p.X + p.Y), outline.MaxBy(p => p.X - p.Y), outline.MaxBy(p => p.X + p.Y), outline.MinBy(p => p.X - p.Y)];
+    internal static IReadOnlyList<PointPx> Quad(IReadOnlyList<PointPx> outline) =>
+        outline.Count == 4
+            ? outline
+            : [outline.MinBy(p => p.X + p.Y), outline.MaxBy(p => p.X - p.Y), outline.MaxBy(p => p.X + p.Y), outline.MinBy(p => p.X - p.Y)];
 
     /// <summary>The covered and the open half of an outline.</summary>
-    internal static (IReadOnlyList<PointPx> Covered, IReadOnlyList<PointPx> Open) Halves(IReadOnlyList<PointPx> outline, CoveredHalf covered)
+    internal static (IReadOnlyList<PointPx> Covered, IReadOnlyList<PointPx> Open) Halves(
+        IReadOnlyList<PointPx> outline,
+        CoveredHalf covered
+    )
     {
         var quad = Quad(outline);
         PointPx Middle(int a, int b) => new((quad[a].X + quad[b].X) / 2, (quad[a].Y + quad[b].Y) / 2);
-        IReadOnlyList<PointPx> left = [quad[0], Middle(0, 1), Middle(3, 2), quad[3]], right = [Middle(0, 1), quad[1], quad[2], Middle(3, 2)];
-        IReadOnlyList<PointPx> upper = [quad[0], quad[1], Middle(1, 2), Middle(0, 3)], lower = [Middle(0, 3), Middle(1, 2), quad[2], quad[3]];
+        IReadOnlyList<PointPx> left = [quad[0], Middle(0, 1), Middle(3, 2), quad[3]],
+            right = [Middle(0, 1), quad[1], quad[2], Middle(3, 2)];
+        IReadOnlyList<PointPx> upper = [quad[0], quad[1], Middle(1, 2), Middle(0, 3)],
+            lower = [Middle(0, 3), Middle(1, 2), quad[2], quad[3]];
         return covered switch
         {
             CoveredHalf.Left => (left, right),
@@ -128,7 +168,8 @@ public sealed record Placing
         };
     }
 
-    private static double[][] Pairs(IReadOnlyList<PointPx> points) => [.. points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) })];
+    private static double[][] Pairs(IReadOnlyList<PointPx> points) =>
+        [.. points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) })];
 
     private static IReadOnlyList<PointPx> Points(double[][] pairs) => [.. pairs.Select(pair => new PointPx(pair[0], pair[1]))];
 

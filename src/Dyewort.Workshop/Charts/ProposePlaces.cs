@@ -15,13 +15,21 @@ public sealed class ProposePlaces(NotebookDb db, PhotoShelf shelf, ProposeSpots 
     /// <returns>Null where the photo is gone.</returns>
     public async Task<Answer?> HandleAsync(Guid photoId, CancellationToken cancel)
     {
-        if (await db.Photos.AsNoTracking().SingleOrDefaultAsync(one => one.Id == photoId, cancel) is not { ChartId: { } chart } photo) return null;
+        if (await db.Photos.AsNoTracking().SingleOrDefaultAsync(one => one.Id == photoId, cancel) is not { ChartId: { } chart } photo)
+            return null;
         var path = shelf.PathOf(photo.Sha256, photo.Extension);
-        if (!File.Exists(path) || !propose.Handle(new() { Picture = await File.ReadAllBytesAsync(path, cancel) }).TryGet(out var proposed)) return null;
-        var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
+        if (!File.Exists(path) || !propose.Handle(new() { Picture = await File.ReadAllBytesAsync(path, cancel) }).TryGet(out var proposed))
+            return null;
+        var cells = await db
+            .Swatches.AsNoTracking()
+            .Where(swatch => swatch.ChartId == chart && swatch.WithdrawnAt == null)
+            .OrderBy(swatch => swatch.Id)
+            .Select(swatch => swatch.Cell)
+            .ToListAsync(cancel);
         var surest = proposed.Spots.OrderByDescending(spot => spot.Confidence).Take(cells.Count).ToHashSet();
         return new(
             proposed.Spots.Count,
-            proposed.Spots.Where(surest.Contains).Zip(cells).ToDictionary(pair => pair.Second, pair => pair.First.PolygonPx));
+            proposed.Spots.Where(surest.Contains).Zip(cells).ToDictionary(pair => pair.Second, pair => pair.First.PolygonPx)
+        );
     }
 }

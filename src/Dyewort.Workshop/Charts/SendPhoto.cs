@@ -53,38 +53,51 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
             return Outcome.Refused<Sent>("Picture", $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var layout = ChartSheet.LayoutOf(chart);
         if (picture.Length == 0)
-            return Outcome.Refused<Sent>("Picture", "No picture came.", layout.Markers.Count > 0 ? "Take a photo of the whole sheet, with all its corner markers." : "Take a photo of all swatches, with bare paper around them.");
+            return Outcome.Refused<Sent>(
+                "Picture",
+                "No picture came.",
+                layout.Markers.Count > 0
+                    ? "Take a photo of the whole sheet, with all its corner markers."
+                    : "Take a photo of all swatches, with bare paper around them."
+            );
         var entered = new Entered();
         var now = clock.GetUtcNow();
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var takenOn = entered.Day(nameof(form.TakenOn), form.TakenOn, today);
         var state = entered.OneOf(nameof(form.State), form.State, SwatchState.Dry);
         var source = entered.OneOf(nameof(form.Source), form.Source, ReadingSource.Photo);
-        if (source is not (ReadingSource.Photo or ReadingSource.Scan)) entered.Refuse(nameof(form.Source), "A picture is a photo or a scan.", "Choose one of the two.");
-        var paper = string.IsNullOrWhiteSpace(form.PaperColour) ? null : entered.Take(ColourText.Parse(nameof(form.PaperColour), form.PaperColour));
+        if (source is not (ReadingSource.Photo or ReadingSource.Scan))
+            entered.Refuse(nameof(form.Source), "A picture is a photo or a scan.", "Choose one of the two.");
+        var paper = string.IsNullOrWhiteSpace(form.PaperColour)
+            ? null
+            : entered.Take(ColourText.Parse(nameof(form.PaperColour), form.PaperColour));
         var strip = await StripAsync(form.Strip, entered, cancel);
         var exposed = state == SwatchState.Exposed;
-        CoveredHalf? covered = exposed && !string.IsNullOrWhiteSpace(form.Covered) ? entered.OneOf(nameof(form.Covered), form.Covered, CoveredHalf.Left) : null;
+        CoveredHalf? covered =
+            exposed && !string.IsNullOrWhiteSpace(form.Covered)
+                ? entered.OneOf(nameof(form.Covered), form.Covered, CoveredHalf.Left)
+                : null;
         var hours = exposed ? entered.OptionalNumber(nameof(form.ExposedHours), form.ExposedHours, "hours", 0.01, 200_000, "40") : null;
         var light = exposed ? entered.OptionalWords(nameof(form.ExposedTo), form.ExposedTo, 120) : null;
-        Photo Entry(string sha256, string extension, Imaging.Photo? seen) => new()
-        {
-            Id = Guid.CreateVersion7(now),
-            WrittenAt = now,
-            Sha256 = sha256,
-            Extension = extension,
-            ChartId = chart.Id,
-            TakenAt = TakenAt.Of(takenOn, today, now),
-            State = state,
-            Source = source,
-            PaperColour = paper?.Colour,
-            Covered = covered,
-            ExposedHours = hours,
-            ExposedTo = light,
-            StripId = strip,
-            WidthPx = seen?.Width,
-            HeightPx = seen?.Height,
-        };
+        Photo Entry(string sha256, string extension, Imaging.Photo? seen) =>
+            new()
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                Sha256 = sha256,
+                Extension = extension,
+                ChartId = chart.Id,
+                TakenAt = TakenAt.Of(takenOn, today, now),
+                State = state,
+                Source = source,
+                PaperColour = paper?.Colour,
+                Covered = covered,
+                ExposedHours = hours,
+                ExposedTo = light,
+                StripId = strip,
+                WidthPx = seen?.Width,
+                HeightPx = seen?.Height,
+            };
         async Task<Photo> KeptAsync(Imaging.Photo seen)
         {
             var extension = PhotoNames.Extension(seen.Kind);
@@ -93,10 +106,12 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
             return photo;
         }
 
-        if (!entered.Sound) return Outcome.Refused<Sent>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Sent>(entered.Problems);
 
         var chartReader = new ChartReader(db, made, reader, clock);
-        var why = layout.Markers.Count == 0 ? "This chart has no printed sheet: look whether the swatches were found rightly."
+        var why =
+            layout.Markers.Count == 0 ? "This chart has no printed sheet: look whether the swatches were found rightly."
             : form.Point is not null ? "Now show where the swatches are."
             : null;
         if (why is null)
@@ -118,7 +133,8 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
 
         // A file that is no picture, or the page of another chart, is not kept; anything else can still be pointed to.
         var opened = PhotoFile.Open("Picture", picture);
-        if (!opened.TryGet(out var seen)) return Outcome.Refused<Sent>(opened.Problems);
+        if (!opened.TryGet(out var seen))
+            return Outcome.Refused<Sent>(opened.Problems);
         using (seen)
         {
             if (layout.Markers.Count > 0 && form.Point is null && FindPage.ShowsAnother(seen, layout))
@@ -132,8 +148,10 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
 
     private async Task<Guid?> StripAsync(string? text, Entered entered, CancellationToken cancel)
     {
-        if (string.IsNullOrWhiteSpace(text)) return null;
-        if (Guid.TryParse(text, out var id) && await db.HouseStrips.AnyAsync(one => one.Id == id && one.WithdrawnAt == null, cancel)) return id;
+        if (string.IsNullOrWhiteSpace(text))
+            return null;
+        if (Guid.TryParse(text, out var id) && await db.HouseStrips.AnyAsync(one => one.Id == id && one.WithdrawnAt == null, cancel))
+            return id;
         entered.Refuse(nameof(Form.Strip), "This strip or card is not in the notebook.", "Choose one of those shown.");
         return null;
     }

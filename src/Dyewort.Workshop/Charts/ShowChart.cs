@@ -18,10 +18,13 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
     public sealed record Cell(Swatch Swatch, JarView Jar, IReadOnlyList<Reading> Readings, SwatchStory Story, IReadOnlyList<string> Advice)
     {
         /// <summary>The newest in a state, from pictures before instruments: a picture shows the wash too.</summary>
-        public Reading? Newest(SwatchState state) => Readings.LastOrDefault(reading => reading.State == state && reading.PhotoId is not null) ?? Readings.LastOrDefault(reading => reading.State == state);
+        public Reading? Newest(SwatchState state) =>
+            Readings.LastOrDefault(reading => reading.State == state && reading.PhotoId is not null)
+            ?? Readings.LastOrDefault(reading => reading.State == state);
 
         /// <summary>The reading that speaks for the swatch: dry before later before wet.</summary>
-        public Reading? Best => Newest(SwatchState.Dry) ?? Newest(SwatchState.Aged) ?? Newest(SwatchState.Exposed) ?? Newest(SwatchState.Wet);
+        public Reading? Best =>
+            Newest(SwatchState.Dry) ?? Newest(SwatchState.Aged) ?? Newest(SwatchState.Exposed) ?? Newest(SwatchState.Wet);
     }
 
     /// <param name="Photo">The photo.</param>
@@ -33,8 +36,19 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
     }
 
     public sealed record Answer(
-        Chart Chart, Pot? Pot, Trial? Trial, Material? Paper, int Columns, IReadOnlyList<Cell> Cells, IReadOnlyList<Sent> Photos,
-        IReadOnlyList<Material> Careful, IReadOnlyList<ThreadStep> Thread, IReadOnlyList<HouseStrip> Strips, IReadOnlyList<Correction> Corrections, bool HasSheet)
+        Chart Chart,
+        Pot? Pot,
+        Trial? Trial,
+        Material? Paper,
+        int Columns,
+        IReadOnlyList<Cell> Cells,
+        IReadOnlyList<Sent> Photos,
+        IReadOnlyList<Material> Careful,
+        IReadOnlyList<ThreadStep> Thread,
+        IReadOnlyList<HouseStrip> Strips,
+        IReadOnlyList<Correction> Corrections,
+        bool HasSheet
+    )
     {
         /// <summary>True when somebody has sent a photo that was read.</summary>
         public bool IsRead => Cells.Any(cell => cell.Readings.Count > 0);
@@ -42,25 +56,44 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
 
     public async Task<Answer?> HandleAsync(int number, CancellationToken cancel)
     {
-        if (await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart) return null;
+        if (await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
+            return null;
         var trial = chart.TrialId is { } trialId ? await db.Trials.AsNoTracking().SingleAsync(one => one.Id == trialId, cancel) : null;
         var pot = trial is null ? null : await db.Pots.AsNoTracking().SingleAsync(one => one.Id == trial.PotId, cancel);
         var paper = chart.PaperId is { } paperId ? await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paperId, cancel) : null;
-        var swatches = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel);
+        var swatches = await db
+            .Swatches.AsNoTracking()
+            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
+            .OrderBy(swatch => swatch.Id)
+            .ToListAsync(cancel);
         var sampleIds = swatches.Select(swatch => swatch.SampleId).Distinct().ToList();
         var samples = await db.Samples.AsNoTracking().Where(sample => sampleIds.Contains(sample.Id)).ToListAsync(cancel);
-        var jars = (await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel)).ToDictionary(jar => jar.Sample.Id);
-        var photos = await db.Photos.AsNoTracking().Where(photo => photo.ChartId == chart.Id && photo.WithdrawnAt == null).OrderBy(photo => photo.TakenAt).ToListAsync(cancel);
+        var jars = (await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel)).ToDictionary(jar =>
+            jar.Sample.Id
+        );
+        var photos = await db
+            .Photos.AsNoTracking()
+            .Where(photo => photo.ChartId == chart.Id && photo.WithdrawnAt == null)
+            .OrderBy(photo => photo.TakenAt)
+            .ToListAsync(cancel);
         var reports = photos.ToDictionary(photo => photo.Id, PhotoReport.Of);
         var drying = await DryingPairs.LearnAsync(db, cancel);
         var bare = paper?.BareColour is { } known ? Lab.FromXyz(known) : DryingPairs.UsualPaper;
-        var cells = swatches.Select(swatch =>
-        {
-            var readings = jars[swatch.SampleId].Swatches.Single(painted => painted.Swatch.Id == swatch.Id).Readings;
-            var last = readings.LastOrDefault(reading => reading.PhotoId is not null);
-            var report = last?.PhotoId is { } photo ? reports.GetValueOrDefault(photo) : null;
-            return new Cell(swatch, jars[swatch.SampleId], readings, SwatchStory.Of(readings, drying, bare), report?.AdviceFor(swatch.Cell, last!.State) ?? []);
-        }).ToList();
+        var cells = swatches
+            .Select(swatch =>
+            {
+                var readings = jars[swatch.SampleId].Swatches.Single(painted => painted.Swatch.Id == swatch.Id).Readings;
+                var last = readings.LastOrDefault(reading => reading.PhotoId is not null);
+                var report = last?.PhotoId is { } photo ? reports.GetValueOrDefault(photo) : null;
+                return new Cell(
+                    swatch,
+                    jars[swatch.SampleId],
+                    readings,
+                    SwatchStory.Of(readings, drying, bare),
+                    report?.AdviceFor(swatch.Cell, last!.State) ?? []
+                );
+            })
+            .ToList();
         var layout = ChartSheet.LayoutOf(chart);
         return new(
             chart,
@@ -70,10 +103,21 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             layout.Cells.Max(cell => cell.Id[0]) - 'A' + 1,
             cells,
             [.. photos.Select(photo => new Sent(photo, reports[photo.Id]?.Warnings ?? []))],
-            [.. jars.Values.SelectMany(jar => jar.Totals).Select(total => total.Material).Where(material => material.Caution is not null).DistinctBy(material => material.Id)],
+            [
+                .. jars
+                    .Values.SelectMany(jar => jar.Totals)
+                    .Select(total => total.Material)
+                    .Where(material => material.Caution is not null)
+                    .DistinctBy(material => material.Id),
+            ],
             await thread.OfChartAsync(chart, cancel),
             await db.HouseStrips.AsNoTracking().Where(strip => strip.WithdrawnAt == null).OrderBy(strip => strip.Name).ToListAsync(cancel),
-            await db.Corrections.AsNoTracking().Where(one => one.EntryId == chart.Id).OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel),
-            layout.Markers.Count > 0);
+            await db
+                .Corrections.AsNoTracking()
+                .Where(one => one.EntryId == chart.Id)
+                .OrderByDescending(one => one.CorrectedAt)
+                .ToListAsync(cancel),
+            layout.Markers.Count > 0
+        );
     }
 }

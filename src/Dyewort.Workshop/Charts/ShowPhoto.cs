@@ -19,7 +19,17 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
     /// <param name="Advice">What to know about it, in sentences.</param>
     public sealed record Read(string Cell, Reading Reading, IReadOnlyList<string> Advice);
 
-    public sealed record Answer(Chart Chart, Photo Photo, SheetLayout Layout, IReadOnlyList<Place> Places, Placing? Placing, HouseStrip? Strip, IReadOnlyList<Read> Swatches, PhotoReport? Report, string? Paper)
+    public sealed record Answer(
+        Chart Chart,
+        Photo Photo,
+        SheetLayout Layout,
+        IReadOnlyList<Place> Places,
+        Placing? Placing,
+        HouseStrip? Strip,
+        IReadOnlyList<Read> Swatches,
+        PhotoReport? Report,
+        string? Paper
+    )
     {
         /// <summary>True when the chart has a printed sheet with markers.</summary>
         public bool HasSheet => Layout.Markers.Count > 0;
@@ -30,14 +40,31 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
 
     public async Task<Answer?> HandleAsync(int number, Guid id, CancellationToken cancel)
     {
-        var found = await (from one in db.Photos.AsNoTracking() join chart in db.Charts on one.ChartId equals chart.Id where one.Id == id && chart.Number == number select new { Photo = one, Chart = chart }).SingleOrDefaultAsync(cancel);
-        if (found is null) return null;
-        var places = await (from swatch in db.Swatches.AsNoTracking()
-                            join sample in db.Samples on swatch.SampleId equals sample.Id
-                            where swatch.ChartId == found.Chart.Id && swatch.WithdrawnAt == null
-                            orderby swatch.Id
-                            select new { swatch.Id, swatch.Cell, sample.Jar }).ToListAsync(cancel);
-        var readings = await db.Readings.AsNoTracking().Where(reading => reading.PhotoId == id && reading.WithdrawnAt == null).OrderBy(reading => reading.Id).ToListAsync(cancel);
+        var found = await (
+            from one in db.Photos.AsNoTracking()
+            join chart in db.Charts on one.ChartId equals chart.Id
+            where one.Id == id && chart.Number == number
+            select new { Photo = one, Chart = chart }
+        ).SingleOrDefaultAsync(cancel);
+        if (found is null)
+            return null;
+        var places = await (
+            from swatch in db.Swatches.AsNoTracking()
+            join sample in db.Samples on swatch.SampleId equals sample.Id
+            where swatch.ChartId == found.Chart.Id && swatch.WithdrawnAt == null
+            orderby swatch.Id
+            select new
+            {
+                swatch.Id,
+                swatch.Cell,
+                sample.Jar,
+            }
+        ).ToListAsync(cancel);
+        var readings = await db
+            .Readings.AsNoTracking()
+            .Where(reading => reading.PhotoId == id && reading.WithdrawnAt == null)
+            .OrderBy(reading => reading.Id)
+            .ToListAsync(cancel);
         var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
         var report = PhotoReport.Of(found.Photo);
         return new(
@@ -47,12 +74,15 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
             [.. places.Select(place => new Place(place.Cell, place.Jar))],
             Placing.FromJson(found.Photo.PlacingJson),
             found.Photo.StripId is { } strip ? await db.HouseStrips.AsNoTracking().SingleAsync(one => one.Id == strip, cancel) : null,
-            [.. from place in places
+            [
+                .. from place in places
                 from reading in readings
                 where reading.SwatchId == place.Id && !corrected.Contains(reading.Id)
-                select new Read(place.Cell, reading, report?.AdviceFor(place.Cell, reading.State) ?? [])],
+                select new Read(place.Cell, reading, report?.AdviceFor(place.Cell, reading.State) ?? []),
+            ],
             report,
-            found.Chart.PaperId is { } paper ? (await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paper, cancel)).Name : null);
+            found.Chart.PaperId is { } paper ? (await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paper, cancel)).Name : null
+        );
     }
 }
 
@@ -64,7 +94,15 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
 /// <param name="LeaveOneOutDe00">How well the reference foretold its own patches, ΔE₀₀; null with paper alone.</param>
 /// <param name="Warnings">What concerns the whole photo, in sentences.</param>
 /// <param name="Corners">The page's corners, pixels; empty where none was looked for.</param>
-public sealed record PhotoReport(string Method, string Form, Lab Paper, bool PaperKnown, double? LeaveOneOutDe00, IReadOnlyList<string> Warnings, IReadOnlyList<PointPx> Corners)
+public sealed record PhotoReport(
+    string Method,
+    string Form,
+    Lab Paper,
+    bool PaperKnown,
+    double? LeaveOneOutDe00,
+    IReadOnlyList<string> Warnings,
+    IReadOnlyList<PointPx> Corners
+)
 {
     private readonly Dictionary<string, IReadOnlyList<string>> advice = [];
 
@@ -72,24 +110,38 @@ public sealed record PhotoReport(string Method, string Form, Lab Paper, bool Pap
     /// <param name="cell">The cell.</param>
     /// <param name="state">Its state: of a half-covered swatch, the covered half is the aged one.</param>
     public IReadOnlyList<string> AdviceFor(string cell, SwatchState state) =>
-        state == SwatchState.Aged && advice.TryGetValue($"{cell}/covered", out var covered) ? covered : advice.GetValueOrDefault(cell) ?? [];
+        state == SwatchState.Aged && advice.TryGetValue($"{cell}/covered", out var covered)
+            ? covered
+            : advice.GetValueOrDefault(cell) ?? [];
 
     /// <summary>What a photo's entry keeps of its reading; null where it was not read.</summary>
     internal static PhotoReport? Of(Photo photo)
     {
-        if (photo.ReadingJson is not { } json) return null;
+        if (photo.ReadingJson is not { } json)
+            return null;
         using var document = JsonDocument.Parse(json);
         var root = document.RootElement;
         var calibration = root.GetProperty("calibration");
         var report = new PhotoReport(
             calibration.GetProperty("method").GetString()!,
             calibration.TryGetProperty("form", out var form) ? form.GetString()! : "white balance",
-            calibration.TryGetProperty("paperLab", out var paper) && paper.GetArrayLength() == 3 ? new Lab(paper[0].GetDouble(), paper[1].GetDouble(), paper[2].GetDouble()) : new Lab(95.3, -0.6, 3),
+            calibration.TryGetProperty("paperLab", out var paper) && paper.GetArrayLength() == 3
+                ? new Lab(paper[0].GetDouble(), paper[1].GetDouble(), paper[2].GetDouble())
+                : new Lab(95.3, -0.6, 3),
             calibration.TryGetProperty("paperKnown", out var known) && known.GetBoolean(),
             calibration.TryGetProperty("leaveOneOutDe00", out var one) && one.ValueKind == JsonValueKind.Number ? one.GetDouble() : null,
             Texts(root, "warnings"),
-            root.TryGetProperty("page", out var page) ? [.. page.GetProperty("cornersPx").EnumerateArray().Select(corner => new PointPx(corner[0].GetDouble(), corner[1].GetDouble()))] : []);
-        foreach (var swatch in root.GetProperty("swatches").EnumerateArray()) report.advice[swatch.GetProperty("id").GetString()!] = Texts(swatch, "advice");
+            root.TryGetProperty("page", out var page)
+                ?
+                [
+                    .. page.GetProperty("cornersPx")
+                        .EnumerateArray()
+                        .Select(corner => new PointPx(corner[0].GetDouble(), corner[1].GetDouble())),
+                ]
+                : []
+        );
+        foreach (var swatch in root.GetProperty("swatches").EnumerateArray())
+            report.advice[swatch.GetProperty("id").GetString()!] = Texts(swatch, "advice");
         return report;
     }
 

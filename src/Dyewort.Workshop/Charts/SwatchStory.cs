@@ -14,7 +14,8 @@ namespace Dyewort.Workshop.Charts;
 public sealed record Change(double De00, double UncertaintyDe00, string Words)
 {
     /// <summary>Whether a person would see it, with the doubt said.</summary>
-    public string Seen => De00 - UncertaintyDe00 >= Match.JustVisibleDe00 ? DifferenceWords.Visibility(De00)
+    public string Seen =>
+        De00 - UncertaintyDe00 >= Match.JustVisibleDe00 ? DifferenceWords.Visibility(De00)
         : De00 + UncertaintyDe00 < Match.JustVisibleDe00 ? "nobody would see it"
         : De00 >= Match.JustVisibleDe00 ? "probably visible, not certain"
         : "may not be visible";
@@ -72,7 +73,8 @@ public sealed record SwatchStory
         var chain = new List<Reading>();
         foreach (var state in (SwatchState[])[SwatchState.Wet, SwatchState.Dry])
         {
-            if (seen.LastOrDefault(reading => reading.State == state) is { } newest) chain.Add(newest);
+            if (seen.LastOrDefault(reading => reading.State == state) is { } newest)
+                chain.Add(newest);
         }
 
         chain.AddRange(seen.Where(reading => reading.State == SwatchState.Aged));
@@ -81,16 +83,37 @@ public sealed record SwatchStory
         if (open is not null)
         {
             var half = seen.LastOrDefault(reading => reading.State == SwatchState.Aged && reading.PhotoId == open.PhotoId);
-            if ((half ?? chain.LastOrDefault(reading => reading.State is SwatchState.Dry or SwatchState.Aged && reading.At <= open.At)) is { } covered)
-                exposure = new(covered, open, Change.Between(covered, open), GreyScale.Change(Lab.FromXyz(covered.Colour), Lab.FromXyz(open.Colour)).Grade, half is not null);
+            if (
+                (half ?? chain.LastOrDefault(reading => reading.State is SwatchState.Dry or SwatchState.Aged && reading.At <= open.At)) is
+                { } covered
+            )
+                exposure = new(
+                    covered,
+                    open,
+                    Change.Between(covered, open),
+                    GreyScale.Change(Lab.FromXyz(covered.Colour), Lab.FromXyz(open.Colour)).Grade,
+                    half is not null
+                );
         }
 
-        var wet = chain.Count == 1 && open is null && chain[0].State == SwatchState.Wet && !readings.Any(reading => reading.State != SwatchState.Wet) ? chain[0] : null;
+        var wet =
+            chain.Count == 1
+            && open is null
+            && chain[0].State == SwatchState.Wet
+            && !readings.Any(reading => reading.State != SwatchState.Wet)
+                ? chain[0]
+                : null;
         return new()
         {
             Steps = [.. chain.Select((reading, i) => new Step(reading, i == 0 ? null : Change.Between(chain[i - 1], reading)))],
             Exposure = exposure,
-            Checks = [.. readings.Where(reading => reading.Source == ReadingSource.Instrument).GroupBy(reading => reading.State).Select(group => Checked(group.Last(), seen))],
+            Checks =
+            [
+                .. readings
+                    .Where(reading => reading.Source == ReadingSource.Instrument)
+                    .GroupBy(reading => reading.State)
+                    .Select(group => Checked(group.Last(), seen)),
+            ],
             DriesTo = wet is null ? null : drying.Forecast(Lab.FromXyz(wet.Colour), paper, wet.UncertaintyDe00),
         };
     }
@@ -104,7 +127,8 @@ public sealed record SwatchStory
                 instrument,
                 picture,
                 Difference.Ciede2000(Lab.FromXyz(picture.Colour), Lab.FromXyz(instrument.Colour)),
-                Math.Sqrt((picture.UncertaintyDe00 * picture.UncertaintyDe00) + (instrument.UncertaintyDe00 * instrument.UncertaintyDe00)));
+                Math.Sqrt((picture.UncertaintyDe00 * picture.UncertaintyDe00) + (instrument.UncertaintyDe00 * instrument.UncertaintyDe00))
+            );
     }
 }
 
@@ -116,20 +140,46 @@ internal static class DryingPairs
 
     public static async Task<WetToDry> LearnAsync(NotebookDb db, CancellationToken cancel)
     {
-        var readings = await (from reading in db.Readings.AsNoTracking()
-                              join swatch in db.Swatches on reading.SwatchId equals swatch.Id
-                              join chart in db.Charts on swatch.ChartId equals chart.Id
-                              where reading.WithdrawnAt == null && swatch.WithdrawnAt == null && chart.WithdrawnAt == null
-                                  && (reading.State == SwatchState.Wet || reading.State == SwatchState.Dry)
-                              orderby reading.At
-                              select new { reading.Id, reading.CorrectsId, reading.SwatchId, reading.State, reading.Colour, chart.PaperId }).ToListAsync(cancel);
-        var papers = await db.Materials.AsNoTracking().Where(material => material.BareColour != null).ToDictionaryAsync(material => material.Id, material => Lab.FromXyz(material.BareColour!.Value), cancel);
+        var readings = await (
+            from reading in db.Readings.AsNoTracking()
+            join swatch in db.Swatches on reading.SwatchId equals swatch.Id
+            join chart in db.Charts on swatch.ChartId equals chart.Id
+            where
+                reading.WithdrawnAt == null
+                && swatch.WithdrawnAt == null
+                && chart.WithdrawnAt == null
+                && (reading.State == SwatchState.Wet || reading.State == SwatchState.Dry)
+            orderby reading.At
+            select new
+            {
+                reading.Id,
+                reading.CorrectsId,
+                reading.SwatchId,
+                reading.State,
+                reading.Colour,
+                chart.PaperId,
+            }
+        ).ToListAsync(cancel);
+        var papers = await db
+            .Materials.AsNoTracking()
+            .Where(material => material.BareColour != null)
+            .ToDictionaryAsync(material => material.Id, material => Lab.FromXyz(material.BareColour!.Value), cancel);
         var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
         var pairs = new List<WetDryPair>();
         foreach (var swatch in readings.Where(reading => !corrected.Contains(reading.Id)).GroupBy(reading => reading.SwatchId))
         {
-            if (swatch.LastOrDefault(reading => reading.State == SwatchState.Wet) is not { } wet || swatch.LastOrDefault(reading => reading.State == SwatchState.Dry) is not { } dry) continue;
-            pairs.Add(new(Lab.FromXyz(wet.Colour), Lab.FromXyz(dry.Colour), wet.PaperId is { } paper && papers.TryGetValue(paper, out var bare) ? bare : UsualPaper));
+            if (
+                swatch.LastOrDefault(reading => reading.State == SwatchState.Wet) is not { } wet
+                || swatch.LastOrDefault(reading => reading.State == SwatchState.Dry) is not { } dry
+            )
+                continue;
+            pairs.Add(
+                new(
+                    Lab.FromXyz(wet.Colour),
+                    Lab.FromXyz(dry.Colour),
+                    wet.PaperId is { } paper && papers.TryGetValue(paper, out var bare) ? bare : UsualPaper
+                )
+            );
         }
 
         return WetToDry.Learn(pairs);

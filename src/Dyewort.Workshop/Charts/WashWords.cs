@@ -9,5 +9,8 @@ public static class WashWords
     /// <param name="wash">Share of ink, above 0 to 1.</param>
     public static string Short(double wash) => wash >= 1 ? "undiluted" : $"1 : {Figures.Say((1 / wash) - 1)}";
 
-    public static string Say(double wash) => wash >= 1 ? "undiluted" : wash > 0.6 ? $"thinned to {Figures.Say(100 * wash, 2)} % ink" : $"washed {Short(wash)} with water";
+    public static string Say(double wash) =>
+        wash >= 1 ? "undiluted"
+        : wash > 0.6 ? $"thinned to {Figures.Say(100 * wash, 2)} % ink"
+        : $"washed {Short(wash)} with water";
 }

@@ -9,8 +9,15 @@ public sealed record JarWords
     /// <summary>Where the rungs of a pH ladder lie: pH and what it is like.</summary>
     public static IReadOnlyList<(double Ph, string Like)> Rungs { get; } =
     [
-        (2, "lemon juice"), (3, "vinegar in water"), (3.6, "cream of tartar"), (5.6, "rain"), (7, "neutral"), (8.2, "bicarbonate of soda"),
-        (9.2, "borax"), (11, "washing soda"), (12.5, "lime water"),
+        (2, "lemon juice"),
+        (3, "vinegar in water"),
+        (3.6, "cream of tartar"),
+        (5.6, "rain"),
+        (7, "neutral"),
+        (8.2, "bicarbonate of soda"),
+        (9.2, "borax"),
+        (11, "washing soda"),
+        (12.5, "lime water"),
     ];
 
     public required double Ph { get; init; }
@@ -58,12 +65,21 @@ public sealed record JarWords
             PhOpen = report.Open.Ph,
             Headline = Say($"pH {state.Ph:0.0} ({report.PhLow:0.0} to {report.PhHigh:0.0})"),
             Doubt = widest is not null && widest.Below + widest.Above > 0.15 ? $"Most of the doubt comes from {widest.Cause}." : "",
-            Dissolved = [.. state.Dissolved.Select(one => one.MolesPerLitre > 0
-                ? Say($"{one.Name}: {Figure(one.GramsPerLitre)} g/L, {Figure(one.MolesPerLitre * 1000)} mmol/L")
-                : Say($"{one.Name}: {Figure(one.GramsPerLitre)} g/L"))],
+            Dissolved =
+            [
+                .. state.Dissolved.Select(one =>
+                    one.MolesPerLitre > 0
+                        ? Say($"{one.Name}: {Figure(one.GramsPerLitre)} g/L, {Figure(one.MolesPerLitre * 1000)} mmol/L")
+                        : Say($"{one.Name}: {Figure(one.GramsPerLitre)} g/L")
+                ),
+            ],
             Undissolved = [.. state.Solids.Select(one => Say($"{one.Name}: {Figure(one.Grams)} g"))],
-            Gas = state.GasMillilitres < 0.5 ? ""
-                : report.HeadSpaceMillilitres > 0 ? Say($"About {state.GasMillilitres:0} ml of carbon dioxide fizzes off; leave {report.HeadSpaceMillilitres:0} ml of free room.")
+            Gas =
+                state.GasMillilitres < 0.5 ? ""
+                : report.HeadSpaceMillilitres > 0
+                    ? Say(
+                        $"About {state.GasMillilitres:0} ml of carbon dioxide fizzes off; leave {report.HeadSpaceMillilitres:0} ml of free room."
+                    )
                 : Say($"About {state.GasMillilitres:0} ml of carbon dioxide bubbles off."),
             Remarks = report.Remarks,
             Steps = JarPath.Of(answer.Contents, answer.Celsius).TryGet(out var path) ? [.. path.Select(step => step.Words)] : [],
@@ -73,7 +89,8 @@ public sealed record JarWords
     /// <summary>Three figures that mean something.</summary>
     private static string Figure(double value)
     {
-        if (value == 0) return "0";
+        if (value == 0)
+            return "0";
         var decimals = Math.Clamp(2 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 6);
         return Math.Round(value, decimals).ToString($"0.{new string('#', decimals)}", CultureInfo.InvariantCulture);
     }

@@ -29,7 +29,12 @@ public static class LiquidJson
                 ionicStrengthMolPerL = Round(state.IonicStrength),
                 volumeMl = Round(state.VolumeMillilitres),
                 temperatureC = answer.Celsius,
-                dissolved = state.Dissolved.Select(one => new { name = one.Name, gPerL = Round(one.GramsPerLitre), molPerL = Round(one.MolesPerLitre) }),
+                dissolved = state.Dissolved.Select(one => new
+                {
+                    name = one.Name,
+                    gPerL = Round(one.GramsPerLitre),
+                    molPerL = Round(one.MolesPerLitre),
+                }),
                 solids = Solids(state),
                 solidsSealed = Solids(report.Sealed),
                 solidsOpen = Solids(report.Open),
@@ -37,15 +42,38 @@ public static class LiquidJson
                 headSpaceMl = Round(report.HeadSpaceMillilitres),
                 alcoholPercentByVolume = Round(report.AlcoholPercent),
                 bufferMmolPerLPerPh = Round(report.BufferMillimolesPerLitrePerPh),
-                doubts = report.Shares.Select(share => new { cause = share.Cause, below = Round(share.Below), above = Round(share.Above) }),
-                additions = answer.Contents.Portions.Select(portion => new { name = portion.Named.Name, grams = Round(portion.Grams), ml = Round(portion.Millilitres) }),
-                warnings = report.Remarks.Select(remark => new { code = remark.Code, text = remark.Text, rule = remark.Rule, weight = remark.Weight.ToString().ToLowerInvariant() }),
+                doubts = report.Shares.Select(share => new
+                {
+                    cause = share.Cause,
+                    below = Round(share.Below),
+                    above = Round(share.Above),
+                }),
+                additions = answer.Contents.Portions.Select(portion => new
+                {
+                    name = portion.Named.Name,
+                    grams = Round(portion.Grams),
+                    ml = Round(portion.Millilitres),
+                }),
+                warnings = report.Remarks.Select(remark => new
+                {
+                    code = remark.Code,
+                    text = remark.Text,
+                    rule = remark.Rule,
+                    weight = remark.Weight.ToString().ToLowerInvariant(),
+                }),
             },
-            Options);
+            Options
+        );
     }
 
     private static object Solids(Dyewort.Chemistry.JarState state) =>
-        state.Solids.Select(one => new { name = one.Name, g = Round(one.Grams), key = one.Key, suspension = one.IsSuspension });
+        state.Solids.Select(one => new
+        {
+            name = one.Name,
+            g = Round(one.Grams),
+            key = one.Key,
+            suspension = one.IsSuspension,
+        });
 
     private static double Round(double value) => Math.Round(value, 6);
 }

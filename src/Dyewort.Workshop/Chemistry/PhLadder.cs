@@ -17,18 +17,34 @@ public static class PhLadder
         ArgumentNullException.ThrowIfNull(words);
         var svg = new StringBuilder();
         svg.Append("<svg class=\"ph-ladder\" viewBox=\"0 0 320 62\" role=\"img\" xmlns=\"http://www.w3.org/2000/svg\">");
-        svg.Append(Say($"<title>pH {words.Ph:0.0}, between {words.PhLow:0.0} and {words.PhHigh:0.0}; nearest: {Nearest(words.Ph)}</title>"));
+        svg.Append(
+            Say($"<title>pH {words.Ph:0.0}, between {words.PhLow:0.0} and {words.PhHigh:0.0}; nearest: {Nearest(words.Ph)}</title>")
+        );
         svg.Append(Say($"<line x1=\"{Left}\" y1=\"{Base}\" x2=\"{Right}\" y2=\"{Base}\" stroke=\"currentColor\" stroke-width=\"1\"/>"));
         for (var ph = 1; ph <= 14; ph++)
         {
-            svg.Append(Say($"<line x1=\"{At(ph):0.#}\" y1=\"{Base}\" x2=\"{At(ph):0.#}\" y2=\"{Base + (ph == 7 ? 8 : 4)}\" stroke=\"currentColor\" stroke-width=\"1\"/>"));
-            svg.Append(Say($"<text x=\"{At(ph):0.#}\" y=\"{Base + 18}\" font-size=\"10\" text-anchor=\"middle\" fill=\"currentColor\">{ph}</text>"));
+            svg.Append(
+                Say(
+                    $"<line x1=\"{At(ph):0.#}\" y1=\"{Base}\" x2=\"{At(ph):0.#}\" y2=\"{Base + (ph == 7 ? 8 : 4)}\" stroke=\"currentColor\" stroke-width=\"1\"/>"
+                )
+            );
+            svg.Append(
+                Say($"<text x=\"{At(ph):0.#}\" y=\"{Base + 18}\" font-size=\"10\" text-anchor=\"middle\" fill=\"currentColor\">{ph}</text>")
+            );
         }
 
         var (low, high) = (At(words.PhLow), At(words.PhHigh));
-        svg.Append(Say($"<rect x=\"{low:0.#}\" y=\"{Base - 12}\" width=\"{Math.Max(high - low, 1):0.#}\" height=\"8\" rx=\"4\" fill=\"currentColor\" opacity=\"0.3\"/>"));
+        svg.Append(
+            Say(
+                $"<rect x=\"{low:0.#}\" y=\"{Base - 12}\" width=\"{Math.Max(high - low, 1):0.#}\" height=\"8\" rx=\"4\" fill=\"currentColor\" opacity=\"0.3\"/>"
+            )
+        );
         svg.Append(Say($"<circle cx=\"{At(words.Ph):0.#}\" cy=\"{Base - 8}\" r=\"5\" fill=\"currentColor\"/>"));
-        svg.Append(Say($"<text x=\"{Math.Clamp(At(words.Ph), 30, Width - 30):0.#}\" y=\"14\" font-size=\"12\" text-anchor=\"middle\" fill=\"currentColor\">pH {words.Ph:0.0}</text>"));
+        svg.Append(
+            Say(
+                $"<text x=\"{Math.Clamp(At(words.Ph), 30, Width - 30):0.#}\" y=\"14\" font-size=\"12\" text-anchor=\"middle\" fill=\"currentColor\">pH {words.Ph:0.0}</text>"
+            )
+        );
         svg.Append("</svg>");
         return svg.ToString();
     }

@@ -64,7 +64,11 @@ public sealed class WorkASum : IUseCase
             "titration" => TitrationOf(form),
             "gum" => GumOf(form),
             "spirit" => SpiritOf(form),
-            _ => Outcome.Refused<Answer>(nameof(form.Sum), $"“{form.Sum}” is not one of the sums.", "Choose lake, stock, iron, titration, gum or spirit."),
+            _ => Outcome.Refused<Answer>(
+                nameof(form.Sum),
+                $"“{form.Sum}” is not one of the sums.",
+                "Choose lake, stock, iron, titration, gum or spirit."
+            ),
         };
     }
 
@@ -74,43 +78,59 @@ public sealed class WorkASum : IUseCase
         var alkali = SubstanceCatalogue.Standard.Find(nameof(form.Alkali), form.Alkali);
         var grams = Number(nameof(form.SaltGrams), form.SaltGrams, 0.001, 100_000, "g");
         var liquor = Number(nameof(form.LiquorMl), form.LiquorMl, 1, 1e6, "ml");
-        if (!salt.TryGet(out var metal) || !alkali.TryGet(out var alkaline) || !grams.TryGet(out var much) || !liquor.TryGet(out var millilitres))
+        if (
+            !salt.TryGet(out var metal)
+            || !alkali.TryGet(out var alkaline)
+            || !grams.TryGet(out var much)
+            || !liquor.TryGet(out var millilitres)
+        )
             return Outcome.Refused<Answer>([.. salt.Problems, .. alkali.Problems, .. grams.Problems, .. liquor.Problems]);
         var planned = Lake.Plan(metal, much, alkaline, millilitres);
-        if (!planned.TryGet(out var lake)) return Outcome.Refused<Answer>(planned.Problems);
+        if (!planned.TryGet(out var lake))
+            return Outcome.Refused<Answer>(planned.Problems);
         var lines = new List<string> { lake.Words };
         if (!string.IsNullOrWhiteSpace(form.DryYieldGrams))
         {
             var weighed = Number(nameof(form.DryYieldGrams), form.DryYieldGrams, 0, 100_000, "g");
-            if (!weighed.TryGet(out var dry)) return Outcome.Refused<Answer>(weighed.Problems);
+            if (!weighed.TryGet(out var dry))
+                return Outcome.Refused<Answer>(weighed.Problems);
             lines.Add(lake.Judge(dry));
         }
 
-        if (alkaline.Substance.Hazard is { } hazard) lines.Add($"Careful with the {alkaline.Name}. {hazard.Caution} {Hazard.GoesFirst}");
+        if (alkaline.Substance.Hazard is { } hazard)
+            lines.Add($"Careful with the {alkaline.Name}. {hazard.Caution} {Hazard.GoesFirst}");
         return Outcome.Of(new Answer(lines));
     }
 
     private static Outcome<Answer> StockOf(Form form)
     {
         var found = SubstanceCatalogue.Standard.Find(nameof(form.Substance), form.Substance);
-        if (!found.TryGet(out var named)) return Outcome.Refused<Answer>(found.Problems);
+        if (!found.TryGet(out var named))
+            return Outcome.Refused<Answer>(found.Problems);
         var doses = new List<double>();
         foreach (var text in (form.Doses ?? "").Split([' ', ',', ';', '\n', '\r', 'g'], StringSplitOptions.RemoveEmptyEntries))
         {
             var dose = Number(nameof(form.Doses), text, 1e-6, 1000, "g");
-            if (!dose.TryGet(out var grams)) return Outcome.Refused<Answer>(dose.Problems);
+            if (!dose.TryGet(out var grams))
+                return Outcome.Refused<Answer>(dose.Problems);
             doses.Add(grams);
         }
 
         var tool = form.Tool == "drops" ? StockTool.Drops : StockTool.Syringe;
         var planned = StockSolution.Plan(named, doses, tool);
-        if (!planned.TryGet(out var stock)) return Outcome.Refused<Answer>(planned.Problems);
+        if (!planned.TryGet(out var stock))
+            return Outcome.Refused<Answer>(planned.Problems);
         var lines = new List<string> { stock.Words };
-        lines.AddRange(stock.Doses.Select(dose => dose.Drops > 0
-            ? Say($"{dose.WantedGrams:0.####} g: {dose.Drops} drops ({100 * dose.Error:+0.0;−0.0;0} %)")
-            : Say($"{dose.WantedGrams:0.####} g: {dose.Millilitres:0.#} ml ({100 * dose.Error:+0.0;−0.0;0} %)")));
+        lines.AddRange(
+            stock.Doses.Select(dose =>
+                dose.Drops > 0
+                    ? Say($"{dose.WantedGrams:0.####} g: {dose.Drops} drops ({100 * dose.Error:+0.0;−0.0;0} %)")
+                    : Say($"{dose.WantedGrams:0.####} g: {dose.Millilitres:0.#} ml ({100 * dose.Error:+0.0;−0.0;0} %)")
+            )
+        );
         lines.Add(stock.Keeps);
-        if (named.Substance.Hazard is { SignalWord: not "none" } hazard) lines.Add($"Careful with the {named.Name}. {hazard.Caution} {Hazard.GoesFirst}");
+        if (named.Substance.Hazard is { SignalWord: not "none" } hazard)
+            lines.Add($"Careful with the {named.Name}. {hazard.Caution} {Hazard.GoesFirst}");
         return Outcome.Of(new Answer(lines));
     }
 
@@ -118,11 +138,19 @@ public sealed class WorkASum : IUseCase
     {
         var iron = Number(nameof(form.CopperasGrams), form.CopperasGrams, 0, 100_000, "g");
         var tannin = Number(nameof(form.TanninGrams), form.TanninGrams, 0, 100_000, "g");
-        if (!iron.TryGet(out var copperas) || !tannin.TryGet(out var acid)) return Outcome.Refused<Answer>([.. iron.Problems, .. tannin.Problems]);
+        if (!iron.TryGet(out var copperas) || !tannin.TryGet(out var acid))
+            return Outcome.Refused<Answer>([.. iron.Problems, .. tannin.Problems]);
         var balance = IronTannin.Balance(copperas, acid);
-        var lines = new List<string> { balance.Words, Say($"{acid:0.###} g of tannin binds {acid * IronTannin.CopperasPerGramTannicAcid:0.##} g of copperas.") };
-        if (balance.SpareIronGrams > 0.001) lines.Add(Say($"{balance.SpareIronGrams:0.##} g of the copperas is spare."));
-        lines.Add($"Tannin in dry matter: {string.Join(", ", IronTannin.Shares.Select(share => Say($"{share.Plant} {100 * share.Share:0.#} %")))}.");
+        var lines = new List<string>
+        {
+            balance.Words,
+            Say($"{acid:0.###} g of tannin binds {acid * IronTannin.CopperasPerGramTannicAcid:0.##} g of copperas."),
+        };
+        if (balance.SpareIronGrams > 0.001)
+            lines.Add(Say($"{balance.SpareIronGrams:0.##} g of the copperas is spare."));
+        lines.Add(
+            $"Tannin in dry matter: {string.Join(", ", IronTannin.Shares.Select(share => Say($"{share.Plant} {100 * share.Share:0.#} %")))}."
+        );
         return Outcome.Of(new Answer(lines));
     }
 
@@ -130,7 +158,8 @@ public sealed class WorkASum : IUseCase
     {
         var tannin = Number(nameof(form.TanninGrams), form.TanninGrams, 0.001, 1000, "g");
         var liquor = Number(nameof(form.IronLiquorMl), form.IronLiquorMl, 0.01, 10_000, "ml");
-        if (!tannin.TryGet(out var acid) || !liquor.TryGet(out var millilitres)) return Outcome.Refused<Answer>([.. tannin.Problems, .. liquor.Problems]);
+        if (!tannin.TryGet(out var acid) || !liquor.TryGet(out var millilitres))
+            return Outcome.Refused<Answer>([.. tannin.Problems, .. liquor.Problems]);
         return Outcome.Of(new Answer([IronTitration.Of(acid, millilitres, 0.1 * millilitres).Words, IronTitration.Method]));
     }
 
@@ -140,19 +169,36 @@ public sealed class WorkASum : IUseCase
         var water = Number(nameof(form.WaterParts), form.WaterParts, 0.01, 1000, "parts");
         var goal = Number(nameof(form.GumPer100), form.GumPer100, 0, 60, "g per 100 ml");
         var ink = Number(nameof(form.InkMl), form.InkMl, 0.1, 1e6, "ml");
-        if (!gum.TryGet(out var gumParts) || !water.TryGet(out var waterParts) || !goal.TryGet(out var dry) || !ink.TryGet(out var millilitres))
+        if (
+            !gum.TryGet(out var gumParts)
+            || !water.TryGet(out var waterParts)
+            || !goal.TryGet(out var dry)
+            || !ink.TryGet(out var millilitres)
+        )
             return Outcome.Refused<Answer>([.. gum.Problems, .. water.Problems, .. goal.Problems, .. ink.Problems]);
-        if (gumParts > waterParts) return Outcome.Refused<Answer>(nameof(form.GumParts), "A solution with more gum than water no longer flows.", "Take at least as much water as gum.");
+        if (gumParts > waterParts)
+            return Outcome.Refused<Answer>(
+                nameof(form.GumParts),
+                "A solution with more gum than water no longer flows.",
+                "Take at least as much water as gum."
+            );
         var solution = GumSolution.Of(gumParts, waterParts);
         if (dry >= 100 * solution.DryGramsPerMillilitre)
-            return Outcome.Refused<Answer>(nameof(form.GumPer100), Say($"The solution itself holds only {100 * solution.DryGramsPerMillilitre:0.#} g per 100 ml."), "Ask for less, or make it thicker.");
+            return Outcome.Refused<Answer>(
+                nameof(form.GumPer100),
+                Say($"The solution itself holds only {100 * solution.DryGramsPerMillilitre:0.#} g per 100 ml."),
+                "Ask for less, or make it thicker."
+            );
         var needed = solution.MillilitresFor(dry, millilitres);
-        return Outcome.Of(new Answer(
-        [
-            Say($"{needed:0.#} ml of the gum solution brings {millilitres:0.#} ml of ink to {dry:0.##} g of dry gum per 100 ml."),
-            Say($"Its water costs {100 * solution.ColourLost(needed, millilitres):0} % of the colour's strength."),
-            Say($"One millilitre of it holds {solution.DryGramsPerMillilitre:0.00} g of dry gum. Gum feeds moulds: keep the solution cold and use it within a month."),
-        ]));
+        return Outcome.Of(
+            new Answer([
+                Say($"{needed:0.#} ml of the gum solution brings {millilitres:0.#} ml of ink to {dry:0.##} g of dry gum per 100 ml."),
+                Say($"Its water costs {100 * solution.ColourLost(needed, millilitres):0} % of the colour's strength."),
+                Say(
+                    $"One millilitre of it holds {solution.DryGramsPerMillilitre:0.00} g of dry gum. Gum feeds moulds: keep the solution cold and use it within a month."
+                ),
+            ])
+        );
     }
 
     private static Outcome<Answer> SpiritOf(Form form)
@@ -162,20 +208,40 @@ public sealed class WorkASum : IUseCase
         var ink = Number(nameof(form.InkMl), form.InkMl, 0.1, 1e6, "ml");
         if (!spirit.TryGet(out var strength) || !goal.TryGet(out var wanted) || !ink.TryGet(out var millilitres))
             return Outcome.Refused<Answer>([.. spirit.Problems, .. goal.Problems, .. ink.Problems]);
-        if (wanted >= strength) return Outcome.Refused<Answer>(nameof(form.GoalPercent), Say($"A spirit of {strength:0.#} % cannot make anything of {wanted:0.#} %."), "Take a stronger spirit or a lower goal.");
+        if (wanted >= strength)
+            return Outcome.Refused<Answer>(
+                nameof(form.GoalPercent),
+                Say($"A spirit of {strength:0.#} % cannot make anything of {wanted:0.#} %."),
+                "Take a stronger spirit or a lower goal."
+            );
         var needed = AlcoholMix.SpiritToReach(millilitres, 0, strength, wanted);
         var blend = AlcoholMix.Mix([(millilitres, 0), (needed, strength)]);
-        var lines = new List<string> { Say($"{needed:0.#} ml of {strength:0.#} % spirit brings {millilitres:0.#} ml of water ink to {wanted:0.#} %: {blend.Millilitres:0.#} ml in all.") };
-        lines.Add(AlcoholMix.FlashPoint(wanted) is { } flash
-            ? Say($"Its vapour can catch fire from about {flash:0} °C: no flame, no hot plate, window open. Local rules and the safety data sheet go first.")
-            : "Its vapour hardly burns when cold; keep it from flames all the same.");
+        var lines = new List<string>
+        {
+            Say(
+                $"{needed:0.#} ml of {strength:0.#} % spirit brings {millilitres:0.#} ml of water ink to {wanted:0.#} %: {blend.Millilitres:0.#} ml in all."
+            ),
+        };
+        lines.Add(
+            AlcoholMix.FlashPoint(wanted) is { } flash
+                ? Say(
+                    $"Its vapour can catch fire from about {flash:0} °C: no flame, no hot plate, window open. Local rules and the safety data sheet go first."
+                )
+                : "Its vapour hardly burns when cold; keep it from flames all the same."
+        );
         return Outcome.Of(new Answer(lines));
     }
 
     private static Outcome<double> Number(string field, string? text, double low, double high, string unit) =>
-        double.TryParse((text ?? "").Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) && value >= low && value <= high
+        double.TryParse((text ?? "").Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)
+        && value >= low
+        && value <= high
             ? Outcome.Of(value)
-            : Outcome.Refused<double>(field, $"“{text}” is not a number of {unit} that can be used here.", Say($"Type {low:0.######} to {high:0.######} {unit}."));
+            : Outcome.Refused<double>(
+                field,
+                $"“{text}” is not a number of {unit} that can be used here.",
+                Say($"Type {low:0.######} to {high:0.######} {unit}.")
+            );
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

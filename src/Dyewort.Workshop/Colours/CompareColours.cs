@@ -10,8 +10,21 @@ public sealed class CompareColours : IUseCase
     /// <param name="Cmc21">CMC(2:1) with the first colour as the standard.</param>
     /// <param name="ChanceVisible">The chance that the true colours differ by more than 1, where an uncertainty was given.</param>
     public sealed record Answer(
-        Lab First, Lab Second, double De00, double De76, double Cmc21, double Cmc11, double Lightness, double Chroma, double Hue,
-        string Words, string Visibility, GreyScale Change, GreyScale Staining, double? ChanceVisible);
+        Lab First,
+        Lab Second,
+        double De00,
+        double De76,
+        double Cmc21,
+        double Cmc11,
+        double Lightness,
+        double Chroma,
+        double Hue,
+        string Words,
+        string Visibility,
+        GreyScale Change,
+        GreyScale Staining,
+        double? ChanceVisible
+    );
 
     /// <param name="first">A colour.</param>
     /// <param name="second">Another.</param>
@@ -22,7 +35,9 @@ public sealed class CompareColours : IUseCase
         var one = entered.Take(ColourText.Parse("first", first));
         var two = entered.Take(ColourText.Parse("second", second));
         var radius = entered.OptionalNumber("uncertainty", uncertainty, "ΔE", 0, 50, 0.8.ToString(CultureInfo.InvariantCulture));
-        return entered.Sound && one is not null && two is not null ? Outcome.Of(Compare(one.Colour, two.Colour, radius)) : Outcome.Refused<Answer>(entered.Problems);
+        return entered.Sound && one is not null && two is not null
+            ? Outcome.Of(Compare(one.Colour, two.Colour, radius))
+            : Outcome.Refused<Answer>(entered.Problems);
     }
 
     public static Answer Compare(Xyz first, Xyz second, double? radius)
@@ -31,8 +46,20 @@ public sealed class CompareColours : IUseCase
         var (lightness, chroma, hue) = Difference.Split(a, b);
         var de00 = Difference.Ciede2000(a, b);
         return new(
-            a, b, de00, Difference.Cie1976(a, b), Difference.Cmc(a, b), Difference.Cmc(a, b, l: 1), lightness, chroma, hue,
-            DifferenceWords.Say(a, b), DifferenceWords.Visibility(de00), GreyScale.Change(a, b), GreyScale.Staining(a, b),
-            radius is { } r ? UncertainColour.FromRadius(first, r).ChanceOfDifference(UncertainColour.FromRadius(second, r)) : null);
+            a,
+            b,
+            de00,
+            Difference.Cie1976(a, b),
+            Difference.Cmc(a, b),
+            Difference.Cmc(a, b, l: 1),
+            lightness,
+            chroma,
+            hue,
+            DifferenceWords.Say(a, b),
+            DifferenceWords.Visibility(de00),
+            GreyScale.Change(a, b),
+            GreyScale.Staining(a, b),
+            radius is { } r ? UncertainColour.FromRadius(first, r).ChanceOfDifference(UncertainColour.FromRadius(second, r)) : null
+        );
     }
 }

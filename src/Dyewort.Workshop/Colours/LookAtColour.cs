@@ -6,7 +6,14 @@ namespace Dyewort.Workshop.Colours;
 /// <summary>Gathers what a maker wants to see of a colour: all its notations, its washes as an ink, and how it stands and mixes with another.</summary>
 public sealed class LookAtColour : IUseCase
 {
-    private static readonly (double Share, string Say)[] WashShares = [(1, "as it is"), (0.75, "3 parts in 4"), (0.5, "1 part in 2"), (0.25, "1 part in 4"), (0.125, "1 part in 8")];
+    private static readonly (double Share, string Say)[] WashShares =
+    [
+        (1, "as it is"),
+        (0.75, "3 parts in 4"),
+        (0.5, "1 part in 2"),
+        (0.25, "1 part in 4"),
+        (0.125, "1 part in 8"),
+    ];
     private static readonly (double First, double Second)[] MixShares = [(3, 1), (1, 1), (1, 3)];
 
     /// <param name="Say">The step in words.</param>
@@ -18,7 +25,15 @@ public sealed class LookAtColour : IUseCase
     /// <param name="Other">The second colour, if one was given.</param>
     /// <param name="Against">How the second stands against the first.</param>
     /// <param name="Mixtures">Both as inks, mixed by volume.</param>
-    public sealed record Answer(ShowColour.Answer Colour, Lab Paper, bool PaperIsGuessed, IReadOnlyList<Step> Washes, ShowColour.Answer? Other, CompareColours.Answer? Against, IReadOnlyList<Step> Mixtures);
+    public sealed record Answer(
+        ShowColour.Answer Colour,
+        Lab Paper,
+        bool PaperIsGuessed,
+        IReadOnlyList<Step> Washes,
+        ShowColour.Answer? Other,
+        CompareColours.Answer? Against,
+        IReadOnlyList<Step> Mixtures
+    );
 
     /// <param name="colour">The colour as typed.</param>
     /// <param name="with">A second colour, or empty.</param>
@@ -30,20 +45,32 @@ public sealed class LookAtColour : IUseCase
         var second = string.IsNullOrWhiteSpace(with) ? null : entered.Take(ColourText.Parse("with", with));
         var bare = string.IsNullOrWhiteSpace(paper) ? null : entered.Take(ColourText.Parse("paper", paper));
         var known = bare is null ? null : Paper.TryOf(bare.Colour);
-        if (bare is not null && known is null) entered.Refuse("paper", $"“{paper}” cannot be a paper's colour.", "Give the colour of the bare paper, such as lab(95 0 3).");
-        if (!entered.Sound || first is null) return Outcome.Refused<Answer>(entered.Problems);
+        if (bare is not null && known is null)
+            entered.Refuse("paper", $"“{paper}” cannot be a paper's colour.", "Give the colour of the bare paper, such as lab(95 0 3).");
+        if (!entered.Sound || first is null)
+            return Outcome.Refused<Answer>(entered.Problems);
 
         var on = known ?? Paper.DrawingPaperGuess;
         var ink = Ink(first.Colour, on);
         var other = second is null ? null : Ink(second.Colour, on);
-        return Outcome.Of(new Answer(
-            ShowColour.Describe(first.Colour, first.ReadAs),
-            Lab.FromXyz(on.Colour),
-            known is null,
-            ink is null ? [] : [.. WashShares.Select(wash => Make(wash.Say, ink.Wash(wash.Share), on))],
-            second is null ? null : ShowColour.Describe(second.Colour, second.ReadAs),
-            second is null ? null : CompareColours.Compare(first.Colour, second.Colour, radius: null),
-            ink is null || other is null ? [] : [.. MixShares.Select(mix => Make($"{mix.First} to {mix.Second}", InkFilm.Mix([(ink, mix.First), (other, mix.Second)]), on))]));
+        return Outcome.Of(
+            new Answer(
+                ShowColour.Describe(first.Colour, first.ReadAs),
+                Lab.FromXyz(on.Colour),
+                known is null,
+                ink is null ? [] : [.. WashShares.Select(wash => Make(wash.Say, ink.Wash(wash.Share), on))],
+                second is null ? null : ShowColour.Describe(second.Colour, second.ReadAs),
+                second is null ? null : CompareColours.Compare(first.Colour, second.Colour, radius: null),
+                ink is null || other is null
+                    ? []
+                    :
+                    [
+                        .. MixShares.Select(mix =>
+                            Make($"{mix.First} to {mix.Second}", InkFilm.Mix([(ink, mix.First), (other, mix.Second)]), on)
+                        ),
+                    ]
+            )
+        );
     }
 
     private static Step Make(string say, InkFilm film, Paper on)

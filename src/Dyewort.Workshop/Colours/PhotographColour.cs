@@ -17,19 +17,31 @@ public sealed class PhotographColour : IUseCase
     public Outcome<Answer> Handle(string field, byte[] picture, bool paperAround)
     {
         var opened = PhotoFile.Open(field, picture);
-        if (!opened.TryGet(out var photo)) return Outcome.Refused<Answer>(opened.Problems);
+        if (!opened.TryGet(out var photo))
+            return Outcome.Refused<Answer>(opened.Problems);
         using (photo)
         {
             var seen = PhotoMiddle.Of(photo);
-            if (!paperAround) return Outcome.Of(new Answer(photo.Colour.ToXyz(seen.Middle), AgainstPaper: false));
+            if (!paperAround)
+                return Outcome.Of(new Answer(photo.Colour.ToXyz(seen.Middle), AgainstPaper: false));
             var (middle, edge) = (photo.Colour.ToXyz(seen.Middle), photo.Colour.ToXyz(seen.Edge));
             if (edge.Y < 15 || edge.Y < 0.95 * middle.Y)
-                return Outcome.Refused<Answer>(field, "The edge of the photo is darker than bare paper beside the colour would be.", "Take it with white paper showing all around, or untick the paper.");
+                return Outcome.Refused<Answer>(
+                    field,
+                    "The edge of the photo is darker than bare paper beside the colour would be.",
+                    "Take it with white paper showing all around, or untick the paper."
+                );
             if (seen.ClippedShare > 0.3)
-                return Outcome.Refused<Answer>(field, "The paper in the photo is burnt out to white, so nothing can be reckoned against it.", "Take it again a little darker, or untick the paper.");
+                return Outcome.Refused<Answer>(
+                    field,
+                    "The paper in the photo is burnt out to white, so nothing can be reckoned against it.",
+                    "Take it again a little darker, or untick the paper."
+                );
             var paper = photo.Colour.FromXyz(Paper.DrawingPaperGuess.Colour);
             var ratio = seen.Middle / seen.Edge;
-            return Outcome.Of(new Answer(photo.Colour.ToXyz(new(ratio.R * paper.R, ratio.G * paper.G, ratio.B * paper.B)), AgainstPaper: true));
+            return Outcome.Of(
+                new Answer(photo.Colour.ToXyz(new(ratio.R * paper.R, ratio.G * paper.G, ratio.B * paper.B)), AgainstPaper: true)
+            );
         }
     }
 }

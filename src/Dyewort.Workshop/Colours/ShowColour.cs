@@ -8,7 +8,18 @@ public sealed class ShowColour : IUseCase
 {
     /// <param name="ReadAs">How the text was understood.</param>
     /// <param name="Munsell">The notation; extended past the renotation's real samples where <paramref name="MunsellIsWithinData"/> is false.</param>
-    public sealed record Answer(string ReadAs, Xyz Xyz, Lab Lab, Lch Lch, Luv Luv, Oklab Oklab, SrgbChip Chip, MunsellNotation Munsell, bool MunsellIsWithinData, ColourName Name);
+    public sealed record Answer(
+        string ReadAs,
+        Xyz Xyz,
+        Lab Lab,
+        Lch Lch,
+        Luv Luv,
+        Oklab Oklab,
+        SrgbChip Chip,
+        MunsellNotation Munsell,
+        bool MunsellIsWithinData,
+        ColourName Name
+    );
 
     public Outcome<Answer> Handle(string field, string? text)
     {
@@ -21,7 +32,16 @@ public sealed class ShowColour : IUseCase
         var lab = Lab.FromXyz(colour);
         var munsell = Colour.Munsell.FromXyz(colour);
         return new(
-            readAs, colour, lab, Lch.FromLab(lab), Luv.FromXyz(colour), Oklab.FromXyz(colour), SrgbChip.Of(colour),
-            munsell, Colour.Munsell.IsWithinData(munsell), ColourName.Of(munsell));
+            readAs,
+            colour,
+            lab,
+            Lch.FromLab(lab),
+            Luv.FromXyz(colour),
+            Oklab.FromXyz(colour),
+            SrgbChip.Of(colour),
+            munsell,
+            Colour.Munsell.IsWithinData(munsell),
+            ColourName.Of(munsell)
+        );
     }
 }

@@ -28,181 +28,491 @@ public static class MakeSeason
     /// <param name="progress">Told what is being made.</param>
     /// <param name="only">Letters of the pots to make; all when null.</param>
     /// <exception cref="RefusalException">The folder holds a notebook already.</exception>
-    public static async Task HandleAsync(string folder, Action<string> progress, CancellationToken cancel, IReadOnlyCollection<string>? only = null)
+    public static async Task HandleAsync(
+        string folder,
+        Action<string> progress,
+        CancellationToken cancel,
+        IReadOnlyCollection<string>? only = null
+    )
     {
         if (File.Exists(Path.Combine(folder, SqliteNotebook.FileName)))
-            throw new RefusalException("--notebook", "This folder holds a notebook already.", "Choose an empty folder for the invented season, or none for a fresh one.");
+            throw new RefusalException(
+                "--notebook",
+                "This folder holds a notebook already.",
+                "Choose an empty folder for the invented season, or none for a fresh one."
+            );
         var clock = new SeasonClock(new DateTimeOffset(2025, 2, 7, 9, 0, 0, TimeSpan.Zero));
         await using var desk = await Desk.OpenAsync(folder, clock, cancel);
         progress("the pantry");
         await StockAsync(desk, cancel);
         var jars = Table("season-jars.csv").ToLookup(line => line["pot"]);
-        foreach (var line in Table("season-pots.csv").Where(line => only?.Contains(line["letters"]) ?? true).OrderBy(line => line["made"], StringComparer.Ordinal))
+        foreach (
+            var line in Table("season-pots.csv")
+                .Where(line => only?.Contains(line["letters"]) ?? true)
+                .OrderBy(line => line["made"], StringComparer.Ordinal)
+        )
         {
             progress($"a pot of {line["plant"]}");
             await PotAsync(desk, clock, line, jars, cancel);
-            if (line["recipe"].Length > 0) await BottleAsync(desk, clock, line, cancel);
+            if (line["recipe"].Length > 0)
+                await BottleAsync(desk, clock, line, cancel);
         }
     }
 
     private static async Task StockAsync(IServiceProvider desk, CancellationToken cancel)
     {
-        await DoAsync<StockCommon, int>(desk, stock => stock.HandleAsync(
-            ["alum", "iron sulfate", "bicarbonate of soda", "soda ash", "citric acid", "white vinegar 5 %", "chalk", "tap water", "rain water", "gum arabic powder", "whole cloves", "clove oil", "sodium benzoate", "bottle 30 ml"],
-            cancel));
-        var paper = await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
-            null,
-            new SaveMaterial.Form { Name = Paper, Kind = nameof(MaterialKind.Paper), PaperKind = nameof(PaperKind.Natural), Note = "chalk-buffered, surface pH about 8" },
-            cancel));
-        await DoAsync<MeasurePaper, Guid>(desk, measure => measure.ByInstrumentAsync(paper, new MeasurePaper.Figures { Lab = "96.1 -0.4 2.6", Illuminant = "D50", Uncertainty = "0.6" }, cancel));
-        await DoAsync<NotebookSettings, Guid>(desk, settings => settings.SaveAsync(new NotebookSettings.Form { Maker = "Maren Ostrick (invented)", Place = "Tidewrack Loft, Saltmarl (invented)", Currency = "u" }, cancel));
+        await DoAsync<StockCommon, int>(
+            desk,
+            stock =>
+                stock.HandleAsync(
+                    [
+                        "alum",
+                        "iron sulfate",
+                        "bicarbonate of soda",
+                        "soda ash",
+                        "citric acid",
+                        "white vinegar 5 %",
+                        "chalk",
+                        "tap water",
+                        "rain water",
+                        "gum arabic powder",
+                        "whole cloves",
+                        "clove oil",
+                        "sodium benzoate",
+                        "bottle 30 ml",
+                    ],
+                    cancel
+                )
+        );
+        var paper = await DoAsync<SaveMaterial, Guid>(
+            desk,
+            save =>
+                save.HandleAsync(
+                    null,
+                    new SaveMaterial.Form
+                    {
+                        Name = Paper,
+                        Kind = nameof(MaterialKind.Paper),
+                        PaperKind = nameof(PaperKind.Natural),
+                        Note = "chalk-buffered, surface pH about 8",
+                    },
+                    cancel
+                )
+        );
+        await DoAsync<MeasurePaper, Guid>(
+            desk,
+            measure =>
+                measure.ByInstrumentAsync(
+                    paper,
+                    new MeasurePaper.Figures
+                    {
+                        Lab = "96.1 -0.4 2.6",
+                        Illuminant = "D50",
+                        Uncertainty = "0.6",
+                    },
+                    cancel
+                )
+        );
+        await DoAsync<NotebookSettings, Guid>(
+            desk,
+            settings =>
+                settings.SaveAsync(
+                    new NotebookSettings.Form
+                    {
+                        Maker = "Maren Ostrick (invented)",
+                        Place = "Tidewrack Loft, Saltmarl (invented)",
+                        Currency = "u",
+                    },
+                    cancel
+                )
+        );
     }
 
-    private static async Task PotAsync(ServiceProvider desk, SeasonClock clock, IReadOnlyDictionary<string, string> line, ILookup<string, IReadOnlyDictionary<string, string>> jars, CancellationToken cancel)
+    private static async Task PotAsync(
+        ServiceProvider desk,
+        SeasonClock clock,
+        IReadOnlyDictionary<string, string> line,
+        ILookup<string, IReadOnlyDictionary<string, string>> jars,
+        CancellationToken cancel
+    )
     {
         var made = DateOnly.ParseExact(line["made"], "yyyy-MM-dd", CultureInfo.InvariantCulture);
         clock.At(made, 9);
-        if (!await DoAsync<NotebookDb, bool>(desk, async db => Outcome.Of(await db.Materials.AnyAsync(one => one.Name == line["plant"], cancel))))
+        if (
+            !await DoAsync<NotebookDb, bool>(
+                desk,
+                async db => Outcome.Of(await db.Materials.AnyAsync(one => one.Name == line["plant"], cancel))
+            )
+        )
         {
-            await DoAsync<SaveMaterial, Guid>(desk, save => save.HandleAsync(
-                null, new SaveMaterial.Form { Name = line["plant"], Kind = nameof(MaterialKind.Plant), Letters = line["letters"], Caution = line["caution"] }, cancel));
+            await DoAsync<SaveMaterial, Guid>(
+                desk,
+                save =>
+                    save.HandleAsync(
+                        null,
+                        new SaveMaterial.Form
+                        {
+                            Name = line["plant"],
+                            Kind = nameof(MaterialKind.Plant),
+                            Letters = line["letters"],
+                            Caution = line["caution"],
+                        },
+                        cancel
+                    )
+            );
         }
 
-        var code = await DoAsync<StartPot, string>(desk, start => start.HandleAsync(
-            new StartPot.Form
-            {
-                Plant = line["plant"],
-                MadeOn = line["made"],
-                GatheredOn = line["gathered"],
-                Place = line["place"],
-                Permission = line["permission"],
-                Part = line["part"],
-                Condition = line["condition"],
-                PlantGrams = line["grams"],
-                Liquid = line["liquid"],
-                LiquidMl = line["ml"],
-                Vessel = line["vessel"],
-                How = line["how"],
-            },
-            cancel));
+        var code = await DoAsync<StartPot, string>(
+            desk,
+            start =>
+                start.HandleAsync(
+                    new StartPot.Form
+                    {
+                        Plant = line["plant"],
+                        MadeOn = line["made"],
+                        GatheredOn = line["gathered"],
+                        Place = line["place"],
+                        Permission = line["permission"],
+                        Part = line["part"],
+                        Condition = line["condition"],
+                        PlantGrams = line["grams"],
+                        Liquid = line["liquid"],
+                        LiquidMl = line["ml"],
+                        Vessel = line["vessel"],
+                        How = line["how"],
+                    },
+                    cancel
+                )
+        );
         clock.At(made, 11);
-        await LogAsync(desk, code, new AddToLog.Form { Kind = nameof(LogKind.Strained), Ml = line["strained"], Said = "strained through cloth" }, cancel);
+        await LogAsync(
+            desk,
+            code,
+            new AddToLog.Form
+            {
+                Kind = nameof(LogKind.Strained),
+                Ml = line["strained"],
+                Said = "strained through cloth",
+            },
+            cancel
+        );
         clock.At(made, 13);
-        if (line["reduced"].Length > 0) await LogAsync(desk, code, new AddToLog.Form { Kind = nameof(LogKind.Reduced), Ml = line["reduced"], Said = "boiled down gently" }, cancel);
+        if (line["reduced"].Length > 0)
+            await LogAsync(
+                desk,
+                code,
+                new AddToLog.Form
+                {
+                    Kind = nameof(LogKind.Reduced),
+                    Ml = line["reduced"],
+                    Said = "boiled down gently",
+                },
+                cancel
+            );
         await LogAsync(desk, code, new AddToLog.Form { Ph = line["pH"], Said = line["said"] }, cancel);
 
         var samples = jars[code].ToList();
-        if (samples.Count == 0) return;
+        if (samples.Count == 0)
+            return;
         clock.At(made.AddDays(1), 9);
-        var letter = await DoAsync<SplitPot, string>(desk, split => split.HandleAsync(
-            code, new SplitPot.Form { Jars = samples.Count.ToString(CultureInfo.InvariantCulture), VolumeMl = "20", Kind = nameof(TrialKind.Singles), Title = $"{char.ToUpperInvariant(line["plant"][0])}{line["plant"][1..]}, {samples.Count} jars" }, cancel));
+        var letter = await DoAsync<SplitPot, string>(
+            desk,
+            split =>
+                split.HandleAsync(
+                    code,
+                    new SplitPot.Form
+                    {
+                        Jars = samples.Count.ToString(CultureInfo.InvariantCulture),
+                        VolumeMl = "20",
+                        Kind = nameof(TrialKind.Singles),
+                        Title = $"{char.ToUpperInvariant(line["plant"][0])}{line["plant"][1..]}, {samples.Count} jars",
+                    },
+                    cancel
+                )
+        );
         for (var index = 0; index < samples.Count; index++)
         {
             clock.Later(TimeSpan.FromMinutes(4));
             await FillAsync(desk, code, $"{letter}{index + 1}", samples[index], cancel);
         }
 
-        await ChartAsync(desk, clock, code, letter, samples, [.. line["photos"].Split(' ').Select(Enum.Parse<SwatchState>)], made.AddDays(1), cancel);
+        await ChartAsync(
+            desk,
+            clock,
+            code,
+            letter,
+            samples,
+            [.. line["photos"].Split(' ').Select(Enum.Parse<SwatchState>)],
+            made.AddDays(1),
+            cancel
+        );
     }
 
-    private static async Task FillAsync(IServiceProvider desk, string code, string jar, IReadOnlyDictionary<string, string> sample, CancellationToken cancel)
+    private static async Task FillAsync(
+        IServiceProvider desk,
+        string code,
+        string jar,
+        IReadOnlyDictionary<string, string> sample,
+        CancellationToken cancel
+    )
     {
         foreach (var addition in sample["additions"].Split(" + ", StringSplitOptions.RemoveEmptyEntries))
         {
             var parts = addition.Split('=');
-            var material = await DoAsync<NotebookDb, Guid>(desk, async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == parts[0] && one.WithdrawnAt == null, cancel)).Id));
-            await DoAsync<AddToSample, Guid>(desk, add => add.HandleAsync(code, jar, new AddToSample.Form { Material = material.ToString(), Amount = parts[1] }, cancel));
+            var material = await DoAsync<NotebookDb, Guid>(
+                desk,
+                async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == parts[0] && one.WithdrawnAt == null, cancel)).Id)
+            );
+            await DoAsync<AddToSample, Guid>(
+                desk,
+                add => add.HandleAsync(code, jar, new AddToSample.Form { Material = material.ToString(), Amount = parts[1] }, cancel)
+            );
         }
 
         var ph = sample["additions"].Length > 0 ? sample["pH"] : null;
         if (ph is not null || sample["said"].Length > 0)
-            await DoAsync<AddToSample, Guid>(desk, add => add.NoteAsync(code, jar, new AddToSample.Seen { Ph = ph, Said = sample["said"] }, cancel));
+            await DoAsync<AddToSample, Guid>(
+                desk,
+                add => add.NoteAsync(code, jar, new AddToSample.Seen { Ph = ph, Said = sample["said"] }, cancel)
+            );
     }
 
-    private static async Task ChartAsync(ServiceProvider desk, SeasonClock clock, string code, string letter, List<IReadOnlyDictionary<string, string>> samples, IReadOnlyList<SwatchState> states, DateOnly painted, CancellationToken cancel)
+    private static async Task ChartAsync(
+        ServiceProvider desk,
+        SeasonClock clock,
+        string code,
+        string letter,
+        List<IReadOnlyDictionary<string, string>> samples,
+        IReadOnlyList<SwatchState> states,
+        DateOnly painted,
+        CancellationToken cancel
+    )
     {
-        var paper = await DoAsync<NotebookDb, Guid>(desk, async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == Paper, cancel)).Id));
-        var chart = await DoAsync<StartChart, string>(desk, start => start.HandleAsync(code, letter, new StartChart.Form { Page = "A5", Paper = paper.ToString() }, cancel));
+        var paper = await DoAsync<NotebookDb, Guid>(
+            desk,
+            async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == Paper, cancel)).Id)
+        );
+        var chart = await DoAsync<StartChart, string>(
+            desk,
+            start => start.HandleAsync(code, letter, new StartChart.Form { Page = "A5", Paper = paper.ToString() }, cancel)
+        );
         var number = int.Parse(chart.AsSpan(1), CultureInfo.InvariantCulture);
         foreach (var state in states)
         {
             clock.At(state == SwatchState.Aged ? painted.AddDays(7) : painted, state == SwatchState.Wet ? 15 : 17);
-            var picture = await DoAsync<NotebookDb, byte[]>(desk, async db =>
-            {
-                var entry = await db.Charts.AsNoTracking().SingleAsync(one => one.Number == number, cancel);
-                var cells = await db.Swatches.AsNoTracking().Where(swatch => swatch.ChartId == entry.Id).OrderBy(swatch => swatch.Id).Select(swatch => swatch.Cell).ToListAsync(cancel);
-                return Outcome.Of(SheetPicture.Draw(ChartSheet.LayoutOf(entry), new SheetShot
+            var picture = await DoAsync<NotebookDb, byte[]>(
+                desk,
+                async db =>
                 {
-                    Paint = cells.Select((cell, index) => (cell, Colour: ColourOf(samples[index], state))).ToDictionary(one => one.cell, one => one.Colour),
-                    Paper = Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50)),
-                    Seed = (10 * number) + (int)state,
-                    Shade = state == SwatchState.Wet ? 0.8 : 0.68,
-                }));
-            });
-            await DoAsync<SendPhoto, SendPhoto.Sent>(desk, send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel));
+                    var entry = await db.Charts.AsNoTracking().SingleAsync(one => one.Number == number, cancel);
+                    var cells = await db
+                        .Swatches.AsNoTracking()
+                        .Where(swatch => swatch.ChartId == entry.Id)
+                        .OrderBy(swatch => swatch.Id)
+                        .Select(swatch => swatch.Cell)
+                        .ToListAsync(cancel);
+                    return Outcome.Of(
+                        SheetPicture.Draw(
+                            ChartSheet.LayoutOf(entry),
+                            new SheetShot
+                            {
+                                Paint = cells
+                                    .Select((cell, index) => (cell, Colour: ColourOf(samples[index], state)))
+                                    .ToDictionary(one => one.cell, one => one.Colour),
+                                Paper = Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50)),
+                                Seed = (10 * number) + (int)state,
+                                Shade = state == SwatchState.Wet ? 0.8 : 0.68,
+                            }
+                        )
+                    );
+                }
+            );
+            await DoAsync<SendPhoto, SendPhoto.Sent>(
+                desk,
+                send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel)
+            );
         }
 
-        if (number == 1) await LightAsync(desk, clock, number, samples, painted, cancel);
+        if (number == 1)
+            await LightAsync(desk, clock, number, samples, painted, cancel);
     }
 
     // What a month in the window did to the first chart, of which the right halves were covered, and two squares under a borrowed instrument.
-    private static async Task LightAsync(ServiceProvider desk, SeasonClock clock, int number, List<IReadOnlyDictionary<string, string>> samples, DateOnly painted, CancellationToken cancel)
+    private static async Task LightAsync(
+        ServiceProvider desk,
+        SeasonClock clock,
+        int number,
+        List<IReadOnlyDictionary<string, string>> samples,
+        DateOnly painted,
+        CancellationToken cancel
+    )
     {
         clock.At(painted.AddDays(2), 11);
-        var cells = await DoAsync<NotebookDb, List<string>>(desk, async db => Outcome.Of(await (from swatch in db.Swatches join chart in db.Charts on swatch.ChartId equals chart.Id where chart.Number == number orderby swatch.Id select swatch.Cell).ToListAsync(cancel)));
-        await DoAsync<AddInstrumentReadings, int>(desk, add => add.HandleAsync(
-            number,
-            new AddInstrumentReadings.Form
-            {
-                State = nameof(SwatchState.Dry),
-                Illuminant = "D65",
-                With = "a borrowed spectrophotometer (invented)",
-                Values = cells.Take(2).Select((cell, index) => (cell, Lab: Lab.FromXyz(ColourOf(samples[index], SwatchState.Dry)))).ToDictionary(one => one.cell, one => FormattableString.Invariant($"{one.Lab.L + 0.3:0.0} {one.Lab.A - 0.2:0.0} {one.Lab.B + 0.3:0.0}")),
-            },
-            cancel));
+        var cells = await DoAsync<NotebookDb, List<string>>(
+            desk,
+            async db =>
+                Outcome.Of(
+                    await (
+                        from swatch in db.Swatches
+                        join chart in db.Charts on swatch.ChartId equals chart.Id
+                        where chart.Number == number
+                        orderby swatch.Id
+                        select swatch.Cell
+                    ).ToListAsync(cancel)
+                )
+        );
+        await DoAsync<AddInstrumentReadings, int>(
+            desk,
+            add =>
+                add.HandleAsync(
+                    number,
+                    new AddInstrumentReadings.Form
+                    {
+                        State = nameof(SwatchState.Dry),
+                        Illuminant = "D65",
+                        With = "a borrowed spectrophotometer (invented)",
+                        Values = cells
+                            .Take(2)
+                            .Select((cell, index) => (cell, Lab: Lab.FromXyz(ColourOf(samples[index], SwatchState.Dry))))
+                            .ToDictionary(
+                                one => one.cell,
+                                one => FormattableString.Invariant($"{one.Lab.L + 0.3:0.0} {one.Lab.A - 0.2:0.0} {one.Lab.B + 0.3:0.0}")
+                            ),
+                    },
+                    cancel
+                )
+        );
         clock.At(painted.AddDays(30), 12);
-        var picture = await DoAsync<NotebookDb, byte[]>(desk, async db =>
-        {
-            var layout = ChartSheet.LayoutOf(await db.Charts.AsNoTracking().SingleAsync(one => one.Number == number, cancel));
-            var paint = new Dictionary<string, Xyz>();
-            foreach (var (cell, index) in cells.Select((cell, index) => (cell, index)))
+        var picture = await DoAsync<NotebookDb, byte[]>(
+            desk,
+            async db =>
             {
-                var kept = Lab.FromXyz(ColourOf(samples[index], SwatchState.Dry));
-                paint[cell] = kept.ToXyz();
-                paint[$"{cell} open"] = new Lab(kept.L + ((95 - kept.L) * 0.12), kept.A * 0.8, kept.B * 0.85).ToXyz();
-            }
+                var layout = ChartSheet.LayoutOf(await db.Charts.AsNoTracking().SingleAsync(one => one.Number == number, cancel));
+                var paint = new Dictionary<string, Xyz>();
+                foreach (var (cell, index) in cells.Select((cell, index) => (cell, index)))
+                {
+                    var kept = Lab.FromXyz(ColourOf(samples[index], SwatchState.Dry));
+                    paint[cell] = kept.ToXyz();
+                    paint[$"{cell} open"] = new Lab(kept.L + ((95 - kept.L) * 0.12), kept.A * 0.8, kept.B * 0.85).ToXyz();
+                }
 
-            var halves = layout.Cells.SelectMany(cell =>
-            {
-                double left = cell.PolygonMm[0].X, top = cell.PolygonMm[0].Y, right = cell.PolygonMm[2].X, bottom = cell.PolygonMm[2].Y, x = (left + right) / 2;
-                return (SheetCell[])[new($"{cell.Id} open", [new(left, top), new(x, top), new(x, bottom), new(left, bottom)]), new(cell.Id, [new(x, top), new(right, top), new(right, bottom), new(x, bottom)])];
-            });
-            return Outcome.Of(SheetPicture.Draw(layout with { Cells = [.. halves] }, new SheetShot { Paint = paint, Paper = Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50)), Seed = (10 * number) + 9, Shade = 0.75 }));
-        });
-        await DoAsync<SendPhoto, SendPhoto.Sent>(desk, send => send.HandleAsync(
-            number, picture, new SendPhoto.Form { State = nameof(SwatchState.Exposed), Covered = nameof(CoveredHalf.Right), ExposedHours = "150", ExposedTo = "south window, behind glass" }, cancel));
+                var halves = layout.Cells.SelectMany(cell =>
+                {
+                    double left = cell.PolygonMm[0].X,
+                        top = cell.PolygonMm[0].Y,
+                        right = cell.PolygonMm[2].X,
+                        bottom = cell.PolygonMm[2].Y,
+                        x = (left + right) / 2;
+                    return (SheetCell[])
+                        [
+                            new($"{cell.Id} open", [new(left, top), new(x, top), new(x, bottom), new(left, bottom)]),
+                            new(cell.Id, [new(x, top), new(right, top), new(right, bottom), new(x, bottom)]),
+                        ];
+                });
+                return Outcome.Of(
+                    SheetPicture.Draw(
+                        layout with
+                        {
+                            Cells = [.. halves],
+                        },
+                        new SheetShot
+                        {
+                            Paint = paint,
+                            Paper = Adaptation.FromD50(new Lab(96.1, -0.4, 2.6).ToXyz(WhitePoint.D50)),
+                            Seed = (10 * number) + 9,
+                            Shade = 0.75,
+                        }
+                    )
+                );
+            }
+        );
+        await DoAsync<SendPhoto, SendPhoto.Sent>(
+            desk,
+            send =>
+                send.HandleAsync(
+                    number,
+                    picture,
+                    new SendPhoto.Form
+                    {
+                        State = nameof(SwatchState.Exposed),
+                        Covered = nameof(CoveredHalf.Right),
+                        ExposedHours = "150",
+                        ExposedTo = "south window, behind glass",
+                    },
+                    cancel
+                )
+        );
     }
 
-    private static async Task BottleAsync(ServiceProvider desk, SeasonClock clock, IReadOnlyDictionary<string, string> line, CancellationToken cancel)
+    private static async Task BottleAsync(
+        ServiceProvider desk,
+        SeasonClock clock,
+        IReadOnlyDictionary<string, string> line,
+        CancellationToken cancel
+    )
     {
         var made = DateOnly.ParseExact(line["bottled"], "yyyy-MM-dd", CultureInfo.InvariantCulture);
         clock.At(made, 10);
-        var (pot, swatch, container) = await DoAsync<NotebookDb, (string, Guid, Guid)>(desk, async db =>
-        {
-            var found = await (from one in db.Swatches
-                               join sample in db.Samples on one.SampleId equals sample.Id
-                               join source in db.Pots on sample.PotId equals source.Id
-                               where sample.Jar == line["jar"] && source.Code.StartsWith(line["letters"])
-                               select new { Pot = source.Code, Swatch = one.Id }).SingleAsync(cancel);
-            return Outcome.Of((found.Pot, found.Swatch, (await db.Materials.SingleAsync(one => one.Name == "bottle 30 ml", cancel)).Id));
-        });
-        var recipe = await DoAsync<KeepRecipe, string>(desk, keep => keep.HandleAsync(
-            new KeepRecipe.Form { Swatch = swatch.ToString(), Name = line["recipe"], KeepMonths = "12", Caution = line["label"] }, cancel));
-        var batch = await DoAsync<StartBatch, string>(desk, start => start.HandleAsync(
-            recipe, new StartBatch.Form { Volume = line["batch"], Pot = pot, MadeOn = line["bottled"] }, cancel));
+        var (pot, swatch, container) = await DoAsync<NotebookDb, (string, Guid, Guid)>(
+            desk,
+            async db =>
+            {
+                var found = await (
+                    from one in db.Swatches
+                    join sample in db.Samples on one.SampleId equals sample.Id
+                    join source in db.Pots on sample.PotId equals source.Id
+                    where sample.Jar == line["jar"] && source.Code.StartsWith(line["letters"])
+                    select new { Pot = source.Code, Swatch = one.Id }
+                ).SingleAsync(cancel);
+                return Outcome.Of(
+                    (found.Pot, found.Swatch, (await db.Materials.SingleAsync(one => one.Name == "bottle 30 ml", cancel)).Id)
+                );
+            }
+        );
+        var recipe = await DoAsync<KeepRecipe, string>(
+            desk,
+            keep =>
+                keep.HandleAsync(
+                    new KeepRecipe.Form
+                    {
+                        Swatch = swatch.ToString(),
+                        Name = line["recipe"],
+                        KeepMonths = "12",
+                        Caution = line["label"],
+                    },
+                    cancel
+                )
+        );
+        var batch = await DoAsync<StartBatch, string>(
+            desk,
+            start =>
+                start.HandleAsync(
+                    recipe,
+                    new StartBatch.Form
+                    {
+                        Volume = line["batch"],
+                        Pot = pot,
+                        MadeOn = line["bottled"],
+                    },
+                    cancel
+                )
+        );
         clock.At(made, 12);
-        await DoAsync<FillBottles, int>(desk, fill => fill.HandleAsync(
-            batch, new FillBottles.Form { Container = container.ToString(), FillMl = "29", FilledOn = line["bottled"], Place = "cool shelf (invented)" }, cancel));
+        await DoAsync<FillBottles, int>(
+            desk,
+            fill =>
+                fill.HandleAsync(
+                    batch,
+                    new FillBottles.Form
+                    {
+                        Container = container.ToString(),
+                        FillMl = "29",
+                        FilledOn = line["bottled"],
+                        Place = "cool shelf (invented)",
+                    },
+                    cancel
+                )
+        );
     }
 
     // Wet washes are invented from the dry ones: a little darker and stronger, as wet paint mostly is.
@@ -210,7 +520,8 @@ public static class MakeSeason
     {
         var which = state == SwatchState.Aged ? "later" : "dry";
         var lab = new Lab(Number(sample[$"{which}L"]), Number(sample[$"{which}A"]), Number(sample[$"{which}B"]));
-        if (state == SwatchState.Wet) lab = new Lab(Math.Max(8, lab.L - 5), (lab.A * 1.15) + 2, lab.B * 1.1);
+        if (state == SwatchState.Wet)
+            lab = new Lab(Math.Max(8, lab.L - 5), (lab.A * 1.15) + 2, lab.B * 1.1);
         return Adaptation.FromD50(lab.ToXyz(WhitePoint.D50));
     }
 
@@ -231,16 +542,21 @@ public static class MakeSeason
 
     private static List<IReadOnlyDictionary<string, string>> Table(string name)
     {
-        using var stream = typeof(MakeSeason).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"The season's table {name} is not in the program.");
+        using var stream =
+            typeof(MakeSeason).Assembly.GetManifestResourceStream(name)
+            ?? throw new InvalidOperationException($"The season's table {name} is not in the program.");
         using var reader = new StreamReader(stream);
         List<string>? head = null;
         var rows = new List<IReadOnlyDictionary<string, string>>();
         while (reader.ReadLine() is { } line)
         {
-            if (line.Length == 0 || line[0] == '#') continue;
+            if (line.Length == 0 || line[0] == '#')
+                continue;
             var cells = Cells(line);
-            if (head is null) head = cells;
-            else rows.Add(head.Zip(cells).ToDictionary(pair => pair.First, pair => pair.Second));
+            if (head is null)
+                head = cells;
+            else
+                rows.Add(head.Zip(cells).ToDictionary(pair => pair.First, pair => pair.Second));
         }
 
         return rows;
@@ -253,13 +569,15 @@ public static class MakeSeason
         var quoted = false;
         foreach (var letter in line)
         {
-            if (letter == '"') quoted = !quoted;
+            if (letter == '"')
+                quoted = !quoted;
             else if (letter == ',' && !quoted)
             {
                 cells.Add(cell.ToString());
                 cell.Clear();
             }
-            else cell.Append(letter);
+            else
+                cell.Append(letter);
         }
 
         cells.Add(cell.ToString());

@@ -23,29 +23,40 @@ public sealed class CompareStrength : IUseCase
         var entered = new Entered();
         var bare = ReadDrops.Paper(entered, paper);
         var table = CsvText.Read("drops", csv, ["l", "a", "b"], ["liquor", "name", "wash", "u95"]);
-        if (!table.TryGet(out var rows)) return Outcome.Refused<Answer>([.. entered.Problems, .. table.Problems]);
+        if (!table.TryGet(out var rows))
+            return Outcome.Refused<Answer>([.. entered.Problems, .. table.Problems]);
         var problems = new List<Problem>();
         var painted = ReadDrops.Painted(rows, problems);
         var known = yields.Select(text => Yield(entered, text)).OfType<(string Liquor, double Ml, double Grams)>().ToList();
-        if (!entered.Sound || problems.Count > 0) return Outcome.Refused<Answer>([.. entered.Problems, .. problems]);
+        if (!entered.Sound || problems.Count > 0)
+            return Outcome.Refused<Answer>([.. entered.Problems, .. problems]);
 
-        var groups = painted.GroupBy(one => one.Liquor ?? "the liquor").Select(group => (Name: group.Key, Drops: group.Select(one => one.Painted).ToList())).ToList();
+        var groups = painted
+            .GroupBy(one => one.Liquor ?? "the liquor")
+            .Select(group => (Name: group.Key, Drops: group.Select(one => one.Painted).ToList()))
+            .ToList();
         var lines = new List<Line>();
         var remarks = new List<string>();
         foreach (var (name, drops) in groups)
         {
-            double? PerGram(LiquorStrength strength) => known.Where(one => one.Liquor == name).Select(one => (double?)(ColourSums.Units(strength.Strength, one.Ml) / one.Grams)).FirstOrDefault();
+            double? PerGram(LiquorStrength strength) =>
+                known
+                    .Where(one => one.Liquor == name)
+                    .Select(one => (double?)(ColourSums.Units(strength.Strength, one.Ml) / one.Grams))
+                    .FirstOrDefault();
             if (lines.Count == 0)
             {
                 var own = LiquorStrength.Of(drops, bare);
-                if (!own.TryGet(out var first)) return Outcome.Refused<Answer>(own.Problems);
+                if (!own.TryGet(out var first))
+                    return Outcome.Refused<Answer>(own.Problems);
                 lines.Add(new(name, first, 1, 0, PerGram(first)));
                 remarks.AddRange(first.Remarks);
                 continue;
             }
 
             var compared = LiquorStrength.Compare(drops, groups[0].Drops, bare);
-            if (!compared.TryGet(out var ratio)) return Outcome.Refused<Answer>(compared.Problems);
+            if (!compared.TryGet(out var ratio))
+                return Outcome.Refused<Answer>(compared.Problems);
             lines.Add(new(name, ratio.First, ratio.Ratio, ratio.Uncertainty, PerGram(ratio.First)));
             remarks.AddRange(ratio.Remarks.Except(remarks).ToList());
         }
@@ -65,6 +76,8 @@ public sealed class CompareStrength : IUseCase
             return null;
         }
 
-        return entered.Millilitres("yield", parts[0]) is { } ml && entered.Grams("yield", parts[1]) is { } grams and > 0 ? (name, ml, grams) : null;
+        return entered.Millilitres("yield", parts[0]) is { } ml && entered.Grams("yield", parts[1]) is { } grams and > 0
+            ? (name, ml, grams)
+            : null;
     }
 }

@@ -29,7 +29,8 @@ public sealed class ExpectFurtherRuns : IUseCase
         double Needed(string field, string? text, string name)
         {
             var value = entered.Millilitres(field, text);
-            if (value is null && !entered.Problems.Any(problem => problem.Field == field)) entered.Refuse(field, $"{name} is missing.", "Give a volume, such as 600 ml.");
+            if (value is null && !entered.Problems.Any(problem => problem.Field == field))
+                entered.Refuse(field, $"{name} is missing.", "Give a volume, such as 600 ml.");
             return value ?? 0;
         }
 
@@ -41,7 +42,15 @@ public sealed class ExpectFurtherRuns : IUseCase
         var plant = entered.OptionalNumber("plant-price", form.PlantPrice, "money", 0, 1e6, "4");
         var heat = entered.OptionalNumber("heat-price", form.HeatPrice, "money a kilowatt-hour", 0, 1000, "0.3");
         return entered.Sound
-            ? ColourSums.Further(outMl, held, water, released / 100, 3, new BoilOffRate(rate, 0.75 * rate, 1.3 * rate, 0), plant is { } a && heat is { } b ? new RunPrices(a, b) : null)
+            ? ColourSums.Further(
+                outMl,
+                held,
+                water,
+                released / 100,
+                3,
+                new BoilOffRate(rate, 0.75 * rate, 1.3 * rate, 0),
+                plant is { } a && heat is { } b ? new RunPrices(a, b) : null
+            )
             : Outcome.Refused<IReadOnlyList<FurtherRun>>(entered.Problems);
     }
 }

@@ -51,7 +51,9 @@ public sealed class PlanPot : IUseCase
     {
         var entered = new Entered();
         var plant = entered.Words("plant", form.Plant, "The plant", 80);
-        var bottles = string.IsNullOrWhiteSpace(form.Bottles) ? 0 : entered.Whole("bottles", form.Bottles, "How many bottles", 0, 100_000, 40);
+        var bottles = string.IsNullOrWhiteSpace(form.Bottles)
+            ? 0
+            : entered.Whole("bottles", form.Bottles, "How many bottles", 0, 100_000, 40);
         var fill = entered.Millilitres("fill", form.Fill) ?? 30;
         var liquor = entered.Millilitres("liquor", form.Liquor) ?? 0;
         var keep = entered.Millilitres("keep-back", form.KeepBack) ?? 0;
@@ -63,7 +65,9 @@ public sealed class PlanPot : IUseCase
         var pot = entered.Millilitres("pot", form.Pot);
         var onHand = entered.Grams("on-hand", form.OnHand);
         var state = string.IsNullOrWhiteSpace(form.State) ? (PlantForm?)null : entered.OneOf("state", form.State, PlantForm.Dry);
-        var colourants = string.IsNullOrWhiteSpace(form.Class) ? (ColourantClass?)null : entered.OneOf("class", form.Class, ColourantClass.Unknown);
+        var colourants = string.IsNullOrWhiteSpace(form.Class)
+            ? (ColourantClass?)null
+            : entered.OneOf("class", form.Class, ColourantClass.Unknown);
         var liquid = string.IsNullOrWhiteSpace(form.Base) ? (PotBase?)null : entered.OneOf("base", form.Base, PotBase.Water);
         var metal = entered.OneOf("metal", form.Metal, PotMetal.None);
         var rate = entered.OptionalNumber("boil-off", form.BoilOff, "litres an hour", 0.01, 20, "0.4");
@@ -71,7 +75,20 @@ public sealed class PlanPot : IUseCase
         return entered.Sound
             ? PotPlanner.Plan(
                 new PotWish(plant, bottles, fill, liquor, keep, loss / 100, additions, reduce / 100, strength),
-                new PotMeans(state, colourants, ratio, pot, null, onHand, past, rate is { } known ? new BoilOffRate(known, 0.75 * known, 1.3 * known, 0) : null, liquid, metal, spirit))
+                new PotMeans(
+                    state,
+                    colourants,
+                    ratio,
+                    pot,
+                    null,
+                    onHand,
+                    past,
+                    rate is { } known ? new BoilOffRate(known, 0.75 * known, 1.3 * known, 0) : null,
+                    liquid,
+                    metal,
+                    spirit
+                )
+            )
             : Outcome.Refused<PotPlan>(entered.Problems);
     }
 }

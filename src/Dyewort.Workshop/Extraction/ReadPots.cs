@@ -10,12 +10,17 @@ public static class ReadPots
     public static Outcome<IReadOnlyList<PastPot>> FromCsv(string field, string text)
     {
         var table = CsvText.Read(field, text, ["code", "plant g", "liquid ml", "strained ml"], ["strength"]);
-        if (!table.TryGet(out var rows)) return Outcome.Refused<IReadOnlyList<PastPot>>(table.Problems);
+        if (!table.TryGet(out var rows))
+            return Outcome.Refused<IReadOnlyList<PastPot>>(table.Problems);
         var pots = new List<PastPot>();
         var problems = new List<Problem>();
         foreach (var row in rows)
         {
-            if (row.Number("plant g", problems) is { } plant && row.Number("liquid ml", problems) is { } liquid && row.Number("strained ml", problems) is { } strained)
+            if (
+                row.Number("plant g", problems) is { } plant
+                && row.Number("liquid ml", problems) is { } liquid
+                && row.Number("strained ml", problems) is { } strained
+            )
                 pots.Add(new(row["code"] ?? "", plant, liquid, strained, row.OptionalNumber("strength", problems)));
         }
 

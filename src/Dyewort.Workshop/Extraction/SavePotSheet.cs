@@ -67,7 +67,8 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
     public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
     {
         var entered = new Entered();
-        if (await FindAsync(code, cancel) is not { } sheet) return Missing(code);
+        if (await FindAsync(code, cancel) is not { } sheet)
+            return Missing(code);
         sheet.Base = Choice<PotBase>(entered, nameof(form.Base), form.Base);
         sheet.SpiritPercent = entered.OptionalNumber(nameof(form.SpiritPercent), form.SpiritPercent, "% by volume", 1, 100, "40");
         sheet.Colourants = Choice<ColourantClass>(entered, nameof(form.Colourants), form.Colourants);
@@ -85,14 +86,22 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
         sheet.HardnessMgPerL = entered.OptionalNumber(nameof(form.Hardness), form.Hardness, "mg/L as chalk", 0, 1000, "210");
         sheet.AlkalinityMgPerL = entered.OptionalNumber(nameof(form.Alkalinity), form.Alkalinity, "mg/L as chalk", 0, 1000, "150");
         sheet.Strength = entered.OptionalNumber(nameof(form.Strength), form.Strength, "strength", 0.001, 20, "0.6");
-        sheet.DropPaper = string.IsNullOrWhiteSpace(form.DropPaper) ? null : entered.Take(ColourText.Parse(nameof(form.DropPaper), form.DropPaper))?.Colour;
+        sheet.DropPaper = string.IsNullOrWhiteSpace(form.DropPaper)
+            ? null
+            : entered.Take(ColourText.Parse(nameof(form.DropPaper), form.DropPaper))?.Colour;
         var repeats = entered.OptionalWords(nameof(form.Repeats), form.Repeats, 40);
         sheet.RepeatsPotId = null;
         if (repeats is not null)
         {
             var other = await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == repeats, cancel);
-            if (other is null || other.Id == sheet.PotId) entered.Refuse(nameof(form.Repeats), $"There is no other pot {repeats}.", "Type the code of the pot that this one repeats.");
-            else sheet.RepeatsPotId = other.Id;
+            if (other is null || other.Id == sheet.PotId)
+                entered.Refuse(
+                    nameof(form.Repeats),
+                    $"There is no other pot {repeats}.",
+                    "Type the code of the pot that this one repeats."
+                );
+            else
+                sheet.RepeatsPotId = other.Id;
         }
 
         return await SaveAsync(entered, code, cancel);
@@ -101,7 +110,8 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
     public async Task<Outcome<string>> WaterAsync(string code, WaterForm form, CancellationToken cancel)
     {
         var entered = new Entered();
-        if (await FindAsync(code, cancel) is not { } sheet) return Missing(code);
+        if (await FindAsync(code, cancel) is not { } sheet)
+            return Missing(code);
         double? Ml(string field, string? text) => entered.OptionalNumber(field, text, "millilitres", 0, 1_000_000, "150");
         sheet.HoursWarm = entered.OptionalNumber(nameof(form.HoursWarm), form.HoursWarm, "hours", 0, 1000, "0.75");
         sheet.FromPlantMl = Ml(nameof(form.FromPlantMl), form.FromPlantMl);
@@ -114,7 +124,8 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
     /// <summary>Notes that the plant met the liquid now: minute 0.</summary>
     public async Task<Outcome<string>> StartAsync(string code, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } sheet) return Missing(code);
+        if (await FindAsync(code, cancel) is not { } sheet)
+            return Missing(code);
         sheet.StartedAt ??= clock.GetUtcNow();
         return await SaveAsync(new Entered(), code, cancel);
     }
@@ -122,14 +133,22 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
     private static T? Choice<T>(Entered entered, string field, string? text)
         where T : struct, Enum => string.IsNullOrWhiteSpace(text) ? null : entered.OneOf(field, text, default(T));
 
-    private static Outcome<string> Missing(string code) => Outcome.Refused<string>("Pot", $"There is no pot {code}.", "Go back to the pots.");
+    private static Outcome<string> Missing(string code) =>
+        Outcome.Refused<string>("Pot", $"There is no pot {code}.", "Go back to the pots.");
 
     private async Task<PotSheet?> FindAsync(string code, CancellationToken cancel)
     {
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot) return null;
-        if (await db.PotSheets.SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel) is { } sheet) return sheet;
+        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+            return null;
+        if (await db.PotSheets.SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel) is { } sheet)
+            return sheet;
         var now = clock.GetUtcNow();
-        sheet = new PotSheet { Id = Guid.CreateVersion7(now), WrittenAt = now, PotId = pot.Id };
+        sheet = new PotSheet
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            PotId = pot.Id,
+        };
         db.Add(sheet);
         return sheet;
     }

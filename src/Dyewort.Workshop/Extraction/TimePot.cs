@@ -22,9 +22,18 @@ public sealed class TimePot(NotebookDb db, TimeProvider clock) : IUseCase
         var entered = new Entered();
         var minutes = entered.Number(nameof(form.Minutes), form.Minutes, "How long", "minutes", 0.1, 100_000, "15");
         var name = entered.OptionalWords(nameof(form.Name), form.Name, 60) ?? "timer";
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
         var now = clock.GetUtcNow();
-        var timer = new PotTimer { Id = Guid.CreateVersion7(now), WrittenAt = now, PotId = pot.Id, Name = name, StartedAt = now, DueAt = now + TimeSpan.FromMinutes(minutes) };
+        var timer = new PotTimer
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            PotId = pot.Id,
+            Name = name,
+            StartedAt = now,
+            DueAt = now + TimeSpan.FromMinutes(minutes),
+        };
         db.Add(timer);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(timer.Id);
@@ -32,8 +41,14 @@ public sealed class TimePot(NotebookDb db, TimeProvider clock) : IUseCase
 
     public async Task<Outcome<Guid>> AnswerAsync(string code, Guid timerId, CancellationToken cancel)
     {
-        var timer = await (from one in db.PotTimers join pot in db.Pots on one.PotId equals pot.Id where pot.Code == code && one.Id == timerId select one).SingleOrDefaultAsync(cancel);
-        if (timer is null) return Outcome.Refused<Guid>("Minutes", "This timer is not in the notebook.", "Load the page again.");
+        var timer = await (
+            from one in db.PotTimers
+            join pot in db.Pots on one.PotId equals pot.Id
+            where pot.Code == code && one.Id == timerId
+            select one
+        ).SingleOrDefaultAsync(cancel);
+        if (timer is null)
+            return Outcome.Refused<Guid>("Minutes", "This timer is not in the notebook.", "Load the page again.");
         timer.AnsweredAt ??= clock.GetUtcNow();
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(timer.Id);

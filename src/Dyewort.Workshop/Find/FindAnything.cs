@@ -22,7 +22,15 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
     /// <param name="Said">The maker's words that were found.</param>
     /// <param name="Colour">Its colour.</param>
     /// <param name="De00">Distance from the colour that was asked for, CIEDE2000.</param>
-    public sealed record Hit(string Kind, string Title, string Detail, string Path, string? Said = null, Xyz? Colour = null, double? De00 = null);
+    public sealed record Hit(
+        string Kind,
+        string Title,
+        string Detail,
+        string Path,
+        string? Said = null,
+        Xyz? Colour = null,
+        double? De00 = null
+    );
 
     /// <param name="Straight">The page of the one thing that bears this code; null when the query is no code.</param>
     /// <param name="ByWords">What was found by its words.</param>
@@ -33,10 +41,14 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
     public async Task<Answer> HandleAsync(string? query, CancellationToken cancel)
     {
         var asked = (query ?? "").Trim();
-        if (asked.Length is 0 or > 200) return new(null, [], null, []);
-        if (await StraightAsync(asked, cancel) is { } path) return new(path, [], null, []);
+        if (asked.Length is 0 or > 200)
+            return new(null, [], null, []);
+        if (await StraightAsync(asked, cancel) is { } path)
+            return new(path, [], null, []);
         var words = await ByWordsAsync(asked, cancel);
-        return ColourText.Parse("q", asked).TryGet(out var wanted) ? new(null, words, wanted, await ByColourAsync(Lab.FromXyz(wanted.Colour), cancel)) : new(null, words, null, []);
+        return ColourText.Parse("q", asked).TryGet(out var wanted)
+            ? new(null, words, wanted, await ByColourAsync(Lab.FromXyz(wanted.Colour), cancel))
+            : new(null, words, null, []);
     }
 
     private async Task<string?> StraightAsync(string asked, CancellationToken cancel)
@@ -44,23 +56,35 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         if (BottleCode.Parse("q", asked).TryGet(out var read))
         {
             var code = BottleCode.ForBottle(read.Batch, read.Bottle);
-            if (await db.Bottles.AnyAsync(bottle => bottle.Code == code, cancel)) return $"/b/{code}";
+            if (await db.Bottles.AnyAsync(bottle => bottle.Code == code, cancel))
+                return $"/b/{code}";
         }
 
         var parts = asked.ToUpperInvariant().Split([' ', '/'], StringSplitOptions.RemoveEmptyEntries);
-        if (parts.Length is 0 or > 2) return null;
+        if (parts.Length is 0 or > 2)
+            return null;
         var first = parts[0];
         if (await db.Pots.Where(pot => pot.Code == first).Select(pot => (Guid?)pot.Id).SingleOrDefaultAsync(cancel) is { } potId)
         {
-            if (parts.Length == 1) return $"/pots/{first}";
+            if (parts.Length == 1)
+                return $"/pots/{first}";
             var jar = parts[1];
-            return await db.Samples.AnyAsync(sample => sample.PotId == potId && sample.Jar == jar, cancel) ? $"/pots/{first}/jars/{jar}" : null;
+            return await db.Samples.AnyAsync(sample => sample.PotId == potId && sample.Jar == jar, cancel)
+                ? $"/pots/{first}/jars/{jar}"
+                : null;
         }
 
-        if (first.Length > 1 && first[0] == 'C' && int.TryParse(first[1..], NumberStyles.None, CultureInfo.InvariantCulture, out var number) && await db.Charts.AnyAsync(chart => chart.Number == number, cancel))
+        if (
+            first.Length > 1
+            && first[0] == 'C'
+            && int.TryParse(first[1..], NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+            && await db.Charts.AnyAsync(chart => chart.Number == number, cancel)
+        )
             return $"/charts/C{number.ToString(CultureInfo.InvariantCulture)}";
-        if (parts.Length > 1) return null;
-        if (await db.Recipes.AnyAsync(recipe => recipe.Code == first, cancel)) return $"/recipes/{first}";
+        if (parts.Length > 1)
+            return null;
+        if (await db.Recipes.AnyAsync(recipe => recipe.Code == first, cancel))
+            return $"/recipes/{first}";
         return await db.Batches.AnyAsync(batch => batch.Code == first, cancel) ? $"/batches/{first}" : null;
     }
 
@@ -70,47 +94,151 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         var hits = new List<Hit>();
         var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).ToListAsync(cancel);
         var lots = await db.PlantLots.AsNoTracking().ToDictionaryAsync(lot => lot.Id, cancel);
-        var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).OrderByDescending(pot => pot.MadeOn).ToListAsync(cancel);
+        var pots = await db
+            .Pots.AsNoTracking()
+            .Where(pot => pot.WithdrawnAt == null)
+            .OrderByDescending(pot => pot.MadeOn)
+            .ToListAsync(cancel);
         var codes = pots.ToDictionary(pot => pot.Id, pot => pot.Code);
         var names = materials.ToDictionary(material => material.Id, material => material.Name);
         string Plant(Pot pot) => names.GetValueOrDefault(lots[pot.LotId].PlantId, "");
-        hits.AddRange(pots.Where(pot => Has(Plant(pot)) || Has(pot.Code)).Select(pot => new Hit("pot", pot.Code, $"{Plant(pot)}, {Day(pot.MadeOn)}", $"/pots/{pot.Code}")));
+        hits.AddRange(
+            pots.Where(pot => Has(Plant(pot)) || Has(pot.Code))
+                .Select(pot => new Hit("pot", pot.Code, $"{Plant(pot)}, {Day(pot.MadeOn)}", $"/pots/{pot.Code}"))
+        );
         hits.AddRange(pots.Where(pot => Has(pot.How)).Select(pot => new Hit("pot", pot.Code, Plant(pot), $"/pots/{pot.Code}", pot.How)));
-        hits.AddRange((await db.Recipes.AsNoTracking().Where(recipe => recipe.WithdrawnAt == null).ToListAsync(cancel))
-            .Where(recipe => Has(recipe.Name) || Has(recipe.Liquor)).Select(recipe => new Hit("recipe", recipe.Name, $"{recipe.Code}, {recipe.Liquor}", $"/recipes/{recipe.Code}", Colour: recipe.Colour)));
-        hits.AddRange((await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).ToListAsync(cancel))
-            .Where(trial => Has(trial.Title) && codes.ContainsKey(trial.PotId)).Select(trial => new Hit("trial", trial.Title, $"of pot {codes[trial.PotId]}", $"/pots/{codes[trial.PotId]}/trials/{trial.Letter}")));
-        hits.AddRange((await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToListAsync(cancel))
-            .Where(chart => Has(chart.Title)).Select(chart => new Hit("chart", chart.Code, chart.Title, $"/charts/{chart.Code}")));
-        hits.AddRange((await db.Samples.AsNoTracking().Where(sample => sample.WithdrawnAt == null && sample.Said != null).ToListAsync(cancel))
-            .Where(sample => Has(sample.Said) && codes.ContainsKey(sample.PotId)).Select(sample => new Hit("jar", sample.Jar, $"of pot {codes[sample.PotId]}", $"/pots/{codes[sample.PotId]}/jars/{sample.Jar}", sample.Said)));
-        hits.AddRange((await (from swatch in db.Swatches.AsNoTracking() join chart in db.Charts on swatch.ChartId equals chart.Id where swatch.WithdrawnAt == null && swatch.Said != null select new { swatch, chart.Number }).ToListAsync(cancel))
-            .Where(one => Has(one.swatch.Said)).Select(one => new Hit("swatch", $"C{one.Number} {one.swatch.Cell}", "on that chart", $"/charts/C{one.Number}", one.swatch.Said)));
-        hits.AddRange((await db.Bottles.AsNoTracking().Where(bottle => bottle.WithdrawnAt == null && bottle.Place != null).OrderBy(bottle => bottle.Code).ToListAsync(cancel))
-            .Where(bottle => Has(bottle.Place)).Select(bottle => new Hit("bottle", bottle.Code, $"stands: {bottle.Place}", $"/b/{bottle.Code}")));
-        hits.AddRange(materials.Where(material => Has(material.Name)).Select(material => new Hit("pantry", material.Name, material.Kind.ToString().ToLowerInvariant(), $"/pantry/{material.Id}")));
+        hits.AddRange(
+            (await db.Recipes.AsNoTracking().Where(recipe => recipe.WithdrawnAt == null).ToListAsync(cancel))
+                .Where(recipe => Has(recipe.Name) || Has(recipe.Liquor))
+                .Select(recipe => new Hit(
+                    "recipe",
+                    recipe.Name,
+                    $"{recipe.Code}, {recipe.Liquor}",
+                    $"/recipes/{recipe.Code}",
+                    Colour: recipe.Colour
+                ))
+        );
+        hits.AddRange(
+            (await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).ToListAsync(cancel))
+                .Where(trial => Has(trial.Title) && codes.ContainsKey(trial.PotId))
+                .Select(trial => new Hit(
+                    "trial",
+                    trial.Title,
+                    $"of pot {codes[trial.PotId]}",
+                    $"/pots/{codes[trial.PotId]}/trials/{trial.Letter}"
+                ))
+        );
+        hits.AddRange(
+            (await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToListAsync(cancel))
+                .Where(chart => Has(chart.Title))
+                .Select(chart => new Hit("chart", chart.Code, chart.Title, $"/charts/{chart.Code}"))
+        );
+        hits.AddRange(
+            (await db.Samples.AsNoTracking().Where(sample => sample.WithdrawnAt == null && sample.Said != null).ToListAsync(cancel))
+                .Where(sample => Has(sample.Said) && codes.ContainsKey(sample.PotId))
+                .Select(sample => new Hit(
+                    "jar",
+                    sample.Jar,
+                    $"of pot {codes[sample.PotId]}",
+                    $"/pots/{codes[sample.PotId]}/jars/{sample.Jar}",
+                    sample.Said
+                ))
+        );
+        hits.AddRange(
+            (
+                await (
+                    from swatch in db.Swatches.AsNoTracking()
+                    join chart in db.Charts on swatch.ChartId equals chart.Id
+                    where swatch.WithdrawnAt == null && swatch.Said != null
+                    select new { swatch, chart.Number }
+                ).ToListAsync(cancel)
+            )
+                .Where(one => Has(one.swatch.Said))
+                .Select(one => new Hit(
+                    "swatch",
+                    $"C{one.Number} {one.swatch.Cell}",
+                    "on that chart",
+                    $"/charts/C{one.Number}",
+                    one.swatch.Said
+                ))
+        );
+        hits.AddRange(
+            (
+                await db
+                    .Bottles.AsNoTracking()
+                    .Where(bottle => bottle.WithdrawnAt == null && bottle.Place != null)
+                    .OrderBy(bottle => bottle.Code)
+                    .ToListAsync(cancel)
+            )
+                .Where(bottle => Has(bottle.Place))
+                .Select(bottle => new Hit("bottle", bottle.Code, $"stands: {bottle.Place}", $"/b/{bottle.Code}"))
+        );
+        hits.AddRange(
+            materials
+                .Where(material => Has(material.Name))
+                .Select(material => new Hit("pantry", material.Name, material.Kind.ToString().ToLowerInvariant(), $"/pantry/{material.Id}"))
+        );
         return [.. hits.Take(Most)];
     }
 
     private async Task<IReadOnlyList<Hit>> ByColourAsync(Lab wanted, CancellationToken cancel)
     {
-        var readings = await db.Readings.AsNoTracking().Where(reading => reading.WithdrawnAt == null && reading.State != SwatchState.Wet && reading.State != SwatchState.Exposed).ToListAsync(cancel);
+        var readings = await db
+            .Readings.AsNoTracking()
+            .Where(reading => reading.WithdrawnAt == null && reading.State != SwatchState.Wet && reading.State != SwatchState.Exposed)
+            .ToListAsync(cancel);
         var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
-        var newest = readings.Where(reading => !corrected.Contains(reading.Id)).GroupBy(reading => reading.SwatchId).ToDictionary(group => group.Key, group => group.MaxBy(reading => reading.At)!);
-        var swatches = await (from swatch in db.Swatches.AsNoTracking()
-                              join chart in db.Charts on swatch.ChartId equals chart.Id
-                              join sample in db.Samples on swatch.SampleId equals sample.Id
-                              join pot in db.Pots on sample.PotId equals pot.Id
-                              where swatch.WithdrawnAt == null && chart.WithdrawnAt == null
-                              select new { swatch, chart.Number, sample.Jar, pot.Code }).ToListAsync(cancel);
-        var recipes = await db.Recipes.AsNoTracking().Where(recipe => recipe.WithdrawnAt == null && recipe.Colour != null).ToListAsync(cancel);
+        var newest = readings
+            .Where(reading => !corrected.Contains(reading.Id))
+            .GroupBy(reading => reading.SwatchId)
+            .ToDictionary(group => group.Key, group => group.MaxBy(reading => reading.At)!);
+        var swatches = await (
+            from swatch in db.Swatches.AsNoTracking()
+            join chart in db.Charts on swatch.ChartId equals chart.Id
+            join sample in db.Samples on swatch.SampleId equals sample.Id
+            join pot in db.Pots on sample.PotId equals pot.Id
+            where swatch.WithdrawnAt == null && chart.WithdrawnAt == null
+            select new
+            {
+                swatch,
+                chart.Number,
+                sample.Jar,
+                pot.Code,
+            }
+        ).ToListAsync(cancel);
+        var recipes = await db
+            .Recipes.AsNoTracking()
+            .Where(recipe => recipe.WithdrawnAt == null && recipe.Colour != null)
+            .ToListAsync(cancel);
         double Far(Xyz colour) => Difference.Ciede2000(wanted, Lab.FromXyz(colour));
         return
         [
-            .. recipes.Select(recipe => new Hit("recipe", recipe.Name, recipe.Code, $"/recipes/{recipe.Code}", null, recipe.Colour, Far(recipe.Colour!.Value)))
-                .Concat(swatches.Where(one => newest.ContainsKey(one.swatch.Id)).Select(one => new Hit(
-                    "swatch", $"C{one.Number} {one.swatch.Cell}", $"jar {one.Jar} of pot {one.Code}", $"/charts/C{one.Number}", one.swatch.Said, newest[one.swatch.Id].Colour, Far(newest[one.swatch.Id].Colour))))
-                .Where(hit => hit.De00 <= FarthestDe00).OrderBy(hit => hit.De00).Take(12),
+            .. recipes
+                .Select(recipe => new Hit(
+                    "recipe",
+                    recipe.Name,
+                    recipe.Code,
+                    $"/recipes/{recipe.Code}",
+                    null,
+                    recipe.Colour,
+                    Far(recipe.Colour!.Value)
+                ))
+                .Concat(
+                    swatches
+                        .Where(one => newest.ContainsKey(one.swatch.Id))
+                        .Select(one => new Hit(
+                            "swatch",
+                            $"C{one.Number} {one.swatch.Cell}",
+                            $"jar {one.Jar} of pot {one.Code}",
+                            $"/charts/C{one.Number}",
+                            one.swatch.Said,
+                            newest[one.swatch.Id].Colour,
+                            Far(newest[one.swatch.Id].Colour)
+                        ))
+                )
+                .Where(hit => hit.De00 <= FarthestDe00)
+                .OrderBy(hit => hit.De00)
+                .Take(12),
         ];
     }
 

@@ -47,17 +47,27 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
     {
         var front = Sheet("front", form.Front, LabelSheet.UsualFront);
         var cap = Sheet("cap", form.Cap, LabelSheet.UsualCap);
-        if (!front.TryGet(out var frontSheet) || !cap.TryGet(out var capSheet)) return Outcome.Refused<Answer>([.. front.Problems, .. cap.Problems]);
-        if (bottles.Count > MostLabels) return Outcome.Refused<Answer>("bottles", $"{bottles.Count} bottles are more than {MostLabels}.", "Print them in parts.");
-        if (bottles.GroupBy(bottle => bottle.Code, StringComparer.OrdinalIgnoreCase).FirstOrDefault(group => group.Count() > 1) is { } twice)
+        if (!front.TryGet(out var frontSheet) || !cap.TryGet(out var capSheet))
+            return Outcome.Refused<Answer>([.. front.Problems, .. cap.Problems]);
+        if (bottles.Count > MostLabels)
+            return Outcome.Refused<Answer>("bottles", $"{bottles.Count} bottles are more than {MostLabels}.", "Print them in parts.");
+        if (
+            bottles.GroupBy(bottle => bottle.Code, StringComparer.OrdinalIgnoreCase).FirstOrDefault(group => group.Count() > 1) is { } twice
+        )
             return Outcome.Refused<Answer>("bottles", $"Two bottles have the code “{twice.Key}”.", "Give every bottle a code of its own.");
         var labels = bottles.Select(LabelText.Of).ToList();
         var drawn = LabelsPdf.Draw(
-            labels, form.NoFronts ? null : frontSheet, form.NoCaps ? null : capSheet, form.Used, DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime));
+            labels,
+            form.NoFronts ? null : frontSheet,
+            form.NoCaps ? null : capSheet,
+            form.Used,
+            DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime)
+        );
         return drawn.TryGet(out var pdf) ? Outcome.Of(new Answer(pdf, labels)) : Outcome.Refused<Answer>(drawn.Problems);
     }
 
-    private static Outcome<LabelSheet> Sheet(string field, string? json, LabelSheet usual) => string.IsNullOrWhiteSpace(json) ? Outcome.Of(usual) : LabelSheet.Parse(field, json);
+    private static Outcome<LabelSheet> Sheet(string field, string? json, LabelSheet usual) =>
+        string.IsNullOrWhiteSpace(json) ? Outcome.Of(usual) : LabelSheet.Parse(field, json);
 
     private static Outcome<IReadOnlyList<LabelFacts>> Read(string? json)
     {
@@ -66,22 +76,31 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
         try
         {
             var text = (json ?? "").Trim();
-            file = text.StartsWith('[') ? new FileShape { Bottles = JsonSerializer.Deserialize<List<FileBottle?>>(text, Options) } : JsonSerializer.Deserialize<FileShape>(text, Options);
+            file = text.StartsWith('[')
+                ? new FileShape { Bottles = JsonSerializer.Deserialize<List<FileBottle?>>(text, Options) }
+                : JsonSerializer.Deserialize<FileShape>(text, Options);
         }
         catch (JsonException problem)
         {
-            return Outcome.Refused<IReadOnlyList<LabelFacts>>("bottles", $"The bottles are not readable JSON (line {problem.LineNumber + 1}).", Remedy);
+            return Outcome.Refused<IReadOnlyList<LabelFacts>>(
+                "bottles",
+                $"The bottles are not readable JSON (line {problem.LineNumber + 1}).",
+                Remedy
+            );
         }
 
-        if (file?.Bottles is not { Count: > 0 } bottles) return Outcome.Refused<IReadOnlyList<LabelFacts>>("bottles", "There is no bottle to label.", Remedy);
+        if (file?.Bottles is not { Count: > 0 } bottles)
+            return Outcome.Refused<IReadOnlyList<LabelFacts>>("bottles", "There is no bottle to label.", Remedy);
         var problems = new List<Problem>();
         var facts = new List<LabelFacts>();
         foreach (var (bottle, number) in bottles.Select((bottle, index) => (bottle, index + 1)))
         {
             var known = problems.Count;
             var fact = Facts(bottle ?? new FileBottle(), file, number, problems);
-            if (problems.Count == known) facts.Add(fact!);
-            if (problems.Count >= 5) break;
+            if (problems.Count == known)
+                facts.Add(fact!);
+            if (problems.Count >= 5)
+                break;
         }
 
         return problems.Count > 0 ? Outcome.Refused<IReadOnlyList<LabelFacts>>(problems) : Outcome.Of<IReadOnlyList<LabelFacts>>(facts);
@@ -91,32 +110,49 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
     {
         var code = (bottle.Code ?? "").Trim();
         var name = (bottle.Name ?? shared.Name ?? "").Trim();
-        if (code.Length is 0 or > 20) problems.Add(new("bottles", $"Bottle {number} has no code, or one of more than 20 signs.", "Give every bottle a short code of its own."));
-        if (name.Length is 0 or > 80) problems.Add(new("bottles", $"Bottle {number} has no name, or one of more than 80 signs.", "Give it the ink's name."));
+        if (code.Length is 0 or > 20)
+            problems.Add(
+                new("bottles", $"Bottle {number} has no code, or one of more than 20 signs.", "Give every bottle a short code of its own.")
+            );
+        if (name.Length is 0 or > 80)
+            problems.Add(new("bottles", $"Bottle {number} has no name, or one of more than 80 signs.", "Give it the ink's name."));
         var made = Day(bottle.Made ?? shared.Made, number, problems);
         var keepBy = Day(bottle.KeepBy ?? shared.KeepBy, number, problems);
         if ((bottle.KeepMonths ?? shared.KeepMonths) is { } months)
         {
-            if (months is < 1 or > 120) problems.Add(new("bottles", $"Bottle {number} cannot keep for {months} months.", "Give 1 to 120 months."));
-            else if (made is { } day) keepBy ??= Keeping.KeepBy(day, months);
+            if (months is < 1 or > 120)
+                problems.Add(new("bottles", $"Bottle {number} cannot keep for {months} months.", "Give 1 to 120 months."));
+            else if (made is { } day)
+                keepBy ??= Keeping.KeepBy(day, months);
         }
 
         Xyz? colour = null;
         if ((bottle.Colour ?? shared.Colour) is { Length: > 0 } typed)
         {
             var read = ColourText.Parse("bottles", typed);
-            if (read.TryGet(out var known)) colour = known.Colour;
-            else problems.AddRange(read.Problems);
+            if (read.TryGet(out var known))
+                colour = known.Colour;
+            else
+                problems.AddRange(read.Problems);
         }
 
         var additions = bottle.Additions ?? shared.Additions ?? [];
-        var contains = (bottle.Contains ?? shared.Contains ?? []).Concat(additions.Select(addition => addition.Name)).Where(one => !string.IsNullOrWhiteSpace(one)).Select(one => one!.Trim());
-        var steps = additions.Where(addition => !string.IsNullOrWhiteSpace(addition.Name)).Select(addition => (addition.Name!.Trim(), (addition.Amount ?? "").Trim())).ToList();
+        var contains = (bottle.Contains ?? shared.Contains ?? [])
+            .Concat(additions.Select(addition => addition.Name))
+            .Where(one => !string.IsNullOrWhiteSpace(one))
+            .Select(one => one!.Trim());
+        var steps = additions
+            .Where(addition => !string.IsNullOrWhiteSpace(addition.Name))
+            .Select(addition => (addition.Name!.Trim(), (addition.Amount ?? "").Trim()))
+            .ToList();
         return new LabelFacts
         {
             Name = name,
             Code = code,
-            Recipe = bottle.Recipe ?? shared.Recipe ?? LabelText.RecipeWords(bottle.Liquor ?? shared.Liquor, steps, bottle.Per ?? shared.Per ?? "100 ml"),
+            Recipe =
+                bottle.Recipe
+                ?? shared.Recipe
+                ?? LabelText.RecipeWords(bottle.Liquor ?? shared.Liquor, steps, bottle.Per ?? shared.Per ?? "100 ml"),
             ChartPosition = bottle.Chart ?? shared.Chart,
             Colour = colour,
             MadeOn = made,
@@ -131,8 +167,13 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
 
     private static DateOnly? Day(string? text, int number, List<Problem> problems)
     {
-        if (string.IsNullOrWhiteSpace(text)) return null;
-        if (DateOnly.TryParseExact(text.Trim(), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) && day.Year is > 1900 and < 2200) return day;
+        if (string.IsNullOrWhiteSpace(text))
+            return null;
+        if (
+            DateOnly.TryParseExact(text.Trim(), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+            && day.Year is > 1900 and < 2200
+        )
+            return day;
         problems.Add(new("bottles", $"Bottle {number}: “{text}” is not a day.", "Write year, month and day, such as 2025-10-18."));
         return null;
     }

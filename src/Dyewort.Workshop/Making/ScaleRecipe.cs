@@ -30,14 +30,17 @@ public sealed class ScaleRecipe : IUseCase
     public Outcome<Answer> Handle(Form form)
     {
         var kind = TeaspoonWords.Parse(form.Teaspoon);
-        if (!kind.TryGet(out var teaspoon)) return Outcome.Refused<Answer>(kind.Problems);
+        if (!kind.TryGet(out var teaspoon))
+            return Outcome.Refused<Answer>(kind.Problems);
         var card = RecipeCard.Parse("recipe", form.Recipe, teaspoon);
         var to = Volume.Parse("to", form.To, teaspoon);
         var step = Step(form.ScaleStep);
         if (!card.TryGet(out var recipe) || !to.TryGet(out var volume) || !step.TryGet(out var smallest))
             return Outcome.Refused<Answer>([.. card.Problems, .. to.Problems, .. step.Problems]);
         var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(recipe), volume, teaspoon);
-        return scaled.TryGet(out var answer) ? Outcome.Of(new Answer(answer, Cautions(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)) : Outcome.Refused<Answer>(scaled.Problems);
+        return scaled.TryGet(out var answer)
+            ? Outcome.Of(new Answer(answer, Cautions(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null))
+            : Outcome.Refused<Answer>(scaled.Problems);
     }
 
     /// <summary>The answer for a recipe that was scaled already, from the notebook.</summary>
@@ -51,10 +54,15 @@ public sealed class ScaleRecipe : IUseCase
 
     private static Outcome<Mass> Step(string? typed)
     {
-        if (string.IsNullOrWhiteSpace(typed)) return Outcome.Of(default(Mass));
+        if (string.IsNullOrWhiteSpace(typed))
+            return Outcome.Of(default(Mass));
         var parsed = Mass.Parse("scale", typed);
         return parsed.TryGet(out var step) && step.Grams <= 0
-            ? Outcome.Refused<Mass>("scale", "A scale cannot show steps of nothing.", "Type what its last figure counts, such as 1 g or 0.01 g.")
+            ? Outcome.Refused<Mass>(
+                "scale",
+                "A scale cannot show steps of nothing.",
+                "Type what its last figure counts, such as 1 g or 0.01 g."
+            )
             : parsed;
     }
 
@@ -67,7 +75,8 @@ public sealed class ScaleRecipe : IUseCase
                 cautions.Add($"{name}: {(hazard.SignalWord is "none" or "" ? "" : $"{hazard.SignalWord}. ")}{hazard.Caution}");
         }
 
-        if (cautions.Count > 0) cautions.Add(Hazard.GoesFirst);
+        if (cautions.Count > 0)
+            cautions.Add(Hazard.GoesFirst);
         return cautions;
     }
 }

@@ -11,12 +11,20 @@ public sealed class ListMaterials(NotebookDb db) : IUseCase
 
     public async Task<Answer> HandleAsync(CancellationToken cancel)
     {
-        var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).OrderBy(material => material.Name).ToListAsync(cancel);
+        var materials = await db
+            .Materials.AsNoTracking()
+            .Where(material => material.WithdrawnAt == null)
+            .OrderBy(material => material.Name)
+            .ToListAsync(cancel);
         var names = materials.Select(material => material.Name).ToHashSet(StringComparer.OrdinalIgnoreCase);
         return new(materials, [.. CommonMaterial.All.Where(common => !names.Contains(common.Name))]);
     }
 
     /// <summary>Those of one kind, by name.</summary>
     public async Task<IReadOnlyList<Material>> OfKindAsync(MaterialKind kind, CancellationToken cancel) =>
-        await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null && material.Kind == kind).OrderBy(material => material.Name).ToListAsync(cancel);
+        await db
+            .Materials.AsNoTracking()
+            .Where(material => material.WithdrawnAt == null && material.Kind == kind)
+            .OrderBy(material => material.Name)
+            .ToListAsync(cancel);
 }

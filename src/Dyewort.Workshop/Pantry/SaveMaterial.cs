@@ -61,32 +61,56 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         var spoon = entered.OptionalNumber(nameof(form.GramsPerTeaspoon), form.GramsPerTeaspoon, "grams", 0.05, 60, "4.8");
         var ten = entered.OptionalNumber(nameof(form.TenSpoons), form.TenSpoons, "grams", 0.5, 600, "48");
         var substance = entered.OptionalWords(nameof(form.Substance), form.Substance, longest: 80);
-        if (substance is not null) entered.Take(SubstanceCatalogue.Standard.Find(nameof(form.Substance), substance));
+        if (substance is not null)
+            entered.Take(SubstanceCatalogue.Standard.Find(nameof(form.Substance), substance));
         var piece = entered.OptionalNumber(nameof(form.GramsPerPiece), form.GramsPerPiece, "grams", 0.001, 1000, "0.08");
-        var price = entered.OptionalNumber(nameof(form.UnitPrice), form.UnitPrice, "the price of one gram, millilitre or piece", 0, 10000, "0.02");
+        var price = entered.OptionalNumber(
+            nameof(form.UnitPrice),
+            form.UnitPrice,
+            "the price of one gram, millilitre or piece",
+            0,
+            10000,
+            "0.02"
+        );
         var stock = entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250");
         var unit = entered.OptionalWords(nameof(form.StockUnit), form.StockUnit, longest: 10);
         var holds = entered.OptionalNumber(nameof(form.HoldsMl), form.HoldsMl, "millilitres", 0.1, 100_000, "30");
         var letters = entered.OptionalWords(nameof(form.Letters), form.Letters, longest: 4)?.ToUpperInvariant();
-        if (letters is not null && (letters.Length < 2 || !letters.All(char.IsAsciiLetterUpper))) entered.Refuse(nameof(form.Letters), $"“{letters}” cannot start a pot's code.", "Take two to four plain letters, such as EB.");
-        if (letters is not null && await db.Materials.AnyAsync(material => material.Letters == letters && material.Id != id, cancel)) entered.Refuse(nameof(form.Letters), $"Another plant has the letters {letters}.", "Take others.");
-        Xyz? bare = string.IsNullOrWhiteSpace(form.BareColour) ? null : entered.Take(ColourText.Parse(nameof(form.BareColour), form.BareColour))?.Colour;
-        PaperKind? paperKind = string.IsNullOrWhiteSpace(form.PaperKind) ? null : entered.OneOf(nameof(form.PaperKind), form.PaperKind, Dyewort.Readings.PaperKind.Natural);
+        if (letters is not null && (letters.Length < 2 || !letters.All(char.IsAsciiLetterUpper)))
+            entered.Refuse(nameof(form.Letters), $"“{letters}” cannot start a pot's code.", "Take two to four plain letters, such as EB.");
+        if (letters is not null && await db.Materials.AnyAsync(material => material.Letters == letters && material.Id != id, cancel))
+            entered.Refuse(nameof(form.Letters), $"Another plant has the letters {letters}.", "Take others.");
+        Xyz? bare = string.IsNullOrWhiteSpace(form.BareColour)
+            ? null
+            : entered.Take(ColourText.Parse(nameof(form.BareColour), form.BareColour))?.Colour;
+        PaperKind? paperKind = string.IsNullOrWhiteSpace(form.PaperKind)
+            ? null
+            : entered.OneOf(nameof(form.PaperKind), form.PaperKind, Dyewort.Readings.PaperKind.Natural);
         var caution = entered.OptionalWords(nameof(form.Caution), form.Caution);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         if (await db.Materials.AnyAsync(material => material.Name == name && material.WithdrawnAt == null && material.Id != id, cancel))
             entered.Refuse(nameof(form.Name), $"“{name}” is in the pantry already.", "Correct that one, or give this one another name.");
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
 
         var source = "entered here";
-        if (ten is { } weighed) (spoon, source) = (weighed / 10 * 5 / await settings.TeaspoonMlAsync(cancel), "ten level spoons weighed here");
+        if (ten is { } weighed)
+            (spoon, source) = (weighed / 10 * 5 / await settings.TeaspoonMlAsync(cancel), "ten level spoons weighed here");
         var now = clock.GetUtcNow();
         var material = id is { } known ? await db.Materials.SingleOrDefaultAsync(one => one.Id == known, cancel) : null;
         if (material is null)
         {
-            if (id is not null) return Outcome.Refused<Guid>(nameof(form.Name), "This material is not in the notebook.", "Go back to the pantry.");
-            material = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = name, Kind = kind };
-            if (kind == MaterialKind.Plant) letters ??= Codes.LettersFor(name, await LettersTakenAsync(cancel));
+            if (id is not null)
+                return Outcome.Refused<Guid>(nameof(form.Name), "This material is not in the notebook.", "Go back to the pantry.");
+            material = new Material
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                Name = name,
+                Kind = kind,
+            };
+            if (kind == MaterialKind.Plant)
+                letters ??= Codes.LettersFor(name, await LettersTakenAsync(cancel));
             db.Add(material);
         }
 
@@ -94,21 +118,28 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         material.Kind = kind;
         material.StrengthPercent = strength;
         material.Substance = substance;
-        if (material.GramsPerTeaspoon != spoon) material.GramsPerTeaspoonSource = spoon is null ? null : source;
+        if (material.GramsPerTeaspoon != spoon)
+            material.GramsPerTeaspoonSource = spoon is null ? null : source;
         material.GramsPerTeaspoon = spoon;
         material.GramsPerPiece = piece;
         material.UnitPrice = price;
         material.Stock = stock;
         material.StockUnit = unit;
         material.HoldsMl = holds;
-        if (kind == MaterialKind.Plant) material.Letters = letters ?? material.Letters;
+        if (kind == MaterialKind.Plant)
+            material.Letters = letters ?? material.Letters;
         if (kind == MaterialKind.Paper)
         {
             material.PaperKind = paperKind;
 
             // The field shows a rounded figure: posted back unchanged, it must not replace what was measured.
             if (form.BareColour?.Trim() != (material.BareColour is { } measured ? CssColour.LabText(measured) : ""))
-                (material.BareColour, material.BareUncertaintyDe00, material.BareMethod, material.BareMeasuredOn) = (bare, null, bare is null ? null : "typed", null);
+                (material.BareColour, material.BareUncertaintyDe00, material.BareMethod, material.BareMeasuredOn) = (
+                    bare,
+                    null,
+                    bare is null ? null : "typed",
+                    null
+                );
         }
 
         material.Caution = caution;
@@ -118,5 +149,7 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
     }
 
     private async Task<IReadOnlySet<string>> LettersTakenAsync(CancellationToken cancel) =>
-        (await db.Materials.Where(material => material.Letters != null).Select(material => material.Letters!).ToListAsync(cancel)).ToHashSet();
+        (
+            await db.Materials.Where(material => material.Letters != null).Select(material => material.Letters!).ToListAsync(cancel)
+        ).ToHashSet();
 }

@@ -11,6 +11,13 @@ public sealed class ShowMaterial(NotebookDb db) : IUseCase
 
     public async Task<Answer?> HandleAsync(Guid id, CancellationToken cancel) =>
         await db.Materials.AsNoTracking().SingleOrDefaultAsync(material => material.Id == id, cancel) is { } material
-            ? new(material, await db.Corrections.AsNoTracking().Where(one => one.EntryId == id).OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel))
+            ? new(
+                material,
+                await db
+                    .Corrections.AsNoTracking()
+                    .Where(one => one.EntryId == id)
+                    .OrderByDescending(one => one.CorrectedAt)
+                    .ToListAsync(cancel)
+            )
             : null;
 }

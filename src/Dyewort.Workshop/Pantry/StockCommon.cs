@@ -10,25 +10,32 @@ public sealed class StockCommon(NotebookDb db, TimeProvider clock) : IUseCase
 {
     public async Task<Outcome<int>> HandleAsync(IReadOnlyList<string> names, CancellationToken cancel)
     {
-        var here = (await db.Materials.Where(material => material.WithdrawnAt == null).Select(material => material.Name).ToListAsync(cancel)).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        var chosen = CommonMaterial.All.Where(common => names.Contains(common.Name, StringComparer.OrdinalIgnoreCase) && !here.Contains(common.Name)).ToList();
-        if (chosen.Count == 0) return Outcome.Refused<int>("Names", "Nothing was chosen.", "Tick what you have at hand.");
+        var here = (
+            await db.Materials.Where(material => material.WithdrawnAt == null).Select(material => material.Name).ToListAsync(cancel)
+        ).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var chosen = CommonMaterial
+            .All.Where(common => names.Contains(common.Name, StringComparer.OrdinalIgnoreCase) && !here.Contains(common.Name))
+            .ToList();
+        if (chosen.Count == 0)
+            return Outcome.Refused<int>("Names", "Nothing was chosen.", "Tick what you have at hand.");
         var now = clock.GetUtcNow();
         foreach (var common in chosen)
         {
-            db.Add(new Material
-            {
-                Id = Guid.CreateVersion7(now),
-                WrittenAt = now,
-                Name = common.Name,
-                Kind = common.Kind,
-                Substance = common.Substance,
-                StrengthPercent = common.StrengthPercent,
-                GramsPerTeaspoon = common.GramsPerTeaspoon,
-                GramsPerTeaspoonSource = common.GramsSource,
-                Caution = common.Caution,
-                HoldsMl = common is { Kind: MaterialKind.Container } ? 30 : null,
-            });
+            db.Add(
+                new Material
+                {
+                    Id = Guid.CreateVersion7(now),
+                    WrittenAt = now,
+                    Name = common.Name,
+                    Kind = common.Kind,
+                    Substance = common.Substance,
+                    StrengthPercent = common.StrengthPercent,
+                    GramsPerTeaspoon = common.GramsPerTeaspoon,
+                    GramsPerTeaspoonSource = common.GramsSource,
+                    Caution = common.Caution,
+                    HoldsMl = common is { Kind: MaterialKind.Container } ? 30 : null,
+                }
+            );
         }
 
         await db.SaveChangesAsync(cancel);

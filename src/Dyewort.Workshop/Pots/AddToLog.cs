@@ -35,9 +35,21 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
             entered.Refuse(nameof(form.Ml), "How much there is was not said.", "Measure the liquor and type millilitres, such as 540.");
         if (entered.Sound && celsius is null && ph is null && ml is null && said is null)
             entered.Refuse(nameof(form.Said), "The line is empty.", "Say what you saw, or give a temperature, a pH or a volume.");
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
         var now = clock.GetUtcNow();
-        var entry = new PotLogEntry { Id = Guid.CreateVersion7(now), WrittenAt = now, PotId = pot.Id, At = now, Kind = kind, Celsius = celsius, Ph = ph, Ml = ml, Said = said };
+        var entry = new PotLogEntry
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            PotId = pot.Id,
+            At = now,
+            Kind = kind,
+            Celsius = celsius,
+            Ph = ph,
+            Ml = ml,
+            Said = said,
+        };
         db.Add(entry);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(entry.Id);
@@ -46,13 +58,22 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
     /// <summary>Withdraws a line that was written by mistake; it stays readable.</summary>
     public async Task<Outcome<Guid>> WithdrawAsync(string code, Guid entryId, CancellationToken cancel)
     {
-        var entry = await (from one in db.PotLog join pot in db.Pots on one.PotId equals pot.Id where pot.Code == code && one.Id == entryId select one).SingleOrDefaultAsync(cancel);
-        if (entry is null) return Outcome.Refused<Guid>("Said", "This line is not in the log.", "Load the page again.");
+        var entry = await (
+            from one in db.PotLog
+            join pot in db.Pots on one.PotId equals pot.Id
+            where pot.Code == code && one.Id == entryId
+            select one
+        ).SingleOrDefaultAsync(cancel);
+        if (entry is null)
+            return Outcome.Refused<Guid>("Said", "This line is not in the log.", "Load the page again.");
         entry.WithdrawnAt ??= clock.GetUtcNow();
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(entry.Id);
     }
 
     private static LogKind Guess(double? celsius, double? ph, double? ml) =>
-        ml is not null ? LogKind.Strained : celsius is not null ? LogKind.Temperature : ph is not null ? LogKind.Ph : LogKind.Note;
+        ml is not null ? LogKind.Strained
+        : celsius is not null ? LogKind.Temperature
+        : ph is not null ? LogKind.Ph
+        : LogKind.Note;
 }

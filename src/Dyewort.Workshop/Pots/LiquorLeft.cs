@@ -11,11 +11,19 @@ public sealed class LiquorLeft(NotebookDb db) : IUseCase
     public async Task<double?> HandleAsync(Guid potId, CancellationToken cancel)
     {
         var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == potId).ToListAsync(cancel);
-        var samples = await db.Samples.AsNoTracking().Where(sample => sample.PotId == potId && sample.WithdrawnAt == null && sample.ParentId == null).ToListAsync(cancel);
-        var batches = await (from liquor in db.BatchLiquors.AsNoTracking()
-                             join batch in db.Batches on liquor.BatchId equals batch.Id
-                             where liquor.PotId == potId && liquor.WithdrawnAt == null && batch.WithdrawnAt == null
-                             select liquor).ToListAsync(cancel);
-        return LiquorSum.LeftMl(log, samples.Select(sample => (sample.PouredAt, sample.VolumeMl)).Concat(batches.Select(liquor => (liquor.WrittenAt, liquor.Ml))));
+        var samples = await db
+            .Samples.AsNoTracking()
+            .Where(sample => sample.PotId == potId && sample.WithdrawnAt == null && sample.ParentId == null)
+            .ToListAsync(cancel);
+        var batches = await (
+            from liquor in db.BatchLiquors.AsNoTracking()
+            join batch in db.Batches on liquor.BatchId equals batch.Id
+            where liquor.PotId == potId && liquor.WithdrawnAt == null && batch.WithdrawnAt == null
+            select liquor
+        ).ToListAsync(cancel);
+        return LiquorSum.LeftMl(
+            log,
+            samples.Select(sample => (sample.PouredAt, sample.VolumeMl)).Concat(batches.Select(liquor => (liquor.WrittenAt, liquor.Ml)))
+        );
     }
 }

@@ -11,15 +11,34 @@ public sealed class ListPots(NotebookDb db) : IUseCase
 
     public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
     {
-        var pots = await (from pot in db.Pots.AsNoTracking()
-                          join lot in db.PlantLots on pot.LotId equals lot.Id
-                          join plant in db.Materials on lot.PlantId equals plant.Id
-                          where pot.WithdrawnAt == null
-                          orderby pot.MadeOn descending, pot.Id descending
-                          select new { pot, plant.Name }).ToListAsync(cancel);
+        var pots = await (
+            from pot in db.Pots.AsNoTracking()
+            join lot in db.PlantLots on pot.LotId equals lot.Id
+            join plant in db.Materials on lot.PlantId equals plant.Id
+            where pot.WithdrawnAt == null
+            orderby pot.MadeOn descending, pot.Id descending
+            select new { pot, plant.Name }
+        ).ToListAsync(cancel);
         var log = (await db.PotLog.AsNoTracking().ToListAsync(cancel)).ToLookup(entry => entry.PotId);
-        var trials = (await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).Select(trial => trial.PotId).ToListAsync(cancel)).CountBy(id => id).ToDictionary();
-        var jars = (await db.Samples.AsNoTracking().Where(sample => sample.WithdrawnAt == null).Select(sample => sample.PotId).ToListAsync(cancel)).CountBy(id => id).ToDictionary();
-        return [.. pots.Select(one => new Line(one.pot, one.Name, LiquorSum.MeasuredMl(log[one.pot.Id]), trials.GetValueOrDefault(one.pot.Id), jars.GetValueOrDefault(one.pot.Id)))];
+        var trials = (
+            await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).Select(trial => trial.PotId).ToListAsync(cancel)
+        )
+            .CountBy(id => id)
+            .ToDictionary();
+        var jars = (
+            await db.Samples.AsNoTracking().Where(sample => sample.WithdrawnAt == null).Select(sample => sample.PotId).ToListAsync(cancel)
+        )
+            .CountBy(id => id)
+            .ToDictionary();
+        return
+        [
+            .. pots.Select(one => new Line(
+                one.pot,
+                one.Name,
+                LiquorSum.MeasuredMl(log[one.pot.Id]),
+                trials.GetValueOrDefault(one.pot.Id),
+                jars.GetValueOrDefault(one.pot.Id)
+            )),
+        ];
     }
 }

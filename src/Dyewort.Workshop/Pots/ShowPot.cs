@@ -11,18 +11,37 @@ public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) :
     public sealed record TrialLine(Trial Trial, int Jars);
 
     public sealed record Answer(
-        Pot Pot, PlantLot Lot, Material Plant, IReadOnlyList<PotLogEntry> Log, double? LeftMl, IReadOnlyList<TrialLine> Trials,
-        IReadOnlyList<ThreadStep> Thread, IReadOnlyList<Correction> Corrections);
+        Pot Pot,
+        PlantLot Lot,
+        Material Plant,
+        IReadOnlyList<PotLogEntry> Log,
+        double? LeftMl,
+        IReadOnlyList<TrialLine> Trials,
+        IReadOnlyList<ThreadStep> Thread,
+        IReadOnlyList<Correction> Corrections
+    );
 
     public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
     {
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot) return null;
+        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+            return null;
         var lot = await db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == pot.LotId, cancel);
         var plant = await db.Materials.AsNoTracking().SingleAsync(one => one.Id == lot.PlantId, cancel);
         var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == pot.Id).OrderBy(entry => entry.At).ToListAsync(cancel);
-        var samples = await db.Samples.AsNoTracking().Where(sample => sample.PotId == pot.Id && sample.WithdrawnAt == null).ToListAsync(cancel);
-        var trials = await db.Trials.AsNoTracking().Where(trial => trial.PotId == pot.Id && trial.WithdrawnAt == null).OrderBy(trial => trial.Id).ToListAsync(cancel);
-        var corrections = await db.Corrections.AsNoTracking().Where(one => one.EntryId == pot.Id).OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel);
+        var samples = await db
+            .Samples.AsNoTracking()
+            .Where(sample => sample.PotId == pot.Id && sample.WithdrawnAt == null)
+            .ToListAsync(cancel);
+        var trials = await db
+            .Trials.AsNoTracking()
+            .Where(trial => trial.PotId == pot.Id && trial.WithdrawnAt == null)
+            .OrderBy(trial => trial.Id)
+            .ToListAsync(cancel);
+        var corrections = await db
+            .Corrections.AsNoTracking()
+            .Where(one => one.EntryId == pot.Id)
+            .OrderByDescending(one => one.CorrectedAt)
+            .ToListAsync(cancel);
         return new(
             pot,
             lot,
@@ -31,6 +50,7 @@ public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) :
             await left.HandleAsync(pot.Id, cancel),
             [.. trials.Select(trial => new TrialLine(trial, samples.Count(sample => sample.TrialId == trial.Id)))],
             await thread.OfPotAsync(pot.Id, cancel),
-            corrections);
+            corrections
+        );
     }
 }

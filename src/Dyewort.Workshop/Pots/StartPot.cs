@@ -52,16 +52,28 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
         var liquid = entered.OptionalWords(nameof(form.Liquid), form.Liquid, 80);
         var vessel = entered.OptionalWords(nameof(form.Vessel), form.Vessel, 80);
         var how = entered.OptionalWords(nameof(form.How), form.How);
-        if (gatheredOn > madeOn) entered.Refuse(nameof(form.GatheredOn), "The plant was gathered after the pot was made.", "Check the two days.");
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (gatheredOn > madeOn)
+            entered.Refuse(nameof(form.GatheredOn), "The plant was gathered after the pot was made.", "Check the two days.");
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
 
         var now = clock.GetUtcNow();
-        var plant = (await db.Materials.Where(material => material.Kind == MaterialKind.Plant && material.WithdrawnAt == null).ToListAsync(cancel))
-            .Find(material => string.Equals(material.Name, plantName, StringComparison.OrdinalIgnoreCase));
+        var plant = (
+            await db.Materials.Where(material => material.Kind == MaterialKind.Plant && material.WithdrawnAt == null).ToListAsync(cancel)
+        ).Find(material => string.Equals(material.Name, plantName, StringComparison.OrdinalIgnoreCase));
         if (plant is null)
         {
-            var letters = (await db.Materials.Where(material => material.Letters != null).Select(material => material.Letters!).ToListAsync(cancel)).ToHashSet();
-            plant = new Material { Id = Guid.CreateVersion7(now), WrittenAt = now, Name = plantName, Kind = MaterialKind.Plant, Letters = Codes.LettersFor(plantName, letters) };
+            var letters = (
+                await db.Materials.Where(material => material.Letters != null).Select(material => material.Letters!).ToListAsync(cancel)
+            ).ToHashSet();
+            plant = new Material
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                Name = plantName,
+                Kind = MaterialKind.Plant,
+                Letters = Codes.LettersFor(plantName, letters),
+            };
             db.Add(plant);
         }
 

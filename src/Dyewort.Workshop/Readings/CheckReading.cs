@@ -15,6 +15,8 @@ public sealed class CheckReading : IUseCase
     public Outcome<InstrumentCheck> Handle(Request request)
     {
         var file = CardFile.Parse("check", request.Instrument, "instrument's file");
-        return file.TryGet(out var instrument) ? InstrumentCheck.Of(request.Swatches, instrument) : Outcome.Refused<InstrumentCheck>(file.Problems);
+        return file.TryGet(out var instrument)
+            ? InstrumentCheck.Of(request.Swatches, instrument)
+            : Outcome.Refused<InstrumentCheck>(file.Problems);
     }
 }

@@ -18,7 +18,9 @@ public sealed class ForetellDry : IUseCase
     public IReadOnlyDictionary<string, DryForecast> Handle(Request request)
     {
         var learnt = WetToDry.Learn(request.Pairs);
-        return request.Wet.Where(swatch => swatch.Coverage > 0).ToDictionary(swatch => swatch.Id, swatch => learnt.Forecast(swatch.Lab, request.Paper, swatch.UncertaintyDe00));
+        return request
+            .Wet.Where(swatch => swatch.Coverage > 0)
+            .ToDictionary(swatch => swatch.Id, swatch => learnt.Forecast(swatch.Lab, request.Paper, swatch.UncertaintyDe00));
     }
 
     /// <summary>Pairs out of two readings of one chart as <see cref="ReadingJson"/> writes them: swatches that have the same name and carry paint in both.</summary>
@@ -33,18 +35,30 @@ public sealed class ForetellDry : IUseCase
             using var second = JsonDocument.Parse(dry);
             var paper = Three(second.RootElement.GetProperty("calibration").GetProperty("paperLab"));
             var later = Painted(second.RootElement);
-            IReadOnlyList<WetDryPair> pairs = [.. Painted(first.RootElement).Where(one => later.ContainsKey(one.Key)).Select(one => new WetDryPair(one.Value, later[one.Key], paper))];
-            return pairs.Count > 0 ? Outcome.Of(pairs) : Outcome.Refused<IReadOnlyList<WetDryPair>>("dried", "The two readings have no painted swatch in common.", Remedy);
+            IReadOnlyList<WetDryPair> pairs =
+            [
+                .. Painted(first.RootElement)
+                    .Where(one => later.ContainsKey(one.Key))
+                    .Select(one => new WetDryPair(one.Value, later[one.Key], paper)),
+            ];
+            return pairs.Count > 0
+                ? Outcome.Of(pairs)
+                : Outcome.Refused<IReadOnlyList<WetDryPair>>("dried", "The two readings have no painted swatch in common.", Remedy);
         }
-        catch (Exception problem) when (problem is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException)
+        catch (Exception problem)
+            when (problem is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or ArgumentException)
         {
             return Outcome.Refused<IReadOnlyList<WetDryPair>>("dried", "A file given as an earlier reading is none.", Remedy);
         }
     }
 
-    private static Dictionary<string, Lab> Painted(JsonElement reading) => reading.GetProperty("swatches").EnumerateArray()
-        .Where(swatch => swatch.GetProperty("coverage").GetDouble() > 0)
-        .ToDictionary(swatch => swatch.GetProperty("id").GetString() ?? "", swatch => Three(swatch.GetProperty("lab")));
+    private static Dictionary<string, Lab> Painted(JsonElement reading) =>
+        reading
+            .GetProperty("swatches")
+            .EnumerateArray()
+            .Where(swatch => swatch.GetProperty("coverage").GetDouble() > 0)
+            .ToDictionary(swatch => swatch.GetProperty("id").GetString() ?? "", swatch => Three(swatch.GetProperty("lab")));
 
-    private static Lab Three(JsonElement e) => e.GetArrayLength() == 3 ? new(e[0].GetDouble(), e[1].GetDouble(), e[2].GetDouble()) : throw new FormatException();
+    private static Lab Three(JsonElement e) =>
+        e.GetArrayLength() == 3 ? new(e[0].GetDouble(), e[1].GetDouble(), e[2].GetDouble()) : throw new FormatException();
 }

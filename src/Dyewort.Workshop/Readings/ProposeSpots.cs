@@ -10,7 +10,10 @@ namespace Dyewort.Workshop.Readings;
 /// <summary>Proposes where the swatches are on a photo of unmarked paper; the maker corrects them and reads.</summary>
 public sealed class ProposeSpots : IUseCase
 {
-    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web) { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
 
     /// <summary>The picture to look at.</summary>
     public sealed record Request
@@ -37,21 +40,44 @@ public sealed class ProposeSpots : IUseCase
     {
         /// <summary>The spots as a file that <c>dyewort read --spots</c> takes.</summary>
         public string ToJson() =>
-            "[\n" + string.Join(",\n", Spots.Select(spot => "  " + JsonSerializer.Serialize(new { id = spot.Id, polygonPx = Pairs(spot.PolygonPx), confidence = spot.Confidence }, Options))) + "\n]\n";
+            "[\n"
+            + string.Join(
+                ",\n",
+                Spots.Select(spot =>
+                    "  "
+                    + JsonSerializer.Serialize(
+                        new
+                        {
+                            id = spot.Id,
+                            polygonPx = Pairs(spot.PolygonPx),
+                            confidence = spot.Confidence,
+                        },
+                        Options
+                    )
+                )
+            )
+            + "\n]\n";
 
-        private static IEnumerable<double[]> Pairs(IReadOnlyList<PointPx> points) => points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) });
+        private static IEnumerable<double[]> Pairs(IReadOnlyList<PointPx> points) =>
+            points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) });
     }
 
     /// <summary>Looks at a photo. Finding nothing is an answer; a picture that cannot be opened is refused.</summary>
     public Outcome<Answer> Handle(Request request)
     {
         var opened = PhotoFile.Open("photo", request.Picture);
-        if (!opened.TryGet(out var photo)) return Outcome.Refused<Answer>(opened.Problems);
+        if (!opened.TryGet(out var photo))
+            return Outcome.Refused<Answer>(opened.Problems);
         using (photo)
         {
             var found = FindSwatches.In(photo);
-            var spots = found.Swatches.Where(swatch => swatch.Confidence >= request.LeastConfidence)
-                .Select((swatch, i) => new Proposal(string.Create(CultureInfo.InvariantCulture, $"s{i + 1}"), swatch.OutlinePx, swatch.Confidence)).ToList();
+            var spots = found
+                .Swatches.Where(swatch => swatch.Confidence >= request.LeastConfidence)
+                .Select(
+                    (swatch, i) =>
+                        new Proposal(string.Create(CultureInfo.InvariantCulture, $"s{i + 1}"), swatch.OutlinePx, swatch.Confidence)
+                )
+                .ToList();
             return Outcome.Of(new Answer(spots, found.PaperPx, photo.Width, photo.Height));
         }
     }

@@ -28,11 +28,16 @@ public sealed class ReadMany : IUseCase
         var outcomes = new Outcome<ReadingResult>[request.Photos.Count];
         using var buffers = new PixelBuffers();
         var how = request.How with { Buffers = buffers };
-        Parallel.For(0, outcomes.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Min(AtOnce, Environment.ProcessorCount), CancellationToken = cancel }, i =>
-        {
-            outcomes[i] = new ReadPhoto().Handle(how, request.Photos[i], answer => request.Read?.Invoke(i, answer));
-            request.Done?.Invoke(i, outcomes[i]);
-        });
+        Parallel.For(
+            0,
+            outcomes.Length,
+            new ParallelOptions { MaxDegreeOfParallelism = Math.Min(AtOnce, Environment.ProcessorCount), CancellationToken = cancel },
+            i =>
+            {
+                outcomes[i] = new ReadPhoto().Handle(how, request.Photos[i], answer => request.Read?.Invoke(i, answer));
+                request.Done?.Invoke(i, outcomes[i]);
+            }
+        );
         return outcomes;
     }
 }

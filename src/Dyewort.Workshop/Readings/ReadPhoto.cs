@@ -62,7 +62,13 @@ public sealed class ReadPhoto : IUseCase
     /// <param name="Columns">Patches along the first side.</param>
     /// <param name="Rows">Patches along the second.</param>
     /// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper (<see cref="FirstStrip.PaperId"/>).</param>
-    public sealed record Card(IReadOnlyList<CardPatch> Patches, IReadOnlyList<PointPx> Corners, int Columns, int Rows, bool IsStrip = false);
+    public sealed record Card(
+        IReadOnlyList<CardPatch> Patches,
+        IReadOnlyList<PointPx> Corners,
+        int Columns,
+        int Rows,
+        bool IsStrip = false
+    );
 
     /// <summary>Where a strip lies whose colours are not known yet.</summary>
     /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
@@ -96,17 +102,31 @@ public sealed class ReadPhoto : IUseCase
     public Outcome<Answer> Handle(Request request)
     {
         if (request.Layout is null && request.Grid is null && request.Spots.Count == 0)
-            return Outcome.Refused<Answer>("layout", "It is not known where the swatches are.", "Give the sheet's layout, or the corners and the grid, or outline each swatch.");
+            return Outcome.Refused<Answer>(
+                "layout",
+                "It is not known where the swatches are.",
+                "Give the sheet's layout, or the corners and the grid, or outline each swatch."
+            );
         if (request.Corners.Count is not (0 or 4))
-            return Outcome.Refused<Answer>("corners", $"{request.Corners.Count} corners were given.", "Give four, clockwise from the top left.");
+            return Outcome.Refused<Answer>(
+                "corners",
+                $"{request.Corners.Count} corners were given.",
+                "Give four, clockwise from the top left."
+            );
         if (request.Grid is { } size && (size.Columns is < 1 or > 26 || size.Rows is < 1 or > 99))
-            return Outcome.Refused<Answer>("grid", $"A grid of {size.Columns} × {size.Rows} cannot be read.", "Give 1 to 26 columns and 1 to 99 rows, such as 4x6.");
+            return Outcome.Refused<Answer>(
+                "grid",
+                $"A grid of {size.Columns} × {size.Rows} cannot be read.",
+                "Give 1 to 26 columns and 1 to 99 rows, such as 4x6."
+            );
         var opened = PhotoFile.Open("photo", request.Picture, buffers: request.Buffers);
-        if (!opened.TryGet(out var photo)) return Outcome.Refused<Answer>(opened.Problems);
+        if (!opened.TryGet(out var photo))
+            return Outcome.Refused<Answer>(opened.Problems);
         try
         {
             var outcome = Read(request, photo);
-            if (!outcome.TryGet(out _)) photo.Dispose();
+            if (!outcome.TryGet(out _))
+                photo.Dispose();
             return outcome;
         }
         catch
@@ -123,9 +143,11 @@ public sealed class ReadPhoto : IUseCase
     public Outcome<ReadingResult> Handle(Request request, Func<Outcome<byte[]>> bring, Action<Answer>? look = null)
     {
         var brought = bring();
-        if (!brought.TryGet(out var bytes)) return Outcome.Refused<ReadingResult>(brought.Problems);
+        if (!brought.TryGet(out var bytes))
+            return Outcome.Refused<ReadingResult>(brought.Problems);
         var read = Handle(request with { Picture = bytes });
-        if (!read.TryGet(out var answer)) return Outcome.Refused<ReadingResult>(read.Problems);
+        if (!read.TryGet(out var answer))
+            return Outcome.Refused<ReadingResult>(read.Problems);
         using (answer)
         {
             look?.Invoke(answer);
@@ -146,13 +168,15 @@ public sealed class ReadPhoto : IUseCase
             PointMm[] corners = [new(0, 0), new(layout.WidthMm, 0), new(layout.WidthMm, layout.HeightMm), new(0, layout.HeightMm)];
             if (request.Corners.Count == 4)
             {
-                if (PagePose.FromPoints(corners, request.Corners) is not { } tapped) return BadCorners();
+                if (PagePose.FromPoints(corners, request.Corners) is not { } tapped)
+                    return BadCorners();
                 pose = tapped;
             }
             else
             {
                 var page = FindPage.ByMarkers("photo", photo, layout);
-                if (!page.TryGet(out var found)) return Outcome.Refused<Answer>(page.Problems);
+                if (!page.TryGet(out var found))
+                    return Outcome.Refused<Answer>(page.Problems);
                 (pose, markers) = (found.Pose, found.Markers);
                 warnings.AddRange(found.Warnings);
                 isScan |= FindPage.IsScan(photo, pose, layout.WidthMm, layout.HeightMm);
@@ -166,8 +190,14 @@ public sealed class ReadPhoto : IUseCase
             var spots = request.Spots.Select(spot => (spot.Id, spot.PolygonPx)).ToList();
             if (request.Grid is { } grid)
             {
-                if (request.Corners.Count != 4) return Outcome.Refused<Answer>("corners", "The grid's corners are not known.", "Give its four corners, clockwise from the top left.");
-                if (GridSpots(request.Corners, grid.Columns, grid.Rows) is not { } cells) return BadCorners();
+                if (request.Corners.Count != 4)
+                    return Outcome.Refused<Answer>(
+                        "corners",
+                        "The grid's corners are not known.",
+                        "Give its four corners, clockwise from the top left."
+                    );
+                if (GridSpots(request.Corners, grid.Columns, grid.Rows) is not { } cells)
+                    return BadCorners();
                 spots.InsertRange(0, cells.Select(cell => (cell.Id, cell.PolygonPx)));
             }
 
@@ -177,9 +207,20 @@ public sealed class ReadPhoto : IUseCase
         }
 
         ShadowEdges(samples, warnings);
-        var measured = new Measured(samples.Cells, samples.Markers, photo.Colour, SampleCells.PictureMean(photo), isScan, samples.Light?.Residual ?? 0.03);
+        var measured = new Measured(
+            samples.Cells,
+            samples.Markers,
+            photo.Colour,
+            SampleCells.PictureMean(photo),
+            isScan,
+            samples.Light?.Residual ?? 0.03
+        );
         if (request.Card is not null && request.DefineStrip is not null)
-            return Outcome.Refused<Answer>("strip", "A strip cannot be defined and used in one reading.", "Define it first; then read with it.");
+            return Outcome.Refused<Answer>(
+                "strip",
+                "A strip cannot be defined and used in one reading.",
+                "Define it first; then read with it."
+            );
         var outlines = pageCorners.Count > 0 ? [pageCorners] : samples.Outlines;
         Reference? reference = null;
         IReadOnlyList<CardPatch>? defined = null;
@@ -187,43 +228,84 @@ public sealed class ReadPhoto : IUseCase
         if (request.Card is { } card)
         {
             var (known, firstPaper) = card.IsStrip ? FirstStrip.Parts(card.Patches) : (card.Patches, null);
-            var placed = card.Corners.Count == 0
-                ? FindCardPlace.ByColours(photo, known, card.Columns, card.Rows, outlines)
-                : Placed(new(card.Corners, card.Columns, card.Rows));
-            if (!placed.TryGet(out var place)) return Outcome.Refused<Answer>(placed.Problems);
+            var placed =
+                card.Corners.Count == 0
+                    ? FindCardPlace.ByColours(photo, known, card.Columns, card.Rows, outlines)
+                    : Placed(new(card.Corners, card.Columns, card.Rows));
+            if (!placed.TryGet(out var place))
+                return Outcome.Refused<Answer>(placed.Problems);
             cardCorners = place.Corners;
-            reference = new(FindCard.Patches(photo, place, known), card.IsStrip, PaperBeside(samples, place.Corners)) { FirstPaper = firstPaper };
+            reference = new(FindCard.Patches(photo, place, known), card.IsStrip, PaperBeside(samples, place.Corners))
+            {
+                FirstPaper = firstPaper,
+            };
         }
         else if (request.DefineStrip is { } strip)
         {
-            var placed = strip.Corners.Count == 0 ? FindCardPlace.ByGrid(photo, strip.Columns, strip.Rows, outlines) : Placed(new(strip.Corners, strip.Columns, strip.Rows));
-            if (!placed.TryGet(out var place)) return Outcome.Refused<Answer>(placed.Problems);
+            var placed =
+                strip.Corners.Count == 0
+                    ? FindCardPlace.ByGrid(photo, strip.Columns, strip.Rows, outlines)
+                    : Placed(new(strip.Corners, strip.Columns, strip.Rows));
+            if (!placed.TryGet(out var place))
+                return Outcome.Refused<Answer>(placed.Problems);
             cardCorners = place.Corners;
             if (PaperBeside(samples, place.Corners) is not { } beside)
-                return Outcome.Refused<Answer>("strip", "There is no bare paper in this photo to read the strip against.", "Photograph the strip beside a painted sheet.");
-            var unknown = Enumerable.Range(1, strip.Columns * strip.Rows).Select(number => new CardPatch(number.ToString(CultureInfo.InvariantCulture), new(50, 0, 0))).ToList();
+                return Outcome.Refused<Answer>(
+                    "strip",
+                    "There is no bare paper in this photo to read the strip against.",
+                    "Photograph the strip beside a painted sheet."
+                );
+            var unknown = Enumerable
+                .Range(1, strip.Columns * strip.Rows)
+                .Select(number => new CardPatch(number.ToString(CultureInfo.InvariantCulture), new(50, 0, 0)))
+                .ToList();
             var patches = FindCard.Patches(photo, place, unknown);
             defined = FirstStrip.Define(measured, request.Paper, patches, beside, request.PaperDoubt, request.PaperKind, request.Black);
             if (defined.Count - 1 < Math.Max(3, unknown.Count - 2))
-                return Outcome.Refused<Answer>("strip", $"Only {defined.Count - 1} of the strip's {unknown.Count} patches can be read.", "Make the picture darker, and keep shine off the strip.");
+                return Outcome.Refused<Answer>(
+                    "strip",
+                    $"Only {defined.Count - 1} of the strip's {unknown.Count} patches can be read.",
+                    "Make the picture darker, and keep shine off the strip."
+                );
         }
 
-        var (swatches, calibration, more) = ReadPage.Of(measured, request.Paper, reference, request.PaperDoubt, request.PaperKind, request.Black);
+        var (swatches, calibration, more) = ReadPage.Of(
+            measured,
+            request.Paper,
+            reference,
+            request.PaperDoubt,
+            request.PaperKind,
+            request.Black
+        );
         warnings.AddRange(more);
         var result = new ReadingResult(
             [.. swatches.Select((swatch, i) => swatch with { OutlinePx = samples.Outlines[i], SampledPx = samples.Sampled[i] })],
             calibration,
             pageCorners,
-            warnings) { PictureSize = (photo.Width, photo.Height), CardCornersPx = cardCorners };
+            warnings
+        )
+        {
+            PictureSize = (photo.Width, photo.Height),
+            CardCornersPx = cardCorners,
+        };
         return Outcome.Of(new Answer(result, samples, photo) { Strip = defined });
     }
 
-    private static Outcome<CardPlace> Placed(CardPlace place) => place.Corners.Count == 4
-        ? Outcome.Of(place)
-        : Outcome.Refused<CardPlace>("card-corners", "The card's corners are not known.", "Give its four outer corners, clockwise from the patch that comes first.");
+    private static Outcome<CardPlace> Placed(CardPlace place) =>
+        place.Corners.Count == 4
+            ? Outcome.Of(place)
+            : Outcome.Refused<CardPlace>(
+                "card-corners",
+                "The card's corners are not known.",
+                "Give its four outer corners, clockwise from the patch that comes first."
+            );
 
     private static Outcome<Answer> BadCorners() =>
-        Outcome.Refused<Answer>("corners", "Those four corners do not make a page.", "Give the four corners in order, clockwise from the top left.");
+        Outcome.Refused<Answer>(
+            "corners",
+            "Those four corners do not make a page.",
+            "Give the four corners in order, clockwise from the top left."
+        );
 
     /// <summary>Cells of a grid between four corners, named A1, B1 … by column letter and row number.</summary>
     /// <param name="corners">Its four corners, clockwise from the top left, upright pixels.</param>
@@ -232,7 +314,8 @@ public sealed class ReadPhoto : IUseCase
     /// <returns>Row by row; null where the corners do not make a page.</returns>
     public static IReadOnlyList<Spot>? GridSpots(IReadOnlyList<PointPx> corners, int columns, int rows)
     {
-        if (PagePose.FromPoints([new(0, 0), new(1, 0), new(1, 1), new(0, 1)], corners) is not { } pose) return null;
+        if (PagePose.FromPoints([new(0, 0), new(1, 0), new(1, 1), new(0, 1)], corners) is not { } pose)
+            return null;
         var cells = new List<Spot>();
         for (var row = 0; row < rows; row++)
         {
@@ -250,7 +333,8 @@ public sealed class ReadPhoto : IUseCase
     /// <summary>Paper of the cell that lies nearest to the card.</summary>
     private static FileRgb? PaperBeside(PageSamples samples, IReadOnlyList<PointPx> card)
     {
-        if (samples.Cells.Count == 0) return null;
+        if (samples.Cells.Count == 0)
+            return null;
         var middle = new PointPx(card.Average(p => p.X), card.Average(p => p.Y));
         var nearest = Enumerable.Range(0, samples.Cells.Count).MinBy(i => samples.Outlines[i][0].DistanceTo(middle));
         return samples.Cells[nearest].Paper;
@@ -260,6 +344,11 @@ public sealed class ReadPhoto : IUseCase
     {
         var crossed = samples.Cells.Where(cell => cell.LightStep > 0.06).Select(cell => cell.Id).ToList();
         if (crossed.Count > 0)
-            warnings.Add(new("shadow", $"A shadow's edge or a strong change of light runs across {string.Join(", ", crossed.Take(8))}{(crossed.Count > 8 ? " and others" : "")}. Move the page, the lamp or your hand."));
+            warnings.Add(
+                new(
+                    "shadow",
+                    $"A shadow's edge or a strong change of light runs across {string.Join(", ", crossed.Take(8))}{(crossed.Count > 8 ? " and others" : "")}. Move the page, the lamp or your hand."
+                )
+            );
     }
 }

@@ -17,10 +17,20 @@ internal static class TypedLab
         var parts = text.Split([' ', ',', ';', '\t', '/'], StringSplitOptions.RemoveEmptyEntries);
         var numbers = new double[3];
         var sound = parts.Length == 3;
-        for (var i = 0; sound && i < 3; i++) sound = double.TryParse(parts[i].Replace('−', '-'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out numbers[i]);
+        for (var i = 0; sound && i < 3; i++)
+            sound = double.TryParse(
+                parts[i].Replace('−', '-'),
+                NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
+                CultureInfo.InvariantCulture,
+                out numbers[i]
+            );
         if (!sound || numbers[0] is not (>= 0 and <= 110) || Math.Abs(numbers[1]) > 150 || Math.Abs(numbers[2]) > 150)
         {
-            entered.Refuse(field, $"“{(text.Length > 40 ? text[..40] + "…" : text)}” are not L*, a* and b*.", "Type three numbers with blanks between, such as 41.2 12.5 -20.1.");
+            entered.Refuse(
+                field,
+                $"“{(text.Length > 40 ? text[..40] + "…" : text)}” are not L*, a* and b*.",
+                "Type three numbers with blanks between, such as 41.2 12.5 -20.1."
+            );
             return null;
         }
 
@@ -31,8 +41,13 @@ internal static class TypedLab
     /// <summary>Reads the choice of illuminant: true for D50.</summary>
     public static bool IsD50(Entered entered, string field, string? text)
     {
-        if (text is "D50" or "D65") return text == "D50";
-        entered.Refuse(field, "It was not said for which light the figures are.", "Choose D50 or D65; the instrument says it beside the figures.");
+        if (text is "D50" or "D65")
+            return text == "D50";
+        entered.Refuse(
+            field,
+            "It was not said for which light the figures are.",
+            "Choose D50 or D65; the instrument says it beside the figures."
+        );
         return false;
     }
 }

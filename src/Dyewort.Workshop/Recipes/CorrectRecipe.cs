@@ -31,15 +31,27 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
 
     public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } recipe) return Missing(code, nameof(form.Name));
+        if (await FindAsync(code, cancel) is not { } recipe)
+            return Missing(code, nameof(form.Name));
         var entered = new Entered();
         var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 40);
-        int? months = string.IsNullOrWhiteSpace(form.KeepMonths) ? null : entered.Whole(nameof(form.KeepMonths), form.KeepMonths, "How long it keeps", 1, 120, 12);
+        int? months = string.IsNullOrWhiteSpace(form.KeepMonths)
+            ? null
+            : entered.Whole(nameof(form.KeepMonths), form.KeepMonths, "How long it keeps", 1, 120, 12);
         var caution = entered.OptionalWords(nameof(form.Caution), form.Caution, 120);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
-        if ((await db.Recipes.Where(one => one.WithdrawnAt == null && one.Id != recipe.Id).Select(one => one.Name).ToListAsync(cancel)).Contains(name, StringComparer.OrdinalIgnoreCase))
-            entered.Refuse(nameof(form.Name), $"There is a recipe called “{name}” already.", "Give this one another name, so that labels cannot be mixed up.");
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (
+            (
+                await db.Recipes.Where(one => one.WithdrawnAt == null && one.Id != recipe.Id).Select(one => one.Name).ToListAsync(cancel)
+            ).Contains(name, StringComparer.OrdinalIgnoreCase)
+        )
+            entered.Refuse(
+                nameof(form.Name),
+                $"There is a recipe called “{name}” already.",
+                "Give this one another name, so that labels cannot be mixed up."
+            );
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         (recipe.Name, recipe.KeepMonths, recipe.Caution, recipe.Note) = (name, months, caution, note);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(recipe.Code);
@@ -47,42 +59,65 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
 
     public async Task<Outcome<string>> AddLineAsync(string code, Line form, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } recipe) return Missing(code, nameof(form.Material));
+        if (await FindAsync(code, cancel) is not { } recipe)
+            return Missing(code, nameof(form.Material));
         var entered = new Entered();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var material = Guid.TryParse(form.Material, out var id) ? await db.Materials.AsNoTracking().SingleOrDefaultAsync(one => one.Id == id && one.WithdrawnAt == null, cancel) : null;
-        if (material is null) entered.Refuse(nameof(form.Material), "What goes in was not chosen.", "Choose a material; what is not there, write into the pantry first.");
+        var material = Guid.TryParse(form.Material, out var id)
+            ? await db.Materials.AsNoTracking().SingleOrDefaultAsync(one => one.Id == id && one.WithdrawnAt == null, cancel)
+            : null;
+        if (material is null)
+            entered.Refuse(
+                nameof(form.Material),
+                "What goes in was not chosen.",
+                "Choose a material; what is not there, write into the pantry first."
+            );
         var amount = entered.Take(Quantities.Amount.Parse(nameof(form.Amount), form.Amount));
-        if (amount is { Number: <= 0 }) entered.Refuse(nameof(form.Amount), "Nothing at all cannot go in.", "Type an amount above zero, such as 8 ml.");
-        var forMl = string.IsNullOrWhiteSpace(form.For) ? recipe.BaseVolumeMl : entered.Take(Volume.Parse(nameof(form.For), form.For, teaspoon)).Millilitres;
-        if (entered.Sound && forMl <= 0) entered.Refuse(nameof(form.For), "An amount for no liquor means nothing.", "Type a volume, such as 100 ml.");
+        if (amount is { Number: <= 0 })
+            entered.Refuse(nameof(form.Amount), "Nothing at all cannot go in.", "Type an amount above zero, such as 8 ml.");
+        var forMl = string.IsNullOrWhiteSpace(form.For)
+            ? recipe.BaseVolumeMl
+            : entered.Take(Volume.Parse(nameof(form.For), form.For, teaspoon)).Millilitres;
+        if (entered.Sound && forMl <= 0)
+            entered.Refuse(nameof(form.For), "An amount for no liquor means nothing.", "Type a volume, such as 100 ml.");
         var factor = recipe.BaseVolumeMl / forMl;
-        if (entered.Sound && amount!.Number * factor > 100_000) entered.Refuse(nameof(form.Amount), "That is more than any pot holds.", "Check the amount and the volume it is for.");
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (entered.Sound && amount!.Number * factor > 100_000)
+            entered.Refuse(nameof(form.Amount), "That is more than any pot holds.", "Check the amount and the volume it is for.");
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
 
         var now = clock.GetUtcNow();
         var (grams, ml) = Weigh.Of(amount!, material!, teaspoon);
         var last = await db.RecipeSteps.Where(step => step.RecipeId == recipe.Id).MaxAsync(step => (int?)step.Step, cancel) ?? 0;
-        db.Add(new RecipeStep
-        {
-            Id = Guid.CreateVersion7(now),
-            WrittenAt = now,
-            RecipeId = recipe.Id,
-            Step = last + 1,
-            MaterialId = material!.Id,
-            Name = material.Name,
-            AmountText = KeepRecipe.TextAt(amount!.Text, factor),
-            Grams = grams * factor,
-            Ml = ml * factor,
-        });
+        db.Add(
+            new RecipeStep
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                RecipeId = recipe.Id,
+                Step = last + 1,
+                MaterialId = material!.Id,
+                Name = material.Name,
+                AmountText = KeepRecipe.TextAt(amount!.Text, factor),
+                Grams = grams * factor,
+                Ml = ml * factor,
+            }
+        );
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(recipe.Code);
     }
 
     public async Task<Outcome<string>> TakeOutAsync(string code, int step, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } recipe) return Missing(code, "Step");
-        if (await db.RecipeSteps.SingleOrDefaultAsync(one => one.RecipeId == recipe.Id && one.Step == step && one.WithdrawnAt == null, cancel) is not { } line)
+        if (await FindAsync(code, cancel) is not { } recipe)
+            return Missing(code, "Step");
+        if (
+            await db.RecipeSteps.SingleOrDefaultAsync(
+                one => one.RecipeId == recipe.Id && one.Step == step && one.WithdrawnAt == null,
+                cancel
+            )
+            is not { } line
+        )
             return Outcome.Refused<string>("Step", "That line is not in the recipe.", "Load the page again.");
         line.WithdrawnAt = clock.GetUtcNow();
         line.WithdrawnWhy = "taken out of the recipe";
@@ -90,7 +125,9 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         return Outcome.Of(recipe.Code);
     }
 
-    private static Outcome<string> Missing(string code, string field) => Outcome.Refused<string>(field, $"There is no recipe {code} in this notebook.", "Go back to the recipes.");
+    private static Outcome<string> Missing(string code, string field) =>
+        Outcome.Refused<string>(field, $"There is no recipe {code} in this notebook.", "Go back to the recipes.");
 
-    private async Task<Recipe?> FindAsync(string code, CancellationToken cancel) => await db.Recipes.SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel);
+    private async Task<Recipe?> FindAsync(string code, CancellationToken cancel) =>
+        await db.Recipes.SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel);
 }

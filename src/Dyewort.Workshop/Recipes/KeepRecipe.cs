@@ -28,7 +28,15 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
 
     /// <summary>What would be kept.</summary>
     public sealed record Choice(
-        Sample Sample, Origin Origin, Swatch? Swatch, Reading? Reading, Chart? Chart, IReadOnlyList<Proportions.Part> Parts, IReadOnlyDictionary<Guid, Material> Materials, string? KeptAs)
+        Sample Sample,
+        Origin Origin,
+        Swatch? Swatch,
+        Reading? Reading,
+        Chart? Chart,
+        IReadOnlyList<Proportions.Part> Parts,
+        IReadOnlyDictionary<Guid, Material> Materials,
+        string? KeptAs
+    )
     {
         public string? Said => Swatch?.Said ?? (SamplePlan.Is(Sample.Said) ? null : Sample.Said);
 
@@ -41,12 +49,24 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     /// <summary>What a form would keep; null when its sample or swatch is not in the notebook.</summary>
     public async Task<Choice?> LookAsync(Form form, CancellationToken cancel)
     {
-        var swatch = Guid.TryParse(form.Swatch, out var swatchId) ? await db.Swatches.AsNoTracking().SingleOrDefaultAsync(one => one.Id == swatchId && one.WithdrawnAt == null, cancel) : null;
+        var swatch = Guid.TryParse(form.Swatch, out var swatchId)
+            ? await db.Swatches.AsNoTracking().SingleOrDefaultAsync(one => one.Id == swatchId && one.WithdrawnAt == null, cancel)
+            : null;
         Guid? sampleId = swatch?.SampleId ?? (Guid.TryParse(form.Sample, out var id) ? id : null);
-        if (sampleId is null || await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId && one.WithdrawnAt == null, cancel) is not { } sample) return null;
+        if (
+            sampleId is null
+            || await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId && one.WithdrawnAt == null, cancel)
+                is not { } sample
+        )
+            return null;
         var jars = await db.Samples.AsNoTracking().Where(one => one.PotId == sample.PotId).ToDictionaryAsync(one => one.Id, cancel);
         var ids = jars.Keys.ToList();
-        var additions = (await db.Additions.AsNoTracking().Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var additions = (
+            await db
+                .Additions.AsNoTracking()
+                .Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null)
+                .ToListAsync(cancel)
+        ).ToLookup(addition => addition.SampleId);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
         var parts = Proportions.Of(sample, jars, one => additions[one], step => IsLiquid(step, materials[step.MaterialId]));
         var chart = swatch is null ? null : await db.Charts.AsNoTracking().SingleAsync(one => one.Id == swatch.ChartId, cancel);
@@ -58,7 +78,11 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             chart,
             parts,
             materials,
-            await db.Recipes.Where(one => one.SampleId == sample.Id && one.WithdrawnAt == null).Select(one => one.Code).FirstOrDefaultAsync(cancel));
+            await db
+                .Recipes.Where(one => one.SampleId == sample.Id && one.WithdrawnAt == null)
+                .Select(one => one.Code)
+                .FirstOrDefaultAsync(cancel)
+        );
     }
 
     /// <returns>The recipe's code.</returns>
@@ -66,15 +90,33 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     {
         var entered = new Entered();
         var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 40);
-        int? months = string.IsNullOrWhiteSpace(form.KeepMonths) ? null : entered.Whole(nameof(form.KeepMonths), form.KeepMonths, "How long it keeps", 1, 120, 12);
+        int? months = string.IsNullOrWhiteSpace(form.KeepMonths)
+            ? null
+            : entered.Whole(nameof(form.KeepMonths), form.KeepMonths, "How long it keeps", 1, 120, 12);
         var caution = entered.OptionalWords(nameof(form.Caution), form.Caution, 120);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         var choice = await LookAsync(form, cancel);
-        if (choice is null) entered.Refuse(nameof(form.Sample), "Which colour to keep was not said.", "Go back to the chart or the jar and choose one.");
-        else if (choice.Sample.MixedWithId is not null) entered.Refuse(nameof(form.Sample), "A mixture of two inks has no proportions of its own.", "Keep each of its two inks as a recipe, and write into a note how they are mixed.");
-        if ((await db.Recipes.Where(one => one.WithdrawnAt == null).Select(one => one.Name).ToListAsync(cancel)).Contains(name, StringComparer.OrdinalIgnoreCase))
-            entered.Refuse(nameof(form.Name), $"There is a recipe called “{name}” already.", "Give this one another name, so that labels cannot be mixed up.");
-        if (!entered.Sound || choice is null) return Outcome.Refused<string>(entered.Problems);
+        if (choice is null)
+            entered.Refuse(nameof(form.Sample), "Which colour to keep was not said.", "Go back to the chart or the jar and choose one.");
+        else if (choice.Sample.MixedWithId is not null)
+            entered.Refuse(
+                nameof(form.Sample),
+                "A mixture of two inks has no proportions of its own.",
+                "Keep each of its two inks as a recipe, and write into a note how they are mixed."
+            );
+        if (
+            (await db.Recipes.Where(one => one.WithdrawnAt == null).Select(one => one.Name).ToListAsync(cancel)).Contains(
+                name,
+                StringComparer.OrdinalIgnoreCase
+            )
+        )
+            entered.Refuse(
+                nameof(form.Name),
+                $"There is a recipe called “{name}” already.",
+                "Give this one another name, so that labels cannot be mixed up."
+            );
+        if (!entered.Sound || choice is null)
+            return Outcome.Refused<string>(entered.Problems);
 
         var now = clock.GetUtcNow();
         var (recipe, steps) = RecipeKeeper.Keep(
@@ -91,7 +133,8 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             RecipeKeeper.NextCode(await db.Recipes.CountAsync(cancel)),
             name,
             () => Guid.CreateVersion7(now),
-            now);
+            now
+        );
         (recipe.KeepMonths, recipe.Caution, recipe.Note) = (months, caution, note);
         db.Add(recipe);
         db.AddRange(steps);
@@ -106,6 +149,9 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     /// <summary>True for a step that was poured and so adds to the volume.</summary>
     internal static bool IsLiquid(Addition step, Material material) =>
         material.Kind == MaterialKind.Liquid
-        || (Amount.Parse("amount", step.AmountText).TryGet(out var amount) && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop)
+        || (
+            Amount.Parse("amount", step.AmountText).TryGet(out var amount)
+            && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop
+        )
         || (KnownMaterials.Of(material) is { } named && KnownMaterials.IsPoured(named.Substance));
 }

@@ -11,13 +11,32 @@ public sealed class ListRecipes(NotebookDb db) : IUseCase
 
     public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
     {
-        var recipes = await db.Recipes.AsNoTracking().Where(recipe => recipe.WithdrawnAt == null).OrderByDescending(recipe => recipe.Id).ToListAsync(cancel);
-        var batches = await db.Batches.AsNoTracking().Where(batch => batch.WithdrawnAt == null).Select(batch => new { batch.Id, batch.RecipeId }).ToListAsync(cancel);
-        var standing = (await db.Bottles.AsNoTracking().Where(bottle => bottle.WithdrawnAt == null && bottle.GoneOn == null).Select(bottle => bottle.BatchId).ToListAsync(cancel)).CountBy(id => id).ToDictionary();
-        return [.. recipes.Select(recipe =>
-        {
-            var of = batches.Where(batch => batch.RecipeId == recipe.Id).ToList();
-            return new Line(recipe, of.Count, of.Sum(batch => standing.GetValueOrDefault(batch.Id)));
-        })];
+        var recipes = await db
+            .Recipes.AsNoTracking()
+            .Where(recipe => recipe.WithdrawnAt == null)
+            .OrderByDescending(recipe => recipe.Id)
+            .ToListAsync(cancel);
+        var batches = await db
+            .Batches.AsNoTracking()
+            .Where(batch => batch.WithdrawnAt == null)
+            .Select(batch => new { batch.Id, batch.RecipeId })
+            .ToListAsync(cancel);
+        var standing = (
+            await db
+                .Bottles.AsNoTracking()
+                .Where(bottle => bottle.WithdrawnAt == null && bottle.GoneOn == null)
+                .Select(bottle => bottle.BatchId)
+                .ToListAsync(cancel)
+        )
+            .CountBy(id => id)
+            .ToDictionary();
+        return
+        [
+            .. recipes.Select(recipe =>
+            {
+                var of = batches.Where(batch => batch.RecipeId == recipe.Id).ToList();
+                return new Line(recipe, of.Count, of.Sum(batch => standing.GetValueOrDefault(batch.Id)));
+            }),
+        ];
     }
 }

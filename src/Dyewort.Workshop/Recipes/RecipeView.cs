@@ -15,34 +15,60 @@ namespace Dyewort.Workshop.Recipes;
 /// <param name="Swatch">The swatch that was chosen.</param>
 /// <param name="Newest">The newest reading of that swatch that nobody corrected; later than the colour the recipe was kept for, or the same.</param>
 public sealed record RecipeView(
-    Recipe Recipe, IReadOnlyList<RecipeView.Line> Lines, Origin? Origin, Sample? Sample, Trial? Trial, Swatch? Swatch, Reading? Newest)
+    Recipe Recipe,
+    IReadOnlyList<RecipeView.Line> Lines,
+    Origin? Origin,
+    Sample? Sample,
+    Trial? Trial,
+    Swatch? Swatch,
+    Reading? Newest
+)
 {
     public sealed record Line(RecipeStep Step, Material? Material)
     {
         /// <summary>The amount in 100 ml of liquor.</summary>
         /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>
-        public string Per100Ml(double baseMl) => Step.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : KeepRecipe.TextAt(Step.AmountText, 100 / baseMl);
+        public string Per100Ml(double baseMl) =>
+            Step.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : KeepRecipe.TextAt(Step.AmountText, 100 / baseMl);
     }
 
     public IEnumerable<Line> Counting => Lines.Where(line => line.Step.Counts);
 
-    public IReadOnlyList<Caution> Cautions => Caution.For(Counting.Select(line => line.Material).OfType<Material>(), Origin is { } origin ? [origin.Plant.Name] : []);
+    public IReadOnlyList<Caution> Cautions =>
+        Caution.For(Counting.Select(line => line.Material).OfType<Material>(), Origin is { } origin ? [origin.Plant.Name] : []);
 
     /// <summary>The recipe as it would be written on a card.</summary>
-    public Outcome<RecipeCard> Card() => RecipeKeeper.Card(
-        Recipe, [.. Lines.Select(line => line.Step)], Lines.Select(line => line.Material).OfType<Material>().DistinctBy(material => material.Id).ToDictionary(material => material.Id));
+    public Outcome<RecipeCard> Card() =>
+        RecipeKeeper.Card(
+            Recipe,
+            [.. Lines.Select(line => line.Step)],
+            Lines.Select(line => line.Material).OfType<Material>().DistinctBy(material => material.Id).ToDictionary(material => material.Id)
+        );
 
     internal static async Task<RecipeView?> LoadAsync(NotebookDb db, string code, CancellationToken cancel) =>
-        await db.Recipes.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is { } recipe ? await LoadAsync(db, recipe, cancel) : null;
+        await db.Recipes.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is { } recipe
+            ? await LoadAsync(db, recipe, cancel)
+            : null;
 
     internal static async Task<RecipeView> LoadAsync(NotebookDb db, Recipe recipe, CancellationToken cancel)
     {
-        var steps = await db.RecipeSteps.AsNoTracking().Where(step => step.RecipeId == recipe.Id).OrderBy(step => step.Step).ToListAsync(cancel);
+        var steps = await db
+            .RecipeSteps.AsNoTracking()
+            .Where(step => step.RecipeId == recipe.Id)
+            .OrderBy(step => step.Step)
+            .ToListAsync(cancel);
         var ids = steps.Select(step => step.MaterialId).OfType<Guid>().Distinct().ToList();
-        var materials = await db.Materials.AsNoTracking().Where(material => ids.Contains(material.Id)).ToDictionaryAsync(material => material.Id, cancel);
-        var sample = recipe.SampleId is { } sampleId ? await db.Samples.AsNoTracking().SingleAsync(one => one.Id == sampleId, cancel) : null;
+        var materials = await db
+            .Materials.AsNoTracking()
+            .Where(material => ids.Contains(material.Id))
+            .ToDictionaryAsync(material => material.Id, cancel);
+        var sample = recipe.SampleId is { } sampleId
+            ? await db.Samples.AsNoTracking().SingleAsync(one => one.Id == sampleId, cancel)
+            : null;
         var trial = sample is null ? null : await db.Trials.AsNoTracking().SingleAsync(one => one.Id == sample.TrialId, cancel);
-        var swatch = recipe.SwatchId is { } swatchId ? await db.Swatches.AsNoTracking().SingleAsync(one => one.Id == swatchId, cancel) : null;
+        var swatch = recipe.SwatchId is { } swatchId
+            ? await db.Swatches.AsNoTracking().SingleAsync(one => one.Id == swatchId, cancel)
+            : null;
         return new(
             recipe,
             [.. steps.Select(step => new Line(step, step.MaterialId is { } id ? materials[id] : null))],
@@ -50,14 +76,22 @@ public sealed record RecipeView(
             sample,
             trial,
             swatch,
-            swatch is null ? null : await NewestReadingAsync(db, swatch.Id, cancel));
+            swatch is null ? null : await NewestReadingAsync(db, swatch.Id, cancel)
+        );
     }
 
     /// <summary>The reading that says best what colour a swatch has: the newest dry one that nobody corrected, else the newest wet one.</summary>
     internal static async Task<Reading?> NewestReadingAsync(NotebookDb db, Guid swatchId, CancellationToken cancel)
     {
-        var readings = await db.Readings.AsNoTracking().Where(reading => reading.SwatchId == swatchId && reading.WithdrawnAt == null && reading.State != SwatchState.Exposed).ToListAsync(cancel);
+        var readings = await db
+            .Readings.AsNoTracking()
+            .Where(reading => reading.SwatchId == swatchId && reading.WithdrawnAt == null && reading.State != SwatchState.Exposed)
+            .ToListAsync(cancel);
         var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
-        return readings.Where(reading => !corrected.Contains(reading.Id)).OrderBy(reading => reading.State != SwatchState.Wet).ThenBy(reading => reading.At).LastOrDefault();
+        return readings
+            .Where(reading => !corrected.Contains(reading.Id))
+            .OrderBy(reading => reading.State != SwatchState.Wet)
+            .ThenBy(reading => reading.At)
+            .LastOrDefault();
     }
 }

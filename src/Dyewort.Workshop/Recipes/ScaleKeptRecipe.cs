@@ -12,7 +12,11 @@ public sealed class ScaleKeptRecipe(NotebookDb db, NotebookSettings settings) : 
     public async Task<Outcome<ScaledRecipe>> HandleAsync(string code, string? to, CancellationToken cancel)
     {
         if (await RecipeView.LoadAsync(db, code.Trim().ToUpperInvariant(), cancel) is not { } view)
-            return Outcome.Refused<ScaledRecipe>("recipe", $"There is no recipe {code} in this notebook.", "Look the code up on the recipes page.");
+            return Outcome.Refused<ScaledRecipe>(
+                "recipe",
+                $"There is no recipe {code} in this notebook.",
+                "Look the code up on the recipes page."
+            );
         return Scale(view, to, (await settings.ReadAsync(cancel)).Teaspoon);
     }
 
@@ -20,6 +24,8 @@ public sealed class ScaleKeptRecipe(NotebookDb db, NotebookSettings settings) : 
     public static Outcome<ScaledRecipe> Scale(RecipeView view, string? to, Teaspoon teaspoon)
     {
         var (volume, card) = (Volume.Parse("to", to, teaspoon), view.Card());
-        return volume.TryGet(out var liquor) && card.TryGet(out var recipe) ? ScaledRecipe.Make(recipe, liquor, teaspoon) : Outcome.Refused<ScaledRecipe>([.. volume.Problems, .. card.Problems]);
+        return volume.TryGet(out var liquor) && card.TryGet(out var recipe)
+            ? ScaledRecipe.Make(recipe, liquor, teaspoon)
+            : Outcome.Refused<ScaledRecipe>([.. volume.Problems, .. card.Problems]);
     }
 }

@@ -14,22 +14,50 @@ public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
     public sealed record Made(Batch Batch, IReadOnlyList<Bottle> Bottles);
 
     public sealed record Answer(
-        RecipeView View, IReadOnlyList<Made> Batches, IReadOnlyList<Material> Materials, IReadOnlyList<ThreadStep> Thread, IReadOnlyList<Correction> Corrections);
+        RecipeView View,
+        IReadOnlyList<Made> Batches,
+        IReadOnlyList<Material> Materials,
+        IReadOnlyList<ThreadStep> Thread,
+        IReadOnlyList<Correction> Corrections
+    );
 
     public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
     {
-        if (await RecipeView.LoadAsync(db, code, cancel) is not { } view) return null;
-        var batches = await db.Batches.AsNoTracking().Where(batch => batch.RecipeId == view.Recipe.Id && batch.WithdrawnAt == null).OrderBy(batch => batch.Number).ToListAsync(cancel);
+        if (await RecipeView.LoadAsync(db, code, cancel) is not { } view)
+            return null;
+        var batches = await db
+            .Batches.AsNoTracking()
+            .Where(batch => batch.RecipeId == view.Recipe.Id && batch.WithdrawnAt == null)
+            .OrderBy(batch => batch.Number)
+            .ToListAsync(cancel);
         var ids = batches.Select(batch => batch.Id).ToList();
-        var bottles = (await db.Bottles.AsNoTracking().Where(bottle => ids.Contains(bottle.BatchId) && bottle.WithdrawnAt == null).OrderBy(bottle => bottle.Number).ToListAsync(cancel)).ToLookup(bottle => bottle.BatchId);
+        var bottles = (
+            await db
+                .Bottles.AsNoTracking()
+                .Where(bottle => ids.Contains(bottle.BatchId) && bottle.WithdrawnAt == null)
+                .OrderBy(bottle => bottle.Number)
+                .ToListAsync(cancel)
+        ).ToLookup(bottle => bottle.BatchId);
         var corrected = view.Lines.Select(line => line.Step.Id).Append(view.Recipe.Id).ToList();
         return new(
             view,
             [.. batches.Select(batch => new Made(batch, [.. bottles[batch.Id]]))],
-            await db.Materials.AsNoTracking()
-                .Where(material => material.WithdrawnAt == null && material.Kind != MaterialKind.Plant && material.Kind != MaterialKind.Paper && material.Kind != MaterialKind.Container)
-                .OrderBy(material => material.Name).ToListAsync(cancel),
+            await db
+                .Materials.AsNoTracking()
+                .Where(material =>
+                    material.WithdrawnAt == null
+                    && material.Kind != MaterialKind.Plant
+                    && material.Kind != MaterialKind.Paper
+                    && material.Kind != MaterialKind.Container
+                )
+                .OrderBy(material => material.Name)
+                .ToListAsync(cancel),
             await thread.OfRecipeAsync(view, cancel),
-            await db.Corrections.AsNoTracking().Where(one => corrected.Contains(one.EntryId)).OrderByDescending(one => one.CorrectedAt).ToListAsync(cancel));
+            await db
+                .Corrections.AsNoTracking()
+                .Where(one => corrected.Contains(one.EntryId))
+                .OrderByDescending(one => one.CorrectedAt)
+                .ToListAsync(cancel)
+        );
     }
 }

@@ -27,30 +27,58 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
     /// <param name="step">How much of it, as people say it; ¼ teaspoon when empty.</param>
     /// <param name="holds">What the sums of chemistry say is in the jar; null when they say nothing.</param>
     /// <returns>Null where the jar's own contents cannot be told.</returns>
-    public async Task<Answer?> HandleAsync(JarView jar, Material material, string? step, JarChemistry.Answer? holds, CancellationToken cancel)
+    public async Task<Answer?> HandleAsync(
+        JarView jar,
+        Material material,
+        string? step,
+        JarChemistry.Answer? holds,
+        CancellationToken cancel
+    )
     {
         ArgumentNullException.ThrowIfNull(jar);
         ArgumentNullException.ThrowIfNull(material);
-        if (await notebook.PointAsync(jar.Sample.Id, cancel) is not { } point) return null;
+        if (await notebook.PointAsync(jar.Sample.Id, cancel) is not { } point)
+            return null;
         var text = string.IsNullOrWhiteSpace(step) ? "¼ tsp" : step.Trim();
         var trials = await notebook.HandleAsync(cancel);
         Answer No(Problem problem) => new(material, text, null, null, problem) { Plant = point.Plant };
         if (!trials.Plants.Contains(point.Plant, StringComparer.OrdinalIgnoreCase))
-            return No(new("trials", $"Not enough trials yet: no swatch of {point.Plant} was read.", $"Paint and read at least {ResponseModel.FewestSamples}, then every step can be foretold."));
+            return No(
+                new(
+                    "trials",
+                    $"Not enough trials yet: no swatch of {point.Plant} was read.",
+                    $"Paint and read at least {ResponseModel.FewestSamples}, then every step can be foretold."
+                )
+            );
         var fitted = shelf.Of(trials.Table, point.Plant);
-        if (!fitted.TryGet(out var model)) return No(fitted.Problems[0]);
+        if (!fitted.TryGet(out var model))
+            return No(fitted.Problems[0]);
         var parsed = Amount.Parse("step", text);
-        if (!parsed.TryGet(out var amount)) return No(parsed.Problems[0]);
+        if (!parsed.TryGet(out var amount))
+            return No(parsed.Problems[0]);
         var preferences = await settings.ReadAsync(cancel);
         var (grams, ml) = Weigh.Of(amount, material, preferences.Teaspoon);
-        if (grams is null && KnownMaterials.Of(material) is { } known && ml is { } poured) grams = poured * known.Substance.Density(known.Strength);
+        if (grams is null && KnownMaterials.Of(material) is { } known && ml is { } poured)
+            grams = poured * known.Substance.Density(known.Strength);
         if (grams is not > 0 || jar.Sample.VolumeMl <= 0)
-            return No(new("step", $"Nobody said what {text} of {material.Name} weighs.", "Weigh a level spoon of it and write that into the pantry."));
+            return No(
+                new(
+                    "step",
+                    $"Nobody said what {text} of {material.Name} weighs.",
+                    "Weigh a level spoon of it and write that into the pantry."
+                )
+            );
         var name = trials.NameOf(material) ?? material.Name;
-        var settled = holds is not null && KnownMaterials.Of(material) is { } substance ? StepChemistry.NothingMore(holds.Contents, Portion.OfGrams(substance, grams.Value), material.Name) : "";
+        var settled =
+            holds is not null && KnownMaterials.Of(material) is { } substance
+                ? StepChemistry.NothingMore(holds.Contents, Portion.OfGrams(substance, grams.Value), material.Name)
+                : "";
         var outcome = BenchAdvice.Next(model, point, name, grams.Value / jar.Sample.VolumeMl * 1000, settled);
-        if (!outcome.TryGet(out var next)) return No(outcome.Problems[0]);
-        var justSeen = next.JustSeenGramsPerLitre is { } dose ? MeasuredDose.Of(material, dose, jar.Sample.VolumeMl, KitchenMeasures.TeaspoonMillilitres(preferences.Teaspoon)) : null;
+        if (!outcome.TryGet(out var next))
+            return No(outcome.Problems[0]);
+        var justSeen = next.JustSeenGramsPerLitre is { } dose
+            ? MeasuredDose.Of(material, dose, jar.Sample.VolumeMl, KitchenMeasures.TeaspoonMillilitres(preferences.Teaspoon))
+            : null;
         return new(material, text, next, justSeen, null) { Plant = point.Plant };
     }
 }

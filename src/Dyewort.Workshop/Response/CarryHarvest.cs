@@ -21,46 +21,105 @@ public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorL
     /// <param name="Mine">The plain swatch of this pot, the strongest.</param>
     /// <param name="Theirs">The plain swatch of the recipe's pot.</param>
     public sealed record Answer(
-        Pot Pot, string Plant, double? LeftMl, IReadOnlyList<Recipe> Recipes, Recipe? Chosen, HarvestAdvice? Advice, IReadOnlyList<(HarvestDose Dose, MeasuredDose? Measured)> Doses,
-        NotebookTrials.Painted? Mine, NotebookTrials.Painted? Theirs, Problem? NotYet);
+        Pot Pot,
+        string Plant,
+        double? LeftMl,
+        IReadOnlyList<Recipe> Recipes,
+        Recipe? Chosen,
+        HarvestAdvice? Advice,
+        IReadOnlyList<(HarvestDose Dose, MeasuredDose? Measured)> Doses,
+        NotebookTrials.Painted? Mine,
+        NotebookTrials.Painted? Theirs,
+        Problem? NotYet
+    );
 
     /// <returns>Null where there is no such pot.</returns>
     public async Task<Answer?> HandleAsync(string code, string? recipe, CancellationToken cancel)
     {
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot) return null;
+        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+            return null;
         var plant = (await Origin.LoadAsync(db, [pot.Id], cancel))[0].Plant.Name;
         var left = await liquor.HandleAsync(pot.Id, cancel) is { } ml ? Math.Max(0, ml) : (double?)null;
         var trials = await notebook.HandleAsync(cancel);
-        var all = await db.Recipes.AsNoTracking().Where(one => one.WithdrawnAt == null && one.PotId != null && one.PotId != pot.Id && one.SampleId != null).ToListAsync(cancel);
-        var origins = (await Origin.LoadAsync(db, [.. all.Select(one => one.PotId!.Value).Distinct()], cancel)).ToDictionary(one => one.Pot.Id);
+        var all = await db
+            .Recipes.AsNoTracking()
+            .Where(one => one.WithdrawnAt == null && one.PotId != null && one.PotId != pot.Id && one.SampleId != null)
+            .ToListAsync(cancel);
+        var origins = (await Origin.LoadAsync(db, [.. all.Select(one => one.PotId!.Value).Distinct()], cancel)).ToDictionary(one =>
+            one.Pot.Id
+        );
         var recipes = all.FindAll(one => string.Equals(origins[one.PotId!.Value].Plant.Name, plant, StringComparison.OrdinalIgnoreCase));
         var chosen = recipes.Find(one => one.Code == recipe) ?? recipes.FirstOrDefault();
         Answer No(string what, string remedy, NotebookTrials.Painted? mine = null, NotebookTrials.Painted? theirs = null) =>
             new(pot, plant, left, recipes, chosen, null, [], mine, theirs, new("pot", what, remedy));
-        if (chosen is null) return No($"No recipe was kept from another pot of {plant}.", "Keep a swatch of an earlier pot as a recipe first.");
+        if (chosen is null)
+            return No($"No recipe was kept from another pot of {plant}.", "Keep a swatch of an earlier pot as a recipe first.");
         var from = origins[chosen.PotId!.Value].Pot;
 
         // The plain liquor of both, dry, on one paper.
-        List<NotebookTrials.Painted> Plain(Pot which) => [.. trials.Painted.Where(one => one.Pot.Id == which.Id && one.Row.Point.GramsPerLitre.Count == 0 && one.Row.Point.State == "dry")];
+        List<NotebookTrials.Painted> Plain(Pot which) =>
+            [
+                .. trials.Painted.Where(one =>
+                    one.Pot.Id == which.Id && one.Row.Point.GramsPerLitre.Count == 0 && one.Row.Point.State == "dry"
+                ),
+            ];
         var (mine, theirs) = (Plain(pot), Plain(from));
-        var paper = mine.Select(one => one.Row.Point.Paper).FirstOrDefault(name => theirs.Exists(other => string.Equals(other.Row.Point.Paper, name, StringComparison.OrdinalIgnoreCase)));
-        if (mine.Count == 0) return No($"No plain swatch of {pot.Code} was read.", "Paint the liquor without anything in it, and a wash or two of it, and send a photo when they are dry.");
-        if (theirs.Count == 0) return No($"No plain swatch of {from.Code} was read, so there is nothing to compare with.", "Paint what is left of it, plain.");
-        if (paper is null) return No($"{pot.Code} and {from.Code} were never painted on the same paper.", "Paint both on one paper.");
+        var paper = mine.Select(one => one.Row.Point.Paper)
+            .FirstOrDefault(name => theirs.Exists(other => string.Equals(other.Row.Point.Paper, name, StringComparison.OrdinalIgnoreCase)));
+        if (mine.Count == 0)
+            return No(
+                $"No plain swatch of {pot.Code} was read.",
+                "Paint the liquor without anything in it, and a wash or two of it, and send a photo when they are dry."
+            );
+        if (theirs.Count == 0)
+            return No($"No plain swatch of {from.Code} was read, so there is nothing to compare with.", "Paint what is left of it, plain.");
+        if (paper is null)
+            return No($"{pot.Code} and {from.Code} were never painted on the same paper.", "Paint both on one paper.");
         (mine, theirs) = (mine.FindAll(one => one.Row.Point.Paper == paper), theirs.FindAll(one => one.Row.Point.Paper == paper));
-        var bare = await db.Materials.AsNoTracking().Where(one => one.Name == paper && one.BareColour != null).Select(one => one.BareColour).FirstOrDefaultAsync(cancel) ?? Paper.DrawingPaperGuess.Colour;
+        var bare =
+            await db
+                .Materials.AsNoTracking()
+                .Where(one => one.Name == paper && one.BareColour != null)
+                .Select(one => one.BareColour)
+                .FirstOrDefaultAsync(cancel)
+            ?? Paper.DrawingPaperGuess.Colour;
         static List<Painted> Drops(List<NotebookTrials.Painted> painted) =>
-            painted.ConvertAll(one => new Painted(one.Row.Point.Sample, UncertainColour.FromRadius(one.Reading.Colour, Math.Clamp(one.Reading.UncertaintyDe00, 0.05, 30)), one.Row.Point.Wash));
+            painted.ConvertAll(one => new Painted(
+                one.Row.Point.Sample,
+                UncertainColour.FromRadius(one.Reading.Colour, Math.Clamp(one.Reading.UncertaintyDe00, 0.05, 30)),
+                one.Row.Point.Wash
+            ));
         var compared = LiquorStrength.Compare(Drops(mine), Drops(theirs), bare);
-        if (!compared.TryGet(out var ratio)) return No(compared.Problems[0].What, compared.Problems[0].Remedy, mine[0], theirs[0]);
-        if (await notebook.PointAsync(chosen.SampleId!.Value, cancel) is not { } point) return No($"What {chosen.Name} holds was never weighed.", "Weigh a level spoon of what went in.", mine[0], theirs[0]);
-        if (left is not > 0) return No("The liquor was not measured.", "Strain it, measure it and write it into the log.", mine[0], theirs[0]);
+        if (!compared.TryGet(out var ratio))
+            return No(compared.Problems[0].What, compared.Problems[0].Remedy, mine[0], theirs[0]);
+        if (await notebook.PointAsync(chosen.SampleId!.Value, cancel) is not { } point)
+            return No($"What {chosen.Name} holds was never weighed.", "Weigh a level spoon of what went in.", mine[0], theirs[0]);
+        if (left is not > 0)
+            return No("The liquor was not measured.", "Strain it, measure it and write it into the log.", mine[0], theirs[0]);
         var carried = Harvest.Carry(ratio, left.Value, point.GramsPerLitre);
-        if (!carried.TryGet(out var advice)) return No(carried.Problems[0].What, carried.Problems[0].Remedy, mine[0], theirs[0]);
+        if (!carried.TryGet(out var advice))
+            return No(carried.Problems[0].What, carried.Problems[0].Remedy, mine[0], theirs[0]);
         var spoonMl = await settings.TeaspoonMlAsync(cancel);
         return new(
-            pot, plant, left, recipes, chosen, advice,
-            [.. advice.Doses.Select(dose => (dose, trials.Materials.TryGetValue(dose.Name, out var material) ? MeasuredDose.Of(material, dose.AsItIsGramsPerLitre, 100, spoonMl) : null))],
-            mine[0], theirs[0], null);
+            pot,
+            plant,
+            left,
+            recipes,
+            chosen,
+            advice,
+            [
+                .. advice.Doses.Select(dose =>
+                    (
+                        dose,
+                        trials.Materials.TryGetValue(dose.Name, out var material)
+                            ? MeasuredDose.Of(material, dose.AsItIsGramsPerLitre, 100, spoonMl)
+                            : null
+                    )
+                ),
+            ],
+            mine[0],
+            theirs[0],
+            null
+        );
     }
 }

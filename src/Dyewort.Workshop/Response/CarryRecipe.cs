@@ -17,11 +17,22 @@ public sealed class CarryRecipe : IUseCase
         ArgumentNullException.ThrowIfNull(doses);
         var entered = new Entered();
         var millilitres = entered.Millilitres("--carry", volume);
-        if (millilitres is not > 0 && entered.Sound) entered.Refuse("--carry", "The new liquor's volume is missing.", "Add --carry 800ml.");
-        if (compared.Liquors.Count != 2) entered.Refuse("drops", $"The table holds {compared.Liquors.Count} liquors.", "Give two: the one the recipe was made from first, the new one second.");
+        if (millilitres is not > 0 && entered.Sound)
+            entered.Refuse("--carry", "The new liquor's volume is missing.", "Add --carry 800ml.");
+        if (compared.Liquors.Count != 2)
+            entered.Refuse(
+                "drops",
+                $"The table holds {compared.Liquors.Count} liquors.",
+                "Give two: the one the recipe was made from first, the new one second."
+            );
         var recipe = entered.Doses("--dose", doses, null, "alum=10");
-        if (!entered.Sound) return Outcome.Refused<HarvestAdvice>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<HarvestAdvice>(entered.Problems);
         var line = compared.Liquors[1];
-        return Harvest.Carry(new StrengthRatio(line.RatioToFirst, line.RatioUncertainty, line.Strength, compared.Liquors[0].Strength, []), millilitres!.Value, recipe);
+        return Harvest.Carry(
+            new StrengthRatio(line.RatioToFirst, line.RatioUncertainty, line.Strength, compared.Liquors[0].Strength, []),
+            millilitres!.Value,
+            recipe
+        );
     }
 }

@@ -35,7 +35,8 @@ public sealed class Choose : IUseCase
         foreach (var text in form.Palette)
         {
             var colour = ColourText.Parse("--palette", text);
-            if (!colour.TryGet(out var wanted)) return Outcome.Refused<Answer>(colour.Problems);
+            if (!colour.TryGet(out var wanted))
+                return Outcome.Refused<Answer>(colour.Problems);
             palette.Add(Lab.FromXyz(wanted.Colour));
         }
 
@@ -45,7 +46,13 @@ public sealed class Choose : IUseCase
         {
             var before = rows.Count;
             rows = rows.FindAll(row => !(row.Point.LeftMillilitres < needed));
-            if (rows.Count < before) warnings.Add(string.Create(CultureInfo.InvariantCulture, $"{before - rows.Count} samples have less than {needed} ml left and were passed over."));
+            if (rows.Count < before)
+                warnings.Add(
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"{before - rows.Count} samples have less than {needed} ml left and were passed over."
+                    )
+                );
         }
 
         var quota = Shared(rows, form.BottleMillilitres);
@@ -53,33 +60,65 @@ public sealed class Choose : IUseCase
         var room = Math.Min(rows.Count, quota.Room);
         if (form.Count < fewest || form.Count > room)
         {
-            return Outcome.Refused<Answer>("count",
-                room < rows.Count ? $"{form.Count} bottles cannot be filled: the liquor left in the pots is enough for {room}." : $"{form.Count} cannot be chosen from {rows.Count} painted samples.",
-                room < fewest ? room < rows.Count ? "Take smaller bottles." : "Paint and read more samples first." : $"Ask for {fewest} to {room}.");
+            return Outcome.Refused<Answer>(
+                "count",
+                room < rows.Count
+                    ? $"{form.Count} bottles cannot be filled: the liquor left in the pots is enough for {room}."
+                    : $"{form.Count} cannot be chosen from {rows.Count} painted samples.",
+                room < fewest
+                    ? room < rows.Count
+                        ? "Take smaller bottles."
+                        : "Paint and read more samples first."
+                    : $"Ask for {fewest} to {room}."
+            );
         }
 
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         limit.CancelAfter(TimeLimit);
-        var selection = palette.Count > 0
-            ? Dispersion.Cover(Distances(palette, rows.ConvertAll(row => row.Colour)), form.Count, quota, limit.Token)
-            : Dispersion.Farthest(Distances(rows.ConvertAll(row => row.Colour), rows.ConvertAll(row => row.Colour)), form.Count, quota, limit.Token);
-        return Outcome.Of(new Answer([.. selection.Chosen.Select(place => rows[place].Point.Sample)], selection.Value, selection.Bound, selection.Optimal, warnings));
+        var selection =
+            palette.Count > 0
+                ? Dispersion.Cover(Distances(palette, rows.ConvertAll(row => row.Colour)), form.Count, quota, limit.Token)
+                : Dispersion.Farthest(
+                    Distances(rows.ConvertAll(row => row.Colour), rows.ConvertAll(row => row.Colour)),
+                    form.Count,
+                    quota,
+                    limit.Token
+                );
+        return Outcome.Of(
+            new Answer(
+                [.. selection.Chosen.Select(place => rows[place].Point.Sample)],
+                selection.Value,
+                selection.Bound,
+                selection.Optimal,
+                warnings
+            )
+        );
     }
 
     /// <summary>Bottles that each pot still fills. Where all samples of a pot state the same liquor left, it is the pot's and they share it.</summary>
     private static Quota Shared(List<TrialRow> rows, double? bottle)
     {
-        var groups = rows.Select((row, i) => (row, i)).GroupBy(one => one.row.Point.Pot.Length > 0 ? $"{one.row.Point.Plant}\n{one.row.Point.Pot}" : one.i.ToString(CultureInfo.InvariantCulture), StringComparer.OrdinalIgnoreCase).ToList();
+        var groups = rows.Select((row, i) => (row, i))
+            .GroupBy(
+                one =>
+                    one.row.Point.Pot.Length > 0
+                        ? $"{one.row.Point.Plant}\n{one.row.Point.Pot}"
+                        : one.i.ToString(CultureInfo.InvariantCulture),
+                StringComparer.OrdinalIgnoreCase
+            )
+            .ToList();
         var group = new int[rows.Count];
         var most = new int[groups.Count];
         for (var g = 0; g < groups.Count; g++)
         {
             var members = groups[g].ToList();
-            foreach (var (_, i) in members) group[i] = g;
+            foreach (var (_, i) in members)
+                group[i] = g;
             var left = members[0].row.Point.LeftMillilitres;
-            most[g] = bottle is > 0 && left is { } shared && members.TrueForAll(one => one.row.Point.LeftMillilitres == shared)
-                ? (int)Math.Min(members.Count, Math.Floor((shared / bottle.Value) + 1e-9))
-                : members.Count;
+            most[g] =
+                bottle is > 0 && left is { } shared && members.TrueForAll(one => one.row.Point.LeftMillilitres == shared)
+                    ? (int)Math.Min(members.Count, Math.Floor((shared / bottle.Value) + 1e-9))
+                    : members.Count;
         }
 
         return new(group, most);
@@ -89,13 +128,23 @@ public sealed class Choose : IUseCase
     private static List<TrialRow> Samples(TrialTable trials, List<string> warnings)
     {
         var painted = trials.Rows.Where(row => row.Point.Wash > 0).ToList();
-        if (painted.Count == 0) return [];
+        if (painted.Count == 0)
+            return [];
         var paper = painted.GroupBy(row => row.Point.Paper, StringComparer.OrdinalIgnoreCase).MaxBy(group => group.Count())!.Key;
-        var samples = painted.GroupBy(row => (row.Point.Plant, row.Point.Pot, row.Point.Sample)).Select(group => group
-            .OrderBy(row => string.Equals(row.Point.State, "wet", StringComparison.OrdinalIgnoreCase))
-            .ThenByDescending(row => string.Equals(row.Point.Paper, paper, StringComparison.OrdinalIgnoreCase))
-            .ThenByDescending(row => row.Point.Wash).First()).ToList();
-        if (samples.Count < painted.Count) warnings.Add($"{painted.Count} readings are of {samples.Count} samples; each sample counts once, dry and on the paper used most.");
+        var samples = painted
+            .GroupBy(row => (row.Point.Plant, row.Point.Pot, row.Point.Sample))
+            .Select(group =>
+                group
+                    .OrderBy(row => string.Equals(row.Point.State, "wet", StringComparison.OrdinalIgnoreCase))
+                    .ThenByDescending(row => string.Equals(row.Point.Paper, paper, StringComparison.OrdinalIgnoreCase))
+                    .ThenByDescending(row => row.Point.Wash)
+                    .First()
+            )
+            .ToList();
+        if (samples.Count < painted.Count)
+            warnings.Add(
+                $"{painted.Count} readings are of {samples.Count} samples; each sample counts once, dry and on the paper used most."
+            );
         return samples;
     }
 
@@ -104,7 +153,8 @@ public sealed class Choose : IUseCase
         var distance = new double[first.Count, second.Count];
         for (var i = 0; i < first.Count; i++)
         {
-            for (var j = 0; j < second.Count; j++) distance[i, j] = first[i] == second[j] ? 0 : Difference.Ciede2000(first[i], second[j]);
+            for (var j = 0; j < second.Count; j++)
+                distance[i, j] = first[i] == second[j] ? 0 : Difference.Ciede2000(first[i], second[j]);
         }
 
         return distance;

@@ -32,7 +32,13 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
         public string Plant { get; init; } = "";
     }
 
-    public sealed record Answer(CorrectionAnswer Correction, Lab Wanted, Lab Measured, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
+    public sealed record Answer(
+        CorrectionAnswer Correction,
+        Lab Wanted,
+        Lab Measured,
+        IReadOnlyList<string> Cautions,
+        IReadOnlyList<string> Warnings
+    );
 
     public Outcome<Answer> Handle(Form form, TrialSource trials)
     {
@@ -42,25 +48,63 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
         var wanted = entered.ColourOf("--recipe", form.Recipe, trials.Table, out var recipe);
         var measured = entered.ColourOf("--measured", form.Measured, trials.Table, out _);
         var volume = entered.Millilitres("--volume", form.Volume);
-        if (volume is not > 0) entered.Refuse("--volume", "The batch's volume is missing.", "Add --volume 500ml.");
-        var jar = form.InJar.Count > 0 || recipe is null
-            ? entered.Jar(trials, recipe?.Plant ?? form.Plant, null, form.InJar, volume, form.Ph)
-            : recipe with { Wash = 1, Coats = 1, Ph = entered.OptionalNumber("--ph", form.Ph, "pH", -1, 15, "4.5") };
-        if (recipe is null && form.InJar.Count == 0) entered.Refuse("--in", "What is in the batch is not known.", "Name the recipe's sample, or add --in \"alum=5 g\".");
+        if (volume is not > 0)
+            entered.Refuse("--volume", "The batch's volume is missing.", "Add --volume 500ml.");
+        var jar =
+            form.InJar.Count > 0 || recipe is null
+                ? entered.Jar(trials, recipe?.Plant ?? form.Plant, null, form.InJar, volume, form.Ph)
+                : recipe with
+                {
+                    Wash = 1,
+                    Coats = 1,
+                    Ph = entered.OptionalNumber("--ph", form.Ph, "pH", -1, 15, "4.5"),
+                };
+        if (recipe is null && form.InJar.Count == 0)
+            entered.Refuse("--in", "What is in the batch is not known.", "Name the recipe's sample, or add --in \"alum=5 g\".");
         var inks = new List<BlendInk>();
         foreach (var name in form.Inks)
         {
-            if (entered.ColourOf("--ink", name, trials.Table, out var made) is { } colour) inks.Add(new(name.Trim(), colour, made is not null && jar is not null && string.Equals(made.Plant, jar.Plant, StringComparison.OrdinalIgnoreCase) ? made : null));
+            if (entered.ColourOf("--ink", name, trials.Table, out var made) is { } colour)
+                inks.Add(
+                    new(
+                        name.Trim(),
+                        colour,
+                        made is not null && jar is not null && string.Equals(made.Plant, jar.Plant, StringComparison.OrdinalIgnoreCase)
+                            ? made
+                            : null
+                    )
+                );
         }
 
         var limits = entered.Doses("--limit", form.Limits, trials, "copperas=4");
 
-        if (!entered.Sound || jar is null) return Outcome.Refused<Answer>(entered.Problems);
+        if (!entered.Sound || jar is null)
+            return Outcome.Refused<Answer>(entered.Problems);
         var fitted = shelf.Of(trials.Table, jar.Plant);
-        if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
-        var found = BatchCorrection.Find(model, new() { Believed = jar, Measured = measured!.Value, Wanted = wanted!.Value, Millilitres = volume!.Value, Inks = inks, MostGramsPerLitre = SafeDoses.Of(model.Additions, trials, model, limits) });
+        if (!fitted.TryGet(out var model))
+            return Outcome.Refused<Answer>(fitted.Problems);
+        var found = BatchCorrection.Find(
+            model,
+            new()
+            {
+                Believed = jar,
+                Measured = measured!.Value,
+                Wanted = wanted!.Value,
+                Millilitres = volume!.Value,
+                Inks = inks,
+                MostGramsPerLitre = SafeDoses.Of(model.Additions, trials, model, limits),
+            }
+        );
         return found.TryGet(out var answer)
-            ? Outcome.Of(new Answer(answer, wanted.Value, measured.Value, MatchColour.Cautions(answer.Ranked.SelectMany(one => one.AddGrams.Keys)), trials.Table.Warnings))
+            ? Outcome.Of(
+                new Answer(
+                    answer,
+                    wanted.Value,
+                    measured.Value,
+                    MatchColour.Cautions(answer.Ranked.SelectMany(one => one.AddGrams.Keys)),
+                    trials.Table.Warnings
+                )
+            )
             : Outcome.Refused<Answer>(found.Problems);
     }
 }

@@ -42,7 +42,13 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
 
     /// <param name="Design">The plan.</param>
     /// <param name="Measures">What the smallest measure of each addition is called.</param>
-    public sealed record Answer(TrialDesign Design, string Plant, IReadOnlyDictionary<string, string> Measures, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
+    public sealed record Answer(
+        TrialDesign Design,
+        string Plant,
+        IReadOnlyDictionary<string, string> Measures,
+        IReadOnlyList<string> Cautions,
+        IReadOnlyList<string> Warnings
+    );
 
     /// <param name="form">What to plan.</param>
     /// <param name="trials">What was painted; null where nothing was yet.</param>
@@ -58,16 +64,26 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
         {
             warnings.AddRange(trials.Table.Warnings);
             var fitted = shelf.Of(trials.Table, form.Plant);
-            if (fitted.TryGet(out var known)) model = known;
-            else if (form.Next) return Outcome.Refused<Answer>(fitted.Problems);
-            else warnings.AddRange(fitted.Problems.Select(problem => problem.ToString()));
+            if (fitted.TryGet(out var known))
+                model = known;
+            else if (form.Next)
+                return Outcome.Refused<Answer>(fitted.Problems);
+            else
+                warnings.AddRange(fitted.Problems.Select(problem => problem.ToString()));
         }
         else if (form.Next)
         {
-            return Outcome.Refused<Answer>("--next", "Not enough trials yet: nothing was painted.", "Start with --design ADDITION,ADDITION.");
+            return Outcome.Refused<Answer>(
+                "--next",
+                "Not enough trials yet: nothing was painted.",
+                "Start with --design ADDITION,ADDITION."
+            );
         }
 
-        string[] names = [.. form.Additions.Select(name => name.Trim()).Where(name => name.Length > 0).Select(name => trials?.Named(name) ?? name)];
+        string[] names =
+        [
+            .. form.Additions.Select(name => name.Trim()).Where(name => name.Length > 0).Select(name => trials?.Named(name) ?? name),
+        ];
         IReadOnlyList<string> all = names.Length > 0 || model is null ? names : model.Additions;
         var smallest = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         var measures = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
@@ -76,7 +92,8 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
             var named = spoon.Contains('=', StringComparison.Ordinal);
             foreach (var text in named ? [spoon] : all.Select(name => $"{name}={spoon}"))
             {
-                if (entered.Addition("--spoon", text, trials, "alum=1/8 tsp") is not { } measure) continue;
+                if (entered.Addition("--spoon", text, trials, "alum=1/8 tsp") is not { } measure)
+                    continue;
                 smallest[measure.Name] = measure.Grams;
                 measures[measure.Name] = text[(text.LastIndexOf('=') + 1)..].Trim();
             }
@@ -85,12 +102,32 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
         var limits = entered.Doses("--limit", form.Limits, trials, "copperas=4");
 
         Lab? wanted = null;
-        if (!string.IsNullOrWhiteSpace(form.Wanted) && entered.Take(ColourText.Parse("--towards", form.Wanted)) is { } colour) wanted = Lab.FromXyz(colour.Colour);
-        if (!entered.Sound) return Outcome.Refused<Answer>(entered.Problems);
-        var bench = new BenchLimits { SampleMillilitres = sample, LiquorMillilitres = left, Jars = form.Jars, SmallestGrams = smallest, MostGramsPerLitre = SafeDoses.Of(all, trials, model, limits) };
-        var outcome = form.Next ? TrialDesigner.Next(model!, names, bench, form.Count, wanted) : TrialDesigner.Spread(model, names, bench, form.Count);
-        if (!outcome.TryGet(out var design)) return Outcome.Refused<Answer>(outcome.Problems);
-        return Outcome.Of(new Answer(design, model?.Plant ?? form.Plant, measures, MatchColour.Cautions(design.Samples.SelectMany(one => one.Additions).Select(one => one.Name)), warnings));
+        if (!string.IsNullOrWhiteSpace(form.Wanted) && entered.Take(ColourText.Parse("--towards", form.Wanted)) is { } colour)
+            wanted = Lab.FromXyz(colour.Colour);
+        if (!entered.Sound)
+            return Outcome.Refused<Answer>(entered.Problems);
+        var bench = new BenchLimits
+        {
+            SampleMillilitres = sample,
+            LiquorMillilitres = left,
+            Jars = form.Jars,
+            SmallestGrams = smallest,
+            MostGramsPerLitre = SafeDoses.Of(all, trials, model, limits),
+        };
+        var outcome = form.Next
+            ? TrialDesigner.Next(model!, names, bench, form.Count, wanted)
+            : TrialDesigner.Spread(model, names, bench, form.Count);
+        if (!outcome.TryGet(out var design))
+            return Outcome.Refused<Answer>(outcome.Problems);
+        return Outcome.Of(
+            new Answer(
+                design,
+                model?.Plant ?? form.Plant,
+                measures,
+                MatchColour.Cautions(design.Samples.SelectMany(one => one.Additions).Select(one => one.Name)),
+                warnings
+            )
+        );
     }
 
     /// <summary>How an addition is measured out, such as "3 × 1/8 tsp (1.8 g)".</summary>
@@ -99,16 +136,31 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
         ArgumentNullException.ThrowIfNull(addition);
         ArgumentNullException.ThrowIfNull(measures);
         var grams = string.Create(CultureInfo.InvariantCulture, $"{addition.Grams:0.###} g");
-        return measures.TryGetValue(addition.Name, out var measure) && !measure.EndsWith('g') ? $"{addition.Measures} × {measure} ({grams})" : grams;
+        return measures.TryGetValue(addition.Name, out var measure) && !measure.EndsWith('g')
+            ? $"{addition.Measures} × {measure} ({grams})"
+            : grams;
     }
 
     /// <summary>Tags for the jars, as a PDF.</summary>
     public Outcome<byte[]> Tags(Answer answer)
     {
         ArgumentNullException.ThrowIfNull(answer);
-        var liquor = string.Create(CultureInfo.InvariantCulture, $"{answer.Design.SampleMillilitres:0.#} ml{(answer.Plant.Length > 0 ? $" of {answer.Plant}" : "")}");
+        var liquor = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{answer.Design.SampleMillilitres:0.#} ml{(answer.Plant.Length > 0 ? $" of {answer.Plant}" : "")}"
+        );
         return new PrintJarTags(clock).Handle(
-            [.. answer.Design.Samples.Select(sample => new JarTag(Code(sample), liquor, sample.Additions.Count == 0 ? ["nothing: the plain liquor"] : [.. sample.Additions.Select(one => $"{one.Name} {Say(one, answer.Measures)}")]))], null);
+            [
+                .. answer.Design.Samples.Select(sample => new JarTag(
+                    Code(sample),
+                    liquor,
+                    sample.Additions.Count == 0
+                        ? ["nothing: the plain liquor"]
+                        : [.. sample.Additions.Select(one => $"{one.Name} {Say(one, answer.Measures)}")]
+                )),
+            ],
+            null
+        );
     }
 
     /// <summary>A sheet with one cell per jar, its number under it, as a PDF and as the layout that reads its photo.</summary>
@@ -119,15 +171,23 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
         var columns = Math.Min(4, count);
         var rows = (count + columns - 1) / columns;
         var cells = Enumerable.Range(0, columns * rows).Select(i => $"{(char)('A' + (i % columns))}{(i / columns) + 1}").ToArray();
-        return new PrintSheet(clock).Handle(new()
-        {
-            Cells = $"{columns}x{rows}",
-            Page = string.IsNullOrWhiteSpace(page) ? count <= 24 ? "A5" : "A4" : page,
-            Chart = chart,
-            Title = answer.Plant.Length > 0 ? $"Trial of {answer.Plant}" : "Trial",
-            Blank = string.Join(',', cells.Skip(count)),
-            Captions = answer.Design.Samples.Select((sample, i) => (sample, i)).ToDictionary(one => cells[one.i], one => Code(one.sample)),
-        });
+        return new PrintSheet(clock).Handle(
+            new()
+            {
+                Cells = $"{columns}x{rows}",
+                Page = string.IsNullOrWhiteSpace(page)
+                    ? count <= 24
+                        ? "A5"
+                        : "A4"
+                    : page,
+                Chart = chart,
+                Title = answer.Plant.Length > 0 ? $"Trial of {answer.Plant}" : "Trial",
+                Blank = string.Join(',', cells.Skip(count)),
+                Captions = answer
+                    .Design.Samples.Select((sample, i) => (sample, i))
+                    .ToDictionary(one => cells[one.i], one => Code(one.sample)),
+            }
+        );
     }
 
     /// <summary>What stands on a jar's tag and under its cell.</summary>

@@ -25,7 +25,11 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
 
     /// <summary>Everything that was painted and read: samples by their codes, then batches.</summary>
     public async Task<IReadOnlyList<string>> SamplesAsync(CancellationToken cancel) =>
-        [.. (await SquaresAsync(await notebook.HandleAsync(cancel), cancel)).Select(one => one.Label).Distinct(StringComparer.OrdinalIgnoreCase)];
+        [
+            .. (await SquaresAsync(await notebook.HandleAsync(cancel), cancel))
+                .Select(one => one.Label)
+                .Distinct(StringComparer.OrdinalIgnoreCase),
+        ];
 
     /// <summary>What a batch is called in the list.</summary>
     public static string LabelOfBatch(string code) => $"batch {code}";
@@ -40,22 +44,34 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
         List<Square> Find(string field, string? text)
         {
             var named = squares.FindAll(one => string.Equals(one.Label, text?.Trim(), StringComparison.OrdinalIgnoreCase));
-            if (named.Count == 0) entered.Refuse(field, $"“{text}” was not painted and read.", "Choose one of the list.");
+            if (named.Count == 0)
+                entered.Refuse(field, $"“{text}” was not painted and read.", "Choose one of the list.");
             return named;
         }
 
         var (one, other) = (Find("one", first), Find("other", second));
-        if (entered.Sound && string.Equals(first?.Trim(), second?.Trim(), StringComparison.OrdinalIgnoreCase)) entered.Refuse("other", "Nothing differs from itself.", "Choose another one.");
-        if (!entered.Sound) return Outcome.Refused<Answer>(entered.Problems);
+        if (entered.Sound && string.Equals(first?.Trim(), second?.Trim(), StringComparison.OrdinalIgnoreCase))
+            entered.Refuse("other", "Nothing differs from itself.", "Choose another one.");
+        if (!entered.Sound)
+            return Outcome.Refused<Answer>(entered.Problems);
 
         // Both in one state and wash, else drying or thinning would be taken for a difference.
-        var shared = new[] { Dry, "settled", "wet" }.SelectMany(state => one.Where(a => a.Way.State == state).Select(a => (Way?)a.Way)).FirstOrDefault(way => other.Exists(b => b.Way == way));
-        if (shared is not { } alike) return Outcome.Refused<Answer>("other", "The two were never read in the same state, wash and coats.", "Paint them alike, and read both dry.");
+        var shared = new[] { Dry, "settled", "wet" }
+            .SelectMany(state => one.Where(a => a.Way.State == state).Select(a => (Way?)a.Way))
+            .FirstOrDefault(way => other.Exists(b => b.Way == way));
+        if (shared is not { } alike)
+            return Outcome.Refused<Answer>(
+                "other",
+                "The two were never read in the same state, wash and coats.",
+                "Paint them alike, and read both dry."
+            );
         var (left, right) = (one.FindAll(a => a.Way == alike), other.FindAll(a => a.Way == alike));
 
         // The two speak for themselves once, not twice.
         var others = trials.Table.Rows.Where(row => !left.Concat(right).Any(a => ReferenceEquals(a.Row, row)));
-        var found = MakerScatter.Learn([.. others]).Compare(left.ConvertAll(a => Lab.FromXyz(a.Colour)), right.ConvertAll(a => Lab.FromXyz(a.Colour)));
+        var found = MakerScatter
+            .Learn([.. others])
+            .Compare(left.ConvertAll(a => Lab.FromXyz(a.Colour)), right.ConvertAll(a => Lab.FromXyz(a.Colour)));
         return found.TryGet(out var comparison)
             ? Outcome.Of(new Answer(left.ConvertAll(a => a.Colour), right.ConvertAll(a => a.Colour), alike.State, comparison))
             : Outcome.Refused<Answer>(found.Problems);
@@ -63,22 +79,40 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
 
     private async Task<List<Square>> SquaresAsync(NotebookTrials.Answer trials, CancellationToken cancel)
     {
-        var batches = await (from reading in db.BatchReadings.AsNoTracking()
-                             join batch in db.Batches on reading.BatchId equals batch.Id
-                             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
-                             join painted in db.Swatches on recipe.SwatchId equals painted.Id into swatches
-                             from swatch in swatches.DefaultIfEmpty()
-                             where reading.WithdrawnAt == null && batch.WithdrawnAt == null
-                             orderby batch.Number, reading.Id
-                             select new { batch.Code, reading.Colour, Swatch = (Swatch?)swatch }).ToListAsync(cancel);
+        var batches = await (
+            from reading in db.BatchReadings.AsNoTracking()
+            join batch in db.Batches on reading.BatchId equals batch.Id
+            join recipe in db.Recipes on batch.RecipeId equals recipe.Id
+            join painted in db.Swatches on recipe.SwatchId equals painted.Id into swatches
+            from swatch in swatches.DefaultIfEmpty()
+            where reading.WithdrawnAt == null && batch.WithdrawnAt == null
+            orderby batch.Number, reading.Id
+            select new
+            {
+                batch.Code,
+                reading.Colour,
+                Swatch = (Swatch?)swatch,
+            }
+        ).ToListAsync(cancel);
 
         // A batch's square is painted as its recipe's was.
         return
         [
-            .. trials.Painted.Select(one => new Square(LabelOf(one), new(one.Row.Point.State, one.Row.Point.Wash, one.Row.Point.Coats), one.Reading.Colour, one.Row)),
-            .. batches.Select(one => new Square(LabelOfBatch(one.Code), new(Dry, one.Swatch?.Wash ?? 1, one.Swatch?.Coats ?? 1), one.Colour, null)),
+            .. trials.Painted.Select(one => new Square(
+                LabelOf(one),
+                new(one.Row.Point.State, one.Row.Point.Wash, one.Row.Point.Coats),
+                one.Reading.Colour,
+                one.Row
+            )),
+            .. batches.Select(one => new Square(
+                LabelOfBatch(one.Code),
+                new(Dry, one.Swatch?.Wash ?? 1, one.Swatch?.Coats ?? 1),
+                one.Colour,
+                null
+            )),
         ];
     }
 
-    private static string LabelOf(NotebookTrials.Painted one) => one.Row.Point.Paper.Length > 0 ? $"{one.Row.Point.Sample} on {one.Row.Point.Paper}" : one.Row.Point.Sample;
+    private static string LabelOf(NotebookTrials.Painted one) =>
+        one.Row.Point.Paper.Length > 0 ? $"{one.Row.Point.Sample} on {one.Row.Point.Paper}" : one.Row.Point.Sample;
 }

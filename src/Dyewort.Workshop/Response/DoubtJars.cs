@@ -30,7 +30,8 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
     public async Task<Answer?> HandleAsync(string plant, CancellationToken cancel)
     {
         var trials = await notebook.HandleAsync(cancel);
-        if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known) return null;
+        if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
+            return null;
         var outcome = slips.Handle(await notebook.SourceAsync(cancel), known);
         return outcome.TryGet(out var found)
             ? new(known, [.. found.Jars.Select(jar => new Line(jar, trials.Painted.First(one => one.Row == jar.Row)))], null)
@@ -44,48 +45,78 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
         ArgumentNullException.ThrowIfNull(form);
         var answer = await HandleAsync(plant, cancel);
         var line = answer?.Doubtful.FirstOrDefault(one => one.Painted.Row.Point.Sample == form.Sample);
-        if (line is null || !int.TryParse(form.Slip, NumberStyles.None, CultureInfo.InvariantCulture, out var place) || place >= line.Jar.Slips.Count)
-            return Outcome.Refused<string>(nameof(form.Slip), "This explanation does not stand any more.", "Load the page again: the notebook has changed since.");
+        if (
+            line is null
+            || !int.TryParse(form.Slip, NumberStyles.None, CultureInfo.InvariantCulture, out var place)
+            || place >= line.Jar.Slips.Count
+        )
+            return Outcome.Refused<string>(
+                nameof(form.Slip),
+                "This explanation does not stand any more.",
+                "Load the page again: the notebook has changed since."
+            );
         var slip = line.Jar.Slips[place];
         var trials = await notebook.HandleAsync(cancel);
-        if (slip.Kind is SlipKind.Swapped) return await SwapAsync(answer!.Plant, line, slip, trials, cancel);
-        if (slip.Kind is SlipKind.AsWritten or SlipKind.SomethingElse) return Outcome.Refused<string>(nameof(form.Slip), "There is nothing to put right in the jar.", "If the photo was bad, send another.");
-        if (line.Painted.Sample.ParentId is not null) return Outcome.Refused<string>(nameof(form.Slip), $"{form.Sample} was poured from another jar.", "Correct it by hand, in the jar where the slip was made.");
+        if (slip.Kind is SlipKind.Swapped)
+            return await SwapAsync(answer!.Plant, line, slip, trials, cancel);
+        if (slip.Kind is SlipKind.AsWritten or SlipKind.SomethingElse)
+            return Outcome.Refused<string>(
+                nameof(form.Slip),
+                "There is nothing to put right in the jar.",
+                "If the photo was bad, send another."
+            );
+        if (line.Painted.Sample.ParentId is not null)
+            return Outcome.Refused<string>(
+                nameof(form.Slip),
+                $"{form.Sample} was poured from another jar.",
+                "Correct it by hand, in the jar where the slip was made."
+            );
 
         var now = clock.GetUtcNow();
-        var steps = await db.Additions.Where(step => step.SampleId == line.Painted.Sample.Id && step.WithdrawnAt == null).OrderBy(step => step.Step).ToListAsync(cancel);
-        var last = steps.Count == 0 ? 0 : await db.Additions.Where(step => step.SampleId == line.Painted.Sample.Id).MaxAsync(step => step.Step, cancel);
+        var steps = await db
+            .Additions.Where(step => step.SampleId == line.Painted.Sample.Id && step.WithdrawnAt == null)
+            .OrderBy(step => step.Step)
+            .ToListAsync(cancel);
+        var last =
+            steps.Count == 0
+                ? 0
+                : await db.Additions.Where(step => step.SampleId == line.Painted.Sample.Id).MaxAsync(step => step.Step, cancel);
         var written = line.Painted.Row.Point;
         var at = steps.Count > 0 ? steps[^1].At : line.Painted.Sample.PouredAt;
         foreach (var name in written.GramsPerLitre.Keys.Union(slip.Meant.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase))
         {
             var (was, meant) = (written.Dose(name), slip.Meant.Dose(name));
-            if (Math.Abs(was - meant) <= 0.005 * Math.Max(was, meant)) continue;
-            if (!trials.Materials.TryGetValue(name, out var material)) return Outcome.Refused<string>(nameof(form.Slip), $"{name} is not in the pantry.", "Correct the jar by hand.");
+            if (Math.Abs(was - meant) <= 0.005 * Math.Max(was, meant))
+                continue;
+            if (!trials.Materials.TryGetValue(name, out var material))
+                return Outcome.Refused<string>(nameof(form.Slip), $"{name} is not in the pantry.", "Correct the jar by hand.");
             foreach (var step in steps.Where(step => step.MaterialId == material.Id))
             {
                 step.WithdrawnAt = now;
                 step.WithdrawnWhy = $"put right: {slip.Words}";
             }
 
-            if (meant <= 0) continue;
+            if (meant <= 0)
+                continue;
             var grams = meant * line.Painted.Sample.VolumeMl / 1000;
             last++;
-            db.Add(new Addition
-            {
-                Id = Guid.CreateVersion7(now),
-                WrittenAt = now,
-                SampleId = line.Painted.Sample.Id,
-                MaterialId = material.Id,
-                Step = last,
-                At = at,
-                AmountText = $"{Figures.Say(grams)} g",
-                AmountValue = grams,
-                AmountUnit = nameof(AmountUnit.Gram),
-                Grams = grams,
-                Seen = "put right from its colour",
-                Ph = written.Ph,
-            });
+            db.Add(
+                new Addition
+                {
+                    Id = Guid.CreateVersion7(now),
+                    WrittenAt = now,
+                    SampleId = line.Painted.Sample.Id,
+                    MaterialId = material.Id,
+                    Step = last,
+                    At = at,
+                    AmountText = $"{Figures.Say(grams)} g",
+                    AmountValue = grams,
+                    AmountUnit = nameof(AmountUnit.Gram),
+                    Grams = grams,
+                    Seen = "put right from its colour",
+                    Ph = written.Ph,
+                }
+            );
         }
 
         await db.SaveChangesAsync(cancel);
@@ -93,13 +124,30 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
     }
 
     /// <summary>Two squares exchanged on a sheet: every swatch of the one belongs to the other and back. Only within one chart.</summary>
-    private async Task<Outcome<string>> SwapAsync(string plant, Line line, Slip slip, NotebookTrials.Answer trials, CancellationToken cancel)
+    private async Task<Outcome<string>> SwapAsync(
+        string plant,
+        Line line,
+        Slip slip,
+        NotebookTrials.Answer trials,
+        CancellationToken cancel
+    )
     {
         var chart = line.Painted.Chart;
         var other = trials.Of(slip.Other).FirstOrDefault(one => one.Chart.Id == chart.Id);
-        if (other is null) return Outcome.Refused<string>(nameof(Form.Slip), $"{slip.Other} does not lie on {chart.Code}.", "Look at both charts and correct it by hand.");
+        if (other is null)
+            return Outcome.Refused<string>(
+                nameof(Form.Slip),
+                $"{slip.Other} does not lie on {chart.Code}.",
+                "Look at both charts and correct it by hand."
+            );
         var (first, second) = (line.Painted.Sample.Id, other.Sample.Id);
-        foreach (var swatch in await db.Swatches.Where(one => one.ChartId == chart.Id && one.WithdrawnAt == null && (one.SampleId == first || one.SampleId == second)).ToListAsync(cancel))
+        foreach (
+            var swatch in await db
+                .Swatches.Where(one =>
+                    one.ChartId == chart.Id && one.WithdrawnAt == null && (one.SampleId == first || one.SampleId == second)
+                )
+                .ToListAsync(cancel)
+        )
             swatch.SampleId = swatch.SampleId == first ? second : first;
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(plant);

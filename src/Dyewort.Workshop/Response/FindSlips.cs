@@ -14,8 +14,16 @@ public sealed class FindSlips : IUseCase
     {
         ArgumentNullException.ThrowIfNull(trials);
         ArgumentNullException.ThrowIfNull(plant);
-        var groups = trials.Table.Rows.GroupBy(row => row.Point.Plant, StringComparer.OrdinalIgnoreCase).Where(group => plant.Length == 0 || string.Equals(group.Key, plant, StringComparison.OrdinalIgnoreCase)).ToList();
-        if (groups.Count == 0) return Outcome.Refused<Answer>("--plant", plant.Length > 0 ? $"Not enough trials yet: none of “{plant}”." : "Not enough trials yet: no painted sample was read.", "Paint and read some samples first.");
+        var groups = trials
+            .Table.Rows.GroupBy(row => row.Point.Plant, StringComparer.OrdinalIgnoreCase)
+            .Where(group => plant.Length == 0 || string.Equals(group.Key, plant, StringComparison.OrdinalIgnoreCase))
+            .ToList();
+        if (groups.Count == 0)
+            return Outcome.Refused<Answer>(
+                "--plant",
+                plant.Length > 0 ? $"Not enough trials yet: none of “{plant}”." : "Not enough trials yet: no painted sample was read.",
+                "Paint and read some samples first."
+            );
         var spoons = trials.SpoonGrams;
         var found = new List<DoubtfulJar>();
         var refused = new List<Problem>();
@@ -33,7 +41,14 @@ public sealed class FindSlips : IUseCase
             found.AddRange(jars);
         }
 
-        if (looked == 0) return Outcome.Refused<Answer>(refused);
-        return Outcome.Of(new Answer([.. found.OrderBy(jar => jar.ChanceAsWritten)], looked, [.. trials.Table.Warnings, .. refused.Select(problem => problem.ToString())]));
+        if (looked == 0)
+            return Outcome.Refused<Answer>(refused);
+        return Outcome.Of(
+            new Answer(
+                [.. found.OrderBy(jar => jar.ChanceAsWritten)],
+                looked,
+                [.. trials.Table.Warnings, .. refused.Select(problem => problem.ToString())]
+            )
+        );
     }
 }

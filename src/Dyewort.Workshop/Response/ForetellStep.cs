@@ -25,7 +25,12 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
         public string Plant { get; init; } = "";
     }
 
-    public sealed record Answer(NextStep Step, double GramsPerLitrePerMeasure, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
+    public sealed record Answer(
+        NextStep Step,
+        double GramsPerLitrePerMeasure,
+        IReadOnlyList<string> Cautions,
+        IReadOnlyList<string> Warnings
+    );
 
     public Outcome<Answer> Handle(Form form, TrialSource trials)
     {
@@ -33,14 +38,23 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
         ArgumentNullException.ThrowIfNull(trials);
         var entered = new Entered();
         var volume = entered.Millilitres("--volume", form.Volume);
-        if (volume is not > 0 && entered.Sound) entered.Refuse("--volume", "The jar's volume is missing.", "Add --volume 90ml.");
+        if (volume is not > 0 && entered.Sound)
+            entered.Refuse("--volume", "The jar's volume is missing.", "Add --volume 90ml.");
         var step = entered.Addition("STEP", form.Step, trials);
         var jar = entered.Jar(trials, form.Plant, form.Jar, form.InJar, volume, form.Ph);
-        if (!entered.Sound || step is not { } measure || jar is null) return Outcome.Refused<Answer>(entered.Problems);
+        if (!entered.Sound || step is not { } measure || jar is null)
+            return Outcome.Refused<Answer>(entered.Problems);
         var fitted = shelf.Of(trials.Table, jar.Plant);
-        if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
+        if (!fitted.TryGet(out var model))
+            return Outcome.Refused<Answer>(fitted.Problems);
         var perLitre = 1000 * measure.Grams / volume!.Value;
-        var next = BenchAdvice.Next(model, jar, measure.Name, perLitre, StepChemistry.NothingMore(jar, volume.Value, model.Plant, measure.Name, measure.Grams));
+        var next = BenchAdvice.Next(
+            model,
+            jar,
+            measure.Name,
+            perLitre,
+            StepChemistry.NothingMore(jar, volume.Value, model.Plant, measure.Name, measure.Grams)
+        );
         return next.TryGet(out var answer)
             ? Outcome.Of(new Answer(answer, perLitre, MatchColour.Cautions([answer.Addition]), trials.Table.Warnings))
             : Outcome.Refused<Answer>(next.Problems);

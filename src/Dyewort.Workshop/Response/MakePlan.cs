@@ -33,8 +33,12 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
     {
         ArgumentNullException.ThrowIfNull(form);
         var entered = new Entered();
-        if (form.Jar.Count == 0) entered.Refuse(nameof(form.Jar), "The plan has no jar.", "Plan it again.");
-        var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).ToDictionaryAsync(material => material.Id, cancel);
+        if (form.Jar.Count == 0)
+            entered.Refuse(nameof(form.Jar), "The plan has no jar.", "Plan it again.");
+        var materials = await db
+            .Materials.AsNoTracking()
+            .Where(material => material.WithdrawnAt == null)
+            .ToDictionaryAsync(material => material.Id, cancel);
         var plans = new List<string>();
         foreach (var jar in form.Jar)
         {
@@ -43,26 +47,40 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
             {
                 var cut = step.IndexOf('=', StringComparison.Ordinal);
                 var material = cut > 0 && Guid.TryParse(step.AsSpan(0, cut), out var id) ? materials.GetValueOrDefault(id) : null;
-                if (material is null || !Amount.Parse(nameof(form.Jar), step[(cut + 1)..]).TryGet(out var amount)) entered.Refuse(nameof(form.Jar), "A step of the plan cannot be read.", "Plan it again.");
-                else steps.Add((material.Name, amount.Text));
+                if (material is null || !Amount.Parse(nameof(form.Jar), step[(cut + 1)..]).TryGet(out var amount))
+                    entered.Refuse(nameof(form.Jar), "A step of the plan cannot be read.", "Plan it again.");
+                else
+                    steps.Add((material.Name, amount.Text));
             }
 
             plans.Add(SamplePlan.Say(steps));
         }
 
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         var poured = await split.HandleAsync(
             code,
-            new() { Title = form.Title, Kind = form.Kind, Jars = form.Jar.Count.ToString(CultureInfo.InvariantCulture), VolumeMl = form.VolumeMl },
-            cancel);
-        if (!poured.TryGet(out var letter)) return poured;
-        var samples = await (from sample in db.Samples
-                             join trial in db.Trials on sample.TrialId equals trial.Id
-                             join pot in db.Pots on trial.PotId equals pot.Id
-                             where pot.Code == code && trial.Letter == letter
-                             orderby sample.Id
-                             select sample).ToListAsync(cancel);
-        foreach (var (sample, plan) in samples.Zip(plans)) sample.Said = plan;
+            new()
+            {
+                Title = form.Title,
+                Kind = form.Kind,
+                Jars = form.Jar.Count.ToString(CultureInfo.InvariantCulture),
+                VolumeMl = form.VolumeMl,
+            },
+            cancel
+        );
+        if (!poured.TryGet(out var letter))
+            return poured;
+        var samples = await (
+            from sample in db.Samples
+            join trial in db.Trials on sample.TrialId equals trial.Id
+            join pot in db.Pots on trial.PotId equals pot.Id
+            where pot.Code == code && trial.Letter == letter
+            orderby sample.Id
+            select sample
+        ).ToListAsync(cancel);
+        foreach (var (sample, plan) in samples.Zip(plans))
+            sample.Said = plan;
         await db.SaveChangesAsync(cancel);
         var sheet = await start.HandleAsync(code, letter, new() { Page = form.Jar.Count > 24 ? "A4" : "A5", Paper = form.Paper }, cancel);
         return sheet.TryGet(out _) ? Outcome.Of(letter) : Outcome.Refused<string>(sheet.Problems);
@@ -93,10 +111,14 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
         var first = await SampleAsync(entered, nameof(form.First), form.First, cancel);
         var second = await SampleAsync(entered, nameof(form.Second), form.Second, cancel);
         var share = entered.Number(nameof(form.Share), form.Share, "The first ink's share", "of the whole", 0.01, 0.99, "0.5");
-        var volume = string.IsNullOrWhiteSpace(form.VolumeMl) ? 20 : entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much", "millilitres", 1, 10_000, "20");
+        var volume = string.IsNullOrWhiteSpace(form.VolumeMl)
+            ? 20
+            : entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much", "millilitres", 1, 10_000, "20");
         var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
-        if (first is { } one && second is { } other && one.Sample.Id == other.Sample.Id) entered.Refuse(nameof(form.Second), "An ink mixed with itself stays as it is.", "Choose two.");
-        if (!entered.Sound || first is not { } ink || second is not { } added) return Outcome.Refused<(string, string)>(entered.Problems);
+        if (first is { } one && second is { } other && one.Sample.Id == other.Sample.Id)
+            entered.Refuse(nameof(form.Second), "An ink mixed with itself stays as it is.", "Choose two.");
+        if (!entered.Sound || first is not { } ink || second is not { } added)
+            return Outcome.Refused<(string, string)>(entered.Problems);
 
         var now = clock.GetUtcNow();
         var trial = new Trial
@@ -110,29 +132,45 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
             SetOutOn = DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
         };
         var mixedMl = volume * (1 - share);
-        db.AddRange(trial, new Sample
-        {
-            Id = Guid.CreateVersion7(now),
-            WrittenAt = now,
-            PotId = ink.Sample.PotId,
-            TrialId = trial.Id,
-            ParentId = ink.Sample.Id,
-            MixedWithId = added.Sample.Id,
-            MixedMl = mixedMl,
-            Jar = $"{trial.Letter}1",
-            VolumeMl = volume,
-            PouredAt = now,
-            Said = SamplePlan.Mix([$"{Figures.Say(volume - mixedMl)} ml of {ink.Code}", $"{Figures.Say(mixedMl)} ml of {added.Code}"]),
-        });
+        db.AddRange(
+            trial,
+            new Sample
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                PotId = ink.Sample.PotId,
+                TrialId = trial.Id,
+                ParentId = ink.Sample.Id,
+                MixedWithId = added.Sample.Id,
+                MixedMl = mixedMl,
+                Jar = $"{trial.Letter}1",
+                VolumeMl = volume,
+                PouredAt = now,
+                Said = SamplePlan.Mix([$"{Figures.Say(volume - mixedMl)} ml of {ink.Code}", $"{Figures.Say(mixedMl)} ml of {added.Code}"]),
+            }
+        );
         await db.SaveChangesAsync(cancel);
         var sheet = await start.HandleAsync(ink.Pot, trial.Letter, new() { Page = "A5" }, cancel);
         return sheet.TryGet(out _) ? Outcome.Of((ink.Pot, trial.Letter)) : Outcome.Refused<(string, string)>(sheet.Problems);
     }
 
-    private async Task<(Sample Sample, string Pot, string Code)?> SampleAsync(Entered entered, string field, string? code, CancellationToken cancel)
+    private async Task<(Sample Sample, string Pot, string Code)?> SampleAsync(
+        Entered entered,
+        string field,
+        string? code,
+        CancellationToken cancel
+    )
     {
-        if ((code ?? "").Trim().Split(' ') is [var potCode, var jar]
-            && await (from sample in db.Samples.AsNoTracking() join pot in db.Pots on sample.PotId equals pot.Id where pot.Code == potCode && sample.Jar == jar && sample.WithdrawnAt == null select sample).SingleOrDefaultAsync(cancel) is { } found)
+        if (
+            (code ?? "").Trim().Split(' ') is [var potCode, var jar]
+            && await (
+                from sample in db.Samples.AsNoTracking()
+                join pot in db.Pots on sample.PotId equals pot.Id
+                where pot.Code == potCode && sample.Jar == jar && sample.WithdrawnAt == null
+                select sample
+            ).SingleOrDefaultAsync(cancel)
+                is { } found
+        )
             return (found, potCode, $"{potCode} {jar}");
         entered.Refuse(field, $"There is no jar “{code}” in this notebook.", "Start again from the wanted colour.");
         return null;
@@ -142,24 +180,37 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
     /// <returns>Null where there is no such trial.</returns>
     public async Task<Outcome<byte[]>?> TagsAsync(string code, string letter, CancellationToken cancel)
     {
-        var samples = await (from sample in db.Samples.AsNoTracking()
-                             join trial in db.Trials on sample.TrialId equals trial.Id
-                             join pot in db.Pots on trial.PotId equals pot.Id
-                             where pot.Code == code && trial.Letter == letter && sample.WithdrawnAt == null
-                             orderby sample.Id
-                             select sample).ToListAsync(cancel);
-        if (samples.Count == 0) return null;
+        var samples = await (
+            from sample in db.Samples.AsNoTracking()
+            join trial in db.Trials on sample.TrialId equals trial.Id
+            join pot in db.Pots on trial.PotId equals pot.Id
+            where pot.Code == code && trial.Letter == letter && sample.WithdrawnAt == null
+            orderby sample.Id
+            select sample
+        ).ToListAsync(cancel);
+        if (samples.Count == 0)
+            return null;
         var ids = samples.Select(sample => sample.Id).ToList();
-        var done = (await (from addition in db.Additions.AsNoTracking()
-                           join material in db.Materials on addition.MaterialId equals material.Id
-                           where ids.Contains(addition.SampleId) && addition.WithdrawnAt == null
-                           orderby addition.Step
-                           select new { addition.SampleId, Words = material.Name + " " + addition.AmountText }).ToListAsync(cancel)).ToLookup(one => one.SampleId, one => one.Words);
+        var done = (
+            await (
+                from addition in db.Additions.AsNoTracking()
+                join material in db.Materials on addition.MaterialId equals material.Id
+                where ids.Contains(addition.SampleId) && addition.WithdrawnAt == null
+                orderby addition.Step
+                select new { addition.SampleId, Words = material.Name + " " + addition.AmountText }
+            ).ToListAsync(cancel)
+        ).ToLookup(one => one.SampleId, one => one.Words);
         return tags.Handle(
-            [.. samples.Select(sample => new JarTag(
-                sample.Jar,
-                $"{Figures.Say(sample.VolumeMl)} ml{(sample.MixedWithId is null ? $" of {code}" : ", two inks mixed")}",
-                done[sample.Id].Any() ? [.. done[sample.Id]] : SamplePlan.Words(sample.Said) is { } plan and not "nothing" ? plan.Split(" + ") : []))],
-            sheet: null);
+            [
+                .. samples.Select(sample => new JarTag(
+                    sample.Jar,
+                    $"{Figures.Say(sample.VolumeMl)} ml{(sample.MixedWithId is null ? $" of {code}" : ", two inks mixed")}",
+                    done[sample.Id].Any() ? [.. done[sample.Id]]
+                        : SamplePlan.Words(sample.Said) is { } plan and not "nothing" ? plan.Split(" + ")
+                        : []
+                )),
+            ],
+            sheet: null
+        );
     }
 }

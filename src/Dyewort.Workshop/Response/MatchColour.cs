@@ -18,7 +18,13 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
 
     /// <param name="Wanted">What was asked for, CIELAB D65.</param>
     /// <param name="Cautions">One sentence per hazardous addition in the proposals.</param>
-    public sealed record Answer(Lab Wanted, string ReadAs, MatchResult Result, IReadOnlyList<string> Cautions, IReadOnlyList<string> Warnings);
+    public sealed record Answer(
+        Lab Wanted,
+        string ReadAs,
+        MatchResult Result,
+        IReadOnlyList<string> Cautions,
+        IReadOnlyList<string> Warnings
+    );
 
     /// <param name="form">What is wanted.</param>
     /// <param name="trials">What was painted, from a file or from the notebook.</param>
@@ -27,17 +33,26 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(trials);
         var colour = ColourText.Parse("COLOUR", form.Wanted);
-        if (!colour.TryGet(out var wanted)) return Outcome.Refused<Answer>(colour.Problems);
+        if (!colour.TryGet(out var wanted))
+            return Outcome.Refused<Answer>(colour.Problems);
 
         var warnings = trials.Warnings.ToList();
         var (models, refused) = shelf.All(trials);
         if (models.Count == 0)
-            return refused.Count > 0 ? Outcome.Refused<Answer>(refused) : Outcome.Refused<Answer>("trials", "Not enough trials yet: no painted sample was read.", $"Paint and read at least {ResponseModel.FewestSamples}.");
+            return refused.Count > 0
+                ? Outcome.Refused<Answer>(refused)
+                : Outcome.Refused<Answer>(
+                    "trials",
+                    "Not enough trials yet: no painted sample was read.",
+                    $"Paint and read at least {ResponseModel.FewestSamples}."
+                );
         warnings.AddRange(refused.Select(problem => problem.ToString()));
         var lab = Lab.FromXyz(wanted.Colour);
         var result = Match.Find(lab, models, form.Paper);
         result = result with { Proposals = [.. WantedColour.Worthwhile(result.Proposals)] };
-        return Outcome.Of(new Answer(lab, wanted.ReadAs, result, Cautions(result.Proposals.SelectMany(one => one.Point.GramsPerLitre.Keys)), warnings));
+        return Outcome.Of(
+            new Answer(lab, wanted.ReadAs, result, Cautions(result.Proposals.SelectMany(one => one.Point.GramsPerLitre.Keys)), warnings)
+        );
     }
 
     internal static IReadOnlyList<string> Cautions(IEnumerable<string> additions)
@@ -45,10 +60,15 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
         var words = new List<string>();
         foreach (var name in additions.Distinct(StringComparer.OrdinalIgnoreCase))
         {
-            if (SubstanceCatalogue.Standard.Find("addition", name).TryGet(out var found) && found.Substance.Hazard is { Caution.Length: > 0 } hazard) words.Add($"{name}: {hazard.Caution}");
+            if (
+                SubstanceCatalogue.Standard.Find("addition", name).TryGet(out var found)
+                && found.Substance.Hazard is { Caution.Length: > 0 } hazard
+            )
+                words.Add($"{name}: {hazard.Caution}");
         }
 
-        if (words.Count > 0) words.Add(Hazard.GoesFirst);
+        if (words.Count > 0)
+            words.Add(Hazard.GoesFirst);
         return words;
     }
 }

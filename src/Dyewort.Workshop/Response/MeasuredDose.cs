@@ -16,7 +16,10 @@ public sealed record MeasuredDose(Material Material, double GramsPerLitre, doubl
     public const double LeastWeighedGrams = 0.1;
 
     /// <summary>The amount as it is written into a plan: to be measured as it stands.</summary>
-    public string Amount => Ml is { } ml ? Volume.FromMillilitres(ml).ToString() : Grams < 1 ? $"{Figures.Say(Grams, 2)} g" : Mass.FromGrams(Grams).ToString();
+    public string Amount =>
+        Ml is { } ml ? Volume.FromMillilitres(ml).ToString()
+        : Grams < 1 ? $"{Figures.Say(Grams, 2)} g"
+        : Mass.FromGrams(Grams).ToString();
 
     /// <summary>Too little for a kitchen scale: millilitres of a stock of one gram in 100 ml of the liquor.</summary>
     public double? OfStockMl => Ml is null && Grams > 0 && Grams < BenchLimits.StockBelow * LeastWeighedGrams ? 100 * Grams : null;

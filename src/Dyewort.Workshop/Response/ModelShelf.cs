@@ -28,7 +28,8 @@ public sealed class ModelShelf
     {
         ArgumentNullException.ThrowIfNull(trials);
         ArgumentNullException.ThrowIfNull(plant);
-        if (plant.Length == 0 && Plants(trials) is [var only]) plant = only;
+        if (plant.Length == 0 && Plants(trials) is [var only])
+            plant = only;
         return KeptOf(trials, plant).Model.Value;
     }
 
@@ -48,8 +49,10 @@ public sealed class ModelShelf
         var refused = new List<Problem>();
         foreach (var fitted in Plants(trials).AsParallel().AsOrdered().Select(plant => Of(trials, plant)))
         {
-            if (fitted.TryGet(out var model)) found.Add(model);
-            else refused.AddRange(fitted.Problems);
+            if (fitted.TryGet(out var model))
+                found.Add(model);
+            else
+                refused.AddRange(fitted.Problems);
         }
 
         return (found, refused);
@@ -58,25 +61,35 @@ public sealed class ModelShelf
     private Kept KeptOf(TrialTable trials, string plant)
     {
         var key = KeyOf(trials, plant);
-        if (!models.ContainsKey(key) && models.Count >= Most) models.Clear();
-        return models.GetOrAdd(key, _ =>
-        {
-            var model = new Lazy<Outcome<ResponseModel>>(() => new PlantModels(trials).Of(plant));
-            return new(model, new(() => Task.Run(async () =>
+        if (!models.ContainsKey(key) && models.Count >= Most)
+            models.Clear();
+        return models.GetOrAdd(
+            key,
+            _ =>
             {
-                await Cores.WaitAsync();
-                try
-                {
-                    if (!model.Value.TryGet(out var learned)) return;
-                    Match.Find(Grey, [learned]);
-                    PotReach.Of(learned);
-                }
-                finally
-                {
-                    Cores.Release();
-                }
-            })));
-        });
+                var model = new Lazy<Outcome<ResponseModel>>(() => new PlantModels(trials).Of(plant));
+                return new(
+                    model,
+                    new(() =>
+                        Task.Run(async () =>
+                        {
+                            await Cores.WaitAsync();
+                            try
+                            {
+                                if (!model.Value.TryGet(out var learned))
+                                    return;
+                                Match.Find(Grey, [learned]);
+                                PotReach.Of(learned);
+                            }
+                            finally
+                            {
+                                Cores.Release();
+                            }
+                        })
+                    )
+                );
+            }
+        );
     }
 
     private static IReadOnlyList<string> Plants(TrialTable trials) => new PlantModels(trials).Plants;
@@ -85,12 +98,18 @@ public sealed class ModelShelf
     private static string KeyOf(TrialTable trials, string plant)
     {
         var text = new StringBuilder(plant.ToLowerInvariant());
-        foreach (var addition in trials.Additions) text.Append('|').Append(addition);
+        foreach (var addition in trials.Additions)
+            text.Append('|').Append(addition);
         foreach (var row in trials.Rows.Where(row => string.Equals(row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase)))
         {
             var point = row.Point;
-            text.Append('\n').Append(CultureInfo.InvariantCulture, $"{point.Sample}|{point.Pot}|{point.Ph:R}|{point.Wash:R}|{point.Coats:R}|{point.Paper}|{point.State}|{row.Colour.L:R}|{row.Colour.A:R}|{row.Colour.B:R}|{row.UncertaintyDe00:R}");
-            foreach (var (name, dose) in point.GramsPerLitre.OrderBy(pair => pair.Key, StringComparer.Ordinal)) text.Append(CultureInfo.InvariantCulture, $"|{name}={dose:R}");
+            text.Append('\n')
+                .Append(
+                    CultureInfo.InvariantCulture,
+                    $"{point.Sample}|{point.Pot}|{point.Ph:R}|{point.Wash:R}|{point.Coats:R}|{point.Paper}|{point.State}|{row.Colour.L:R}|{row.Colour.A:R}|{row.Colour.B:R}|{row.UncertaintyDe00:R}"
+                );
+            foreach (var (name, dose) in point.GramsPerLitre.OrderBy(pair => pair.Key, StringComparer.Ordinal))
+                text.Append(CultureInfo.InvariantCulture, $"|{name}={dose:R}");
         }
 
         return Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));

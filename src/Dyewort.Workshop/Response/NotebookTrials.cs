@@ -48,10 +48,17 @@ public sealed class NotebookTrials : IUseCase
     public sealed record Answer(TrialTable Table, IReadOnlyList<Painted> Painted, IReadOnlyDictionary<string, Material> Materials)
     {
         /// <summary>The plants that were painted, those with most readings first.</summary>
-        public IReadOnlyList<string> Plants => [.. Painted.GroupBy(one => one.Row.Point.Plant, StringComparer.OrdinalIgnoreCase).OrderByDescending(group => group.Count()).Select(group => group.Key)];
+        public IReadOnlyList<string> Plants =>
+            [
+                .. Painted
+                    .GroupBy(one => one.Row.Point.Plant, StringComparer.OrdinalIgnoreCase)
+                    .OrderByDescending(group => group.Count())
+                    .Select(group => group.Key),
+            ];
 
         /// <summary>The painted rows of a sample, by its code in the table.</summary>
-        public IEnumerable<Painted> Of(string sample) => Painted.Where(one => string.Equals(one.Row.Point.Sample, sample, StringComparison.OrdinalIgnoreCase));
+        public IEnumerable<Painted> Of(string sample) =>
+            Painted.Where(one => string.Equals(one.Row.Point.Sample, sample, StringComparison.OrdinalIgnoreCase));
 
         /// <summary>A material's name in the table; null where nothing painted holds it.</summary>
         public string? NameOf(Material material) => Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key;
@@ -59,13 +66,30 @@ public sealed class NotebookTrials : IUseCase
 
     /// <summary>The reading that speaks for a sample: dry before settled before wet, undiluted before washes.</summary>
     public static Painted Speaking(IEnumerable<Painted> ofSample) =>
-        ofSample.OrderBy(one => one.Row.Point.State switch { "dry" => 0, "settled" => 1, _ => 2 }).ThenByDescending(one => one.Row.Point.Wash).First();
+        ofSample
+            .OrderBy(one =>
+                one.Row.Point.State switch
+                {
+                    "dry" => 0,
+                    "settled" => 1,
+                    _ => 2,
+                }
+            )
+            .ThenByDescending(one => one.Row.Point.Wash)
+            .First();
 
     /// <summary>A sample's code in tables: its pot and its jar.</summary>
     public static string CodeOf(Pot pot, Sample sample) => $"{pot?.Code} {sample?.Jar}";
 
     /// <summary>The state's name in tables.</summary>
-    public static string StateOf(SwatchState state) => state switch { SwatchState.Wet => "wet", SwatchState.Dry => "dry", SwatchState.Aged => "settled", _ => "after light" };
+    public static string StateOf(SwatchState state) =>
+        state switch
+        {
+            SwatchState.Wet => "wet",
+            SwatchState.Dry => "dry",
+            SwatchState.Aged => "settled",
+            _ => "after light",
+        };
 
     /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the table.</summary>
     public async Task<Answer> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
@@ -81,15 +105,30 @@ public sealed class NotebookTrials : IUseCase
     {
         var samples = await db.Samples.AsNoTracking().ToDictionaryAsync(sample => sample.Id, cancel);
         var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
-        var plants = await (from lot in db.PlantLots.AsNoTracking() join plant in db.Materials on lot.PlantId equals plant.Id select new { lot.Id, plant.Name }).ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
+        var plants = await (
+            from lot in db.PlantLots.AsNoTracking()
+            join plant in db.Materials on lot.PlantId equals plant.Id
+            select new { lot.Id, plant.Name }
+        ).ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
-        var additions = (await db.Additions.AsNoTracking().Where(addition => addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var additions = (await db.Additions.AsNoTracking().Where(addition => addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(
+            addition => addition.SampleId
+        );
         var charts = await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToDictionaryAsync(chart => chart.Id, cancel);
-        var swatches = (await db.Swatches.AsNoTracking().Where(swatch => swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel)).Where(swatch => charts.ContainsKey(swatch.ChartId)).ToList();
-        var readings = (await db.Readings.AsNoTracking().Where(reading => reading.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(reading => reading.SwatchId);
-        var potPh = (await db.PotLog.AsNoTracking().Where(line => line.WithdrawnAt == null && line.Ph != null).ToListAsync(cancel)).ToLookup(line => line.PotId);
+        var swatches = (
+            await db.Swatches.AsNoTracking().Where(swatch => swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel)
+        )
+            .Where(swatch => charts.ContainsKey(swatch.ChartId))
+            .ToList();
+        var readings = (await db.Readings.AsNoTracking().Where(reading => reading.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(
+            reading => reading.SwatchId
+        );
+        var potPh = (
+            await db.PotLog.AsNoTracking().Where(line => line.WithdrawnAt == null && line.Ph != null).ToListAsync(cancel)
+        ).ToLookup(line => line.PotId);
         var liquor = new Dictionary<Guid, double?>();
-        foreach (var pot in pots) liquor[pot.Id] = await left.HandleAsync(pot.Id, cancel) is { } ml ? Math.Max(0, ml) : null;
+        foreach (var pot in pots)
+            liquor[pot.Id] = await left.HandleAsync(pot.Id, cancel) is { } ml ? Math.Max(0, ml) : null;
 
         var potOf = pots.ToDictionary(pot => pot.Id);
         var names = new Names(materials);
@@ -97,11 +136,16 @@ public sealed class NotebookTrials : IUseCase
         var painted = new List<Painted>();
         foreach (var swatch in swatches)
         {
-            if (samples[swatch.SampleId] is not { Counts: true } sample || !potOf.TryGetValue(sample.PotId, out var pot)) continue;
+            if (samples[swatch.SampleId] is not { Counts: true } sample || !potOf.TryGetValue(sample.PotId, out var pot))
+                continue;
             var standing = Standing(readings[swatch.Id]);
-            if (standing.Count == 0) continue;
+            if (standing.Count == 0)
+                continue;
             var chart = charts[swatch.ChartId];
-            var again = swatches.Where(other => other.SampleId == sample.Id && charts[other.ChartId].Id != chart.Id).Select(other => charts[other.ChartId].WrittenAt).ToList();
+            var again = swatches
+                .Where(other => other.SampleId == sample.Id && charts[other.ChartId].Id != chart.Id)
+                .Select(other => charts[other.ChartId].WrittenAt)
+                .ToList();
             var firstRead = readings[swatch.Id].Min(reading => reading.At);
             IEnumerable<Addition> InJar(Guid id) => id == sample.Id ? Before(firstRead, [.. additions[id]], again) : additions[id];
             if (sample.MixedWithId is { } second && samples[second].PotId != pot.Id)
@@ -110,7 +154,8 @@ public sealed class NotebookTrials : IUseCase
                 continue;
             }
 
-            if (Compose(sample, samples, InJar, materials, names, warnings, CodeOf(pot, sample)) is not { } made) continue;
+            if (Compose(sample, samples, InJar, materials, names, warnings, CodeOf(pot, sample)) is not { } made)
+                continue;
             var paper = (swatch.PaperId ?? chart.PaperId) is { } paperId ? materials[paperId] : null;
             var point = new TrialPoint
             {
@@ -124,30 +169,72 @@ public sealed class NotebookTrials : IUseCase
                 Paper = paper?.Name ?? "",
                 LeftMillilitres = liquor[pot.Id],
             };
-            painted.AddRange(standing.Select(reading => new Painted(
-                new(point with { State = StateOf(reading.State) }, Lab.FromXyz(reading.Colour), reading.UncertaintyDe00), sample, pot, swatch, chart, reading)));
+            painted.AddRange(
+                standing.Select(reading => new Painted(
+                    new(point with { State = StateOf(reading.State) }, Lab.FromXyz(reading.Colour), reading.UncertaintyDe00),
+                    sample,
+                    pot,
+                    swatch,
+                    chart,
+                    reading
+                ))
+            );
         }
 
-        var papers = materials.Values.Where(material => material is { Kind: MaterialKind.Paper, BareColour: not null }).ToDictionary(material => material.Name, StringComparer.OrdinalIgnoreCase);
-        var bare = painted.Select(one => (one.Row.Point.Plant, one.Row.Point.Paper)).Distinct().Where(pair => papers.ContainsKey(pair.Paper))
-            .Select(pair => new TrialRow(new() { Sample = BarePaper, Plant = pair.Plant, Paper = pair.Paper, Wash = 0 }, Lab.FromXyz(papers[pair.Paper].BareColour!.Value)));
+        var papers = materials
+            .Values.Where(material => material is { Kind: MaterialKind.Paper, BareColour: not null })
+            .ToDictionary(material => material.Name, StringComparer.OrdinalIgnoreCase);
+        var bare = painted
+            .Select(one => (one.Row.Point.Plant, one.Row.Point.Paper))
+            .Distinct()
+            .Where(pair => papers.ContainsKey(pair.Paper))
+            .Select(pair => new TrialRow(
+                new()
+                {
+                    Sample = BarePaper,
+                    Plant = pair.Plant,
+                    Paper = pair.Paper,
+                    Wash = 0,
+                },
+                Lab.FromXyz(papers[pair.Paper].BareColour!.Value)
+            ));
         TrialRow[] rows = [.. painted.Select(one => one.Row), .. bare];
-        string[] used = [.. names.Materials.Keys.Where(name => painted.Exists(one => one.Row.Point.Dose(name) > 0)).Order(StringComparer.OrdinalIgnoreCase)];
+        string[] used =
+        [
+            .. names
+                .Materials.Keys.Where(name => painted.Exists(one => one.Row.Point.Dose(name) > 0))
+                .Order(StringComparer.OrdinalIgnoreCase),
+        ];
         return new(TrialTable.Of(rows, used, [.. warnings.Distinct()]), painted, names.Materials);
     }
 
     /// <summary>What one sample of the notebook is made of, painted or not; null when it is not there or holds something that was never weighed.</summary>
     public async Task<TrialPoint?> PointAsync(Guid sampleId, CancellationToken cancel)
     {
-        if (await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId, cancel) is not { } sample) return null;
+        if (await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId, cancel) is not { } sample)
+            return null;
         var pot = await db.Pots.AsNoTracking().SingleAsync(one => one.Id == sample.PotId, cancel);
         var samples = await db.Samples.AsNoTracking().Where(one => one.PotId == pot.Id).ToDictionaryAsync(one => one.Id, cancel);
         var ids = samples.Keys.ToList();
-        var additions = (await db.Additions.AsNoTracking().Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var additions = (
+            await db
+                .Additions.AsNoTracking()
+                .Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null)
+                .ToListAsync(cancel)
+        ).ToLookup(addition => addition.SampleId);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
-        var plant = await (from lot in db.PlantLots join material in db.Materials on lot.PlantId equals material.Id where lot.Id == pot.LotId select material.Name).SingleAsync(cancel);
-        var log = await db.PotLog.AsNoTracking().Where(line => line.PotId == pot.Id && line.WithdrawnAt == null && line.Ph != null).ToListAsync(cancel);
-        if (Compose(sample, samples, id => additions[id], materials, new Names(materials), [], CodeOf(pot, sample)) is not { } made) return null;
+        var plant = await (
+            from lot in db.PlantLots
+            join material in db.Materials on lot.PlantId equals material.Id
+            where lot.Id == pot.LotId
+            select material.Name
+        ).SingleAsync(cancel);
+        var log = await db
+            .PotLog.AsNoTracking()
+            .Where(line => line.PotId == pot.Id && line.WithdrawnAt == null && line.Ph != null)
+            .ToListAsync(cancel);
+        if (Compose(sample, samples, id => additions[id], materials, new Names(materials), [], CodeOf(pot, sample)) is not { } made)
+            return null;
         return new()
         {
             Sample = CodeOf(pot, sample),
@@ -164,9 +251,26 @@ public sealed class NotebookTrials : IUseCase
     {
         var all = readings.ToList();
         var corrected = all.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
-        return [.. all.Where(reading => reading.State != SwatchState.Exposed && !corrected.Contains(reading.Id)).GroupBy(reading => reading.State)
-            .Select(group => group.OrderBy(reading => reading.Source switch { ReadingSource.Instrument => 0, ReadingSource.Scan => 1, ReadingSource.Photo => 2, _ => 3 }).ThenByDescending(reading => reading.At).First())
-            .OrderBy(reading => reading.State)];
+        return
+        [
+            .. all.Where(reading => reading.State != SwatchState.Exposed && !corrected.Contains(reading.Id))
+                .GroupBy(reading => reading.State)
+                .Select(group =>
+                    group
+                        .OrderBy(reading =>
+                            reading.Source switch
+                            {
+                                ReadingSource.Instrument => 0,
+                                ReadingSource.Scan => 1,
+                                ReadingSource.Photo => 2,
+                                _ => 3,
+                            }
+                        )
+                        .ThenByDescending(reading => reading.At)
+                        .First()
+                )
+                .OrderBy(reading => reading.State),
+        ];
     }
 
     /// <summary>The steps that were in a jar when a swatch was painted from it. Steps written down only after its first photo are kept where they look like
@@ -180,7 +284,14 @@ public sealed class NotebookTrials : IUseCase
 
     /// <summary>Grams per litre of liquor of everything that was stirred in; water stirred in is a wash.</summary>
     private static (IReadOnlyDictionary<string, double> GramsPerLitre, double Wash)? Compose(
-        Sample sample, Dictionary<Guid, Sample> samples, Func<Guid, IEnumerable<Addition>> inJar, Dictionary<Guid, Material> materials, Names names, List<string> warnings, string code)
+        Sample sample,
+        Dictionary<Guid, Sample> samples,
+        Func<Guid, IEnumerable<Addition>> inJar,
+        Dictionary<Guid, Material> materials,
+        Names names,
+        List<string> warnings,
+        string code
+    )
     {
         var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         var wash = 1.0;
@@ -191,14 +302,26 @@ public sealed class NotebookTrials : IUseCase
             var liquor = 0.0;
             foreach (var (part, ml) in new[] { (samples[firstId], sample.VolumeMl - mixedMl), (samples[secondId], mixedMl) })
             {
-                if (Compose(part, samples, id => inJar(id).Where(step => step.At <= sample.PouredAt), materials, names, warnings, code) is not { } ink) return null;
+                if (
+                    Compose(part, samples, id => inJar(id).Where(step => step.At <= sample.PouredAt), materials, names, warnings, code)
+                    is not { } ink
+                )
+                    return null;
                 liquor += ml * ink.Wash;
-                foreach (var (name, dose) in ink.GramsPerLitre) doses[name] = doses.GetValueOrDefault(name) + (dose * ml * ink.Wash);
+                foreach (var (name, dose) in ink.GramsPerLitre)
+                    doses[name] = doses.GetValueOrDefault(name) + (dose * ml * ink.Wash);
             }
 
-            foreach (var name in doses.Keys) doses[name] /= liquor;
+            foreach (var name in doses.Keys)
+                doses[name] /= liquor;
             wash = liquor / sample.VolumeMl;
-            parts = [.. inJar(sample.Id).Where(step => step.Counts).OrderBy(step => step.Step).Select(step => new Proportions.Part(step, liquor))];
+            parts =
+            [
+                .. inJar(sample.Id)
+                    .Where(step => step.Counts)
+                    .OrderBy(step => step.Step)
+                    .Select(step => new Proportions.Part(step, liquor)),
+            ];
         }
         else
         {
@@ -215,9 +338,17 @@ public sealed class NotebookTrials : IUseCase
                 continue;
             }
 
-            if ((step.Grams ?? (known is not null && step.Ml is { } ml ? ml * known.Substance.Density(known.Strength) : null)) is not { } grams)
+            if (
+                (step.Grams ?? (known is not null && step.Ml is { } ml ? ml * known.Substance.Density(known.Strength) : null))
+                is not { } grams
+            )
             {
-                warnings.Add(string.Create(CultureInfo.InvariantCulture, $"{code} was left out: nobody said what {step.AmountText} of {material.Name} weighs. Weigh a level spoon of it and write that into the pantry."));
+                warnings.Add(
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"{code} was left out: nobody said what {step.AmountText} of {material.Name} weighs. Weigh a level spoon of it and write that into the pantry."
+                    )
+                );
                 return null;
             }
 
@@ -229,11 +360,19 @@ public sealed class NotebookTrials : IUseCase
     }
 
     /// <summary>pH as it was tested when everything was in; of an untouched jar the pot's.</summary>
-    private static double? PhOf(Sample sample, Dictionary<Guid, Sample> samples, ILookup<Guid, Addition> all, Func<Guid, IEnumerable<Addition>> inJar, List<PotLogEntry> log)
+    private static double? PhOf(
+        Sample sample,
+        Dictionary<Guid, Sample> samples,
+        ILookup<Guid, Addition> all,
+        Func<Guid, IEnumerable<Addition>> inJar,
+        List<PotLogEntry> log
+    )
     {
         var own = inJar(sample.Id).OrderBy(step => step.Step).ToList();
-        if (own.Count > 0) return own[^1].Ph;
-        if (sample.MixedWithId is not null) return null;
+        if (own.Count > 0)
+            return own[^1].Ph;
+        if (sample.MixedWithId is not null)
+            return null;
         if (sample.ParentId is { } parent && samples.TryGetValue(parent, out var before))
             return PhOf(before, samples, all, id => all[id].Where(step => step.At <= sample.PouredAt), log);
         return log.Where(line => line.At <= sample.PouredAt).OrderBy(line => line.At).LastOrDefault()?.Ph;
@@ -248,9 +387,15 @@ public sealed class NotebookTrials : IUseCase
 
         public string Of(Material material)
         {
-            if (given.TryGetValue(material.Id, out var known)) return known;
+            if (given.TryGetValue(material.Id, out var known))
+                return known;
             var name = Spelled(material);
-            if (materials.Values.Any(other => other.Id != material.Id && string.Equals(other.Name, name, StringComparison.OrdinalIgnoreCase))) name = material.Name;
+            if (
+                materials.Values.Any(other =>
+                    other.Id != material.Id && string.Equals(other.Name, name, StringComparison.OrdinalIgnoreCase)
+                )
+            )
+                name = material.Name;
             given[material.Id] = name;
             Materials.TryAdd(name, material);
             return name;
@@ -258,9 +403,18 @@ public sealed class NotebookTrials : IUseCase
 
         private static string Spelled(Material material)
         {
-            if (KnownMaterials.Of(material) is not { } meant) return material.Name;
-            if (KnownMaterials.Of(material.Name) is { } byName && byName.Strength?.Value == meant.Strength?.Value && byName.Strength?.Unit == meant.Strength?.Unit && (byName.IsStrengthStated || byName.Substance.Name == meant.Substance.Name)) return material.Name;
-            return material.StrengthPercent is { } strength ? FormattableString.Invariant($"{material.Substance ?? material.Name} {strength} %") : material.Substance ?? material.Name;
+            if (KnownMaterials.Of(material) is not { } meant)
+                return material.Name;
+            if (
+                KnownMaterials.Of(material.Name) is { } byName
+                && byName.Strength?.Value == meant.Strength?.Value
+                && byName.Strength?.Unit == meant.Strength?.Unit
+                && (byName.IsStrengthStated || byName.Substance.Name == meant.Substance.Name)
+            )
+                return material.Name;
+            return material.StrengthPercent is { } strength
+                ? FormattableString.Invariant($"{material.Substance ?? material.Name} {strength} %")
+                : material.Substance ?? material.Name;
         }
     }
 }

@@ -11,7 +11,14 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>Plans the next trial of a pot: what to stir into how many jars, in measures that can be measured.</summary>
-public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf shelf, NotebookSettings settings, LiquorLeft liquor, FindThread thread) : IUseCase
+public sealed class PlanTrial(
+    NotebookDb db,
+    NotebookTrials notebook,
+    ModelShelf shelf,
+    NotebookSettings settings,
+    LiquorLeft liquor,
+    FindThread thread
+) : IUseCase
 {
     /// <summary>Kinds of plan, in the order a page offers them.</summary>
     public static IReadOnlyList<(string Key, string Say)> Kinds { get; } =
@@ -24,7 +31,12 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
 
     /// <summary>How finely the maker measures.</summary>
     public static IReadOnlyList<(string Key, string Say)> Measures { get; } =
-        [("0.1", "a kitchen scale, 0.1 g"), ("0.01", "a fine scale, 0.01 g"), ("eighth", "level spoons from ⅛ teaspoon"), ("pinch", "level spoons from a pinch (1/16 teaspoon)")];
+    [
+        ("0.1", "a kitchen scale, 0.1 g"),
+        ("0.01", "a fine scale, 0.01 g"),
+        ("eighth", "level spoons from ⅛ teaspoon"),
+        ("pinch", "level spoons from a pinch (1/16 teaspoon)"),
+    ];
 
     public sealed record Form
     {
@@ -48,7 +60,13 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
     /// <param name="Doses">What goes in, each with the words to measure it by; none for the plain liquor.</param>
     /// <param name="Expected">The colour to expect; null where no trial has taught it.</param>
     /// <param name="StepDe00">ΔE₀₀ from the jar before; null where that means nothing.</param>
-    public sealed record Jar(int Number, IReadOnlyList<(MeasuredDose Dose, string Measure)> Doses, Dyewort.Colour.Lab? Expected, double? UncertaintyDe00, double? StepDe00)
+    public sealed record Jar(
+        int Number,
+        IReadOnlyList<(MeasuredDose Dose, string Measure)> Doses,
+        Dyewort.Colour.Lab? Expected,
+        double? UncertaintyDe00,
+        double? StepDe00
+    )
     {
         /// <summary>The jar as the form sends it on.</summary>
         public string Field => string.Join('|', Doses.Select(one => $"{one.Dose.Material.Id}={one.Measure}"));
@@ -58,33 +76,65 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
     /// <param name="Notes">What was left out or cut short, and why.</param>
     /// <param name="DoubtBefore">Root mean square doubt over all the pot can make, ΔE₀₀, before.</param>
     /// <param name="DoubtAfter">The same after the trial.</param>
-    public sealed record Plan(IReadOnlyList<Jar> Jars, double VolumeMl, string Title, string Kind, IReadOnlyList<string> Notes, double? DoubtBefore, double? DoubtAfter, IReadOnlyList<Caution> Cautions);
+    public sealed record Plan(
+        IReadOnlyList<Jar> Jars,
+        double VolumeMl,
+        string Title,
+        string Kind,
+        IReadOnlyList<string> Notes,
+        double? DoubtBefore,
+        double? DoubtAfter,
+        IReadOnlyList<Caution> Cautions
+    );
 
     /// <param name="Choices">Additions of the pantry, those tested on this plant first.</param>
     /// <param name="Tested">Keys of those that were tested.</param>
     /// <param name="NotYet">Why nothing can be foretold yet; null when it can.</param>
     public sealed record Desk(
-        Pot Pot, string Plant, double? LeftMl, IReadOnlyList<Material> Choices, IReadOnlySet<Guid> Tested, IReadOnlyList<Material> Papers, Problem? NotYet, IReadOnlyList<ThreadStep> Thread);
+        Pot Pot,
+        string Plant,
+        double? LeftMl,
+        IReadOnlyList<Material> Choices,
+        IReadOnlySet<Guid> Tested,
+        IReadOnlyList<Material> Papers,
+        Problem? NotYet,
+        IReadOnlyList<ThreadStep> Thread
+    );
 
     /// <summary>What a plan starts from; null where there is no such pot.</summary>
     public async Task<Desk?> LookAsync(string code, CancellationToken cancel)
     {
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot) return null;
+        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+            return null;
         var plant = (await Origin.LoadAsync(db, [pot.Id], cancel))[0].Plant.Name;
         var trials = await notebook.HandleAsync(cancel);
-        var tested = trials.Painted.Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
-            .SelectMany(one => one.Row.Point.GramsPerLitre.Keys).Distinct(StringComparer.OrdinalIgnoreCase).Select(name => trials.Materials[name].Id).ToHashSet();
+        var tested = trials
+            .Painted.Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
+            .SelectMany(one => one.Row.Point.GramsPerLitre.Keys)
+            .Distinct(StringComparer.OrdinalIgnoreCase)
+            .Select(name => trials.Materials[name].Id)
+            .ToHashSet();
         var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).ToListAsync(cancel);
         var fitted = shelf.Of(trials.Table, plant);
         return new(
             pot,
             plant,
             await liquor.HandleAsync(pot.Id, cancel) is { } left ? Math.Max(0, left) : null,
-            [.. materials.Where(material => material.Kind == MaterialKind.Addition).OrderByDescending(material => tested.Contains(material.Id)).ThenBy(material => material.Name, StringComparer.OrdinalIgnoreCase)],
+            [
+                .. materials
+                    .Where(material => material.Kind == MaterialKind.Addition)
+                    .OrderByDescending(material => tested.Contains(material.Id))
+                    .ThenBy(material => material.Name, StringComparer.OrdinalIgnoreCase),
+            ],
             tested,
-            [.. materials.Where(material => material.Kind == MaterialKind.Paper).OrderBy(material => material.Name, StringComparer.OrdinalIgnoreCase)],
+            [
+                .. materials
+                    .Where(material => material.Kind == MaterialKind.Paper)
+                    .OrderBy(material => material.Name, StringComparer.OrdinalIgnoreCase),
+            ],
             fitted.TryGet(out _) ? null : fitted.Problems[0],
-            await thread.OfPotAsync(pot.Id, cancel));
+            await thread.OfPotAsync(pot.Id, cancel)
+        );
     }
 
     public async Task<Outcome<Plan>> HandleAsync(Desk desk, Form form, CancellationToken cancel)
@@ -94,40 +144,75 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
         var entered = new Entered();
         var kind = Kinds.FirstOrDefault(one => one.Key == form.Kind).Key ?? "ladder";
         var around = kind == "around" ? Around(form, desk, entered) : [];
-        var count = kind == "around" && string.IsNullOrWhiteSpace(form.Jars) ? 3 : entered.Whole(nameof(form.Jars), form.Jars, "How many jars", 1, 60, 6);
-        var volume = string.IsNullOrWhiteSpace(form.VolumeMl) ? 20 : entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much in each jar", "millilitres", 1, 10_000, "20");
+        var count =
+            kind == "around" && string.IsNullOrWhiteSpace(form.Jars)
+                ? 3
+                : entered.Whole(nameof(form.Jars), form.Jars, "How many jars", 1, 60, 6);
+        var volume = string.IsNullOrWhiteSpace(form.VolumeMl)
+            ? 20
+            : entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much in each jar", "millilitres", 1, 10_000, "20");
         var measure = Measures.FirstOrDefault(one => one.Key == form.Measure).Key ?? "0.1";
         var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
-        var chosen = form.Addition.Select(text => desk.Choices.FirstOrDefault(material => material.Id.ToString() == text)).OfType<Material>().Distinct().ToList();
-        if (kind is "ladder" or "spread" && chosen.Count == 0) entered.Refuse(nameof(form.Addition), "No addition was chosen.", kind == "ladder" ? "Tick one." : "Tick two or three.");
-        if (kind == "ladder" && chosen.Count > 1) entered.Refuse(nameof(form.Addition), "A ladder has one addition.", "Tick only one, or take the plan for two or three together.");
-        if (desk.LeftMl is { } left && left < volume) entered.Refuse(nameof(form.VolumeMl), string.Create(CultureInfo.InvariantCulture, $"{Figures.Say(left)} ml of liquor do not fill one jar of {Figures.Say(volume)} ml."), "Pour less into each, or make another pot.");
-        if (!entered.Sound) return Outcome.Refused<Plan>(entered.Problems);
+        var chosen = form
+            .Addition.Select(text => desk.Choices.FirstOrDefault(material => material.Id.ToString() == text))
+            .OfType<Material>()
+            .Distinct()
+            .ToList();
+        if (kind is "ladder" or "spread" && chosen.Count == 0)
+            entered.Refuse(nameof(form.Addition), "No addition was chosen.", kind == "ladder" ? "Tick one." : "Tick two or three.");
+        if (kind == "ladder" && chosen.Count > 1)
+            entered.Refuse(
+                nameof(form.Addition),
+                "A ladder has one addition.",
+                "Tick only one, or take the plan for two or three together."
+            );
+        if (desk.LeftMl is { } left && left < volume)
+            entered.Refuse(
+                nameof(form.VolumeMl),
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{Figures.Say(left)} ml of liquor do not fill one jar of {Figures.Say(volume)} ml."
+                ),
+                "Pour less into each, or make another pot."
+            );
+        if (!entered.Sound)
+            return Outcome.Refused<Plan>(entered.Problems);
 
         var trials = await notebook.HandleAsync(cancel);
         var fitted = shelf.Of(trials.Table, desk.Plant);
         var model = fitted.TryGet(out var known) ? known : null;
         var spoonMl = await settings.TeaspoonMlAsync(cancel);
         string NameOf(Material material) => trials.NameOf(material) ?? material.Name;
-        var all = desk.Choices.Where(material => desk.Tested.Contains(material.Id) || chosen.Contains(material)).Concat(around.Select(one => one.Material)).Distinct().ToList();
+        var all = desk
+            .Choices.Where(material => desk.Tested.Contains(material.Id) || chosen.Contains(material))
+            .Concat(around.Select(one => one.Material))
+            .Distinct()
+            .ToList();
         var byName = all.ToDictionary(NameOf, StringComparer.OrdinalIgnoreCase);
         var limits = new BenchLimits
         {
             SampleMillilitres = volume,
             LiquorMillilitres = desk.LeftMl,
             Jars = count,
-            SmallestGrams = byName.ToDictionary(pair => pair.Key, pair => Smallest(pair.Value, measure, spoonMl), StringComparer.OrdinalIgnoreCase),
+            SmallestGrams = byName.ToDictionary(
+                pair => pair.Key,
+                pair => Smallest(pair.Value, measure, spoonMl),
+                StringComparer.OrdinalIgnoreCase
+            ),
             MostGramsPerLitre = SafeDoses.Of(byName, model),
         };
 
         Jar Of(int number, IEnumerable<(string Name, int Measures)> doses, Dyewort.Colour.Lab? expected, double? uncertainty, double? step)
         {
-            var measured = doses.Where(one => one.Measures > 0).Select(one =>
-            {
-                var material = byName[one.Name];
-                var grams = one.Measures * limits.SmallestGrams[one.Name];
-                return (MeasuredDose.Of(material, 1000 * grams / volume, volume, spoonMl), Say(material, one.Measures, grams, measure));
-            }).ToList();
+            var measured = doses
+                .Where(one => one.Measures > 0)
+                .Select(one =>
+                {
+                    var material = byName[one.Name];
+                    var grams = one.Measures * limits.SmallestGrams[one.Name];
+                    return (MeasuredDose.Of(material, 1000 * grams / volume, volume, spoonMl), Say(material, one.Measures, grams, measure));
+                })
+                .ToList();
             return new(number, measured, expected, uncertainty, step);
         }
 
@@ -135,18 +220,41 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
         List<Jar> jars;
         (double? before, double? after) = (null, null);
         var fits = desk.LeftMl is { } ml ? (int)(ml / volume) : count;
-        if (fits < count && kind is "ladder" or "around") notes.Add(string.Create(CultureInfo.InvariantCulture, $"The liquor left fills {fits} jars of {Figures.Say(volume)} ml."));
+        if (fits < count && kind is "ladder" or "around")
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"The liquor left fills {fits} jars of {Figures.Say(volume)} ml."));
         if (kind == "around")
         {
-            double[] factors = Math.Min(count, fits) switch { 1 => [1], 2 => [1, 1.25], 3 => [0.8, 1, 1.25], 4 => [0.64, 0.8, 1, 1.25], _ => [0.64, 0.8, 1, 1.25, 1.56] };
-            jars = Predicted(model, factors.Select(factor => around.Select(one => (NameOf(one.Material), one.GramsPerLitre * factor))), limits, desk.Pot.Code, Of);
+            double[] factors = Math.Min(count, fits) switch
+            {
+                1 => [1],
+                2 => [1, 1.25],
+                3 => [0.8, 1, 1.25],
+                4 => [0.64, 0.8, 1, 1.25],
+                _ => [0.64, 0.8, 1, 1.25, 1.56],
+            };
+            jars = Predicted(
+                model,
+                factors.Select(factor => around.Select(one => (NameOf(one.Material), one.GramsPerLitre * factor))),
+                limits,
+                desk.Pot.Code,
+                Of
+            );
         }
         else if (kind == "ladder" && model is not null && SafeDoses.Painted(model, NameOf(chosen[0])) > 0)
         {
             var name = NameOf(chosen[0]);
             var steps = TrialPlan.Ladder(model, name, Math.Clamp(Math.Min(count, fits), 2, 24));
-            jars = Predicted(model, steps.Select(step => (IEnumerable<(string, double)>)[(name, step.GramsPerLitre)]), limits, desk.Pot.Code, Of);
-            if (jars.Count < steps.Count) notes.Add("Some steps fell together: what you measure with cannot tell them apart. A finer scale or more in each jar helps.");
+            jars = Predicted(
+                model,
+                steps.Select(step => (IEnumerable<(string, double)>)[(name, step.GramsPerLitre)]),
+                limits,
+                desk.Pot.Code,
+                Of
+            );
+            if (jars.Count < steps.Count)
+                notes.Add(
+                    "Some steps fell together: what you measure with cannot tell them apart. A finer scale or more in each jar helps."
+                );
         }
         else
         {
@@ -154,7 +262,8 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
             Outcome<TrialDesign> outcome;
             if (kind == "next")
             {
-                if (model is null) return Outcome.Refused<Plan>(fitted.Problems);
+                if (model is null)
+                    return Outcome.Refused<Plan>(fitted.Problems);
                 outcome = TrialDesigner.Next(model, names, limits, count);
             }
             else
@@ -162,22 +271,55 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
                 outcome = TrialDesigner.Spread(model, names, limits, Math.Max(2, count));
             }
 
-            if (!outcome.TryGet(out var design)) return Outcome.Refused<Plan>([.. outcome.Problems.Select(problem => problem with { Field = problem.Field switch { "additions" => nameof(form.Addition), "count" or "jars" => nameof(form.Jars), "sample" or "liquor" => nameof(form.VolumeMl), "spoon" => nameof(form.Measure), _ => problem.Field } })]);
+            if (!outcome.TryGet(out var design))
+                return Outcome.Refused<Plan>([
+                    .. outcome.Problems.Select(problem =>
+                        problem with
+                        {
+                            Field = problem.Field switch
+                            {
+                                "additions" => nameof(form.Addition),
+                                "count" or "jars" => nameof(form.Jars),
+                                "sample" or "liquor" => nameof(form.VolumeMl),
+                                "spoon" => nameof(form.Measure),
+                                _ => problem.Field,
+                            },
+                        }
+                    ),
+                ]);
             notes.AddRange(design.Notes);
             (before, after) = (design.DoubtBefore, design.DoubtAfter);
-            jars = [.. design.Samples.Select(sample => Of(sample.Number, sample.Additions.Select(one => (one.Name, one.Measures)), sample.Expected, sample.UncertaintyDe00, null))];
+            jars =
+            [
+                .. design.Samples.Select(sample =>
+                    Of(
+                        sample.Number,
+                        sample.Additions.Select(one => (one.Name, one.Measures)),
+                        sample.Expected,
+                        sample.UncertaintyDe00,
+                        null
+                    )
+                ),
+            ];
         }
 
         var used = jars.SelectMany(jar => jar.Doses).Select(one => one.Dose.Material).DistinctBy(material => material.Id).ToList();
-        return Outcome.Of(new Plan(
-            jars,
-            volume,
-            title ?? (used.Count == 0 ? "plain liquor" : string.Join(" and ", used.Select(material => material.Name))),
-            (used.Count == 1 ? TrialKind.Ladder : used.Count == 2 ? TrialKind.Pairs : TrialKind.Free).ToString(),
-            notes,
-            before,
-            after,
-            Caution.For(used, [desk.Plant])));
+        return Outcome.Of(
+            new Plan(
+                jars,
+                volume,
+                title ?? (used.Count == 0 ? "plain liquor" : string.Join(" and ", used.Select(material => material.Name))),
+                (
+                    used.Count == 1 ? TrialKind.Ladder
+                    : used.Count == 2 ? TrialKind.Pairs
+                    : TrialKind.Free
+                ).ToString(),
+                notes,
+                before,
+                after,
+                Caution.For(used, [desk.Plant])
+            )
+        );
     }
 
     private static List<(Material Material, double GramsPerLitre)> Around(Form form, Desk desk, Entered entered)
@@ -187,9 +329,14 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
         {
             var cut = text.IndexOf(':', StringComparison.Ordinal);
             var material = cut > 0 ? desk.Choices.FirstOrDefault(one => one.Id.ToString() == text[..cut]) : null;
-            if (material is null || !double.TryParse(text.AsSpan(cut + 1), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var dose) || dose is not (> 0 and <= 2000))
+            if (
+                material is null
+                || !double.TryParse(text.AsSpan(cut + 1), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var dose)
+                || dose is not (> 0 and <= 2000)
+            )
                 entered.Refuse(nameof(Form.Dose), "The doses to plan around cannot be read.", "Start again from the wanted colour.");
-            else doses.Add((material, dose));
+            else
+                doses.Add((material, dose));
         }
 
         return doses;
@@ -197,24 +344,61 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
 
     /// <summary>Jars of given doses, rounded to what can be measured, each once, with the colours to expect.</summary>
     private static List<Jar> Predicted(
-        ResponseModel? model, IEnumerable<IEnumerable<(string Name, double GramsPerLitre)>> wanted, BenchLimits limits, string pot, Func<int, IEnumerable<(string, int)>, Dyewort.Colour.Lab?, double?, double?, Jar> make)
+        ResponseModel? model,
+        IEnumerable<IEnumerable<(string Name, double GramsPerLitre)>> wanted,
+        BenchLimits limits,
+        string pot,
+        Func<int, IEnumerable<(string, int)>, Dyewort.Colour.Lab?, double?, double?, Jar> make
+    )
     {
         var jars = new List<Jar>();
         var seen = new HashSet<string>();
         foreach (var doses in wanted)
         {
-            var measures = doses.Select(dose => (dose.Name, Measures: dose.GramsPerLitre <= 0 ? 0
-                : Math.Max(1, (int)Math.Round(Math.Min(dose.GramsPerLitre, limits.MostGramsPerLitre.GetValueOrDefault(dose.Name, double.PositiveInfinity)) * limits.SampleMillilitres / 1000 / limits.SmallestGrams[dose.Name])))).ToList();
-            if (!seen.Add(string.Join('|', measures))) continue;
-            var prediction = model?.Predict(model.UsualSetting() with
-            {
-                Sample = "",
-                Pot = pot,
-                Ph = null,
-                Wash = 1,
-                GramsPerLitre = measures.Where(one => one.Measures > 0).ToDictionary(one => one.Name, one => one.Measures * limits.SmallestGrams[one.Name] * 1000 / limits.SampleMillilitres, StringComparer.OrdinalIgnoreCase),
-            });
-            var step = prediction is not null && jars.Count > 0 && jars[^1].Expected is { } before ? Dyewort.Colour.Difference.Ciede2000(before, prediction.Colour) : (double?)null;
+            var measures = doses
+                .Select(dose =>
+                    (
+                        dose.Name,
+                        Measures: dose.GramsPerLitre <= 0
+                            ? 0
+                            : Math.Max(
+                                1,
+                                (int)
+                                    Math.Round(
+                                        Math.Min(
+                                            dose.GramsPerLitre,
+                                            limits.MostGramsPerLitre.GetValueOrDefault(dose.Name, double.PositiveInfinity)
+                                        )
+                                            * limits.SampleMillilitres
+                                            / 1000
+                                            / limits.SmallestGrams[dose.Name]
+                                    )
+                            )
+                    )
+                )
+                .ToList();
+            if (!seen.Add(string.Join('|', measures)))
+                continue;
+            var prediction = model?.Predict(
+                model.UsualSetting() with
+                {
+                    Sample = "",
+                    Pot = pot,
+                    Ph = null,
+                    Wash = 1,
+                    GramsPerLitre = measures
+                        .Where(one => one.Measures > 0)
+                        .ToDictionary(
+                            one => one.Name,
+                            one => one.Measures * limits.SmallestGrams[one.Name] * 1000 / limits.SampleMillilitres,
+                            StringComparer.OrdinalIgnoreCase
+                        ),
+                }
+            );
+            var step =
+                prediction is not null && jars.Count > 0 && jars[^1].Expected is { } before
+                    ? Dyewort.Colour.Difference.Ciede2000(before, prediction.Colour)
+                    : (double?)null;
             jars.Add(make(jars.Count + 1, measures, prediction?.Colour, prediction?.UncertaintyDe00, step));
         }
 
@@ -226,24 +410,32 @@ public sealed class PlanTrial(NotebookDb db, NotebookTrials notebook, ModelShelf
     /// <summary>Grams of the smallest measure: a drop, a step of the scale, or the smallest level spoon.</summary>
     private static double Smallest(Material material, string measure, double teaspoonMl)
     {
-        if (IsPoured(material) && KnownMaterials.Of(material) is { } known) return DropMl * known.Substance.Density(known.Strength);
-        if (measure is "eighth" or "pinch" && material.GramsPerTeaspoon is > 0 and { } spoon) return spoon * teaspoonMl / 5 / (measure == "eighth" ? 8 : 16);
+        if (IsPoured(material) && KnownMaterials.Of(material) is { } known)
+            return DropMl * known.Substance.Density(known.Strength);
+        if (measure is "eighth" or "pinch" && material.GramsPerTeaspoon is > 0 and { } spoon)
+            return spoon * teaspoonMl / 5 / (measure == "eighth" ? 8 : 16);
         return measure == "0.01" ? 0.01 : MeasuredDose.LeastWeighedGrams;
     }
 
     /// <summary>Grams of the smallest measure of each material, with an ordinary kitchen scale.</summary>
-    internal static IReadOnlyDictionary<string, double> SmallestOf(IEnumerable<KeyValuePair<string, Material>> materials, double teaspoonMl) =>
-        materials.ToDictionary(pair => pair.Key, pair => Smallest(pair.Value, "0.1", teaspoonMl), StringComparer.OrdinalIgnoreCase);
+    internal static IReadOnlyDictionary<string, double> SmallestOf(
+        IEnumerable<KeyValuePair<string, Material>> materials,
+        double teaspoonMl
+    ) => materials.ToDictionary(pair => pair.Key, pair => Smallest(pair.Value, "0.1", teaspoonMl), StringComparer.OrdinalIgnoreCase);
 
     // A drop of water from an eye dropper (common practice, no source).
     private const double DropMl = 0.05;
 
     private static string Say(Material material, int measures, double grams, string measure)
     {
-        if (IsPoured(material)) return measures < 20 ? $"{measures} {(measures == 1 ? "drop" : "drops")}" : Volume.FromMillilitres(measures * DropMl).ToString();
+        if (IsPoured(material))
+            return measures < 20
+                ? $"{measures} {(measures == 1 ? "drop" : "drops")}"
+                : Volume.FromMillilitres(measures * DropMl).ToString();
         if (measure is "eighth" or "pinch" && material.GramsPerTeaspoon is > 0)
         {
-            if (measure == "pinch" && measures == 1) return "1 pinch";
+            if (measure == "pinch" && measures == 1)
+                return "1 pinch";
             var spoons = measures / (measure == "eighth" ? 8.0 : 16);
             return $"{(spoons * 8 % 1 == 0 ? Figures.SayFraction(spoons) : Figures.Say(spoons, 4))} tsp";
         }

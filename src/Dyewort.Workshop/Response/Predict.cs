@@ -14,15 +14,16 @@ public sealed class Predict(ModelShelf shelf) : IUseCase
     {
         ArgumentNullException.ThrowIfNull(trials);
         var pointsRead = await TrialFile.ReadAsync("--at", pointsPath, needColours: false, cancel);
-        if (!pointsRead.TryGet(out var points)) return Outcome.Refused<Answer>(pointsRead.Problems);
+        if (!pointsRead.TryGet(out var points))
+            return Outcome.Refused<Answer>(pointsRead.Problems);
 
         var predictions = new List<Prediction>();
         var guessed = new HashSet<string>();
         foreach (var point in points.Points)
         {
             var fitted = shelf.Of(trials, point.Plant);
-            if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
-
+            if (!fitted.TryGet(out var model))
+                return Outcome.Refused<Answer>(fitted.Problems);
 
             // Who leaves a column empty means the usual; a paper or state of no name would be one that nobody tested.
             var usual = model.UsualSetting();

@@ -24,13 +24,15 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
     /// <returns>Null where there is no such batch.</returns>
     public async Task<Outcome<Answer>?> HandleAsync(string code, string? colour, bool fromPhoto, CancellationToken cancel)
     {
-        if (await BatchView.LoadAsync(db, code, cancel) is not { } view) return null;
+        if (await BatchView.LoadAsync(db, code, cancel) is not { } view)
+            return null;
         Xyz read;
         double doubt;
         if (!string.IsNullOrWhiteSpace(colour))
         {
             var typed = ColourText.Parse("c", colour);
-            if (!typed.TryGet(out var text)) return Outcome.Refused<Answer>(typed.Problems);
+            if (!typed.TryGet(out var text))
+                return Outcome.Refused<Answer>(typed.Problems);
             (read, doubt) = (text.Colour, fromPhoto ? KeepBatchColour.PhotoDoubtDe00 : KeepBatchColour.TypedDoubtDe00);
         }
         else if (view.Colour is { } kept)
@@ -43,32 +45,55 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
             return Outcome.Of(new Answer(view, null, 0, "", [], null));
         }
 
-        if (view.Recipe.Recipe.Colour is not { } goal) return Outcome.Of(new Answer(view, read, 0, "", [], new("recipe", "The recipe has no colour to come back to.", "Keep it from a swatch that was read.")));
+        if (view.Recipe.Recipe.Colour is not { } goal)
+            return Outcome.Of(
+                new Answer(
+                    view,
+                    read,
+                    0,
+                    "",
+                    [],
+                    new("recipe", "The recipe has no colour to come back to.", "Keep it from a swatch that was read.")
+                )
+            );
         var (measured, wanted) = (Lab.FromXyz(read), Lab.FromXyz(goal));
         var off = Difference.Ciede2000(measured, wanted);
         Answer No(Problem problem) => new(view, read, off, "", [], problem);
-        if (view.Pours.Count == 0) return Outcome.Of(No(new("batch", "Nobody said which pot its liquor came from.", "Write it into the batch.")));
+        if (view.Pours.Count == 0)
+            return Outcome.Of(No(new("batch", "Nobody said which pot its liquor came from.", "Write it into the batch.")));
 
         var trials = await notebook.HandleAsync(cancel);
         var plant = view.Pours[0].Origin.Plant.Name;
         var fitted = shelf.Of(trials.Table, plant);
-        if (!fitted.TryGet(out var model)) return Outcome.Of(No(fitted.Problems[0]));
+        if (!fitted.TryGet(out var model))
+            return Outcome.Of(No(fitted.Problems[0]));
         var liquorMl = view.Batch.MeasuredLiquorMl ?? view.Batch.PlannedLiquorMl;
         var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         foreach (var line in view.Steps)
         {
-            if (line.Material is not { } material || (line.Step.MeasuredGrams ?? line.Step.PlannedGrams) is not { } grams) continue;
+            if (line.Material is not { } material || (line.Step.MeasuredGrams ?? line.Step.PlannedGrams) is not { } grams)
+                continue;
             var name = trials.NameOf(material);
-            if (name is not null) doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / liquorMl);
+            if (name is not null)
+                doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / liquorMl);
         }
 
-        var paper = view.Recipe.Swatch is { } swatch ? trials.Painted.FirstOrDefault(one => one.Swatch.Id == swatch.Id)?.Row.Point.Paper ?? "" : "";
+        var paper = view.Recipe.Swatch is { } swatch
+            ? trials.Painted.FirstOrDefault(one => one.Swatch.Id == swatch.Id)?.Row.Point.Paper ?? ""
+            : "";
         var setting = model.UsualSetting(paper);
         var wash = view.Recipe.Swatch?.Wash ?? 1;
         var spoonMl = await settings.TeaspoonMlAsync(cancel);
         var batch = new WrongBatch
         {
-            Believed = setting with { Sample = "", Pot = view.Pours[0].Origin.Pot.Code, GramsPerLitre = doses, Ph = view.Batch.Ph, Wash = wash },
+            Believed = setting with
+            {
+                Sample = "",
+                Pot = view.Pours[0].Origin.Pot.Code,
+                GramsPerLitre = doses,
+                Ph = view.Batch.Ph,
+                Wash = wash,
+            },
             Measured = measured,
             MeasuredUncertaintyDe00 = doubt,
             Wanted = wanted,
@@ -78,21 +103,60 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
             Inks = await InksAsync(view, trials, plant, cancel),
         };
         var found = BatchCorrection.Find(model, batch);
-        if (!found.TryGet(out var answer)) return Outcome.Of(No(found.Problems[0]));
-        return Outcome.Of(new Answer(view, read, off, answer.Advice, [.. answer.Ranked.Take(5).Select(one =>
-        {
-            var measuredDoses = one.AddGrams.Select(pair => MeasuredDose.Of(trials.Materials[pair.Key], 1000 * pair.Value / batch.Millilitres, batch.Millilitres, spoonMl)).ToList();
-            return new Way(one, measuredDoses, Caution.For(measuredDoses.Select(dose => dose.Material), []));
-        })], null));
+        if (!found.TryGet(out var answer))
+            return Outcome.Of(No(found.Problems[0]));
+        return Outcome.Of(
+            new Answer(
+                view,
+                read,
+                off,
+                answer.Advice,
+                [
+                    .. answer
+                        .Ranked.Take(5)
+                        .Select(one =>
+                        {
+                            var measuredDoses = one
+                                .AddGrams.Select(pair =>
+                                    MeasuredDose.Of(
+                                        trials.Materials[pair.Key],
+                                        1000 * pair.Value / batch.Millilitres,
+                                        batch.Millilitres,
+                                        spoonMl
+                                    )
+                                )
+                                .ToList();
+                            return new Way(one, measuredDoses, Caution.For(measuredDoses.Select(dose => dose.Material), []));
+                        }),
+                ],
+                null
+            )
+        );
     }
 
     /// <summary>Other recipes whose bottles or liquor are at hand, by the colour they were kept for.</summary>
-    private async Task<IReadOnlyList<BlendInk>> InksAsync(BatchView view, NotebookTrials.Answer trials, string plant, CancellationToken cancel)
+    private async Task<IReadOnlyList<BlendInk>> InksAsync(
+        BatchView view,
+        NotebookTrials.Answer trials,
+        string plant,
+        CancellationToken cancel
+    )
     {
-        var recipes = await db.Recipes.AsNoTracking().Where(one => one.WithdrawnAt == null && one.Id != view.Recipe.Recipe.Id && one.SwatchId != null).ToListAsync(cancel);
-        return [.. recipes.Where(one => one.Colour is not null).Select(one => (Recipe: one, Painted: trials.Painted.FirstOrDefault(painted => painted.Swatch.Id == one.SwatchId)))
-            .Where(one => one.Painted is { Swatch.Wash: 1 })
-            .Select(one => new BlendInk(
-                $"{one.Recipe.Name} ({one.Recipe.Code})", Lab.FromXyz(one.Recipe.Colour!.Value), string.Equals(one.Painted!.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase) ? one.Painted.Row.Point : null))];
+        var recipes = await db
+            .Recipes.AsNoTracking()
+            .Where(one => one.WithdrawnAt == null && one.Id != view.Recipe.Recipe.Id && one.SwatchId != null)
+            .ToListAsync(cancel);
+        return
+        [
+            .. recipes
+                .Where(one => one.Colour is not null)
+                .Select(one => (Recipe: one, Painted: trials.Painted.FirstOrDefault(painted => painted.Swatch.Id == one.SwatchId)))
+                .Where(one => one.Painted is { Swatch.Wash: 1 })
+                .Select(one => new BlendInk(
+                    $"{one.Recipe.Name} ({one.Recipe.Code})",
+                    Lab.FromXyz(one.Recipe.Colour!.Value),
+                    string.Equals(one.Painted!.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase) ? one.Painted.Row.Point : null
+                )),
+        ];
     }
 }

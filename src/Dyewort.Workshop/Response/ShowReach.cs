@@ -18,9 +18,11 @@ public sealed class ShowReach(ModelShelf shelf) : IUseCase
         ArgumentNullException.ThrowIfNull(trials);
         var entered = new Entered();
         var colour = string.IsNullOrWhiteSpace(wanted) ? null : entered.Take(ColourText.Parse("COLOUR", wanted));
-        if (!entered.Sound) return Outcome.Refused<Answer>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<Answer>(entered.Problems);
         var fitted = shelf.Of(trials, plant);
-        if (!fitted.TryGet(out var model)) return Outcome.Refused<Answer>(fitted.Problems);
+        if (!fitted.TryGet(out var model))
+            return Outcome.Refused<Answer>(fitted.Problems);
         var reach = PotReach.Of(model, paper);
         return Outcome.Of(new Answer(reach, colour is null ? null : reach.Nearest(Lab.FromXyz(colour.Colour)), trials.Warnings));
     }

@@ -24,11 +24,20 @@ internal static class StepChemistry
     /// <returns>A sentence where more of it cannot act now, otherwise empty.</returns>
     public static string NothingMore(JarContents jar, Portion step, string name)
     {
-        if (!Jar.Equilibrate(jar).TryGet(out var before) || !Jar.Equilibrate(jar.Plus(step)).TryGet(out var after)) return "";
+        if (!Jar.Equilibrate(jar).TryGet(out var before) || !Jar.Equilibrate(jar.Plus(step)).TryGet(out var after))
+            return "";
         if (after.Solids.Sum(solid => solid.Grams) - before.Solids.Sum(solid => solid.Grams) >= Stays * step.Grams)
             return $"More {name} will not change anything now: it no longer dissolves.";
-        if (!BenchAdvice.ActsByPhOnly(name) || !Jar.Equilibrate(jar.Plus(step.Times(Measures))).TryGet(out var far) || Math.Abs(far.Ph - before.Ph) >= LeastPhMove) return "";
-        return string.Create(CultureInfo.InvariantCulture, $"More {name} will not change anything now: the jar holds its pH at {before.Ph:0.0}.");
+        if (
+            !BenchAdvice.ActsByPhOnly(name)
+            || !Jar.Equilibrate(jar.Plus(step.Times(Measures))).TryGet(out var far)
+            || Math.Abs(far.Ph - before.Ph) >= LeastPhMove
+        )
+            return "";
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"More {name} will not change anything now: the jar holds its pH at {before.Ph:0.0}."
+        );
     }
 
     /// <summary>For a jar that stands in a table of trials.</summary>
@@ -37,14 +46,24 @@ internal static class StepChemistry
     /// <param name="plant">Whose liquor it is.</param>
     public static string NothingMore(TrialPoint jar, double millilitres, string plant, string name, double grams)
     {
-        if (KnownMaterials.Of(name) is not { } known) return "";
+        if (KnownMaterials.Of(name) is not { } known)
+            return "";
         var contents = new JarContents
         {
             LiquorMillilitres = millilitres,
-            Portions = [.. jar.GramsPerLitre.Where(pair => pair.Value > 0).Select(pair => KnownMaterials.Of(pair.Key) is { } named ? Portion.OfGrams(named, pair.Value * millilitres / 1000) : null).OfType<Portion>()],
+            Portions =
+            [
+                .. jar
+                    .GramsPerLitre.Where(pair => pair.Value > 0)
+                    .Select(pair =>
+                        KnownMaterials.Of(pair.Key) is { } named ? Portion.OfGrams(named, pair.Value * millilitres / 1000) : null
+                    )
+                    .OfType<Portion>(),
+            ],
         };
         var belief = PlantLiquor.Of(plant);
-        if (jar.Ph is { } ph) belief = belief.Learn(PhNote.InSample(contents, ph, PhTool.Strip));
+        if (jar.Ph is { } ph)
+            belief = belief.Learn(PhNote.InSample(contents, ph, PhTool.Strip));
         return NothingMore(contents with { Liquor = Liquor.Of(belief) }, Portion.OfGrams(known, grams), name);
     }
 }

@@ -53,35 +53,56 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
     public async Task<IReadOnlyList<Line>> ListAsync(CancellationToken cancel)
     {
         var trials = await notebook.HandleAsync(cancel);
-        return [.. trials.Plants.Select(plant =>
-        {
-            var tested = WantedColour.OnePerSample(trials, plant);
-            var readings = trials.Painted.Count(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase));
-            return new Line(plant, tested.Count, readings, readings >= ResponseModel.FewestSamples, tested);
-        })];
+        return
+        [
+            .. trials.Plants.Select(plant =>
+            {
+                var tested = WantedColour.OnePerSample(trials, plant);
+                var readings = trials.Painted.Count(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase));
+                return new Line(plant, tested.Count, readings, readings >= ResponseModel.FewestSamples, tested);
+            }),
+        ];
     }
 
     /// <returns>Null where nothing of the plant was painted and read.</returns>
     public async Task<Answer?> HandleAsync(string plant, CancellationToken cancel)
     {
         var trials = await notebook.HandleAsync(cancel);
-        if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known) return null;
+        if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
+            return null;
         var tested = WantedColour.OnePerSample(trials, known);
         var readings = trials.Painted.Where(one => one.Row.Point.Plant == known).ToList();
         var fitted = shelf.Of(trials.Table, known);
-        if (!fitted.TryGet(out var model)) return new(known, fitted.Problems[0], tested, readings.Count) { Warnings = trials.Table.Warnings };
+        if (!fitted.TryGet(out var model))
+            return new(known, fitted.Problems[0], tested, readings.Count) { Warnings = trials.Table.Warnings };
 
         var usual = model.UsualSetting() with { GramsPerLitre = new Dictionary<string, double>(), Ph = null, Wash = 1 };
         IReadOnlyList<Level> Levels(Func<TrialPoint, string> pick, Func<string, TrialPoint> at) =>
-            [.. readings.GroupBy(one => pick(one.Row.Point)).OrderByDescending(group => group.Count()).Select(group => new Level(group.Key, model.Predict(at(group.Key)), group.Count()))];
+            [
+                .. readings
+                    .GroupBy(one => pick(one.Row.Point))
+                    .OrderByDescending(group => group.Count())
+                    .Select(group => new Level(group.Key, model.Predict(at(group.Key)), group.Count())),
+            ];
         return new(known, null, tested, readings.Count)
         {
             LeftOut = model.LeaveOneOut(),
-            Strips = [.. model.Additions.Where(name => model.Rows.Any(row => row.Point.Dose(name) > 0)).Select(name =>
-            {
-                var steps = TrialPlan.Ladder(model, name, Rungs);
-                return new Strip(trials.Materials[name], steps, ColourMove.Describe(steps[0].Expected, steps[^1].Expected), tested.Count(one => one.Row.Point.Dose(name) > 0));
-            }).OrderByDescending(strip => strip.Tested)],
+            Strips =
+            [
+                .. model
+                    .Additions.Where(name => model.Rows.Any(row => row.Point.Dose(name) > 0))
+                    .Select(name =>
+                    {
+                        var steps = TrialPlan.Ladder(model, name, Rungs);
+                        return new Strip(
+                            trials.Materials[name],
+                            steps,
+                            ColourMove.Describe(steps[0].Expected, steps[^1].Expected),
+                            tested.Count(one => one.Row.Point.Dose(name) > 0)
+                        );
+                    })
+                    .OrderByDescending(strip => strip.Tested),
+            ],
             Pots = Levels(point => point.Pot, pot => usual with { Pot = pot }),
             Papers = Levels(point => point.Paper, paper => usual with { Paper = paper }),
             States = Levels(point => point.State, state => usual with { State = state }),

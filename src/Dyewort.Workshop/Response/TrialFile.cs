@@ -13,10 +13,17 @@ public static class TrialFile
     /// <param name="needColours">True where lines without a colour are worth a warning.</param>
     public static async Task<Outcome<TrialTable>> ReadAsync(string field, string? path, bool needColours, CancellationToken cancel)
     {
-        if (string.IsNullOrWhiteSpace(path)) return Outcome.Refused<TrialTable>(field, $"{field} names no file.", $"Add {field} trials.csv.");
+        if (string.IsNullOrWhiteSpace(path))
+            return Outcome.Refused<TrialTable>(field, $"{field} names no file.", $"Add {field} trials.csv.");
         var file = new FileInfo(path);
-        if (!file.Exists) return Outcome.Refused<TrialTable>(field, $"There is no file “{path}”.", "Check its name and folder.");
-        if (file.Length > LargestBytes) return Outcome.Refused<TrialTable>(field, $"“{path}” is larger than a table of samples can be.", "Give the table of trials as CSV.");
+        if (!file.Exists)
+            return Outcome.Refused<TrialTable>(field, $"There is no file “{path}”.", "Check its name and folder.");
+        if (file.Length > LargestBytes)
+            return Outcome.Refused<TrialTable>(
+                field,
+                $"“{path}” is larger than a table of samples can be.",
+                "Give the table of trials as CSV."
+            );
         string text;
         try
         {
@@ -24,7 +31,11 @@ public static class TrialFile
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            return Outcome.Refused<TrialTable>(field, $"“{path}” cannot be read: {fault.Message}", "Close other programs that hold it, or check its permissions.");
+            return Outcome.Refused<TrialTable>(
+                field,
+                $"“{path}” cannot be read: {fault.Message}",
+                "Close other programs that hold it, or check its permissions."
+            );
         }
 
         return TrialTable.Parse(field, text, needColours);

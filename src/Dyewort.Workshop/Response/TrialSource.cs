@@ -15,13 +15,26 @@ public sealed record TrialSource(TrialTable Table, IReadOnlyDictionary<string, M
 
     /// <summary>Grams of a level teaspoon of each addition, where somebody knows it: the pantry first.</summary>
     internal IReadOnlyDictionary<string, double> SpoonGrams =>
-        Table.Additions.Select(name => (name, Grams: Materials.GetValueOrDefault(name)?.GramsPerTeaspoon ?? KnownMaterials.Of(name)?.Substance.GramsPerTeaspoon?.Typical))
-            .Where(one => one.Grams is > 0).ToDictionary(one => one.name, one => one.Grams!.Value, StringComparer.OrdinalIgnoreCase);
+        Table
+            .Additions.Select(name =>
+                (
+                    name,
+                    Grams: Materials.GetValueOrDefault(name)?.GramsPerTeaspoon
+                        ?? KnownMaterials.Of(name)?.Substance.GramsPerTeaspoon?.Typical
+                )
+            )
+            .Where(one => one.Grams is > 0)
+            .ToDictionary(one => one.name, one => one.Grams!.Value, StringComparer.OrdinalIgnoreCase);
 
     /// <summary>An addition as the table names it: by that name, or as another name of the same thing.</summary>
     internal string Named(string name)
     {
-        if (Table.Additions.FirstOrDefault(known => string.Equals(known, name, StringComparison.OrdinalIgnoreCase)) is { } same) return same;
-        return KnownMaterials.Of(name) is { } meant && Table.Additions.Where(known => KnownMaterials.Of(known)?.Substance.Key == meant.Substance.Key).ToList() is [var only] ? only : name;
+        if (Table.Additions.FirstOrDefault(known => string.Equals(known, name, StringComparison.OrdinalIgnoreCase)) is { } same)
+            return same;
+        return
+            KnownMaterials.Of(name) is { } meant
+            && Table.Additions.Where(known => KnownMaterials.Of(known)?.Substance.Key == meant.Substance.Key).ToList() is [var only]
+            ? only
+            : name;
     }
 }

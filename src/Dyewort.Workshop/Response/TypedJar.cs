@@ -10,7 +10,13 @@ namespace Dyewort.Workshop.Response;
 internal static class TypedJar
 {
     /// <summary>An addition and its amount, such as "alum=1/4 tsp" or "copperas=0.2 g", as the trials name it and in grams.</summary>
-    public static (string Name, double Grams)? Addition(this Entered entered, string field, string? text, TrialSource? trials, string example = "alum=1/4 tsp")
+    public static (string Name, double Grams)? Addition(
+        this Entered entered,
+        string field,
+        string? text,
+        TrialSource? trials,
+        string example = "alum=1/4 tsp"
+    )
     {
         var sign = (text ?? "").LastIndexOf('=');
         if (sign <= 0)
@@ -30,37 +36,63 @@ internal static class TypedJar
         }
 
         // The maker's own spoon weight goes before the table's.
-        if (trials?.Materials.GetValueOrDefault(name) is { } material && Weigh.Of(measured, material, teaspoon).Grams is { } weighed) return (name, weighed);
+        if (trials?.Materials.GetValueOrDefault(name) is { } material && Weigh.Of(measured, material, teaspoon).Grams is { } weighed)
+            return (name, weighed);
         if (KnownMaterials.Of(name) is { } known)
         {
             var portion = Portion.Measured(field, known, measured, teaspoon);
-            if (portion.TryGet(out var read)) return (name, read.Grams);
+            if (portion.TryGet(out var read))
+                return (name, read.Grams);
             entered.Take(portion);
             return null;
         }
 
         var mass = measured.ToMass(field, teaspoon, null);
-        if (mass.TryGet(out var grams)) return (name, grams.Grams);
+        if (mass.TryGet(out var grams))
+            return (name, grams.Grams);
         entered.Refuse(field, $"What a spoon of {name} weighs is not known.", "Give grams instead.");
         return null;
     }
 
     /// <summary>Doses in g/L, such as "copperas=4", by the names of the trials.</summary>
-    public static Dictionary<string, double> Doses(this Entered entered, string field, IReadOnlyList<string> texts, TrialSource? trials, string example)
+    public static Dictionary<string, double> Doses(
+        this Entered entered,
+        string field,
+        IReadOnlyList<string> texts,
+        TrialSource? trials,
+        string example
+    )
     {
         var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         foreach (var text in texts)
         {
-            if (entered.Number(field, text, trials, "g/L", example) is { } dose) doses[dose.Name] = dose.Number;
+            if (entered.Number(field, text, trials, "g/L", example) is { } dose)
+                doses[dose.Name] = dose.Number;
         }
 
         return doses;
     }
 
-    private static (string Name, double Number)? Number(this Entered entered, string field, string? text, TrialSource? trials, string unit, string example)
+    private static (string Name, double Number)? Number(
+        this Entered entered,
+        string field,
+        string? text,
+        TrialSource? trials,
+        string unit,
+        string example
+    )
     {
         var sign = (text ?? "").LastIndexOf('=');
-        if (sign > 0 && double.TryParse(text![(sign + 1)..].Trim().Replace(unit, "", StringComparison.OrdinalIgnoreCase).Trim(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && number is > 0 and <= 2000)
+        if (
+            sign > 0
+            && double.TryParse(
+                text![(sign + 1)..].Trim().Replace(unit, "", StringComparison.OrdinalIgnoreCase).Trim(),
+                NumberStyles.AllowDecimalPoint,
+                CultureInfo.InvariantCulture,
+                out var number
+            )
+            && number is > 0 and <= 2000
+        )
             return (trials?.Named(text[..sign].Trim()) ?? text[..sign].Trim(), number);
         entered.Refuse(field, $"“{text}” is not an addition and its {unit}.", $"Write it as \"{example}\".");
         return null;
@@ -71,27 +103,53 @@ internal static class TypedJar
     {
         sample = null;
         var typed = (text ?? "").Trim();
-        var rows = trials.Rows.Where(row => row.Point.Wash > 0 && string.Equals(row.Point.Sample, typed, StringComparison.OrdinalIgnoreCase)).ToList();
+        var rows = trials
+            .Rows.Where(row => row.Point.Wash > 0 && string.Equals(row.Point.Sample, typed, StringComparison.OrdinalIgnoreCase))
+            .ToList();
         if (rows.Count > 0)
         {
-            var best = rows.GroupBy(row => (Wet: string.Equals(row.Point.State, "wet", StringComparison.OrdinalIgnoreCase), row.Point.Wash, row.Point.Paper)).OrderBy(group => group.Key.Wet).ThenByDescending(group => group.Key.Wash).First().ToList();
+            var best = rows.GroupBy(row =>
+                    (Wet: string.Equals(row.Point.State, "wet", StringComparison.OrdinalIgnoreCase), row.Point.Wash, row.Point.Paper)
+                )
+                .OrderBy(group => group.Key.Wet)
+                .ThenByDescending(group => group.Key.Wash)
+                .First()
+                .ToList();
             sample = best[0].Point;
             return new Lab(best.Average(row => row.Colour.L), best.Average(row => row.Colour.A), best.Average(row => row.Colour.B));
         }
 
         var colour = ColourText.Parse(field, typed);
-        if (colour.TryGet(out var read)) return Lab.FromXyz(read.Colour);
-        entered.Refuse(field, $"“{typed}” is neither a sample of the trials nor a colour.", "Give a sample's code, or a colour such as #5b3f7a.");
+        if (colour.TryGet(out var read))
+            return Lab.FromXyz(read.Colour);
+        entered.Refuse(
+            field,
+            $"“{typed}” is neither a sample of the trials nor a colour.",
+            "Give a sample's code, or a colour such as #5b3f7a."
+        );
         return null;
     }
 
     /// <summary>A jar: a sample of the table, with further additions or with additions alone.</summary>
-    public static TrialPoint? Jar(this Entered entered, TrialSource trials, string plant, string? sample, IReadOnlyList<string> inJar, double? millilitres, string? ph)
+    public static TrialPoint? Jar(
+        this Entered entered,
+        TrialSource trials,
+        string plant,
+        string? sample,
+        IReadOnlyList<string> inJar,
+        double? millilitres,
+        string? ph
+    )
     {
         var point = new TrialPoint { Sample = "", Plant = plant };
         if (!string.IsNullOrWhiteSpace(sample))
         {
-            if (trials.Table.Points.FirstOrDefault(one => one.Wash > 0 && string.Equals(one.Sample, sample.Trim(), StringComparison.OrdinalIgnoreCase)) is not { } known)
+            if (
+                trials.Table.Points.FirstOrDefault(one =>
+                    one.Wash > 0 && string.Equals(one.Sample, sample.Trim(), StringComparison.OrdinalIgnoreCase)
+                )
+                is not { } known
+            )
             {
                 entered.Refuse("--jar", $"There is no sample “{sample}” in the trials.", "Give its code as the trials write it.");
                 return null;
@@ -111,7 +169,8 @@ internal static class TypedJar
             var doses = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
             foreach (var text in inJar)
             {
-                if (entered.Addition("--in", text, trials) is { } added) doses[added.Name] = doses.GetValueOrDefault(added.Name) + (1000 * added.Grams / millilitres.Value);
+                if (entered.Addition("--in", text, trials) is { } added)
+                    doses[added.Name] = doses.GetValueOrDefault(added.Name) + (1000 * added.Grams / millilitres.Value);
             }
 
             point = point with { Sample = "", GramsPerLitre = doses, Ph = null };

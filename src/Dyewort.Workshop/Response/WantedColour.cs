@@ -54,7 +54,14 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
     /// <param name="WaterMl">Water to thin it with.</param>
     /// <param name="Settled">What it is expected to be after a week, where that was tested.</param>
     /// <param name="Swatch">The painted swatch it starts from.</param>
-    public sealed record Way(Proposal Proposal, IReadOnlyList<Pour> Pours, double WaterMl, Prediction? Settled, NotebookTrials.Painted? Swatch, IReadOnlyList<Caution> Cautions);
+    public sealed record Way(
+        Proposal Proposal,
+        IReadOnlyList<Pour> Pours,
+        double WaterMl,
+        Prediction? Settled,
+        NotebookTrials.Painted? Swatch,
+        IReadOnlyList<Caution> Cautions
+    );
 
     /// <param name="Volume">How much is to be made.</param>
     /// <param name="Ways">Best first; empty while no plant has enough trials.</param>
@@ -63,7 +70,15 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
     /// <param name="Tested">The tested colours of the plant that comes nearest, one per sample, dry before wet.</param>
     /// <param name="NotYet">Plants without enough trials, a sentence each.</param>
     public sealed record Answer(
-        Wish Wish, Volume Volume, string Paper, IReadOnlyList<Way> Ways, bool Reached, string Why, IReadOnlyList<NotebookTrials.Painted> Tested, IReadOnlyList<Problem> NotYet)
+        Wish Wish,
+        Volume Volume,
+        string Paper,
+        IReadOnlyList<Way> Ways,
+        bool Reached,
+        string Why,
+        IReadOnlyList<NotebookTrials.Painted> Tested,
+        IReadOnlyList<Problem> NotYet
+    )
     {
         /// <summary>What the plant that comes nearest can make at all.</summary>
         public PotReach? Reach { get; init; }
@@ -77,7 +92,12 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
 
     /// <summary>Papers that something was painted on.</summary>
     public async Task<IReadOnlyList<string>> PapersAsync(CancellationToken cancel) =>
-        [.. (await notebook.HandleAsync(cancel)).Painted.Select(one => one.Row.Point.Paper).Where(name => name.Length > 0).Distinct(StringComparer.OrdinalIgnoreCase)];
+        [
+            .. (await notebook.HandleAsync(cancel))
+                .Painted.Select(one => one.Row.Point.Paper)
+                .Where(name => name.Length > 0)
+                .Distinct(StringComparer.OrdinalIgnoreCase),
+        ];
 
     public async Task<Outcome<Answer>> HandleAsync(Form form, CancellationToken cancel)
     {
@@ -90,8 +110,10 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         var paper = form.Paper?.Trim() ?? "";
         if (paper.Length > 0 && !trials.Painted.Any(one => string.Equals(one.Row.Point.Paper, paper, StringComparison.OrdinalIgnoreCase)))
             problems.Add(new(nameof(form.Paper), $"Nothing was painted on “{paper}” yet.", "Choose one of the papers shown."));
-        if (problems.Count > 0 || !asked.TryGet(out var wish) || !amount.TryGet(out var volume)) return Outcome.Refused<Answer>(problems);
-        if (volume.Millilitres is < 1 or > 1e6) return Outcome.Refused<Answer>(nameof(form.Volume), $"{volume} cannot be made here.", "Ask for 1 ml to 1000 L.");
+        if (problems.Count > 0 || !asked.TryGet(out var wish) || !amount.TryGet(out var volume))
+            return Outcome.Refused<Answer>(problems);
+        if (volume.Millilitres is < 1 or > 1e6)
+            return Outcome.Refused<Answer>(nameof(form.Volume), $"{volume} cannot be made here.", "Ask for 1 ml to 1000 L.");
 
         var learning = shelf.LearnAsync(trials.Table);
         if (await Task.WhenAny(learning, Task.Delay(form.Patience, cancel)) != learning)
@@ -102,34 +124,53 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
 
         await learning;
         var (models, notYet) = shelf.All(trials.Table);
-        if (models.Count == 0) return Outcome.Of(new Answer(wish, volume, paper, [], Reached: false, "", [], notYet));
+        if (models.Count == 0)
+            return Outcome.Of(new Answer(wish, volume, paper, [], Reached: false, "", [], notYet));
         var lab = Lab.FromXyz(wish.Colour);
         var spoonMl = KitchenMeasures.TeaspoonMillilitres(teaspoon);
-        var found = Match.Find(lab, models, paper, new() { SampleMillilitres = volume.Millilitres, SmallestGrams = PlanTrial.SmallestOf(trials.Materials, spoonMl) });
+        var found = Match.Find(
+            lab,
+            models,
+            paper,
+            new() { SampleMillilitres = volume.Millilitres, SmallestGrams = PlanTrial.SmallestOf(trials.Materials, spoonMl) }
+        );
 
         Way[] ways = [.. Worthwhile(found.Proposals).Select(one => Make(one, volume.Millilitres, spoonMl, trials, models))];
         var alone = PlantOf((ways.FirstOrDefault(way => way.Pours.Count == 1) ?? ways[0]).Pours[0], trials);
         var nearest = models.FirstOrDefault(model => string.Equals(model.Plant, alone, StringComparison.OrdinalIgnoreCase)) ?? models[0];
         var reach = PotReach.Of(nearest, paper);
-        return Outcome.Of(new Answer(wish, volume, paper, ways, found.Reached, found.Why, OnePerSample(trials, nearest.Plant), notYet)
-        {
-            Reach = reach,
-            Nearest = reach.Nearest(lab),
-        });
+        return Outcome.Of(
+            new Answer(wish, volume, paper, ways, found.Reached, found.Why, OnePerSample(trials, nearest.Plant), notYet)
+            {
+                Reach = reach,
+                Nearest = reach.Nearest(lab),
+            }
+        );
     }
 
     /// <summary>A wash of next to no water is the ink itself, which stands in the list already.</summary>
-    internal static IEnumerable<Proposal> Worthwhile(IEnumerable<Proposal> proposals) => proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash);
+    internal static IEnumerable<Proposal> Worthwhile(IEnumerable<Proposal> proposals) =>
+        proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash);
 
     /// <summary>One painted reading per sample of a plant.</summary>
     internal static IReadOnlyList<NotebookTrials.Painted> OnePerSample(NotebookTrials.Answer trials, string plant) =>
-        [.. trials.Painted.Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
-            .GroupBy(one => one.Sample.Id)
-            .Select(NotebookTrials.Speaking)];
+        [
+            .. trials
+                .Painted.Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
+                .GroupBy(one => one.Sample.Id)
+                .Select(NotebookTrials.Speaking),
+        ];
 
-    private static string PlantOf(Pour pour, NotebookTrials.Answer trials) => trials.Painted.First(one => one.Pot.Code == pour.Pot).Row.Point.Plant;
+    private static string PlantOf(Pour pour, NotebookTrials.Answer trials) =>
+        trials.Painted.First(one => one.Pot.Code == pour.Pot).Row.Point.Plant;
 
-    private static Way Make(Proposal proposal, double volumeMl, double teaspoonMl, NotebookTrials.Answer trials, IReadOnlyList<ResponseModel> models)
+    private static Way Make(
+        Proposal proposal,
+        double volumeMl,
+        double teaspoonMl,
+        NotebookTrials.Answer trials,
+        IReadOnlyList<ResponseModel> models
+    )
     {
         var wash = Math.Clamp(proposal.Point.Wash, 0.001, 1);
         var liquorMl = volumeMl * wash;
@@ -142,15 +183,26 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
                 pot,
                 ml,
                 trials.Painted.FirstOrDefault(one => one.Pot.Code == pot)?.Row.Point.LeftMillilitres,
-                [.. doses.Select(dose => MeasuredDose.Of(trials.Materials[dose.Key], dose.Value, ml, teaspoonMl))]);
+                [.. doses.Select(dose => MeasuredDose.Of(trials.Materials[dose.Key], dose.Value, ml, teaspoonMl))]
+            );
         }
 
-        List<Pour> pours = proposal.Parts.Count > 0
-            ? [.. proposal.Parts.Select(part => (part, Start: trials.Of(part.Sample).First())).Select(one => Take(one.part.Sample, one.Start.Pot.Code, one.Start.Row.Point.GramsPerLitre, liquorMl * one.part.Share))]
-            : [Take(proposal.Sample, proposal.Point.Pot, proposal.Point.GramsPerLitre, liquorMl)];
+        List<Pour> pours =
+            proposal.Parts.Count > 0
+                ?
+                [
+                    .. proposal
+                        .Parts.Select(part => (part, Start: trials.Of(part.Sample).First()))
+                        .Select(one =>
+                            Take(one.part.Sample, one.Start.Pot.Code, one.Start.Row.Point.GramsPerLitre, liquorMl * one.part.Share)
+                        ),
+                ]
+                : [Take(proposal.Sample, proposal.Point.Pot, proposal.Point.GramsPerLitre, liquorMl)];
         var model = models.FirstOrDefault(one => string.Equals(one.Plant, proposal.Point.Plant, StringComparison.OrdinalIgnoreCase));
-        var settled = proposal.Parts.Count == 0 && proposal.Point.State != "settled" && model?.Rows.Any(row => row.Point.State == "settled") == true
-            ? model.Predict(proposal.Point with { State = "settled" }) : null;
+        var settled =
+            proposal.Parts.Count == 0 && proposal.Point.State != "settled" && model?.Rows.Any(row => row.Point.State == "settled") == true
+                ? model.Predict(proposal.Point with { State = "settled" })
+                : null;
         var plants = pours.Select(pour => PlantOf(pour, trials));
         return new(
             proposal,
@@ -158,17 +210,34 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
             volumeMl - liquorMl,
             settled,
             trials.Of(proposal.Sample).OrderByDescending(one => one.Row.Point.State == "dry").FirstOrDefault(),
-            Caution.For(pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material), plants));
+            Caution.For(pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material), plants)
+        );
     }
 
     private async Task<Outcome<Wish>> WishAsync(Form form, CancellationToken cancel)
     {
         if (Guid.TryParse(form.Swatch, out var swatchId))
         {
-            var found = await (from swatch in db.Swatches.AsNoTracking() join chart in db.Charts on swatch.ChartId equals chart.Id where swatch.Id == swatchId select new { swatch, chart }).SingleOrDefaultAsync(cancel);
+            var found = await (
+                from swatch in db.Swatches.AsNoTracking()
+                join chart in db.Charts on swatch.ChartId equals chart.Id
+                where swatch.Id == swatchId
+                select new { swatch, chart }
+            ).SingleOrDefaultAsync(cancel);
             if (found is null || await RecipeView.NewestReadingAsync(db, swatchId, cancel) is not { } reading)
-                return Outcome.Refused<Wish>(nameof(form.C), "This swatch has no reading.", "Send a photo of its chart first, or type a colour.");
-            return Outcome.Of(new Wish(reading.Colour, $"{found.chart.Code} {found.swatch.Cell}, as it was read", reading.UncertaintyDe00, $"/charts/{found.chart.Code}#{found.swatch.Cell}"));
+                return Outcome.Refused<Wish>(
+                    nameof(form.C),
+                    "This swatch has no reading.",
+                    "Send a photo of its chart first, or type a colour."
+                );
+            return Outcome.Of(
+                new Wish(
+                    reading.Colour,
+                    $"{found.chart.Code} {found.swatch.Cell}, as it was read",
+                    reading.UncertaintyDe00,
+                    $"/charts/{found.chart.Code}#{found.swatch.Cell}"
+                )
+            );
         }
 
         if (!string.IsNullOrWhiteSpace(form.Recipe))
@@ -180,6 +249,8 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         }
 
         var typed = ColourText.Parse(nameof(form.C), form.C);
-        return typed.TryGet(out var text) ? Outcome.Of(new Wish(text.Colour, text.ReadAs, null, null)) : Outcome.Refused<Wish>(typed.Problems);
+        return typed.TryGet(out var text)
+            ? Outcome.Of(new Wish(text.Colour, text.ReadAs, null, null))
+            : Outcome.Refused<Wish>(typed.Problems);
     }
 }

@@ -56,18 +56,21 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
         if (!grid.TryGet(out var cells) || !page.TryGet(out var size) || !margin.TryGet(out var edge) || !chart.TryGet(out var code))
             return Outcome.Refused<Answer>([.. grid.Problems, .. page.Problems, .. margin.Problems, .. chart.Problems]);
 
-        var planned = SheetPlan.Make(new SheetWish
-        {
-            Page = size,
-            Columns = cells.Columns,
-            Rows = cells.Rows,
-            MarginMm = edge,
-            Frame = form.Frame,
-            Code = code.Words,
-            Number = code.Number,
-            Blank = (form.Blank ?? "").Split([',', ' ', ';'], StringSplitOptions.RemoveEmptyEntries),
-        });
-        if (!planned.TryGet(out var plan)) return Outcome.Refused<Answer>(planned.Problems);
+        var planned = SheetPlan.Make(
+            new SheetWish
+            {
+                Page = size,
+                Columns = cells.Columns,
+                Rows = cells.Rows,
+                MarginMm = edge,
+                Frame = form.Frame,
+                Code = code.Words,
+                Number = code.Number,
+                Blank = (form.Blank ?? "").Split([',', ' ', ';'], StringSplitOptions.RemoveEmptyEntries),
+            }
+        );
+        if (!planned.TryGet(out var plan))
+            return Outcome.Refused<Answer>(planned.Problems);
         var words = new SheetWords
         {
             Title = Text(form.Title),
@@ -76,7 +79,12 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
             Pot = form.Pot,
             Captions = form.Captions,
         };
-        if (words.Link is { Length: > 200 }) return Outcome.Refused<Answer>("link", "The address for the square code is longer than 200 signs.", "Take a shorter one: it must be readable when small.");
+        if (words.Link is { Length: > 200 })
+            return Outcome.Refused<Answer>(
+                "link",
+                "The address for the square code is longer than 200 signs.",
+                "Take a shorter one: it must be readable when small."
+            );
         return Outcome.Of(new Answer(SheetPdf.Draw(plan, words, DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime)), plan.Layout));
     }
 
@@ -86,14 +94,20 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
     {
         var match = GridText().Match((typed ?? "").Trim());
         return match.Success
-            ? Outcome.Of((int.Parse(match.Groups["columns"].Value, CultureInfo.InvariantCulture), int.Parse(match.Groups["rows"].Value, CultureInfo.InvariantCulture)))
+            ? Outcome.Of(
+                (
+                    int.Parse(match.Groups["columns"].Value, CultureInfo.InvariantCulture),
+                    int.Parse(match.Groups["rows"].Value, CultureInfo.InvariantCulture)
+                )
+            )
             : Outcome.Refused<(int, int)>("cells", $"“{typed}” is not a grid.", "Type columns x rows, such as 4x6.");
     }
 
     private static Outcome<double> Margin(string? typed)
     {
         var text = (typed ?? "").Trim();
-        if (text.Length == 0) return Outcome.Of(8.0);
+        if (text.Length == 0)
+            return Outcome.Of(8.0);
         var number = text.EndsWith("mm", StringComparison.OrdinalIgnoreCase) ? text[..^2].TrimEnd() : text;
         return double.TryParse(number, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var margin)
             ? Outcome.Of(margin)
@@ -103,17 +117,31 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
     private static Outcome<(string Words, int Number)> Chart(string? typed)
     {
         var text = (typed ?? "").Trim();
-        if (text.Length == 0) return Outcome.Of(("chart 0", 0));
+        if (text.Length == 0)
+            return Outcome.Of(("chart 0", 0));
         var match = ChartText().Match(text);
-        if (!match.Success) return Outcome.Refused<(string, int)>("chart", $"“{text}” is not a chart's code.", "Type a code and a number, such as EB25-1/3 or C7.");
+        if (!match.Success)
+            return Outcome.Refused<(string, int)>(
+                "chart",
+                $"“{text}” is not a chart's code.",
+                "Type a code and a number, such as EB25-1/3 or C7."
+            );
         var number = int.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture);
         // Charts count on for ever and markers do not: two charts that share markers are 140 charts apart.
         return Outcome.Of((match.Groups["code"].Success ? text : $"chart {number}", number % (SheetPlan.LastNumber + 1)));
     }
 
-    [GeneratedRegex(@"^(?<columns>\d{1,3})\s*[x×X*]\s*(?<rows>\d{1,3})$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 1000)]
+    [GeneratedRegex(
+        @"^(?<columns>\d{1,3})\s*[x×X*]\s*(?<rows>\d{1,3})$",
+        RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture,
+        1000
+    )]
     private static partial Regex GridText();
 
-    [GeneratedRegex(@"^(?<code>[\p{L}\p{Nd}][\p{L}\p{Nd}.\- ]{0,30}/|C)?(?<number>\d{1,6})$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 1000)]
+    [GeneratedRegex(
+        @"^(?<code>[\p{L}\p{Nd}][\p{L}\p{Nd}.\- ]{0,30}/|C)?(?<number>\d{1,6})$",
+        RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture,
+        1000
+    )]
     private static partial Regex ChartText();
 }

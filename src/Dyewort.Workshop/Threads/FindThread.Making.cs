@@ -11,11 +11,20 @@ public sealed partial class FindThread
 {
     /// <summary>Seen from a recipe.</summary>
     public async Task<IReadOnlyList<ThreadStep>> OfRecipeAsync(RecipeView view, CancellationToken cancel) =>
-        [.. Origins(view.Origin is { } origin ? [origin] : []), .. Chosen(view, here: true), .. await MadeOfAsync([view.Recipe.Id], cancel)];
+        [
+            .. Origins(view.Origin is { } origin ? [origin] : []),
+            .. Chosen(view, here: true),
+            .. await MadeOfAsync([view.Recipe.Id], cancel),
+        ];
 
     /// <summary>Seen from a batch.</summary>
     public async Task<IReadOnlyList<ThreadStep>> OfBatchAsync(BatchView view, CancellationToken cancel) =>
-        [.. Origins([.. view.Pours.Select(pour => pour.Origin)]), .. Chosen(view.Recipe, here: false), BatchStep(view.Batch, here: true), await BottlesStepAsync([view.Batch], cancel)];
+        [
+            .. Origins([.. view.Pours.Select(pour => pour.Origin)]),
+            .. Chosen(view.Recipe, here: false),
+            BatchStep(view.Batch, here: true),
+            await BottlesStepAsync([view.Batch], cancel),
+        ];
 
     /// <summary>Seen from a bottle.</summary>
     public Task<IReadOnlyList<ThreadStep>> OfBottleAsync(BatchView view, Bottle bottle, CancellationToken cancel)
@@ -23,8 +32,15 @@ public sealed partial class FindThread
         cancel.ThrowIfCancellationRequested();
         IReadOnlyList<ThreadStep> steps =
         [
-            .. Origins([.. view.Pours.Select(pour => pour.Origin)]), .. Chosen(view.Recipe, here: false), BatchStep(view.Batch, here: false),
-            new($"Bottle {bottle.Code}", $"number {bottle.Number} of {view.Bottles.Count(one => one.Counts)}", $"/b/{bottle.Code}", Here: true),
+            .. Origins([.. view.Pours.Select(pour => pour.Origin)]),
+            .. Chosen(view.Recipe, here: false),
+            BatchStep(view.Batch, here: false),
+            new(
+                $"Bottle {bottle.Code}",
+                $"number {bottle.Number} of {view.Bottles.Count(one => one.Counts)}",
+                $"/b/{bottle.Code}",
+                Here: true
+            ),
         ];
         return Task.FromResult(steps);
     }
@@ -42,9 +58,14 @@ public sealed partial class FindThread
         yield return new(
             string.Join(", ", origins.Select(origin => origin.Plant.Name).Distinct(StringComparer.OrdinalIgnoreCase)),
             lots.Count == 1 ? string.Create(CultureInfo.InvariantCulture, $"lot of {lots[0].GatheredOn:d MMM yyyy}") : $"{lots.Count} lots",
-            $"/lots/{lots[0].Id}");
+            $"/lots/{lots[0].Id}"
+        );
         yield return origins.Count == 1
-            ? new($"Pot {origins[0].Pot.Code}", string.Create(CultureInfo.InvariantCulture, $"made {origins[0].Pot.MadeOn:d MMM yyyy}"), $"/pots/{origins[0].Pot.Code}")
+            ? new(
+                $"Pot {origins[0].Pot.Code}",
+                string.Create(CultureInfo.InvariantCulture, $"made {origins[0].Pot.MadeOn:d MMM yyyy}"),
+                $"/pots/{origins[0].Pot.Code}"
+            )
             : new($"{origins.Count} pots", string.Join(" + ", origins.Select(origin => origin.Pot.Code)), $"/pots/{origins[0].Pot.Code}");
     }
 
@@ -54,21 +75,32 @@ public sealed partial class FindThread
             ? new($"Trial {trial.Letter}", $"jar {sample.Jar}", $"/pots/{origin.Pot.Code}/jars/{sample.Jar}")
             : new("Trial", null);
         yield return view.Recipe.ChartPosition is { } position
-            ? new($"Chart {position.Split(' ')[0]}", position.Contains(' ', StringComparison.Ordinal) ? $"square {position.Split(' ')[1]}" : "chosen here", $"/charts/{position.Split(' ')[0]}")
+            ? new(
+                $"Chart {position.Split(' ')[0]}",
+                position.Contains(' ', StringComparison.Ordinal) ? $"square {position.Split(' ')[1]}" : "chosen here",
+                $"/charts/{position.Split(' ')[0]}"
+            )
             : new("Chart", null);
         yield return new($"Recipe {view.Recipe.Code}", view.Recipe.Name, $"/recipes/{view.Recipe.Code}", here);
     }
 
     private static ThreadStep BatchStep(Batch batch, bool here) =>
-        new($"Batch {batch.Code}", string.Create(CultureInfo.InvariantCulture, $"{batch.MadeOn:d MMM yyyy}"), $"/batches/{batch.Code}", here);
+        new(
+            $"Batch {batch.Code}",
+            string.Create(CultureInfo.InvariantCulture, $"{batch.MadeOn:d MMM yyyy}"),
+            $"/batches/{batch.Code}",
+            here
+        );
 
     private async Task<IReadOnlyList<ThreadStep>> AfterChartAsync(Guid potId, List<Guid> trialIds, CancellationToken cancel)
     {
-        var recipes = await (from recipe in db.Recipes.AsNoTracking()
-                             join sample in db.Samples on recipe.SampleId equals sample.Id
-                             where sample.PotId == potId && trialIds.Contains(sample.TrialId) && recipe.WithdrawnAt == null
-                             orderby recipe.Id
-                             select recipe).ToListAsync(cancel);
+        var recipes = await (
+            from recipe in db.Recipes.AsNoTracking()
+            join sample in db.Samples on recipe.SampleId equals sample.Id
+            where sample.PotId == potId && trialIds.Contains(sample.TrialId) && recipe.WithdrawnAt == null
+            orderby recipe.Id
+            select recipe
+        ).ToListAsync(cancel);
         ThreadStep kept = recipes switch
         {
             [] => new("Recipe", null),
@@ -80,7 +112,11 @@ public sealed partial class FindThread
 
     private async Task<IReadOnlyList<ThreadStep>> MadeOfAsync(List<Guid> recipeIds, CancellationToken cancel)
     {
-        var batches = await db.Batches.AsNoTracking().Where(batch => recipeIds.Contains(batch.RecipeId) && batch.WithdrawnAt == null).OrderBy(batch => batch.Number).ToListAsync(cancel);
+        var batches = await db
+            .Batches.AsNoTracking()
+            .Where(batch => recipeIds.Contains(batch.RecipeId) && batch.WithdrawnAt == null)
+            .OrderBy(batch => batch.Number)
+            .ToListAsync(cancel);
         ThreadStep made = batches switch
         {
             [] => new("Batch", null),
@@ -93,9 +129,17 @@ public sealed partial class FindThread
     private async Task<ThreadStep> BottlesStepAsync(List<Batch> batches, CancellationToken cancel)
     {
         var ids = batches.ConvertAll(batch => batch.Id);
-        var gone = await db.Bottles.AsNoTracking().Where(bottle => ids.Contains(bottle.BatchId) && bottle.WithdrawnAt == null).Select(bottle => bottle.GoneOn != null).ToListAsync(cancel);
+        var gone = await db
+            .Bottles.AsNoTracking()
+            .Where(bottle => ids.Contains(bottle.BatchId) && bottle.WithdrawnAt == null)
+            .Select(bottle => bottle.GoneOn != null)
+            .ToListAsync(cancel);
         return gone.Count == 0
             ? new("Bottles", null)
-            : new($"{gone.Count} {(gone.Count == 1 ? "bottle" : "bottles")}", $"{gone.Count(one => !one)} on the shelf", batches is [var only] ? $"/batches/{only.Code}#bottles" : "/bottles");
+            : new(
+                $"{gone.Count} {(gone.Count == 1 ? "bottle" : "bottles")}",
+                $"{gone.Count(one => !one)} on the shelf",
+                batches is [var only] ? $"/batches/{only.Code}#bottles" : "/bottles"
+            );
     }
 }

@@ -31,17 +31,22 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     {
         if (await FindAsync(code, jar, cancel) is not { } sample)
             return Outcome.Refused<Guid>(nameof(form.Amount), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
-        var material = Guid.TryParse(form.Material, out var id) ? await db.Materials.SingleOrDefaultAsync(one => one.Id == id && one.WithdrawnAt == null, cancel) : null;
-        if (material is null) return Outcome.Refused<Guid>(nameof(form.Material), "What went in was not chosen.", "Choose a material first.");
+        var material = Guid.TryParse(form.Material, out var id)
+            ? await db.Materials.SingleOrDefaultAsync(one => one.Id == id && one.WithdrawnAt == null, cancel)
+            : null;
+        if (material is null)
+            return Outcome.Refused<Guid>(nameof(form.Material), "What went in was not chosen.", "Choose a material first.");
         var field = string.IsNullOrWhiteSpace(form.Amount) ? nameof(form.Other) : nameof(form.Amount);
         if (!Quantities.Amount.Parse(field, field == nameof(form.Amount) ? form.Amount : form.Other).TryGet(out var amount))
             return Outcome.Refused<Guid>(Quantities.Amount.Parse(field, field == nameof(form.Amount) ? form.Amount : form.Other).Problems);
-        if (amount.Number <= 0) return Outcome.Refused<Guid>(field, "Nothing at all cannot be added.", "Type an amount above zero, such as ¼ tsp.");
+        if (amount.Number <= 0)
+            return Outcome.Refused<Guid>(field, "Nothing at all cannot be added.", "Type an amount above zero, such as ¼ tsp.");
 
         var now = clock.GetUtcNow();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
         var (grams, ml) = Weigh(amount, material, teaspoon);
-        var last = await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0;
+        var last =
+            await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0;
         var step = new Addition
         {
             Id = Guid.CreateVersion7(now),
@@ -64,9 +69,14 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     /// <summary>Takes back the last addition that still counts; it stays readable as withdrawn.</summary>
     public async Task<Outcome<Guid>> UndoAsync(string code, string jar, CancellationToken cancel)
     {
-        if (await FindAsync(code, jar, cancel) is not { } sample) return Outcome.Refused<Guid>("Amount", $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
-        var last = await db.Additions.Where(addition => addition.SampleId == sample.Id && addition.WithdrawnAt == null).OrderByDescending(addition => addition.Step).FirstOrDefaultAsync(cancel);
-        if (last is null) return Outcome.Refused<Guid>("Amount", "Nothing is in this jar yet.", "There is nothing to take back.");
+        if (await FindAsync(code, jar, cancel) is not { } sample)
+            return Outcome.Refused<Guid>("Amount", $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
+        var last = await db
+            .Additions.Where(addition => addition.SampleId == sample.Id && addition.WithdrawnAt == null)
+            .OrderByDescending(addition => addition.Step)
+            .FirstOrDefaultAsync(cancel);
+        if (last is null)
+            return Outcome.Refused<Guid>("Amount", "Nothing is in this jar yet.", "There is nothing to take back.");
         last.WithdrawnAt = clock.GetUtcNow();
         last.WithdrawnWhy = "taken back at the bench";
         await db.SaveChangesAsync(cancel);
@@ -76,16 +86,26 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     /// <summary>Writes what was seen after the last addition: pH by strip, fizz, a colour's name.</summary>
     public async Task<Outcome<Guid>> NoteAsync(string code, string jar, Seen form, CancellationToken cancel)
     {
-        if (await FindAsync(code, jar, cancel) is not { } sample) return Outcome.Refused<Guid>(nameof(form.Ph), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
+        if (await FindAsync(code, jar, cancel) is not { } sample)
+            return Outcome.Refused<Guid>(nameof(form.Ph), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
         var entered = new Entered();
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
         var words = entered.OptionalWords(nameof(form.Words), form.Words, 200);
         var said = entered.OptionalWords(nameof(form.Said), form.Said, 80);
-        if (entered.Sound && ph is null && words is null && said is null) entered.Refuse(nameof(form.Words), "Nothing was said.", "Give a pH, or say what you see.");
-        var last = await db.Additions.Where(addition => addition.SampleId == sample.Id && addition.WithdrawnAt == null).OrderByDescending(addition => addition.Step).FirstOrDefaultAsync(cancel);
+        if (entered.Sound && ph is null && words is null && said is null)
+            entered.Refuse(nameof(form.Words), "Nothing was said.", "Give a pH, or say what you see.");
+        var last = await db
+            .Additions.Where(addition => addition.SampleId == sample.Id && addition.WithdrawnAt == null)
+            .OrderByDescending(addition => addition.Step)
+            .FirstOrDefaultAsync(cancel);
         if (entered.Sound && last is null && (ph is not null || words is not null))
-            entered.Refuse(ph is not null ? nameof(form.Ph) : nameof(form.Words), "Nothing is in this jar yet, so this belongs to the pot.", "Write it into the pot's log.");
-        if (!entered.Sound) return Outcome.Refused<Guid>(entered.Problems);
+            entered.Refuse(
+                ph is not null ? nameof(form.Ph) : nameof(form.Words),
+                "Nothing is in this jar yet, so this belongs to the pot.",
+                "Write it into the pot's log."
+            );
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
         if (last is not null)
         {
             last.Ph = ph ?? last.Ph;
@@ -99,12 +119,20 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
     private static (double? Grams, double? Ml) Weigh(Amount amount, Material material, Teaspoon teaspoon)
     {
-        BulkDensity? density = material.GramsPerTeaspoon is > 0 and { } spoon && spoon / 5 <= 25 ? BulkDensity.FromGramsPerTeaspoon(spoon, Teaspoon.Metric) : null;
+        BulkDensity? density =
+            material.GramsPerTeaspoon is > 0 and { } spoon && spoon / 5 <= 25
+                ? BulkDensity.FromGramsPerTeaspoon(spoon, Teaspoon.Metric)
+                : null;
         double? grams = amount.ToMass("Amount", teaspoon, density, material.GramsPerPiece).TryGet(out var mass) ? mass.Grams : null;
         double? ml = amount.ToVolume("Amount", teaspoon, density).TryGet(out var volume) ? volume.Millilitres : null;
         return (grams, ml);
     }
 
     private async Task<Sample?> FindAsync(string code, string jar, CancellationToken cancel) =>
-        await (from sample in db.Samples join pot in db.Pots on sample.PotId equals pot.Id where pot.Code == code && sample.Jar == jar && sample.WithdrawnAt == null select sample).SingleOrDefaultAsync(cancel);
+        await (
+            from sample in db.Samples
+            join pot in db.Pots on sample.PotId equals pot.Id
+            where pot.Code == code && sample.Jar == jar && sample.WithdrawnAt == null
+            select sample
+        ).SingleOrDefaultAsync(cancel);
 }

@@ -17,50 +17,89 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
     /// <param name="Liquor">What is believed of the liquor, and from how many tests.</param>
     /// <param name="Hidden">What pot, spoon and water added, one sentence each.</param>
     /// <param name="NotCounted">Materials in the jar that the chemistry does not know.</param>
-    public sealed record Answer(JarContents Contents, JarWords Words, string Liquor, IReadOnlyList<string> Hidden, IReadOnlyList<string> NotCounted);
+    public sealed record Answer(
+        JarContents Contents,
+        JarWords Words,
+        string Liquor,
+        IReadOnlyList<string> Hidden,
+        IReadOnlyList<string> NotCounted
+    );
 
     public async Task<Outcome<Answer>> HandleAsync(Pot pot, JarView jar, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(pot);
         ArgumentNullException.ThrowIfNull(jar);
-        var plant = await (from lot in db.PlantLots.AsNoTracking()
-                           join material in db.Materials on lot.PlantId equals material.Id
-                           where lot.Id == pot.LotId
-                           select material.Name).SingleAsync(cancel);
+        var plant = await (
+            from lot in db.PlantLots.AsNoTracking()
+            join material in db.Materials on lot.PlantId equals material.Id
+            where lot.Id == pot.LotId
+            select material.Name
+        ).SingleAsync(cancel);
         var sheet = await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel);
-        var log = (await db.PotLog.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.At).ToListAsync(cancel)).Where(one => one.Counts).ToList();
+        var log = (await db.PotLog.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.At).ToListAsync(cancel))
+            .Where(one => one.Counts)
+            .ToList();
         var spoon = (await settings.ReadAsync(cancel)).Teaspoon;
         var volume = jar.Sample.VolumeMl;
 
         // What boils off leaves its salts behind, so the jar holds those of all the liquid that went into it.
         var poured = (pot.LiquidMl ?? 0) + log.Where(one => one.Kind == LogKind.ToppedUp).Sum(one => one.Ml ?? 0);
         var poursPerMl = LiquorSum.MeasuredMl(log) is > 0 and var measured && poured > 0 ? poured / measured : 1;
-        var hidden = ShowPotWork.HiddenIn(pot, sheet, log, sheet?.Colourants ?? PlantGuide.Find(plant)?.Colourants ?? ColourantClass.Unknown);
+        var hidden = ShowPotWork.HiddenIn(
+            pot,
+            sheet,
+            log,
+            sheet?.Colourants ?? PlantGuide.Find(plant)?.Colourants ?? ColourantClass.Unknown
+        );
         var contents = new JarContents { LiquorMillilitres = volume, Portions = HiddenAdditions.Portions(hidden, volume * poursPerMl) };
 
         var belief = PlantLiquor.Of(plant);
-        if (log.LastOrDefault(one => one.Ph is not null)?.Ph is { } potPh) belief = belief.Learn(PhNote.InSample(contents, potPh, PhTool.Strip));
+        if (log.LastOrDefault(one => one.Ph is not null)?.Ph is { } potPh)
+            belief = belief.Learn(PhNote.InSample(contents, potPh, PhTool.Strip));
         List<string> unknown = [];
         foreach (var step in jar.Counting)
         {
-            if (Portion(step, spoon) is { } portion) contents = contents.Plus(portion);
-            else unknown.Add(step.Material.Name);
-            if (step.Addition.Ph is { } ph && unknown.Count == 0) belief = belief.Learn(PhNote.InSample(contents, ph, PhTool.Strip));
+            if (Portion(step, spoon) is { } portion)
+                contents = contents.Plus(portion);
+            else
+                unknown.Add(step.Material.Name);
+            if (step.Addition.Ph is { } ph && unknown.Count == 0)
+                belief = belief.Learn(PhNote.InSample(contents, ph, PhTool.Strip));
         }
 
         var described = DescribeJar.Handle(contents with { Liquor = Dyewort.Chemistry.Liquor.Of(belief) });
         return described.TryGet(out var answer)
-            ? Outcome.Of(new Answer(answer.Contents, answer.Words, belief.Words(), [.. hidden.Select(one => FormattableString.Invariant($"{one.Substance}, about {one.GramsPerLitre:0.##} g per litre of liquid: {one.Why}."))], [.. unknown.Distinct()]))
+            ? Outcome.Of(
+                new Answer(
+                    answer.Contents,
+                    answer.Words,
+                    belief.Words(),
+                    [
+                        .. hidden.Select(one =>
+                            FormattableString.Invariant(
+                                $"{one.Substance}, about {one.GramsPerLitre:0.##} g per litre of liquid: {one.Why}."
+                            )
+                        ),
+                    ],
+                    [.. unknown.Distinct()]
+                )
+            )
             : Outcome.Refused<Answer>(described.Problems);
     }
 
     private static Portion? Portion(JarView.Step step, Teaspoon spoon)
     {
-        if (KnownMaterials.Of(step.Material) is not { } named) return null;
+        if (KnownMaterials.Of(step.Material) is not { } named)
+            return null;
 
         // The notebook's own grams carry the spoon as this maker weighed it.
-        if (step.Addition.Grams is { } grams) return Dyewort.Chemistry.Portion.OfGrams(named, grams);
-        if (Amount.Parse("amount", step.Addition.AmountText).TryGet(out var amount) && Dyewort.Chemistry.Portion.Measured("amount", named, amount, spoon).TryGet(out var portion)) return portion;
+        if (step.Addition.Grams is { } grams)
+            return Dyewort.Chemistry.Portion.OfGrams(named, grams);
+        if (
+            Amount.Parse("amount", step.Addition.AmountText).TryGet(out var amount)
+            && Dyewort.Chemistry.Portion.Measured("amount", named, amount, spoon).TryGet(out var portion)
+        )
+            return portion;
         return null;
     }
 }

@@ -10,7 +10,13 @@ namespace Dyewort.Workshop.Trials;
 /// <param name="Totals">What is in the jar now, by material.</param>
 /// <param name="Swatches">What was painted from it, with readings, oldest first.</param>
 /// <param name="CameAlong">What had been stirred into the jars that it was, or is to be, poured from.</param>
-public sealed record JarView(Sample Sample, IReadOnlyList<JarView.Step> Steps, IReadOnlyList<JarView.Total> Totals, IReadOnlyList<JarView.Painted> Swatches, IReadOnlyList<Material> CameAlong)
+public sealed record JarView(
+    Sample Sample,
+    IReadOnlyList<JarView.Step> Steps,
+    IReadOnlyList<JarView.Total> Totals,
+    IReadOnlyList<JarView.Painted> Swatches,
+    IReadOnlyList<Material> CameAlong
+)
 {
     public sealed record Step(Addition Addition, Material Material);
 
@@ -24,15 +30,22 @@ public sealed record JarView(Sample Sample, IReadOnlyList<JarView.Step> Steps, I
     public IEnumerable<Step> Counting => Steps.Where(step => step.Addition.Counts);
 
     /// <summary>Materials in it that ask for care, those that came along from other jars too.</summary>
-    public IEnumerable<Material> Careful => Totals.Select(total => total.Material).Concat(CameAlong).Where(material => material.Caution is not null).DistinctBy(material => material.Id);
+    public IEnumerable<Material> Careful =>
+        Totals
+            .Select(total => total.Material)
+            .Concat(CameAlong)
+            .Where(material => material.Caution is not null)
+            .DistinctBy(material => material.Id);
 
     /// <summary>pH as it was last tested.</summary>
     public double? Ph => Counting.LastOrDefault(step => step.Addition.Ph is not null)?.Addition.Ph;
 
     /// <summary>The newest reading in a state, from undiluted swatches before washes.</summary>
-    public Reading? Newest(SwatchState state) => Swatches
-        .OrderByDescending(one => one.Swatch.Wash)
-        .Select(one => one.Readings.LastOrDefault(reading => reading.State == state)).FirstOrDefault(reading => reading is not null);
+    public Reading? Newest(SwatchState state) =>
+        Swatches
+            .OrderByDescending(one => one.Swatch.Wash)
+            .Select(one => one.Readings.LastOrDefault(reading => reading.State == state))
+            .FirstOrDefault(reading => reading is not null);
 
     /// <summary>The colour to show the liquor in: wet when there is one, else dry; null while nothing was read.</summary>
     public Colour.Xyz? Liquor => (Newest(SwatchState.Wet) ?? Newest(SwatchState.Dry))?.Colour;
@@ -41,53 +54,103 @@ public sealed record JarView(Sample Sample, IReadOnlyList<JarView.Step> Steps, I
     public string? Plan => Counting.Any() ? null : SamplePlan.Words(Sample.Said);
 
     /// <summary>What the maker called it, on the jar or on a swatch.</summary>
-    public string? Said => (SamplePlan.Is(Sample.Said) ? null : Sample.Said) ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
+    public string? Said =>
+        (SamplePlan.Is(Sample.Said) ? null : Sample.Said)
+        ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
 
     /// <summary>The jars of the given samples.</summary>
-    internal static async Task<IReadOnlyList<JarView>> LoadAsync(NotebookDb db, IReadOnlyList<Sample> samples, double teaspoonMl, CancellationToken cancel)
+    internal static async Task<IReadOnlyList<JarView>> LoadAsync(
+        NotebookDb db,
+        IReadOnlyList<Sample> samples,
+        double teaspoonMl,
+        CancellationToken cancel
+    )
     {
         var poured = await PouredFromAsync(db, samples, cancel);
         var ids = poured.SelectMany(pair => pair.Value).Concat(poured.Keys).Distinct().ToList();
-        var additions = (await db.Additions.AsNoTracking().Where(addition => ids.Contains(addition.SampleId)).OrderBy(addition => addition.Step).ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var additions = (
+            await db
+                .Additions.AsNoTracking()
+                .Where(addition => ids.Contains(addition.SampleId))
+                .OrderBy(addition => addition.Step)
+                .ToListAsync(cancel)
+        ).ToLookup(addition => addition.SampleId);
         var materialIds = additions.SelectMany(group => group).Select(addition => addition.MaterialId).Distinct().ToList();
-        var materials = await db.Materials.AsNoTracking().Where(material => materialIds.Contains(material.Id)).ToDictionaryAsync(material => material.Id, cancel);
+        var materials = await db
+            .Materials.AsNoTracking()
+            .Where(material => materialIds.Contains(material.Id))
+            .ToDictionaryAsync(material => material.Id, cancel);
         var shown = samples.Select(sample => sample.Id).ToList();
-        var swatches = await (from swatch in db.Swatches.AsNoTracking()
-                              join chart in db.Charts on swatch.ChartId equals chart.Id
-                              where shown.Contains(swatch.SampleId) && swatch.WithdrawnAt == null && chart.WithdrawnAt == null
-                              select new { swatch, chart.Number }).ToListAsync(cancel);
+        var swatches = await (
+            from swatch in db.Swatches.AsNoTracking()
+            join chart in db.Charts on swatch.ChartId equals chart.Id
+            where shown.Contains(swatch.SampleId) && swatch.WithdrawnAt == null && chart.WithdrawnAt == null
+            select new { swatch, chart.Number }
+        ).ToListAsync(cancel);
         var swatchIds = swatches.Select(one => one.swatch.Id).ToList();
-        var readings = await db.Readings.AsNoTracking().Where(reading => swatchIds.Contains(reading.SwatchId) && reading.WithdrawnAt == null).OrderBy(reading => reading.At).ToListAsync(cancel);
+        var readings = await db
+            .Readings.AsNoTracking()
+            .Where(reading => swatchIds.Contains(reading.SwatchId) && reading.WithdrawnAt == null)
+            .OrderBy(reading => reading.At)
+            .ToListAsync(cancel);
         var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
         var standing = readings.Where(reading => !corrected.Contains(reading.Id)).ToLookup(reading => reading.SwatchId);
-        return [.. samples.Select(sample => new JarView(
-            sample,
-            [.. additions[sample.Id].Select(addition => new Step(addition, materials[addition.MaterialId]))],
-            [.. RunningTotal.Of(sample.VolumeMl, additions[sample.Id], id => materials[id].GramsPerTeaspoon * teaspoonMl / 5).Select(sum => new Total(materials[sum.MaterialId], sum))],
-            [.. swatches.Where(one => one.swatch.SampleId == sample.Id).OrderBy(one => one.Number).Select(one => new Painted(one.swatch, $"C{one.Number}", [.. standing[one.swatch.Id]]))],
-            [.. poured[sample.Id].SelectMany(id => additions[id]).Where(addition => addition.Counts).Select(addition => materials[addition.MaterialId]).DistinctBy(material => material.Id)]))];
+        return
+        [
+            .. samples.Select(sample => new JarView(
+                sample,
+                [.. additions[sample.Id].Select(addition => new Step(addition, materials[addition.MaterialId]))],
+                [
+                    .. RunningTotal
+                        .Of(sample.VolumeMl, additions[sample.Id], id => materials[id].GramsPerTeaspoon * teaspoonMl / 5)
+                        .Select(sum => new Total(materials[sum.MaterialId], sum)),
+                ],
+                [
+                    .. swatches
+                        .Where(one => one.swatch.SampleId == sample.Id)
+                        .OrderBy(one => one.Number)
+                        .Select(one => new Painted(one.swatch, $"C{one.Number}", [.. standing[one.swatch.Id]])),
+                ],
+                [
+                    .. poured[sample.Id]
+                        .SelectMany(id => additions[id])
+                        .Where(addition => addition.Counts)
+                        .Select(addition => materials[addition.MaterialId])
+                        .DistinctBy(material => material.Id),
+                ]
+            )),
+        ];
     }
 
     /// <summary>For each sample the jars that it came from, and those that these came from.</summary>
-    private static async Task<Dictionary<Guid, HashSet<Guid>>> PouredFromAsync(NotebookDb db, IReadOnlyList<Sample> samples, CancellationToken cancel)
+    private static async Task<Dictionary<Guid, HashSet<Guid>>> PouredFromAsync(
+        NotebookDb db,
+        IReadOnlyList<Sample> samples,
+        CancellationToken cancel
+    )
     {
         static IEnumerable<Guid> Parents(Sample sample) => ((Guid?[])[sample.ParentId, sample.MixedWithId]).OfType<Guid>();
         var known = samples.ToDictionary(sample => sample.Id);
         while (known.Values.SelectMany(Parents).Where(id => !known.ContainsKey(id)).ToList() is { Count: > 0 } missing)
         {
-            foreach (var sample in await db.Samples.AsNoTracking().Where(sample => missing.Contains(sample.Id)).ToListAsync(cancel)) known.Add(sample.Id, sample);
+            foreach (var sample in await db.Samples.AsNoTracking().Where(sample => missing.Contains(sample.Id)).ToListAsync(cancel))
+                known.Add(sample.Id, sample);
         }
 
         void Collect(Sample sample, HashSet<Guid> all)
         {
-            foreach (var id in Parents(sample).Where(all.Add)) Collect(known[id], all);
+            foreach (var id in Parents(sample).Where(all.Add))
+                Collect(known[id], all);
         }
 
-        return samples.ToDictionary(sample => sample.Id, sample =>
-        {
-            var all = new HashSet<Guid>();
-            Collect(sample, all);
-            return all;
-        });
+        return samples.ToDictionary(
+            sample => sample.Id,
+            sample =>
+            {
+                var all = new HashSet<Guid>();
+                Collect(sample, all);
+                return all;
+            }
+        );
     }
 }

@@ -9,7 +9,15 @@ namespace Dyewort.Workshop.Trials;
 public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings settings, JarChemistry chemistry) : IUseCase
 {
     public sealed record Answer(
-        Pot Pot, Trial Trial, JarView Jar, string? Before, string? After, IReadOnlyList<Material> Materials, double TeaspoonMl, IReadOnlyList<ThreadStep> Thread)
+        Pot Pot,
+        Trial Trial,
+        JarView Jar,
+        string? Before,
+        string? After,
+        IReadOnlyList<Material> Materials,
+        double TeaspoonMl,
+        IReadOnlyList<ThreadStep> Thread
+    )
     {
         /// <summary>What the jar holds by the sums of chemistry; null when they give no answer.</summary>
         public JarChemistry.Answer? Chemistry { get; init; }
@@ -17,26 +25,49 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
 
     public async Task<Answer?> HandleAsync(string code, string jar, CancellationToken cancel)
     {
-        var found = await (from sample in db.Samples.AsNoTracking()
-                           join pot in db.Pots on sample.PotId equals pot.Id
-                           join trial in db.Trials on sample.TrialId equals trial.Id
-                           where pot.Code == code && sample.Jar == jar
-                           select new { pot, sample, trial }).SingleOrDefaultAsync(cancel);
-        if (found is null) return null;
+        var found = await (
+            from sample in db.Samples.AsNoTracking()
+            join pot in db.Pots on sample.PotId equals pot.Id
+            join trial in db.Trials on sample.TrialId equals trial.Id
+            where pot.Code == code && sample.Jar == jar
+            select new
+            {
+                pot,
+                sample,
+                trial,
+            }
+        ).SingleOrDefaultAsync(cancel);
+        if (found is null)
+            return null;
         var teaspoon = await settings.TeaspoonMlAsync(cancel);
         var view = (await JarView.LoadAsync(db, [found.sample], teaspoon, cancel))[0];
-        var row = await db.Samples.AsNoTracking().Where(sample => sample.TrialId == found.trial.Id && sample.WithdrawnAt == null).OrderBy(sample => sample.Id).Select(sample => sample.Jar).ToListAsync(cancel);
+        var row = await db
+            .Samples.AsNoTracking()
+            .Where(sample => sample.TrialId == found.trial.Id && sample.WithdrawnAt == null)
+            .OrderBy(sample => sample.Id)
+            .Select(sample => sample.Jar)
+            .ToListAsync(cancel);
         var place = row.IndexOf(jar);
 
         // What was stirred in most lately comes first: the next jar usually wants the same.
-        var used = await (from addition in db.Additions
-                          join sample in db.Samples on addition.SampleId equals sample.Id
-                          where sample.PotId == found.pot.Id
-                          orderby addition.At descending
-                          select addition.MaterialId).Take(200).ToListAsync(cancel);
+        var used = await (
+            from addition in db.Additions
+            join sample in db.Samples on addition.SampleId equals sample.Id
+            where sample.PotId == found.pot.Id
+            orderby addition.At descending
+            select addition.MaterialId
+        )
+            .Take(200)
+            .ToListAsync(cancel);
         var order = used.Distinct().Select((id, index) => (id, index)).ToDictionary(pair => pair.id, pair => pair.index);
-        var materials = await db.Materials.AsNoTracking()
-            .Where(material => material.WithdrawnAt == null && material.Kind != MaterialKind.Plant && material.Kind != MaterialKind.Paper && material.Kind != MaterialKind.Container)
+        var materials = await db
+            .Materials.AsNoTracking()
+            .Where(material =>
+                material.WithdrawnAt == null
+                && material.Kind != MaterialKind.Plant
+                && material.Kind != MaterialKind.Paper
+                && material.Kind != MaterialKind.Container
+            )
             .ToListAsync(cancel);
         return new(
             found.pot,
@@ -44,12 +75,21 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
             view,
             place > 0 ? row[place - 1] : null,
             place >= 0 && place + 1 < row.Count ? row[place + 1] : null,
-            [.. materials.OrderBy(material => order.GetValueOrDefault(material.Id, int.MaxValue)).ThenBy(material => material.Kind).ThenBy(material => material.Name, StringComparer.OrdinalIgnoreCase)],
+            [
+                .. materials
+                    .OrderBy(material => order.GetValueOrDefault(material.Id, int.MaxValue))
+                    .ThenBy(material => material.Kind)
+                    .ThenBy(material => material.Name, StringComparer.OrdinalIgnoreCase),
+            ],
             teaspoon,
-            await thread.OfTrialAsync(found.trial, cancel))
+            await thread.OfTrialAsync(found.trial, cancel)
+        )
         {
             // What was poured together from other jars is not the pot's liquor any more.
-            Chemistry = found.sample.ParentId is null && (await chemistry.HandleAsync(found.pot, view, cancel)).TryGet(out var holds) ? holds : null,
+            Chemistry =
+                found.sample.ParentId is null && (await chemistry.HandleAsync(found.pot, view, cancel)).TryGet(out var holds)
+                    ? holds
+                    : null,
         };
     }
 }

@@ -8,18 +8,36 @@ namespace Dyewort.Workshop.Trials;
 /// <summary>A trial as jars in a row.</summary>
 public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
 {
-    public sealed record Answer(Pot Pot, Trial Trial, IReadOnlyList<JarView> Jars, IReadOnlyList<Chart> Charts, IReadOnlyList<Material> Careful, IReadOnlyList<ThreadStep> Thread);
+    public sealed record Answer(
+        Pot Pot,
+        Trial Trial,
+        IReadOnlyList<JarView> Jars,
+        IReadOnlyList<Chart> Charts,
+        IReadOnlyList<Material> Careful,
+        IReadOnlyList<ThreadStep> Thread
+    );
 
     public async Task<Answer?> HandleAsync(string code, string letter, CancellationToken cancel)
     {
-        var found = await (from trial in db.Trials.AsNoTracking()
-                           join pot in db.Pots on trial.PotId equals pot.Id
-                           where pot.Code == code && trial.Letter == letter
-                           select new { pot, trial }).SingleOrDefaultAsync(cancel);
-        if (found is null) return null;
-        var samples = await db.Samples.AsNoTracking().Where(sample => sample.TrialId == found.trial.Id && sample.WithdrawnAt == null).OrderBy(sample => sample.Id).ToListAsync(cancel);
+        var found = await (
+            from trial in db.Trials.AsNoTracking()
+            join pot in db.Pots on trial.PotId equals pot.Id
+            where pot.Code == code && trial.Letter == letter
+            select new { pot, trial }
+        ).SingleOrDefaultAsync(cancel);
+        if (found is null)
+            return null;
+        var samples = await db
+            .Samples.AsNoTracking()
+            .Where(sample => sample.TrialId == found.trial.Id && sample.WithdrawnAt == null)
+            .OrderBy(sample => sample.Id)
+            .ToListAsync(cancel);
         var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
-        var charts = await db.Charts.AsNoTracking().Where(chart => chart.TrialId == found.trial.Id && chart.WithdrawnAt == null).OrderBy(chart => chart.Number).ToListAsync(cancel);
+        var charts = await db
+            .Charts.AsNoTracking()
+            .Where(chart => chart.TrialId == found.trial.Id && chart.WithdrawnAt == null)
+            .OrderBy(chart => chart.Number)
+            .ToListAsync(cancel);
         var careful = jars.SelectMany(jar => jar.Careful).DistinctBy(material => material.Id).ToList();
         return new(found.pot, found.trial, jars, charts, careful, await thread.OfTrialAsync(found.trial, cancel));
     }

@@ -37,11 +37,18 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
         {
             entered.Refuse(
                 nameof(form.Jars),
-                string.Create(CultureInfo.InvariantCulture, $"{jars} jars of {Figures.Say(volume)} ml take {Figures.Say(jars * volume)} ml; {Figures.Say(Math.Max(left, 0))} ml of liquor are left."),
-                left >= volume ? $"At most {(int)(left * 1.02 / volume)} such jars can be filled." : "Measure the liquor again and write it into the log, or pour less.");
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{jars} jars of {Figures.Say(volume)} ml take {Figures.Say(jars * volume)} ml; {Figures.Say(Math.Max(left, 0))} ml of liquor are left."
+                ),
+                left >= volume
+                    ? $"At most {(int)(left * 1.02 / volume)} such jars can be filled."
+                    : "Measure the liquor again and write it into the log, or pour less."
+            );
         }
 
-        if (!entered.Sound) return Outcome.Refused<string>(entered.Problems);
+        if (!entered.Sound)
+            return Outcome.Refused<string>(entered.Problems);
         var now = clock.GetUtcNow();
         var before = await db.Trials.CountAsync(trial => trial.PotId == pot.Id, cancel);
         var trial = new Trial
@@ -57,16 +64,18 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
         db.Add(trial);
         for (var number = 1; number <= jars; number++)
         {
-            db.Add(new Sample
-            {
-                Id = Guid.CreateVersion7(now.AddMilliseconds(number)),
-                WrittenAt = now,
-                PotId = pot.Id,
-                TrialId = trial.Id,
-                Jar = string.Create(CultureInfo.InvariantCulture, $"{trial.Letter}{number}"),
-                VolumeMl = volume,
-                PouredAt = now,
-            });
+            db.Add(
+                new Sample
+                {
+                    Id = Guid.CreateVersion7(now.AddMilliseconds(number)),
+                    WrittenAt = now,
+                    PotId = pot.Id,
+                    TrialId = trial.Id,
+                    Jar = string.Create(CultureInfo.InvariantCulture, $"{trial.Letter}{number}"),
+                    VolumeMl = volume,
+                    PouredAt = now,
+                }
+            );
         }
 
         await db.SaveChangesAsync(cancel);

@@ -10,7 +10,10 @@ internal static class Baselines
 
     public static Lab Weighted(IReadOnlyList<TrialRow> rows, TrialPoint point, IReadOnlyList<string> additions)
     {
-        double sum = 0, l = 0, a = 0, b = 0;
+        double sum = 0,
+            l = 0,
+            a = 0,
+            b = 0;
         foreach (var row in rows)
         {
             var d = Distance(rows, row.Point, point, additions);
@@ -31,7 +34,8 @@ internal static class Baselines
         foreach (var name in additions)
         {
             var range = rows.Max(row => row.Point.Dose(name));
-            if (range == 0) continue;
+            if (range == 0)
+                continue;
             var d = (one.Dose(name) - two.Dose(name)) / range;
             sum += d * d;
         }

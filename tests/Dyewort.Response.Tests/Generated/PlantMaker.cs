@@ -41,7 +41,14 @@ public sealed class PlantMaker : IPlant
         {
             case "anthocyanin":
                 pKa = [U(1.8, 3.0), U(4.0, 5.2), U(6.3, 7.6), U(8.3, 10)];
-                forms = [Band(515 + shift, 85, 1, .25), Band(530 + shift, 105, U(.25, .6), .2), Band(565 + shift, 120, U(.4, .8), .15), Band(605 + shift, 110, U(.7, 1), .3), Sum(Band(605 + shift, 110, U(.3, .7), .3), Band(395, 110, .9, 0))];
+                forms =
+                [
+                    Band(515 + shift, 85, 1, .25),
+                    Band(530 + shift, 105, U(.25, .6), .2),
+                    Band(565 + shift, 120, U(.4, .8), .15),
+                    Band(605 + shift, 110, U(.7, 1), .3),
+                    Sum(Band(605 + shift, 110, U(.3, .7), .3), Band(395, 110, .9, 0)),
+                ];
                 complexes[0] = Band(572 + shift, 100, U(.8, 1.2), .25);
                 complexes[1] = Sum(Band(580 + shift, 190, U(.8, 1.1), .1), Flat(U(.2, .5)));
                 complexes[2] = Sum(Band(590 + shift, 150, U(.7, 1), .1), Tail(60, .4));
@@ -62,7 +69,12 @@ public sealed class PlantMaker : IPlant
                 break;
             default:
                 pKa = [U(3.5, 5.5), U(7, 9)];
-                forms = [Sum(Band(520 + shift, 85, U(.4, 1), .2), Tail(60, .5)), Sum(Band(545 + shift, 120, U(.2, .6), .2), Tail(70, .6)), Sum(Band(590 + shift, 130, U(.4, .9), .2), Tail(70, .8))];
+                forms =
+                [
+                    Sum(Band(520 + shift, 85, U(.4, 1), .2), Tail(60, .5)),
+                    Sum(Band(545 + shift, 120, U(.2, .6), .2), Tail(70, .6)),
+                    Sum(Band(590 + shift, 130, U(.4, .9), .2), Tail(70, .8)),
+                ];
                 complexes[0] = Sum(Band(540 + shift, 100, U(.6, 1), .2), Band(420, 80, .6, 0));
                 complexes[1] = Sum(Flat(U(.4, .8)), Band(560, 200, .4, 0));
                 complexes[2] = Sum(Band(560 + shift, 150, U(.5, .8), 0), Tail(80, .8));
@@ -71,7 +83,8 @@ public sealed class PlantMaker : IPlant
 
         foreach (var spectrum in forms.Concat(complexes))
         {
-            for (var i = 0; i < spectrum.Length; i++) spectrum[i] = peak * (spectrum[i] + (dull * (.35 + (.65 * Math.Exp(-(Eye.Wavelengths[i] - 400) / 110)))));
+            for (var i = 0; i < spectrum.Length; i++)
+                spectrum[i] = peak * (spectrum[i] + (dull * (.35 + (.65 * Math.Exp(-(Eye.Wavelengths[i] - 400) / 110)))));
         }
 
         for (var m = 0; m < 3; m++)
@@ -110,14 +123,24 @@ public sealed class PlantMaker : IPlant
                 doses[Materials[m]] = Math.Round(Math.Exp(U(Math.Log(LowDose[m]), Math.Log(HighDose[m]))), 2);
         }
 
-        return new TrialPoint { Sample = code, Plant = Kind, GramsPerLitre = doses, Ph = Math.Round(PhOf(doses), 2), Wash = wash };
+        return new TrialPoint
+        {
+            Sample = code,
+            Plant = Kind,
+            GramsPerLitre = doses,
+            Ph = Math.Round(PhOf(doses), 2),
+            Wash = wash,
+        };
     }
 
     public TrialRow Read(TrialPoint point, double scatter)
     {
         var truth = ColourOf(point);
         var c = 1 + (0.045 * truth.Chroma);
-        return new(point, new Lab(truth.L + (0.63 * scatter * N()), truth.A + (0.63 * scatter * c * N()), truth.B + (0.63 * scatter * c * N())));
+        return new(
+            point,
+            new Lab(truth.L + (0.63 * scatter * N()), truth.A + (0.63 * scatter * c * N()), truth.B + (0.63 * scatter * c * N()))
+        );
     }
 
     /// <summary>The colour as nature has it, without any reader.</summary>
@@ -134,7 +157,8 @@ public sealed class PlantMaker : IPlant
     /// <summary>Makes up a proposal and paints it: doses and washes by their chemistry, mixtures as the composition they have once stirred.</summary>
     public Lab Paint(Proposal proposal, IReadOnlyList<TrialRow> rows)
     {
-        if (proposal.Parts.Count == 0) return ColourOf(proposal.Point);
+        if (proposal.Parts.Count == 0)
+            return ColourOf(proposal.Point);
         var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
         foreach (var part in proposal.Parts)
         {
@@ -153,7 +177,8 @@ public sealed class PlantMaker : IPlant
         for (var f = 0; f < forms.Length; f++)
         {
             var log = 0.0;
-            for (var k = 0; k < f; k++) log += ph - pKa[k];
+            for (var k = 0; k < f; k++)
+                log += ph - pKa[k];
             fraction[f] = Math.Pow(10, log);
             sum += fraction[f];
         }
@@ -178,14 +203,17 @@ public sealed class PlantMaker : IPlant
                 _ => bound[m] / total,
             };
             bound[m] = share;
-            if (Law != "add") free -= share;
+            if (Law != "add")
+                free -= share;
         }
 
         var result = new double[Eye.Count];
         for (var i = 0; i < result.Length; i++)
         {
-            for (var f = 0; f < forms.Length; f++) result[i] += fraction[f] / sum * free * forms[f][i];
-            for (var m = 0; m < 3; m++) result[i] += bound[m] * complexes[m][i] * (Law == "add" ? 0.7 : 1);
+            for (var f = 0; f < forms.Length; f++)
+                result[i] += fraction[f] / sum * free * forms[f][i];
+            for (var m = 0; m < 3; m++)
+                result[i] += bound[m] * complexes[m][i] * (Law == "add" ? 0.7 : 1);
         }
 
         return result;
@@ -201,19 +229,27 @@ public sealed class PlantMaker : IPlant
         {
             var h = Math.Pow(10, -ph);
             var carbon = Math.Min(soda, 0.034 * (1 + Math.Pow(10, ph - 6.35)));
-            return h - (1e-14 / h) + soda + fixedBase
+            return h
+                - (1e-14 / h)
+                + soda
+                + fixedBase
                 - (bufferMolar * Part(ph, bufferPka))
                 - (carbon * (Part(ph, 6.35) + Part(ph, 10.33)))
                 - (citric * (Part(ph, 3.13) + Part(ph, 4.76) + Part(ph, 6.40)))
-                - (alum * 3 * Part(ph, 5.0)) - (iron * 1.2 * Part(ph, 6.5)) - (copper * 2 * Part(ph, 7.7));
+                - (alum * 3 * Part(ph, 5.0))
+                - (iron * 1.2 * Part(ph, 6.5))
+                - (copper * 2 * Part(ph, 7.7));
         }
 
-        double low = 0, high = 13.5;
+        double low = 0,
+            high = 13.5;
         for (var i = 0; i < 60; i++)
         {
             var middle = (low + high) / 2;
-            if (Charge(middle) > 0) low = middle;
-            else high = middle;
+            if (Charge(middle) > 0)
+                low = middle;
+            else
+                high = middle;
         }
 
         return (low + high) / 2;
@@ -225,11 +261,14 @@ public sealed class PlantMaker : IPlant
 
     private double N() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
-    private static double[] Band(double centre, double width, double height, double skew) => [.. Eye.Wavelengths.Select(w =>
-    {
-        var s = width / 2.355 * (w < centre ? 1 + skew : 1 - skew);
-        return height * Math.Exp(-0.5 * (w - centre) * (w - centre) / (s * s));
-    })];
+    private static double[] Band(double centre, double width, double height, double skew) =>
+        [
+            .. Eye.Wavelengths.Select(w =>
+            {
+                var s = width / 2.355 * (w < centre ? 1 + skew : 1 - skew);
+                return height * Math.Exp(-0.5 * (w - centre) * (w - centre) / (s * s));
+            }),
+        ];
 
     private static double[] Tail(double decay, double height) => [.. Eye.Wavelengths.Select(w => height * Math.Exp(-(w - 400) / decay))];
 

@@ -3,7 +3,15 @@ namespace Dyewort.Response.Tests.Generated;
 /// <summary>Trials of a generated plant with one slip of the hand in them.</summary>
 internal static class SlipMaker
 {
-    public static readonly SlipKind[] Kinds = [SlipKind.OtherPowder, SlipKind.TenTimes, SlipKind.OtherSpoon, SlipKind.Twice, SlipKind.Forgotten, SlipKind.Swapped];
+    public static readonly SlipKind[] Kinds =
+    [
+        SlipKind.OtherPowder,
+        SlipKind.TenTimes,
+        SlipKind.OtherSpoon,
+        SlipKind.Twice,
+        SlipKind.Forgotten,
+        SlipKind.Swapped,
+    ];
 
     /// <param name="Rows">What was written and read.</param>
     /// <param name="Jar">The sample that is wrong.</param>
@@ -26,7 +34,13 @@ internal static class SlipMaker
         {
             var other = jar == samples - 1 ? 1 : jar + 1;
             (rows[jar], rows[other]) = (rows[jar] with { Colour = rows[other].Colour }, rows[other] with { Colour = rows[jar].Colour });
-            return new(rows, typed.Sample, kind, points[other], Colour.Difference.Ciede2000(plant.ColourOf(typed), plant.ColourOf(points[other])));
+            return new(
+                rows,
+                typed.Sample,
+                kind,
+                points[other],
+                Colour.Difference.Ciede2000(plant.ColourOf(typed), plant.ColourOf(points[other]))
+            );
         }
 
         switch (kind)
@@ -36,10 +50,18 @@ internal static class SlipMaker
                 doses.Remove(name);
                 doses[others.Length == 0 ? name : others[random.Next(others.Length)]] = dose;
                 break;
-            case SlipKind.TenTimes: doses[name] = random.Next(2) == 0 ? dose * 10 : dose / 10; break;
-            case SlipKind.OtherSpoon: doses[name] = new[] { dose * 3, dose / 3, dose / 2 }[random.Next(3)]; break;
-            case SlipKind.Twice: doses[name] = dose * 2; break;
-            default: doses.Remove(name); break;
+            case SlipKind.TenTimes:
+                doses[name] = random.Next(2) == 0 ? dose * 10 : dose / 10;
+                break;
+            case SlipKind.OtherSpoon:
+                doses[name] = new[] { dose * 3, dose / 3, dose / 2 }[random.Next(3)];
+                break;
+            case SlipKind.Twice:
+                doses[name] = dose * 2;
+                break;
+            default:
+                doses.Remove(name);
+                break;
         }
 
         // The paint and the pH strip follow the jar, the notebook what was typed.

@@ -26,17 +26,24 @@ public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsCommand.Setti
         PotAnswer.Say(trials?.Warnings ?? []);
         if (settings.Json)
         {
-            ResponseJson.Write(new
-            {
-                Verdict = answer.Verdict switch { DifferenceVerdict.Really => "really", DifferenceVerdict.Perhaps => "perhaps", _ => "no" },
-                De00 = ResponseJson.Rounded(answer.De00),
-                ByChance = ResponseJson.Rounded(answer.ByChance),
-                UsualRepeatDe00 = ResponseJson.Rounded(answer.UsualRepeatDe00),
-                answer.Repeats,
-                WouldShowDe00 = answer.WouldShowDe00 is { } shows ? ResponseJson.Rounded(shows) : (double?)null,
-                answer.MoreSquaresOfEach,
-                answer.Words,
-            });
+            ResponseJson.Write(
+                new
+                {
+                    Verdict = answer.Verdict switch
+                    {
+                        DifferenceVerdict.Really => "really",
+                        DifferenceVerdict.Perhaps => "perhaps",
+                        _ => "no",
+                    },
+                    De00 = ResponseJson.Rounded(answer.De00),
+                    ByChance = ResponseJson.Rounded(answer.ByChance),
+                    UsualRepeatDe00 = ResponseJson.Rounded(answer.UsualRepeatDe00),
+                    answer.Repeats,
+                    WouldShowDe00 = answer.WouldShowDe00 is { } shows ? ResponseJson.Rounded(shows) : (double?)null,
+                    answer.MoreSquaresOfEach,
+                    answer.Words,
+                }
+            );
             return Program.Done;
         }
 

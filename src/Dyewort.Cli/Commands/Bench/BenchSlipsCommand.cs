@@ -16,22 +16,33 @@ public sealed class BenchSlipsCommand : AsyncCommand<PlantSettings>
         PotAnswer.Say(answer.Warnings);
         if (settings.Json)
         {
-            ResponseJson.Write(answer.Jars.Select(jar => new
-            {
-                jar.Row.Point.Sample,
-                jar.Row.Point.Plant,
-                OffDe00 = ResponseJson.Rounded(jar.OffDe00),
-                ChanceAsWritten = ResponseJson.Rounded(jar.ChanceAsWritten),
-                Slips = jar.Slips.Select(slip => new { Kind = Word(slip.Kind), Probability = ResponseJson.Rounded(slip.Probability), Amounts = slip.Meant.GramsPerLitre, Other = slip.Other.Length > 0 ? slip.Other : null, slip.Words }),
-            }));
+            ResponseJson.Write(
+                answer.Jars.Select(jar => new
+                {
+                    jar.Row.Point.Sample,
+                    jar.Row.Point.Plant,
+                    OffDe00 = ResponseJson.Rounded(jar.OffDe00),
+                    ChanceAsWritten = ResponseJson.Rounded(jar.ChanceAsWritten),
+                    Slips = jar.Slips.Select(slip => new
+                    {
+                        Kind = Word(slip.Kind),
+                        Probability = ResponseJson.Rounded(slip.Probability),
+                        Amounts = slip.Meant.GramsPerLitre,
+                        Other = slip.Other.Length > 0 ? slip.Other : null,
+                        slip.Words,
+                    }),
+                })
+            );
             return Program.Done;
         }
 
-        if (answer.Jars.Count == 0) PotAnswer.Line($"All {answer.Looked} samples fit what was written.");
+        if (answer.Jars.Count == 0)
+            PotAnswer.Line($"All {answer.Looked} samples fit what was written.");
         foreach (var jar in answer.Jars)
         {
             PotAnswer.Line($"{jar.Row.Point.Sample} is ΔE00 {jar.OffDe00:0.0} from what the other jars foretell:");
-            foreach (var slip in jar.Slips.Take(4)) Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {100 * slip.Probability,3:0} of 100  {slip.Words}"));
+            foreach (var slip in jar.Slips.Take(4))
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {100 * slip.Probability, 3:0} of 100  {slip.Words}"));
         }
 
         return Program.Done;

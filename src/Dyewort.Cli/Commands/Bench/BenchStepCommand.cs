@@ -29,35 +29,52 @@ public sealed class BenchStepCommand : AsyncCommand<BenchStepCommand.Settings>
     public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var answer = new ForetellStep(new()).Handle(new() { Step = settings.Step, Volume = settings.Volume, Jar = settings.Jar, InJar = settings.In, Ph = settings.Ph, Plant = settings.Plant }, trials).OrRefuse();
+        var answer = new ForetellStep(new())
+            .Handle(
+                new()
+                {
+                    Step = settings.Step,
+                    Volume = settings.Volume,
+                    Jar = settings.Jar,
+                    InJar = settings.In,
+                    Ph = settings.Ph,
+                    Plant = settings.Plant,
+                },
+                trials
+            )
+            .OrRefuse();
         PotAnswer.Say(answer.Warnings.Concat(answer.Cautions));
         var step = answer.Step;
-        double? Measures(double? gramsPerLitre) => gramsPerLitre is { } dose ? ResponseJson.Rounded(dose / answer.GramsPerLitrePerMeasure) : null;
+        double? Measures(double? gramsPerLitre) =>
+            gramsPerLitre is { } dose ? ResponseJson.Rounded(dose / answer.GramsPerLitrePerMeasure) : null;
         if (settings.Json)
         {
-            ResponseJson.Write(new
-            {
-                step.Addition,
-                StepGPerL = ResponseJson.Rounded(step.StepGramsPerLitre),
-                Lab = ResponseJson.Triple(step.After),
-                Before = ResponseJson.Triple(step.Before),
-                UncertaintyDe00 = ResponseJson.Rounded(step.UncertaintyDe00),
-                ExpectedDe00 = ResponseJson.Rounded(step.ExpectedDe00),
-                De00Low = ResponseJson.Rounded(step.De00Low),
-                De00High = ResponseJson.Rounded(step.De00High),
-                ChanceSeen = ResponseJson.Rounded(step.ChanceSeen),
-                JustSeenMeasures = Measures(step.JustSeenGramsPerLitre),
-                SurelySeenMeasures = Measures(step.SurelySeenGramsPerLitre),
-                step.Move,
-                NothingMore = step.NothingMore.Length > 0 ? step.NothingMore : null,
-                step.Beyond,
-                step.Words,
-            });
+            ResponseJson.Write(
+                new
+                {
+                    step.Addition,
+                    StepGPerL = ResponseJson.Rounded(step.StepGramsPerLitre),
+                    Lab = ResponseJson.Triple(step.After),
+                    Before = ResponseJson.Triple(step.Before),
+                    UncertaintyDe00 = ResponseJson.Rounded(step.UncertaintyDe00),
+                    ExpectedDe00 = ResponseJson.Rounded(step.ExpectedDe00),
+                    De00Low = ResponseJson.Rounded(step.De00Low),
+                    De00High = ResponseJson.Rounded(step.De00High),
+                    ChanceSeen = ResponseJson.Rounded(step.ChanceSeen),
+                    JustSeenMeasures = Measures(step.JustSeenGramsPerLitre),
+                    SurelySeenMeasures = Measures(step.SurelySeenGramsPerLitre),
+                    step.Move,
+                    NothingMore = step.NothingMore.Length > 0 ? step.NothingMore : null,
+                    step.Beyond,
+                    step.Words,
+                }
+            );
             return Program.Done;
         }
 
         Console.WriteLine(step.Words);
-        if (step.NothingMore.Length == 0 && Measures(step.JustSeenGramsPerLitre) is { } just) PotAnswer.Line($"Just seen from about {just:0.##} times this measure on.");
+        if (step.NothingMore.Length == 0 && Measures(step.JustSeenGramsPerLitre) is { } just)
+            PotAnswer.Line($"Just seen from about {just:0.##} times this measure on.");
         return Program.Done;
     }
 }

@@ -27,16 +27,20 @@ internal static class PotAnswer
     /// <summary>Cautions and remarks are talk, not the answer.</summary>
     internal static void Say(IEnumerable<string> remarks)
     {
-        foreach (var remark in remarks) Console.Error.WriteLine(remark);
+        foreach (var remark in remarks)
+            Console.Error.WriteLine(remark);
     }
 
-    internal static string Minutes(double minutes) => minutes switch
-    {
-        < 90 => string.Create(CultureInfo.InvariantCulture, $"{minutes:0} min"),
-        < 48 * 60 => string.Create(CultureInfo.InvariantCulture, $"{minutes / 60:0.#} h"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{minutes / 1440:0.#} days"),
-    };
+    internal static string Minutes(double minutes) =>
+        minutes switch
+        {
+            < 90 => string.Create(CultureInfo.InvariantCulture, $"{minutes:0} min"),
+            < 48 * 60 => string.Create(CultureInfo.InvariantCulture, $"{minutes / 60:0.#} h"),
+            _ => string.Create(CultureInfo.InvariantCulture, $"{minutes / 1440:0.#} days"),
+        };
 
-    internal static string ReadFile(string field, string path) => File.Exists(path) ? File.ReadAllText(path)
-        : throw new RefusalException(field, $"There is no file “{path}”.", "Check the name and the folder.");
+    internal static string ReadFile(string field, string path) =>
+        File.Exists(path)
+            ? File.ReadAllText(path)
+            : throw new RefusalException(field, $"There is no file “{path}”.", "Check the name and the folder.");
 }

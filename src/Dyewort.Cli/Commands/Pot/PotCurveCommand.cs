@@ -9,7 +9,12 @@ public sealed class PotCurveCommand : Command<PotCurveCommand.Settings>
 {
     public sealed class Settings : CommandSettings
     {
-        [CommandArgument(0, "<DROPS>"), Description("CSV with minute and L,a,b (u95 where known), or minute and strength (uncertainty where known); celsius where the pot was measured")]
+        [
+            CommandArgument(0, "<DROPS>"),
+            Description(
+                "CSV with minute and L,a,b (u95 where known), or minute and strength (uncertainty where known); celsius where the pot was measured"
+            )
+        ]
         public string Drops { get; init; } = "";
 
         [CommandOption("--temperature <CELSIUS>"), Description("How hot the pot was held, where the table has no celsius")]
@@ -18,7 +23,10 @@ public sealed class PotCurveCommand : Command<PotCurveCommand.Settings>
         [CommandOption("--class <CLASS>"), Description("Class of colourant, such as anthocyanin or tannin")]
         public string? Class { get; init; }
 
-        [CommandOption("--tissue <TISSUE>"), Description("soft (petals, berries, skins) or hard (bark, roots, husks); soft unless you say otherwise")]
+        [
+            CommandOption("--tissue <TISSUE>"),
+            Description("soft (petals, berries, skins) or hard (bark, roots, husks); soft unless you say otherwise")
+        ]
         public string? Tissue { get; init; }
 
         [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour")]
@@ -33,35 +41,50 @@ public sealed class PotCurveCommand : Command<PotCurveCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var answer = new FitPotCurve().Handle(
-            new FitPotCurve.Form { Temperature = settings.Temperature, Class = settings.Class, Tissue = settings.Tissue, Paper = settings.Paper, More = settings.More },
-            PotAnswer.ReadFile("drops", settings.Drops)).OrRefuse();
+        var answer = new FitPotCurve()
+            .Handle(
+                new FitPotCurve.Form
+                {
+                    Temperature = settings.Temperature,
+                    Class = settings.Class,
+                    Tissue = settings.Tissue,
+                    Paper = settings.Paper,
+                    More = settings.More,
+                },
+                PotAnswer.ReadFile("drops", settings.Drops)
+            )
+            .OrRefuse();
         if (settings.Json)
         {
-            PotAnswer.Json(new
-            {
-                answer.Fit.Celsius,
-                answer.Fit.Plateau,
-                answer.Fit.UptakePerMinute,
-                answer.Fit.LossPerHour,
-                answer.Fit.BestMinute,
-                answer.NinetyFiveMinute,
-                answer.MoreMinutes,
-                answer.ChangeByMore,
-                answer.Drops,
-                answer.Fit.Doubtful,
-                answer.Curve,
-                Prior = answer.Prior.Source,
-                answer.Sentences,
-            });
+            PotAnswer.Json(
+                new
+                {
+                    answer.Fit.Celsius,
+                    answer.Fit.Plateau,
+                    answer.Fit.UptakePerMinute,
+                    answer.Fit.LossPerHour,
+                    answer.Fit.BestMinute,
+                    answer.NinetyFiveMinute,
+                    answer.MoreMinutes,
+                    answer.ChangeByMore,
+                    answer.Drops,
+                    answer.Fit.Doubtful,
+                    answer.Curve,
+                    Prior = answer.Prior.Source,
+                    answer.Sentences,
+                }
+            );
             return Program.Done;
         }
 
-        foreach (var sentence in answer.Sentences) PotAnswer.Line($"{sentence}");
+        foreach (var sentence in answer.Sentences)
+            PotAnswer.Line($"{sentence}");
         foreach (var drop in answer.Drops.OrderBy(drop => drop.Minute))
         {
             var band = answer.Fit.StrengthAt(drop.Minute);
-            PotAnswer.Line($"minute {drop.Minute,5:0.#}   strength {drop.Strength:0.000} ± {2 * drop.Uncertainty:0.000}   curve {band.Median:0.000} ({band.Low:0.000} to {band.High:0.000})");
+            PotAnswer.Line(
+                $"minute {drop.Minute, 5:0.#}   strength {drop.Strength:0.000} ± {2 * drop.Uncertainty:0.000}   curve {band.Median:0.000} ({band.Low:0.000} to {band.High:0.000})"
+            );
         }
 
         return Program.Done;

@@ -64,7 +64,10 @@ public sealed class PotPlanCommand : Command<PotPlanCommand.Settings>
         [CommandOption("--spirit-strength <PERCENT>"), Description("Strength of the spirit, % by volume, where the liquid is spirit")]
         public string? SpiritStrength { get; init; }
 
-        [CommandOption("--past <FILE>"), Description("Your pots of this plant, as CSV: code,plant g,liquid ml,strained ml,strength (strength may be empty)")]
+        [
+            CommandOption("--past <FILE>"),
+            Description("Your pots of this plant, as CSV: code,plant g,liquid ml,strained ml,strength (strength may be empty)")
+        ]
         public string? Past { get; init; }
 
         [CommandOption("--json"), Description("Answer for machines")]
@@ -74,29 +77,32 @@ public sealed class PotPlanCommand : Command<PotPlanCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
         var past = settings.Past is null ? [] : ReadPots.FromCsv("past", PotAnswer.ReadFile("past", settings.Past)).OrRefuse();
-        var plan = new PlanPot().Handle(
-            new PlanPot.Form
-            {
-                Plant = settings.Plant,
-                Bottles = settings.Bottles,
-                Fill = settings.Fill,
-                Liquor = settings.Liquor,
-                KeepBack = settings.KeepBack,
-                FilterLoss = settings.FilterLoss,
-                Additions = settings.Additions,
-                ReduceTo = settings.ReduceTo,
-                Strength = settings.Strength,
-                Ratio = settings.Ratio,
-                Pot = settings.Vessel,
-                OnHand = settings.OnHand,
-                State = settings.State,
-                Class = settings.Class,
-                Base = settings.Base,
-                Metal = settings.Metal,
-                BoilOff = settings.BoilOff,
-                SpiritStrength = settings.SpiritStrength,
-            },
-            past).OrRefuse();
+        var plan = new PlanPot()
+            .Handle(
+                new PlanPot.Form
+                {
+                    Plant = settings.Plant,
+                    Bottles = settings.Bottles,
+                    Fill = settings.Fill,
+                    Liquor = settings.Liquor,
+                    KeepBack = settings.KeepBack,
+                    FilterLoss = settings.FilterLoss,
+                    Additions = settings.Additions,
+                    ReduceTo = settings.ReduceTo,
+                    Strength = settings.Strength,
+                    Ratio = settings.Ratio,
+                    Pot = settings.Vessel,
+                    OnHand = settings.OnHand,
+                    State = settings.State,
+                    Class = settings.Class,
+                    Base = settings.Base,
+                    Metal = settings.Metal,
+                    BoilOff = settings.BoilOff,
+                    SpiritStrength = settings.SpiritStrength,
+                },
+                past
+            )
+            .OrRefuse();
         if (settings.Json)
         {
             PotAnswer.Json(plan);
@@ -109,14 +115,26 @@ public sealed class PotPlanCommand : Command<PotPlanCommand.Settings>
 
     private static void Print(PotPlan plan)
     {
-        foreach (var step in plan.Steps) PotAnswer.Line($"{step.What,-18}{step.Millilitres,8:0} ml   {step.Why}");
-        PotAnswer.Line($"{plan.Plant,-18}{plan.PlantGrams.Median,8:0} g    {plan.PlantGrams.Low:0} to {plan.PlantGrams.High:0} g in 8 of 10 pots, by {plan.YieldSource}");
-        PotAnswer.Line($"{"pick",-18}{plan.SafePlantGrams,8:0} g    enough in 8 of 10 pots");
-        PotAnswer.Line($"{"heat",-18}{plan.Heat.CelsiusTypical,8:0} °C   for {PotAnswer.Minutes(plan.Heat.MinutesTypical)}, never above {plan.Heat.CelsiusCeiling:0} °C ({plan.Heat.Source})");
-        PotAnswer.Line($"{"liquid",-27} {plan.Base.ToString().ToLowerInvariant()}: {plan.BaseWhy}");
-        if (plan.Spirit is { } spirit) PotAnswer.Line($"{"alcohol",-18}{spirit.PercentByVolume,8:0.#} %    by volume once the plant's water is in it ({spirit.LowPercent:0.#} to {spirit.HighPercent:0.#})");
-        if (plan.FillShare is { } full) PotAnswer.Line($"{"pot",-18}{100 * full,8:0} %    full{(plan.Pots > 1 ? $", so in {plan.Pots} goes" : "")}");
-        if (plan.Reducing is { } reducing) PotAnswer.Line($"{"reducing",-18}{reducing.Minutes,8:0} min  look from minute {reducing.LowMinutes:0} on, done by {reducing.HighMinutes:0}");
+        foreach (var step in plan.Steps)
+            PotAnswer.Line($"{step.What, -18}{step.Millilitres, 8:0} ml   {step.Why}");
+        PotAnswer.Line(
+            $"{plan.Plant, -18}{plan.PlantGrams.Median, 8:0} g    {plan.PlantGrams.Low:0} to {plan.PlantGrams.High:0} g in 8 of 10 pots, by {plan.YieldSource}"
+        );
+        PotAnswer.Line($"{"pick", -18}{plan.SafePlantGrams, 8:0} g    enough in 8 of 10 pots");
+        PotAnswer.Line(
+            $"{"heat", -18}{plan.Heat.CelsiusTypical, 8:0} °C   for {PotAnswer.Minutes(plan.Heat.MinutesTypical)}, never above {plan.Heat.CelsiusCeiling:0} °C ({plan.Heat.Source})"
+        );
+        PotAnswer.Line($"{"liquid", -27} {plan.Base.ToString().ToLowerInvariant()}: {plan.BaseWhy}");
+        if (plan.Spirit is { } spirit)
+            PotAnswer.Line(
+                $"{"alcohol", -18}{spirit.PercentByVolume, 8:0.#} %    by volume once the plant's water is in it ({spirit.LowPercent:0.#} to {spirit.HighPercent:0.#})"
+            );
+        if (plan.FillShare is { } full)
+            PotAnswer.Line($"{"pot", -18}{100 * full, 8:0} %    full{(plan.Pots > 1 ? $", so in {plan.Pots} goes" : "")}");
+        if (plan.Reducing is { } reducing)
+            PotAnswer.Line(
+                $"{"reducing", -18}{reducing.Minutes, 8:0} min  look from minute {reducing.LowMinutes:0} on, done by {reducing.HighMinutes:0}"
+            );
         PotAnswer.Say(plan.Warnings);
         PotAnswer.Say(plan.Cautions);
     }

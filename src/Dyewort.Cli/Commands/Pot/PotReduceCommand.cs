@@ -45,32 +45,56 @@ public sealed class PotReduceCommand : Command<PotReduceCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var answer = new PlanReduction().Handle(
-            new PlanReduction.Form
-            {
-                From = settings.From,
-                To = settings.To,
-                Times = settings.Times,
-                Add = settings.Add,
-                BoilOff = settings.BoilOff,
-                Temperature = settings.Temperature,
-                Diameter = settings.Diameter,
-                Heat = settings.Heat,
-                Lid = settings.Lid,
-                Class = settings.Class,
-            },
-            []).OrRefuse();
+        var answer = new PlanReduction()
+            .Handle(
+                new PlanReduction.Form
+                {
+                    From = settings.From,
+                    To = settings.To,
+                    Times = settings.Times,
+                    Add = settings.Add,
+                    BoilOff = settings.BoilOff,
+                    Temperature = settings.Temperature,
+                    Diameter = settings.Diameter,
+                    Heat = settings.Heat,
+                    Lid = settings.Lid,
+                    Class = settings.Class,
+                },
+                []
+            )
+            .OrRefuse();
         var plan = answer.Plan;
         if (settings.Json)
         {
-            PotAnswer.Json(new { plan.StartMillilitres, plan.EndMillilitres, plan.Minutes, plan.LowMinutes, plan.HighMinutes, plan.StrengthFactor, plan.ColourKept, answer.Rate, answer.Jar?.PhBefore, answer.Jar?.PhAfter, plan.Doses, FallenOut = answer.Jar?.FallenOut ?? [], plan.Warnings });
+            PotAnswer.Json(
+                new
+                {
+                    plan.StartMillilitres,
+                    plan.EndMillilitres,
+                    plan.Minutes,
+                    plan.LowMinutes,
+                    plan.HighMinutes,
+                    plan.StrengthFactor,
+                    plan.ColourKept,
+                    answer.Rate,
+                    answer.Jar?.PhBefore,
+                    answer.Jar?.PhAfter,
+                    plan.Doses,
+                    FallenOut = answer.Jar?.FallenOut ?? [],
+                    plan.Warnings,
+                }
+            );
             return Program.Done;
         }
 
-        PotAnswer.Line($"{plan.StartMillilitres:0} → {plan.EndMillilitres:0} ml, about {PotAnswer.Minutes(plan.Minutes)} at {answer.Rate.LitresPerHour:0.##} litres an hour; look from {PotAnswer.Minutes(plan.LowMinutes)} on, done by {PotAnswer.Minutes(plan.HighMinutes)}");
+        PotAnswer.Line(
+            $"{plan.StartMillilitres:0} → {plan.EndMillilitres:0} ml, about {PotAnswer.Minutes(plan.Minutes)} at {answer.Rate.LitresPerHour:0.##} litres an hour; look from {PotAnswer.Minutes(plan.LowMinutes)} on, done by {PotAnswer.Minutes(plan.HighMinutes)}"
+        );
         PotAnswer.Line($"{plan.StrengthFactor:0.##} times as strong; the heat leaves {100 * plan.ColourKept:0} % of the colour");
-        foreach (var dose in plan.Doses) PotAnswer.Line($"{dose.Name}: {dose.BeforeGramsPer100Millilitres:0.##} → {dose.AfterGramsPer100Millilitres:0.##} g/100 ml");
-        if (answer.Jar is { } jar) PotAnswer.Line($"pH {jar.PhBefore:0.0} → {jar.PhAfter:0.0}, the additions alone");
+        foreach (var dose in plan.Doses)
+            PotAnswer.Line($"{dose.Name}: {dose.BeforeGramsPer100Millilitres:0.##} → {dose.AfterGramsPer100Millilitres:0.##} g/100 ml");
+        if (answer.Jar is { } jar)
+            PotAnswer.Line($"pH {jar.PhBefore:0.0} → {jar.PhAfter:0.0}, the additions alone");
         PotAnswer.Say(plan.Warnings);
         return Program.Done;
     }

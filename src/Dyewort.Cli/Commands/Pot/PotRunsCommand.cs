@@ -36,16 +36,20 @@ public sealed class PotRunsCommand : Command<PotRunsCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var runs = new ExpectFurtherRuns().Handle(new ExpectFurtherRuns.Form
-        {
-            Out = settings.Out,
-            Held = settings.Held,
-            Water = settings.Water,
-            Released = settings.Released,
-            BoilOff = settings.BoilOff,
-            PlantPrice = settings.PlantPrice,
-            HeatPrice = settings.HeatPrice,
-        }).OrRefuse();
+        var runs = new ExpectFurtherRuns()
+            .Handle(
+                new ExpectFurtherRuns.Form
+                {
+                    Out = settings.Out,
+                    Held = settings.Held,
+                    Water = settings.Water,
+                    Released = settings.Released,
+                    BoilOff = settings.BoilOff,
+                    PlantPrice = settings.PlantPrice,
+                    HeatPrice = settings.HeatPrice,
+                }
+            )
+            .OrRefuse();
         if (settings.Json)
         {
             PotAnswer.Json(runs);
@@ -54,8 +58,15 @@ public sealed class PotRunsCommand : Command<PotRunsCommand.Settings>
 
         foreach (var run in runs)
         {
-            var verdict = run.Pays switch { true => ", pays", false => ", does not pay", _ => "" };
-            PotAnswer.Line($"run {run.Run}: {100 * run.Strength:0} % of the first strength in {run.Millilitres:0} ml, {100 * run.ColourShare:0} % of its colour; {run.HoursToFirstStrength:0.#} h of boiling to bring it up, at least {run.KilowattHours:0.##} kWh{verdict}");
+            var verdict = run.Pays switch
+            {
+                true => ", pays",
+                false => ", does not pay",
+                _ => "",
+            };
+            PotAnswer.Line(
+                $"run {run.Run}: {100 * run.Strength:0} % of the first strength in {run.Millilitres:0} ml, {100 * run.ColourShare:0} % of its colour; {run.HoursToFirstStrength:0.#} h of boiling to bring it up, at least {run.KilowattHours:0.##} kWh{verdict}"
+            );
         }
 
         return Program.Done;

@@ -9,7 +9,10 @@ public sealed class PotSumsCommand : Command<PotSumsCommand.Settings>
 {
     public sealed class Settings : CommandSettings
     {
-        [CommandOption("--in <VOLUME>"), Description("Liquid poured in, top-ups included; ~ before a figure marks one judged by eye, as in ~200ml")]
+        [
+            CommandOption("--in <VOLUME>"),
+            Description("Liquid poured in, top-ups included; ~ before a figure marks one judged by eye, as in ~200ml")
+        ]
         public string? In { get; init; }
 
         [CommandOption("--from-plant <VOLUME>"), Description("Water and juice that the plant gave")]
@@ -51,21 +54,25 @@ public sealed class PotSumsCommand : Command<PotSumsCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var answer = new CloseWaterSum().Handle(new CloseWaterSum.Form
-        {
-            In = settings.In,
-            FromPlant = settings.FromPlant,
-            Out = settings.Out,
-            BoiledOff = settings.BoiledOff,
-            Held = settings.Held,
-            Spilt = settings.Spilt,
-            Plant = settings.Plant,
-            State = settings.State,
-            Pressed = settings.Pressed,
-            Hours = settings.Hours,
-            Temperature = settings.Temperature,
-            Heat = settings.Heat,
-        }).OrRefuse();
+        var answer = new CloseWaterSum()
+            .Handle(
+                new CloseWaterSum.Form
+                {
+                    In = settings.In,
+                    FromPlant = settings.FromPlant,
+                    Out = settings.Out,
+                    BoiledOff = settings.BoiledOff,
+                    Held = settings.Held,
+                    Spilt = settings.Spilt,
+                    Plant = settings.Plant,
+                    State = settings.State,
+                    Pressed = settings.Pressed,
+                    Hours = settings.Hours,
+                    Temperature = settings.Temperature,
+                    Heat = settings.Heat,
+                }
+            )
+            .OrRefuse();
         if (settings.Json)
         {
             PotAnswer.Json(answer);
@@ -73,11 +80,21 @@ public sealed class PotSumsCommand : Command<PotSumsCommand.Settings>
         }
 
         foreach (var line in answer.Lines)
-            PotAnswer.Line($"{Words(line.Line.ToString()),-12}{(line.Given is { } given ? $"{given:0} ml" : "not given"),12}   closes at {line.Closed:0} ± {2 * line.ClosedUncertainty:0} ml{(line.ChanceWrong > 0.4 && !answer.Closes ? "   looks wrong" : "")}");
-        PotAnswer.Line($"{(answer.Closes ? "the sum closes" : "the sum does not close")}: {answer.MissingMillilitres:0} ± {2 * answer.MissingUncertainty:0} ml missing");
+            PotAnswer.Line(
+                $"{Words(line.Line.ToString()), -12}{(line.Given is { } given ? $"{given:0} ml" : "not given"), 12}   closes at {line.Closed:0} ± {2 * line.ClosedUncertainty:0} ml{(line.ChanceWrong > 0.4 && !answer.Closes ? "   looks wrong" : "")}"
+            );
+        PotAnswer.Line(
+            $"{(answer.Closes ? "the sum closes" : "the sum does not close")}: {answer.MissingMillilitres:0} ± {2 * answer.MissingUncertainty:0} ml missing"
+        );
         PotAnswer.Say(answer.Remarks);
         return Program.Done;
     }
 
-    private static string Words(string name) => name switch { "FromPlant" => "from plant", "BoiledOff" => "boiled off", _ => name.ToLowerInvariant() };
+    private static string Words(string name) =>
+        name switch
+        {
+            "FromPlant" => "from plant",
+            "BoiledOff" => "boiled off",
+            _ => name.ToLowerInvariant(),
+        };
 }

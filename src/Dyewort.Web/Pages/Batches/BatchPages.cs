@@ -12,24 +12,109 @@ public sealed class BatchPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/batches", async (ListBatches list, CancellationToken cancel) => Show.Page<BatchesPage>(new { Batches = await list.HandleAsync(cancel) }));
+        app.MapGet(
+            "/batches",
+            async (ListBatches list, CancellationToken cancel) => Show.Page<BatchesPage>(new { Batches = await list.HandleAsync(cancel) })
+        );
         app.MapGet("/batches/{code}", OneAsync);
-        app.MapPost("/batches/{code}/measured", (HttpContext http, string code, [FromForm] MeasureBatch.Form? form, [FromForm] IFormCollection posted, MeasureBatch measure, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => measure.HandleAsync(code, form ?? new(), Steps(posted), cancel), made => $"/batches/{made}", () => OneAsync(code, show, cancel)));
-        app.MapPost("/batches/{code}/bottles", (HttpContext http, string code, [FromForm] FillBottles.Form? form, FillBottles fill, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => fill.HandleAsync(code, form ?? new(), cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
-        app.MapPost("/batches/{code}/withdraw", (HttpContext http, string code, [FromForm] LookAfterBottle.Leaving? form, LookAfterBottle look, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => look.WithdrawBatchAsync(code, form ?? new(), cancel), _ => $"/batches/{code}#bottles", () => OneAsync(code, show, cancel)));
-        app.MapPost("/batches/{code}/colour", (HttpContext http, string code, [FromForm] KeepBatchColour.Form? form, KeepBatchColour keep, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => keep.HandleAsync(code, form ?? new(), cancel), _ => $"/batches/{code}/correct", () => OneAsync(code, show, cancel)));
-        app.MapPost("/batches/{code}/colour/back", (HttpContext http, string code, [FromForm] IFormCollection form, KeepBatchColour keep, ShowBatch show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => keep.TakeBackAsync(code, form["Reading"], cancel), _ => $"/batches/{code}#colour", () => OneAsync(code, show, cancel)));
+        app.MapPost(
+            "/batches/{code}/measured",
+            (
+                HttpContext http,
+                string code,
+                [FromForm] MeasureBatch.Form? form,
+                [FromForm] IFormCollection posted,
+                MeasureBatch measure,
+                ShowBatch show,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => measure.HandleAsync(code, form ?? new(), Steps(posted), cancel),
+                    made => $"/batches/{made}",
+                    () => OneAsync(code, show, cancel)
+                )
+        );
+        app.MapPost(
+            "/batches/{code}/bottles",
+            (
+                HttpContext http,
+                string code,
+                [FromForm] FillBottles.Form? form,
+                FillBottles fill,
+                ShowBatch show,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => fill.HandleAsync(code, form ?? new(), cancel),
+                    _ => $"/batches/{code}#bottles",
+                    () => OneAsync(code, show, cancel)
+                )
+        );
+        app.MapPost(
+            "/batches/{code}/withdraw",
+            (
+                HttpContext http,
+                string code,
+                [FromForm] LookAfterBottle.Leaving? form,
+                LookAfterBottle look,
+                ShowBatch show,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => look.WithdrawBatchAsync(code, form ?? new(), cancel),
+                    _ => $"/batches/{code}#bottles",
+                    () => OneAsync(code, show, cancel)
+                )
+        );
+        app.MapPost(
+            "/batches/{code}/colour",
+            (
+                HttpContext http,
+                string code,
+                [FromForm] KeepBatchColour.Form? form,
+                KeepBatchColour keep,
+                ShowBatch show,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => keep.HandleAsync(code, form ?? new(), cancel),
+                    _ => $"/batches/{code}/correct",
+                    () => OneAsync(code, show, cancel)
+                )
+        );
+        app.MapPost(
+            "/batches/{code}/colour/back",
+            (
+                HttpContext http,
+                string code,
+                [FromForm] IFormCollection form,
+                KeepBatchColour keep,
+                ShowBatch show,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => keep.TakeBackAsync(code, form["Reading"], cancel),
+                    _ => $"/batches/{code}#colour",
+                    () => OneAsync(code, show, cancel)
+                )
+        );
     }
 
-    private static Dictionary<int, string?> Steps(IFormCollection posted) => posted
-        .Where(field => field.Key.StartsWith("Step", StringComparison.Ordinal) && int.TryParse(field.Key[4..], NumberStyles.None, CultureInfo.InvariantCulture, out _))
-        .ToDictionary(field => int.Parse(field.Key[4..], CultureInfo.InvariantCulture), field => (string?)field.Value.ToString());
+    private static Dictionary<int, string?> Steps(IFormCollection posted) =>
+        posted
+            .Where(field =>
+                field.Key.StartsWith("Step", StringComparison.Ordinal)
+                && int.TryParse(field.Key[4..], NumberStyles.None, CultureInfo.InvariantCulture, out _)
+            )
+            .ToDictionary(field => int.Parse(field.Key[4..], CultureInfo.InvariantCulture), field => (string?)field.Value.ToString());
 
     private static async Task<IResult> OneAsync(string code, ShowBatch show, CancellationToken cancel) =>
-        await show.HandleAsync(code.ToUpperInvariant(), cancel) is { } answer ? Show.Page<BatchPage>(new { Answer = answer }) : Show.Missing($"There is no batch {code} in this notebook.");
+        await show.HandleAsync(code.ToUpperInvariant(), cancel) is { } answer
+            ? Show.Page<BatchPage>(new { Answer = answer })
+            : Show.Missing($"There is no batch {code} in this notebook.");
 }

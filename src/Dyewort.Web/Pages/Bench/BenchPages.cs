@@ -13,16 +13,26 @@ public sealed class BenchPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/", async (WhatIsNext next, ListPots pots, ListCharts charts, CancellationToken cancel) => Show.Page<BenchPage>(new
-        {
-            Next = await next.HandleAsync(cancel),
-            Pots = await pots.HandleAsync(cancel),
-            Charts = await charts.HandleAsync(cancel),
-        }));
+        app.MapGet(
+            "/",
+            async (WhatIsNext next, ListPots pots, ListCharts charts, CancellationToken cancel) =>
+                Show.Page<BenchPage>(
+                    new
+                    {
+                        Next = await next.HandleAsync(cancel),
+                        Pots = await pots.HandleAsync(cancel),
+                        Charts = await charts.HandleAsync(cancel),
+                    }
+                )
+        );
         app.MapGet("/settings", SettingsAsync);
-        app.MapPost("/settings", (HttpContext http, [FromForm] NotebookSettings.Form form, NotebookSettings settings, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => settings.SaveAsync(form, cancel), _ => "/settings", () => SettingsAsync(settings, cancel)));
+        app.MapPost(
+            "/settings",
+            (HttpContext http, [FromForm] NotebookSettings.Form form, NotebookSettings settings, CancellationToken cancel) =>
+                Show.PostedAsync(http, () => settings.SaveAsync(form, cancel), _ => "/settings", () => SettingsAsync(settings, cancel))
+        );
     }
 
-    private static async Task<IResult> SettingsAsync(NotebookSettings settings, CancellationToken cancel) => Show.Page<SettingsPage>(new { Settings = await settings.ReadAsync(cancel) });
+    private static async Task<IResult> SettingsAsync(NotebookSettings settings, CancellationToken cancel) =>
+        Show.Page<SettingsPage>(new { Settings = await settings.ReadAsync(cancel) });
 }

@@ -10,12 +10,23 @@ internal static class LoosePhoto
     /// <param name="next">The address to go on to, from the colour as a query value and from what it was reckoned against: "paper" or "photo".</param>
     /// <param name="again">The page again, where the photo was refused.</param>
     public static Task<IResult> PostedAsync(
-        HttpContext http, IFormCollection form, PhotographColour take, Func<string, string, string> next, Func<Task<IResult>> again, CancellationToken cancel) =>
+        HttpContext http,
+        IFormCollection form,
+        PhotographColour take,
+        Func<string, string, string> next,
+        Func<Task<IResult>> again,
+        CancellationToken cancel
+    ) =>
         Show.PostedAsync(
             http,
             async () => take.Handle("Picture", await Show.BytesAsync(form.Files["Picture"], cancel), form["PaperAround"].Count > 0),
-            answer => next(
-                FormattableString.Invariant($"color(xyz-d65%20{answer.Colour.X / 100:0.#####}%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})"),
-                answer.AgainstPaper ? "paper" : "photo"),
-            again);
+            answer =>
+                next(
+                    FormattableString.Invariant(
+                        $"color(xyz-d65%20{answer.Colour.X / 100:0.#####}%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})"
+                    ),
+                    answer.AgainstPaper ? "paper" : "photo"
+                ),
+            again
+        );
 }

@@ -7,9 +7,15 @@ namespace Dyewort.Web.Pages.Find;
 
 public sealed class FindPages : IPages
 {
-    public void Map(IEndpointRouteBuilder app) => app.MapGet("/find", async (string? q, FindAnything find, CancellationToken cancel) =>
-    {
-        var answer = await find.HandleAsync(q, cancel);
-        return answer.Straight is { } path ? Results.LocalRedirect(path) : Show.Page<FindPage>(new { Answer = answer, Asked = q?.Trim() });
-    });
+    public void Map(IEndpointRouteBuilder app) =>
+        app.MapGet(
+            "/find",
+            async (string? q, FindAnything find, CancellationToken cancel) =>
+            {
+                var answer = await find.HandleAsync(q, cancel);
+                return answer.Straight is { } path
+                    ? Results.LocalRedirect(path)
+                    : Show.Page<FindPage>(new { Answer = answer, Asked = q?.Trim() });
+            }
+        );
 }

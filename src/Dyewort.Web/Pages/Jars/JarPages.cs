@@ -15,19 +15,29 @@ public sealed class JarPages : IPages
 
     private static IResult Jar(JarQuery query, DescribeJar describe)
     {
-        if (string.IsNullOrWhiteSpace(query.Volume)) return Show.Page<JarPage>(new { Query = query with { Volume = "90 ml" } });
-        var outcome = describe.Handle(new()
-        {
-            Volume = query.Volume,
-            Liquor = query.Liquor,
-            Temperature = query.Temperature,
-            LiquorPh = query.LiquorPh,
-            JarPh = query.JarPh,
-            PhTool = query.PhTool,
-            Additions = (query.Additions ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries),
-        });
+        if (string.IsNullOrWhiteSpace(query.Volume))
+            return Show.Page<JarPage>(new { Query = query with { Volume = "90 ml" } });
+        var outcome = describe.Handle(
+            new()
+            {
+                Volume = query.Volume,
+                Liquor = query.Liquor,
+                Temperature = query.Temperature,
+                LiquorPh = query.LiquorPh,
+                JarPh = query.JarPh,
+                PhTool = query.PhTool,
+                Additions = (query.Additions ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries),
+            }
+        );
         return outcome.TryGet(out var answer)
-            ? Show.Page<JarPage>(new { Query = query, Answer = answer, Reached = describe.Reaching(answer, query.Goal) })
+            ? Show.Page<JarPage>(
+                new
+                {
+                    Query = query,
+                    Answer = answer,
+                    Reached = describe.Reaching(answer, query.Goal),
+                }
+            )
             : Show.Page<JarPage>(new { Query = query, Refused = outcome.Problems }, StatusCodes.Status422UnprocessableEntity);
     }
 
@@ -54,7 +64,8 @@ public sealed class JarPages : IPages
             SpiritPercent = query["SpiritPercent"],
             GoalPercent = query["GoalPercent"],
         };
-        if (string.IsNullOrEmpty(form.Sum)) return Show.Page<SumsPage>();
+        if (string.IsNullOrEmpty(form.Sum))
+            return Show.Page<SumsPage>();
         var outcome = work.Handle(form);
         return outcome.TryGet(out var answer)
             ? Show.Page<SumsPage>(new { Form = form, answer.Lines })
@@ -63,4 +74,13 @@ public sealed class JarPages : IPages
 }
 
 /// <summary>What the jar page was asked.</summary>
-public sealed record JarQuery(string? Volume, string? Liquor, string? Temperature, string? Additions, string? LiquorPh, string? JarPh, string? PhTool, string? Goal);
+public sealed record JarQuery(
+    string? Volume,
+    string? Liquor,
+    string? Temperature,
+    string? Additions,
+    string? LiquorPh,
+    string? JarPh,
+    string? PhTool,
+    string? Goal
+);

@@ -12,24 +12,71 @@ public sealed class PotPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/pots", async (ListPots list, CancellationToken cancel) => Show.Page<PotsPage>(new { Pots = await list.HandleAsync(cancel) }));
+        app.MapGet(
+            "/pots",
+            async (ListPots list, CancellationToken cancel) => Show.Page<PotsPage>(new { Pots = await list.HandleAsync(cancel) })
+        );
         app.MapGet("/pots/new", NewAsync);
-        app.MapPost("/pots/new", (HttpContext http, [FromForm] StartPot.Form form, StartPot start, ListMaterials materials, TimeProvider clock, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => start.HandleAsync(form, cancel), code => $"/pots/{code}", () => NewAsync(materials, clock, cancel)));
+        app.MapPost(
+            "/pots/new",
+            (
+                HttpContext http,
+                [FromForm] StartPot.Form form,
+                StartPot start,
+                ListMaterials materials,
+                TimeProvider clock,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => start.HandleAsync(form, cancel),
+                    code => $"/pots/{code}",
+                    () => NewAsync(materials, clock, cancel)
+                )
+        );
         app.MapGet("/pots/{code}", (string code, ShowPot show, CancellationToken cancel) => ShowAsync(code, show, cancel));
-        app.MapPost("/pots/{code}/log", (HttpContext http, string code, [FromForm] AddToLog.Form form, AddToLog add, ShowPot show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => add.HandleAsync(code, form, cancel), _ => $"/pots/{code}#log", () => ShowAsync(code, show, cancel)));
-        app.MapPost("/pots/{code}/log/{entry:guid}/withdraw", (HttpContext http, string code, Guid entry, [FromForm] IFormCollection form, AddToLog add, ShowPot show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => add.WithdrawAsync(code, entry, cancel), _ => $"/pots/{code}#log", () => ShowAsync(code, show, cancel)));
+        app.MapPost(
+            "/pots/{code}/log",
+            (HttpContext http, string code, [FromForm] AddToLog.Form form, AddToLog add, ShowPot show, CancellationToken cancel) =>
+                Show.PostedAsync(
+                    http,
+                    () => add.HandleAsync(code, form, cancel),
+                    _ => $"/pots/{code}#log",
+                    () => ShowAsync(code, show, cancel)
+                )
+        );
+        app.MapPost(
+            "/pots/{code}/log/{entry:guid}/withdraw",
+            (
+                HttpContext http,
+                string code,
+                Guid entry,
+                [FromForm] IFormCollection form,
+                AddToLog add,
+                ShowPot show,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => add.WithdrawAsync(code, entry, cancel),
+                    _ => $"/pots/{code}#log",
+                    () => ShowAsync(code, show, cancel)
+                )
+        );
     }
 
     private static async Task<IResult> ShowAsync(string code, ShowPot show, CancellationToken cancel) =>
-        await show.HandleAsync(code, cancel) is { } answer ? Show.Page<PotPage>(new { Answer = answer }) : Show.Missing($"There is no pot {code} in this notebook.");
+        await show.HandleAsync(code, cancel) is { } answer
+            ? Show.Page<PotPage>(new { Answer = answer })
+            : Show.Missing($"There is no pot {code} in this notebook.");
 
-    private static async Task<IResult> NewAsync(ListMaterials materials, TimeProvider clock, CancellationToken cancel) => Show.Page<NewPotPage>(new
-    {
-        Plants = await materials.OfKindAsync(MaterialKind.Plant, cancel),
-        Liquids = await materials.OfKindAsync(MaterialKind.Liquid, cancel),
-        Today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
-    });
+    private static async Task<IResult> NewAsync(ListMaterials materials, TimeProvider clock, CancellationToken cancel) =>
+        Show.Page<NewPotPage>(
+            new
+            {
+                Plants = await materials.OfKindAsync(MaterialKind.Plant, cancel),
+                Liquids = await materials.OfKindAsync(MaterialKind.Liquid, cancel),
+                Today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
+            }
+        );
 }

@@ -16,37 +16,86 @@ public sealed class RecipePages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/recipes", async (ListRecipes list, CancellationToken cancel) => Show.Page<RecipesPage>(new { Recipes = await list.HandleAsync(cancel) }));
-        app.MapGet("/recipes/keep", (string? swatch, string? sample, KeepRecipe keep, CancellationToken cancel) => KeepAsync(new() { Swatch = swatch, Sample = sample }, keep, cancel));
-        app.MapPost("/recipes/keep", (HttpContext http, [FromForm] KeepRecipe.Form? form, KeepRecipe keep, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => keep.HandleAsync(form ?? new(), cancel), code => $"/recipes/{code}", () => KeepAsync(form ?? new(), keep, cancel)));
-        app.MapGet("/recipes/{code}", async (HttpContext http, string code, string? to, CancellationToken cancel) => await OneAsync(http, code, to, cancel));
-        app.MapPost("/recipes/{code}", (HttpContext http, string code, [FromForm] CorrectRecipe.Form? form, CorrectRecipe correct, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => correct.HandleAsync(code, form ?? new(), cancel), Own, () => OneAsync(http, code, null, cancel)));
-        app.MapPost("/recipes/{code}/lines", (HttpContext http, string code, [FromForm] CorrectRecipe.Line? form, CorrectRecipe correct, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => correct.AddLineAsync(code, form ?? new(), cancel), Own, () => OneAsync(http, code, null, cancel)));
-        app.MapPost("/recipes/{code}/lines/{step:int}/out", (HttpContext http, string code, int step, CorrectRecipe correct, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => correct.TakeOutAsync(code, step, cancel), Own, () => OneAsync(http, code, null, cancel)));
-        app.MapPost("/recipes/{code}/batches", (HttpContext http, string code, [FromForm] StartBatch.Form? form, StartBatch start, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => start.HandleAsync(code, form ?? new(), cancel), batch => $"/batches/{batch}", () => OneAsync(http, code, form?.Volume, cancel)));
+        app.MapGet(
+            "/recipes",
+            async (ListRecipes list, CancellationToken cancel) => Show.Page<RecipesPage>(new { Recipes = await list.HandleAsync(cancel) })
+        );
+        app.MapGet(
+            "/recipes/keep",
+            (string? swatch, string? sample, KeepRecipe keep, CancellationToken cancel) =>
+                KeepAsync(new() { Swatch = swatch, Sample = sample }, keep, cancel)
+        );
+        app.MapPost(
+            "/recipes/keep",
+            (HttpContext http, [FromForm] KeepRecipe.Form? form, KeepRecipe keep, CancellationToken cancel) =>
+                Show.PostedAsync(
+                    http,
+                    () => keep.HandleAsync(form ?? new(), cancel),
+                    code => $"/recipes/{code}",
+                    () => KeepAsync(form ?? new(), keep, cancel)
+                )
+        );
+        app.MapGet(
+            "/recipes/{code}",
+            async (HttpContext http, string code, string? to, CancellationToken cancel) => await OneAsync(http, code, to, cancel)
+        );
+        app.MapPost(
+            "/recipes/{code}",
+            (HttpContext http, string code, [FromForm] CorrectRecipe.Form? form, CorrectRecipe correct, CancellationToken cancel) =>
+                Show.PostedAsync(
+                    http,
+                    () => correct.HandleAsync(code, form ?? new(), cancel),
+                    Own,
+                    () => OneAsync(http, code, null, cancel)
+                )
+        );
+        app.MapPost(
+            "/recipes/{code}/lines",
+            (HttpContext http, string code, [FromForm] CorrectRecipe.Line? form, CorrectRecipe correct, CancellationToken cancel) =>
+                Show.PostedAsync(
+                    http,
+                    () => correct.AddLineAsync(code, form ?? new(), cancel),
+                    Own,
+                    () => OneAsync(http, code, null, cancel)
+                )
+        );
+        app.MapPost(
+            "/recipes/{code}/lines/{step:int}/out",
+            (HttpContext http, string code, int step, CorrectRecipe correct, CancellationToken cancel) =>
+                Show.PostedAsync(http, () => correct.TakeOutAsync(code, step, cancel), Own, () => OneAsync(http, code, null, cancel))
+        );
+        app.MapPost(
+            "/recipes/{code}/batches",
+            (HttpContext http, string code, [FromForm] StartBatch.Form? form, StartBatch start, CancellationToken cancel) =>
+                Show.PostedAsync(
+                    http,
+                    () => start.HandleAsync(code, form ?? new(), cancel),
+                    batch => $"/batches/{batch}",
+                    () => OneAsync(http, code, form?.Volume, cancel)
+                )
+        );
     }
 
     private static string Own(string code) => $"/recipes/{code}";
 
     private static async Task<IResult> KeepAsync(KeepRecipe.Form form, KeepRecipe keep, CancellationToken cancel) =>
-        await keep.LookAsync(form, cancel) is { } choice ? Show.Page<KeepPage>(new { Choice = choice }) : Show.Missing("That colour is not in the notebook. Choose one on a chart or at a jar.");
+        await keep.LookAsync(form, cancel) is { } choice
+            ? Show.Page<KeepPage>(new { Choice = choice })
+            : Show.Missing("That colour is not in the notebook. Choose one on a chart or at a jar.");
 
     private static async Task<IResult> OneAsync(HttpContext http, string code, string? to, CancellationToken cancel)
     {
         var services = http.RequestServices;
-        if (await services.GetRequiredService<ShowRecipe>().HandleAsync(code.ToUpperInvariant(), cancel) is not { } answer) return Show.Missing($"There is no recipe {code} in this notebook.");
+        if (await services.GetRequiredService<ShowRecipe>().HandleAsync(code.ToUpperInvariant(), cancel) is not { } answer)
+            return Show.Missing($"There is no recipe {code} in this notebook.");
         var settings = await services.GetRequiredService<NotebookSettings>().ReadAsync(cancel);
         ScaledRecipe? scaled = null;
         IReadOnlyList<Problem> refused = [];
         if (!string.IsNullOrWhiteSpace(to))
         {
             var outcome = ScaleKeptRecipe.Scale(answer.View, to, settings.Teaspoon);
-            if (!outcome.TryGet(out scaled)) refused = outcome.Problems;
+            if (!outcome.TryGet(out scaled))
+                refused = outcome.Problems;
         }
 
         return Show.Page<RecipePage>(
@@ -59,6 +108,7 @@ public sealed class RecipePages : IPages
                 Pots = await services.GetRequiredService<ListPots>().HandleAsync(cancel),
                 Today = DateOnly.FromDateTime(services.GetRequiredService<TimeProvider>().GetLocalNow().DateTime),
             },
-            refused.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK);
+            refused.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK
+        );
     }
 }

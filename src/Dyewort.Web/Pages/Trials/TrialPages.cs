@@ -14,35 +14,123 @@ public sealed class TrialPages : IPages
     public void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/pots/{code}/trials/new", NewAsync);
-        app.MapPost("/pots/{code}/trials/new", (HttpContext http, string code, [FromForm] SplitPot.Form form, SplitPot split, ShowPot show, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => split.HandleAsync(code, form, cancel), letter => $"/pots/{code}/trials/{letter}", () => NewAsync(code, show, cancel)));
-        app.MapGet("/pots/{code}/trials/{letter}", async (string code, string letter, ShowTrial show, CancellationToken cancel) =>
-            await show.HandleAsync(code, letter, cancel) is { } answer ? Show.Page<TrialPage>(new { Answer = answer }) : Show.Missing($"Pot {code} has no trial {letter}."));
-        app.MapGet("/pots/{code}/jars/{jar}", (string code, string jar, Guid? add, string? step, ShowJar show, AdviseStep advise, CancellationToken cancel) => JarAsync(code, jar, add, step, show, advise, cancel));
-        app.MapPost("/pots/{code}/jars/{jar}/add", (HttpContext http, string code, string jar, [FromForm] AddToSample.Form form, AddToSample add, ShowJar show, AdviseStep advise, CancellationToken cancel) =>
-        {
-            Guid? chosen = Guid.TryParse(form.Material, out var id) ? id : null;
-            return Show.PostedAsync(http, () => add.HandleAsync(code, jar, form, cancel), _ => $"/pots/{code}/jars/{jar}?add={chosen}", () => JarAsync(code, jar, chosen, null, show, advise, cancel));
-        });
-        app.MapPost("/pots/{code}/jars/{jar}/undo", (HttpContext http, string code, string jar, [FromForm] IFormCollection form, AddToSample add, ShowJar show, AdviseStep advise, CancellationToken cancel) =>
-        {
-            Guid? chosen = Guid.TryParse(form["Material"], out var id) ? id : null;
-            return Show.PostedAsync(http, () => add.UndoAsync(code, jar, cancel), _ => $"/pots/{code}/jars/{jar}{(chosen is null ? "" : $"?add={chosen}")}", () => JarAsync(code, jar, chosen, null, show, advise, cancel));
-        });
-        app.MapPost("/pots/{code}/jars/{jar}/seen", (HttpContext http, string code, string jar, [FromForm] AddToSample.Seen form, AddToSample add, ShowJar show, AdviseStep advise, CancellationToken cancel) =>
-            Show.PostedAsync(http, () => add.NoteAsync(code, jar, form, cancel), _ => $"/pots/{code}/jars/{jar}", () => JarAsync(code, jar, null, null, show, advise, cancel)));
+        app.MapPost(
+            "/pots/{code}/trials/new",
+            (HttpContext http, string code, [FromForm] SplitPot.Form form, SplitPot split, ShowPot show, CancellationToken cancel) =>
+                Show.PostedAsync(
+                    http,
+                    () => split.HandleAsync(code, form, cancel),
+                    letter => $"/pots/{code}/trials/{letter}",
+                    () => NewAsync(code, show, cancel)
+                )
+        );
+        app.MapGet(
+            "/pots/{code}/trials/{letter}",
+            async (string code, string letter, ShowTrial show, CancellationToken cancel) =>
+                await show.HandleAsync(code, letter, cancel) is { } answer
+                    ? Show.Page<TrialPage>(new { Answer = answer })
+                    : Show.Missing($"Pot {code} has no trial {letter}.")
+        );
+        app.MapGet(
+            "/pots/{code}/jars/{jar}",
+            (string code, string jar, Guid? add, string? step, ShowJar show, AdviseStep advise, CancellationToken cancel) =>
+                JarAsync(code, jar, add, step, show, advise, cancel)
+        );
+        app.MapPost(
+            "/pots/{code}/jars/{jar}/add",
+            (
+                HttpContext http,
+                string code,
+                string jar,
+                [FromForm] AddToSample.Form form,
+                AddToSample add,
+                ShowJar show,
+                AdviseStep advise,
+                CancellationToken cancel
+            ) =>
+            {
+                Guid? chosen = Guid.TryParse(form.Material, out var id) ? id : null;
+                return Show.PostedAsync(
+                    http,
+                    () => add.HandleAsync(code, jar, form, cancel),
+                    _ => $"/pots/{code}/jars/{jar}?add={chosen}",
+                    () => JarAsync(code, jar, chosen, null, show, advise, cancel)
+                );
+            }
+        );
+        app.MapPost(
+            "/pots/{code}/jars/{jar}/undo",
+            (
+                HttpContext http,
+                string code,
+                string jar,
+                [FromForm] IFormCollection form,
+                AddToSample add,
+                ShowJar show,
+                AdviseStep advise,
+                CancellationToken cancel
+            ) =>
+            {
+                Guid? chosen = Guid.TryParse(form["Material"], out var id) ? id : null;
+                return Show.PostedAsync(
+                    http,
+                    () => add.UndoAsync(code, jar, cancel),
+                    _ => $"/pots/{code}/jars/{jar}{(chosen is null ? "" : $"?add={chosen}")}",
+                    () => JarAsync(code, jar, chosen, null, show, advise, cancel)
+                );
+            }
+        );
+        app.MapPost(
+            "/pots/{code}/jars/{jar}/seen",
+            (
+                HttpContext http,
+                string code,
+                string jar,
+                [FromForm] AddToSample.Seen form,
+                AddToSample add,
+                ShowJar show,
+                AdviseStep advise,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => add.NoteAsync(code, jar, form, cancel),
+                    _ => $"/pots/{code}/jars/{jar}",
+                    () => JarAsync(code, jar, null, null, show, advise, cancel)
+                )
+        );
     }
 
     private static async Task<IResult> NewAsync(string code, ShowPot show, CancellationToken cancel) =>
-        await show.HandleAsync(code, cancel) is { } answer ? Show.Page<NewTrialPage>(new { Answer = answer }) : Show.Missing($"There is no pot {code} in this notebook.");
+        await show.HandleAsync(code, cancel) is { } answer
+            ? Show.Page<NewTrialPage>(new { Answer = answer })
+            : Show.Missing($"There is no pot {code} in this notebook.");
 
-    private static async Task<IResult> JarAsync(string code, string jar, Guid? add, string? step, ShowJar show, AdviseStep advise, CancellationToken cancel)
+    private static async Task<IResult> JarAsync(
+        string code,
+        string jar,
+        Guid? add,
+        string? step,
+        ShowJar show,
+        AdviseStep advise,
+        CancellationToken cancel
+    )
     {
-        if (await show.HandleAsync(code, jar, cancel) is not { } answer) return Show.Missing($"Pot {code} has no jar {jar}.");
+        if (await show.HandleAsync(code, jar, cancel) is not { } answer)
+            return Show.Missing($"Pot {code} has no jar {jar}.");
 
         // What is in the hand, else what went in last: that is what usually goes in next.
         var material = answer.Materials.FirstOrDefault(one => one.Id == add) ?? answer.Jar.Counting.LastOrDefault()?.Material;
-        var advice = material is { Kind: MaterialKind.Addition } ? await advise.HandleAsync(answer.Jar, material, step, answer.Chemistry, cancel) : null;
-        return Show.Page<JarPage>(new { Answer = answer, Add = add, Advice = advice });
+        var advice = material is { Kind: MaterialKind.Addition }
+            ? await advise.HandleAsync(answer.Jar, material, step, answer.Chemistry, cancel)
+            : null;
+        return Show.Page<JarPage>(
+            new
+            {
+                Answer = answer,
+                Add = add,
+                Advice = advice,
+            }
+        );
     }
 }
