@@ -1,5 +1,5 @@
 using System.Globalization;
-using Dyewort.Extraction;
+using Dyewort.Pots;
 using Dyewort.Quantities;
 
 namespace Dyewort.Response;

@@ -1,6 +1,6 @@
 using Dyewort.Chemistry;
-using Dyewort.Extraction;
 using Dyewort.Notebook;
+using Dyewort.Pots;
 
 namespace Dyewort.Workshop;
 

@@ -11,7 +11,7 @@ public sealed class DoorTests
     private static readonly string[] Ground = ["Quantities", "Colour", "Chemistry"];
 
     /// <summary>A room may use the ground and any room left of it, never one to its right.</summary>
-    private static readonly string[] RoomsInOrder = ["Readings", "Extraction", "Notebook", "Response", "Making"];
+    private static readonly string[] RoomsInOrder = ["Readings", "Pots", "Notebook", "Response", "Making"];
 
     private static readonly Dictionary<string, string[]> Edges = new()
     {
@@ -72,7 +72,7 @@ public sealed class DoorTests
     [InlineData("Colour")]
     [InlineData("Chemistry")]
     [InlineData("Readings")]
-    [InlineData("Extraction")]
+    [InlineData("Pots")]
     [InlineData("Notebook")]
     [InlineData("Response")]
     [InlineData("Making")]

@@ -1,5 +1,5 @@
 using Dyewort.Colour;
-using Dyewort.Extraction;
+using Dyewort.Pots;
 
 namespace Dyewort.Response.Tests;
 

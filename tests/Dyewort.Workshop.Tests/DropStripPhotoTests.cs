@@ -1,7 +1,7 @@
 using Dyewort.Colour;
 using Dyewort.Imaging;
 using Dyewort.Quantities;
-using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pots;
 using Microsoft.EntityFrameworkCore;
 using Xunit;
 

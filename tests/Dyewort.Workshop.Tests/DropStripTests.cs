@@ -1,6 +1,6 @@
 using System.Globalization;
 using Dyewort.Colour;
-using Dyewort.Extraction;
+using Dyewort.Pots;
 using Dyewort.Testing;
 using Dyewort.Workshop.Readings;
 using Dyewort.Workshop.Sheets;

@@ -1,5 +1,4 @@
 using Dyewort.Quantities;
-using Dyewort.Workshop.Extraction;
 using Dyewort.Workshop.Pantry;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Trials;

@@ -1,4 +1,3 @@
-using Dyewort.Workshop.Extraction;
 using Dyewort.Workshop.Pots;
 using Microsoft.Extensions.DependencyInjection;
 using Xunit;

@@ -1,7 +1,7 @@
 using Dyewort.Colour;
-using Dyewort.Extraction;
 using Dyewort.Making;
 using Dyewort.Notebook;
+using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Store;

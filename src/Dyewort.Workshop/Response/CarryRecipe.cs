@@ -1,7 +1,7 @@
-using Dyewort.Extraction;
+using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pots;
 
 namespace Dyewort.Workshop.Response;
 

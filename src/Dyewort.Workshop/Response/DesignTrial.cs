@@ -3,8 +3,8 @@ using Dyewort.Colour;
 using Dyewort.Print;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Workshop.Extraction;
 using Dyewort.Workshop.Making;
+using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Sheets;
 
 namespace Dyewort.Workshop.Response;

@@ -1,6 +1,6 @@
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pots;
 
 namespace Dyewort.Workshop.Response;
 

@@ -1,10 +1,10 @@
 using Dyewort.Chemistry;
-using Dyewort.Extraction;
 using Dyewort.Notebook;
+using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Chemistry;
-using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pots;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Trials;

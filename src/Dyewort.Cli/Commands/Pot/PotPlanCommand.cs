@@ -1,6 +1,6 @@
 using System.ComponentModel;
-using Dyewort.Extraction;
-using Dyewort.Workshop.Extraction;
+using Dyewort.Pots;
+using Dyewort.Workshop.Pots;
 using Spectre.Console.Cli;
 
 namespace Dyewort.Cli.Commands.Pot;

@@ -1,5 +1,5 @@
 using System.ComponentModel;
-using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pots;
 using Spectre.Console.Cli;
 
 namespace Dyewort.Cli.Commands.Pot;

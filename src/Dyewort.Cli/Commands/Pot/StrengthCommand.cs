@@ -1,5 +1,5 @@
 using System.ComponentModel;
-using Dyewort.Workshop.Extraction;
+using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 

@@ -1,0 +1,29 @@
+namespace Dyewort.Pots;
+
+/// <summary>A plant that can hurt.</summary>
+/// <param name="Plant">Everyday name.</param>
+/// <param name="Latin">Botanical name or genus.</param>
+/// <param name="PartAndUse">Part used and for what.</param>
+/// <param name="Toxin">What is in it.</param>
+/// <param name="Hazard">What it does.</param>
+/// <param name="Level">low, moderate, high or severe.</param>
+/// <param name="Source">Where this comes from.</param>
+public sealed record PlantHazard(string Plant, string Latin, string PartAndUse, string Toxin, string Hazard, string Level, string Source)
+{
+    /// <summary>All plants of the table.</summary>
+    public static IReadOnlyList<PlantHazard> All { get; } = [.. Rows().Select(row => row.Hazard)];
+
+    /// <summary>What is known against a plant, by its everyday or botanical name. An empty answer does not mean that it is safe.</summary>
+    public static IReadOnlyList<PlantHazard> For(string? plant)
+    {
+        var wanted = PlantGuide.Plain(plant);
+        return wanted.Length == 0
+            ? []
+            : [.. Rows().Where(row => row.Keys.Any(key => PlantGuide.Mentions(wanted, key))).Select(row => row.Hazard)];
+    }
+
+    private static IEnumerable<(string[] Keys, PlantHazard Hazard)> Rows() =>
+        Table
+            .Rows("plant_hazards.csv")
+            .Select(cells => (cells[0].Split(';'), new PlantHazard(cells[1], cells[2], cells[3], cells[4], cells[5], cells[6], cells[7])));
+}

@@ -1,0 +1,13 @@
+using Dyewort.Quantities;
+
+namespace Dyewort.Pots;
+
+/// <summary>Sentences with figures in them, the same on every machine.</summary>
+internal static class Sentence
+{
+    /// <summary>The sentence with its figures written the invariant way.</summary>
+    internal static string Of(FormattableString sentence) => FormattableString.Invariant(sentence);
+
+    /// <summary>A problem whose sentence holds figures.</summary>
+    internal static Problem Bad(string field, FormattableString what, string remedy) => new(field, Of(what), remedy);
+}
