@@ -37,7 +37,7 @@ public static class ReadingBenchmarks
             Height = 3024,
             Turn = 90,
         }.Jpeg();
-        var request = new ReadPhoto.Request { Picture = photo, Layout = sheet };
+        var request = new ReadPhotoRequest { Picture = photo, Layout = sheet };
         for (var warm = 0; warm < 6; warm++)
         {
             Decode(photo);
@@ -175,7 +175,7 @@ public static class ReadingBenchmarks
             throw new InvalidOperationException("The benchmark's own photo does not decode.");
     }
 
-    private static void Read(ReadPhoto.Request request)
+    private static void Read(ReadPhotoRequest request)
     {
         if (!new ReadPhoto().Handle(request).TryGet(out var answer))
             throw new InvalidOperationException("The benchmark's own photo cannot be read.");
@@ -196,7 +196,7 @@ public static class ReadingBenchmarks
         return times[times.Count / 2];
     }
 
-    private static double PerMinute(int workers, ReadPhoto.Request request)
+    private static double PerMinute(int workers, ReadPhotoRequest request)
     {
         const int Photos = 24;
         var watch = Stopwatch.StartNew();

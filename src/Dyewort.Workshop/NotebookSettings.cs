@@ -8,17 +8,6 @@ namespace Dyewort.Workshop;
 /// <summary>What holds for the whole notebook.</summary>
 public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Teaspoon { get; init; }
-
-        public string? Currency { get; init; }
-
-        public string? Maker { get; init; }
-
-        public string? Place { get; init; }
-    }
-
     /// <summary>The settings as they stand; the usual ones while nothing was said.</summary>
     public async Task<Settings> ReadAsync(CancellationToken cancel) =>
         await db.Settings.AsNoTracking().SingleOrDefaultAsync(one => one.Id == Settings.OnlyId, cancel)
@@ -28,7 +17,7 @@ public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCa
     public async Task<double> TeaspoonMlAsync(CancellationToken cancel) =>
         KitchenMeasures.TeaspoonMillilitres((await ReadAsync(cancel)).Teaspoon);
 
-    public async Task<Outcome<Guid>> SaveAsync(Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> SaveAsync(NotebookSettingsForm form, CancellationToken cancel)
     {
         var entered = new Entered();
         var teaspoon = entered.OneOf(nameof(form.Teaspoon), form.Teaspoon, Teaspoon.Metric);
@@ -48,4 +37,15 @@ public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCa
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(settings.Id);
     }
+}
+
+public sealed record NotebookSettingsForm
+{
+    public string? Teaspoon { get; init; }
+
+    public string? Currency { get; init; }
+
+    public string? Maker { get; init; }
+
+    public string? Place { get; init; }
 }

@@ -25,7 +25,7 @@ public sealed class BatchTests : IAsyncLifetime
     public async Task A_kept_square_becomes_a_recipe_with_its_dry_colour_and_every_step()
     {
         var code = await KeepAsync();
-        var view = (await bench.DoAsync<ShowRecipe, ShowRecipe.Answer?>(show => show.HandleAsync(code, default)))!.View;
+        var view = (await bench.DoAsync<ShowRecipe, ShowRecipeAnswer?>(show => show.HandleAsync(code, default)))!.View;
         Assert.Equal(("R1", "C3 B2", 20.0, 1.2), (code, view.Recipe.ChartPosition, view.Recipe.BaseVolumeMl, view.Recipe.UncertaintyDe00));
         Assert.Equal(Bench.Dusk.ToXyz(), view.Recipe.Colour);
         Assert.Collection(
@@ -86,7 +86,7 @@ public sealed class BatchTests : IAsyncLifetime
             )
         );
         await bench.DoneAsync<CorrectRecipe, string>(correct => correct.TakeOutAsync(code, 2, default));
-        var view = (await bench.DoAsync<ShowRecipe, ShowRecipe.Answer?>(show => show.HandleAsync(code, default)))!.View;
+        var view = (await bench.DoAsync<ShowRecipe, ShowRecipeAnswer?>(show => show.HandleAsync(code, default)))!.View;
         Assert.Equal([(1, "⅛ tsp"), (3, "2 ml")], view.Counting.Select(line => (line.Step.Step, line.Step.AmountText)));
         Assert.Equal("taken out of the recipe", view.Lines[1].Step.WithdrawnWhy);
     }
@@ -98,7 +98,7 @@ public sealed class BatchTests : IAsyncLifetime
         await MeasureAsync(batch, "12.4 g");
         bench.Clock.Pass(TimeSpan.FromMinutes(20));
         await MeasureAsync(batch, "12.1 g");
-        var answer = (await bench.DoAsync<ShowBatch, ShowBatch.Answer?>(show => show.HandleAsync(batch, default)))!;
+        var answer = (await bench.DoAsync<ShowBatch, ShowBatchAnswer?>(show => show.HandleAsync(batch, default)))!;
         var alum = answer.View.Steps[0];
         Assert.Equal(("12 g", "12.1 g"), (alum.Step.PlannedText, alum.Step.MeasuredText));
         Assert.Equal(100 * ((12.1 / 12) - 1), alum.OffPercent!.Value, 1e-6);
@@ -135,7 +135,7 @@ public sealed class BatchTests : IAsyncLifetime
         Assert.Equal(13, await FillAsync(batch, new() { FillMl = "29", KeptBackMl = "15" }));
         var code = BottleCode.ForBottle(1, 13);
         var bottle = (
-            await bench.DoAsync<ShowBottle, ShowBottle.Answer?>(show =>
+            await bench.DoAsync<ShowBottle, ShowBottleAnswer?>(show =>
                 show.HandleAsync(code.Replace("-", "", StringComparison.Ordinal).ToLowerInvariant(), default)
             )
         )!;
@@ -147,7 +147,7 @@ public sealed class BatchTests : IAsyncLifetime
         Assert.Equal(("elderberry", "the hedge", new DateOnly(2025, 9, 5)), (origin.Plant.Name, origin.Lot.Place, origin.Lot.GatheredOn));
         Assert.Equal($"/lots/{origin.Lot.Id}", bottle.Thread[0].Path);
 
-        var lot = (await bench.DoAsync<TraceLot, TraceLot.Answer?>(trace => trace.HandleAsync(origin.Lot.Id, default)))!;
+        var lot = (await bench.DoAsync<TraceLot, TraceLotAnswer?>(trace => trace.HandleAsync(origin.Lot.Id, default)))!;
         var made = Assert.Single(lot.Batches);
         Assert.Equal(13, made.Bottles.Count);
         Assert.Contains(made.Bottles, one => one.Code == code);
@@ -200,7 +200,7 @@ public sealed class BatchTests : IAsyncLifetime
             look.LookAsync(BottleCode.ForBottle(1, 2), new() { Passed = "no", Seen = "fur under the cap" }, default)
         );
         Assert.True(Assert.Single((await ShelfAsync()).Due).Failed);
-        var beside = (await bench.DoAsync<ShowBottle, ShowBottle.Answer?>(show => show.HandleAsync(BottleCode.ForBottle(1, 1), default)))!;
+        var beside = (await bench.DoAsync<ShowBottle, ShowBottleAnswer?>(show => show.HandleAsync(BottleCode.ForBottle(1, 1), default)))!;
         Assert.Equal(BottleCode.ForBottle(1, 2), Assert.Single(beside.FailedBeside).Code);
         Assert.Equal(new DateOnly(2025, 12, 6), beside.LookAgainOn);
     }
@@ -246,7 +246,7 @@ public sealed class BatchTests : IAsyncLifetime
     {
         var batch = await BatchAsync("100 ml");
         await FillAsync(batch, new() { FillMl = "29", KeepBy = "2026-09-06" });
-        var answer = await bench.DoneAsync<LabelBottles, PrintLabels.Answer>(label =>
+        var answer = await bench.DoneAsync<LabelBottles, PrintLabelsAnswer>(label =>
             label.HandleAsync(batch, [], new Uri("http://192.168.1.7:5077"), new(), default)
         );
         Assert.Equal(3, answer.Labels.Count);
@@ -268,7 +268,7 @@ public sealed class BatchTests : IAsyncLifetime
     public async Task A_code_leads_straight_to_its_page(string typed, string path)
     {
         await BatchAsync("100 ml");
-        Assert.Equal(path, (await bench.DoAsync<FindAnything, FindAnything.Answer>(find => find.HandleAsync(typed, default))).Straight);
+        Assert.Equal(path, (await bench.DoAsync<FindAnything, FindAnythingAnswer>(find => find.HandleAsync(typed, default))).Straight);
     }
 
     [Fact]
@@ -276,12 +276,12 @@ public sealed class BatchTests : IAsyncLifetime
     {
         await KeepAsync();
         var near = (
-            await bench.DoAsync<FindAnything, FindAnything.Answer>(find => find.HandleAsync(CssColour.LabText(Bench.Dusk.ToXyz()), default))
+            await bench.DoAsync<FindAnything, FindAnythingAnswer>(find => find.HandleAsync(CssColour.LabText(Bench.Dusk.ToXyz()), default))
         ).ByColour;
         Assert.Equal(["recipe", "swatch"], near.Select(hit => hit.Kind).Order(StringComparer.Ordinal));
         Assert.All(near, hit => Assert.True(hit.De00 < 0.5));
-        Assert.Empty((await bench.DoAsync<FindAnything, FindAnything.Answer>(find => find.HandleAsync("lab(90 0 0)", default))).ByColour);
-        var said = (await bench.DoAsync<FindAnything, FindAnything.Answer>(find => find.HandleAsync("VIOLET", default))).ByWords;
+        Assert.Empty((await bench.DoAsync<FindAnything, FindAnythingAnswer>(find => find.HandleAsync("lab(90 0 0)", default))).ByColour);
+        var said = (await bench.DoAsync<FindAnything, FindAnythingAnswer>(find => find.HandleAsync("VIOLET", default))).ByWords;
         Assert.Contains(said, hit => hit is { Kind: "swatch", Said: "dusk violet" });
     }
 
@@ -292,11 +292,11 @@ public sealed class BatchTests : IAsyncLifetime
         var twice = await bench.DoAsync<KeepRecipe, Outcome<string>>(keep =>
             keep.HandleAsync(new() { Swatch = bench.Square.ToString(), Name = "dusk ELDER" }, default)
         );
-        Assert.Equal(nameof(KeepRecipe.Form.Name), Assert.Single(twice.Problems).Field);
+        Assert.Equal(nameof(KeepRecipeForm.Name), Assert.Single(twice.Problems).Field);
         var nothing = await bench.DoAsync<KeepRecipe, Outcome<string>>(keep =>
             keep.HandleAsync(new() { Swatch = "x", Name = "Another" }, default)
         );
-        Assert.Equal(nameof(KeepRecipe.Form.Sample), Assert.Single(nothing.Problems).Field);
+        Assert.Equal(nameof(KeepRecipeForm.Sample), Assert.Single(nothing.Problems).Field);
         foreach (var bad in (string[])["-3 ml", "0 ml", "lots", "3 cloves", "900000000 L"])
             Assert.NotEmpty(
                 (await bench.DoAsync<ScaleKeptRecipe, Outcome<ScaledRecipe>>(scale => scale.HandleAsync("R1", bad, default))).Problems
@@ -319,8 +319,8 @@ public sealed class BatchTests : IAsyncLifetime
             measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = alum, [2] = "" }, default)
         );
 
-    private Task<int> FillAsync(string batch, FillBottles.Form form) =>
+    private Task<int> FillAsync(string batch, FillBottlesForm form) =>
         bench.DoneAsync<FillBottles, int>(fill => fill.HandleAsync(batch, form, default));
 
-    private Task<ListBottles.Answer> ShelfAsync() => bench.DoAsync<ListBottles, ListBottles.Answer>(list => list.HandleAsync(default));
+    private Task<ListBottlesAnswer> ShelfAsync() => bench.DoAsync<ListBottles, ListBottlesAnswer>(list => list.HandleAsync(default));
 }

@@ -323,18 +323,18 @@ public sealed class CardAndStripTests
         }
     }
 
-    private static double Apart(ReadPhoto.Answer first, ReadPhoto.Answer second) =>
+    private static double Apart(ReadPhotoAnswer first, ReadPhotoAnswer second) =>
         first
             .Result.Swatches.Zip(second.Result.Swatches)
             .Select(pair => Difference.Ciede2000(pair.First.Lab, pair.Second.Lab))
             .Order()
             .ElementAt(12);
 
-    private static ReadPhoto.Answer Read(ReadPhoto.Request request)
+    private static ReadPhotoAnswer Read(ReadPhotoRequest request)
     {
         var outcome = new ReadPhoto().Handle(request);
         return outcome.TryGet(out var answer) ? answer : throw new InvalidOperationException(outcome.Problems[0].ToString());
     }
 
-    private static Problem Refusal(ReadPhoto.Request request) => Assert.Single(new ReadPhoto().Handle(request).Problems);
+    private static Problem Refusal(ReadPhotoRequest request) => Assert.Single(new ReadPhoto().Handle(request).Problems);
 }

@@ -27,7 +27,7 @@ public sealed class ChartPhotoTests
         await using var bench = await Bench.SetUpAsync();
         var (number, layout) = await ChartAsync(bench, new() { Page = "A5", Columns = "2" });
         var picture = SheetPicture.Draw(layout with { Markers = [] }, Shot(Painted));
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(send =>
             send.HandleAsync(number, picture, new() { State = "Dry", TakenOn = "2025-09-07" }, default)
         );
         Assert.False(sent.IsRead);
@@ -73,7 +73,7 @@ public sealed class ChartPhotoTests
             )
         );
         await HoldsAsync(bench, sent.Id, SwatchState.Dry, Painted);
-        var shown = await bench.DoAsync<ShowPhoto, ShowPhoto.Answer?>(show => show.HandleAsync(number, sent.Id, default));
+        var shown = await bench.DoAsync<ShowPhoto, ShowPhotoAnswer?>(show => show.HandleAsync(number, sent.Id, default));
         Assert.Equal(3, shown!.Swatches.Count);
         Assert.Equal(PlacingWay.Grid, shown.Placing!.Way);
         var marked = await bench.DoAsync<PhotoPicture, byte[]?>(picture => picture.MarkedAsync(sent.Id, default));
@@ -105,7 +105,7 @@ public sealed class ChartPhotoTests
         );
         (double X, double Y)[] square = [(0.05, 0.05), (0.95, 0.05), (0.95, 0.95), (0.05, 0.95)];
         var picture = SheetPicture.Draw(paper, Shot(Painted) with { Corners = square, Width = 800, Height = 800 });
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(send =>
             send.HandleAsync(number, picture, new() { State = "Dry", Source = "Scan" }, default)
         );
         Assert.False(sent.IsRead);
@@ -146,7 +146,7 @@ public sealed class ChartPhotoTests
     {
         await using var bench = await Bench.SetUpAsync();
         var (number, layout) = await ChartAsync(bench, new() { Page = "A5", Columns = "2" });
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(send =>
             send.HandleAsync(number, SheetPicture.Draw(layout, Shot(Painted)), new() { Point = "yes" }, default)
         );
         Assert.False(sent.IsRead);
@@ -199,7 +199,7 @@ public sealed class ChartPhotoTests
             ],
         };
         var paint = faded.Concat(Painted.Select(pair => KeyValuePair.Create(pair.Key + " covered", pair.Value))).ToDictionary();
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(send =>
             send.HandleAsync(
                 number,
                 SheetPicture.Draw(halves, Shot(paint)),
@@ -228,7 +228,7 @@ public sealed class ChartPhotoTests
     {
         await using var bench = await Bench.SetUpAsync();
         var (number, layout) = await ChartAsync(bench, new() { Page = "A5", Columns = "2" });
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(send =>
             send.HandleAsync(number, SheetPicture.Draw(layout, Shot(Painted)), new() { State = "Wet" }, default)
         );
         Assert.True(sent.IsRead);
@@ -236,7 +236,7 @@ public sealed class ChartPhotoTests
         await bench.DoneAsync<WithdrawPhoto, string>(withdraw => withdraw.HandleAsync(number, sent.Id, "another chart", default));
         var outcome = await bench.DoAsync<WithdrawPhoto, Outcome<string>>(withdraw => withdraw.HandleAsync(number, sent.Id, null, default));
         Assert.NotEmpty(outcome.Problems);
-        var shown = await bench.DoAsync<ShowChart, ShowChart.Answer?>(show => show.HandleAsync(number, default));
+        var shown = await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(number, default));
         Assert.False(shown!.IsRead);
         Assert.Empty(shown.Photos);
         await using (var db = bench.Read())
@@ -245,7 +245,7 @@ public sealed class ChartPhotoTests
         await bench.DoneAsync<CorrectChart, string>(correct =>
             correct.HandleAsync(number, new() { Title = "three jars", PaintedOn = "2025-09-06" }, default)
         );
-        shown = await bench.DoAsync<ShowChart, ShowChart.Answer?>(show => show.HandleAsync(number, default));
+        shown = await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(number, default));
         Assert.Equal(("three jars", new DateOnly(2025, 9, 6)), (shown!.Chart.Title, shown.Chart.PaintedOn!.Value));
         Assert.Contains(shown.Corrections, one => one.Field == "Title");
     }
@@ -253,7 +253,7 @@ public sealed class ChartPhotoTests
     private static SheetShot Shot(IReadOnlyDictionary<string, Lab> paint) =>
         new() { Paint = paint.ToDictionary(pair => pair.Key, pair => pair.Value.ToXyz()), Paper = White };
 
-    private static async Task<(int Number, SheetLayout Layout)> ChartAsync(Bench bench, StartChart.Form form)
+    private static async Task<(int Number, SheetLayout Layout)> ChartAsync(Bench bench, StartChartForm form)
     {
         var code = await bench.DoneAsync<StartChart, string>(start => start.HandleAsync(bench.Pot, "A", form, default));
         await using var db = bench.Read();

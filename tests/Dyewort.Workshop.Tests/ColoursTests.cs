@@ -6,7 +6,7 @@ namespace Dyewort.Workshop.Tests;
 
 public sealed class ColoursTests
 {
-    private static MixInks.Answer Mixed(string[] inks, string? wash = null, string? paper = null)
+    private static MixInksAnswer Mixed(string[] inks, string? wash = null, string? paper = null)
     {
         var outcome = new MixInks().Handle(inks, wash, paper);
         return outcome.TryGet(out var answer) ? answer : throw new Xunit.Sdk.XunitException(string.Join(' ', outcome.Problems));

@@ -151,7 +151,7 @@ public sealed class DescribeJarTests
         Assert.Contains("more firmly", known.Learnt, StringComparison.Ordinal);
         Assert.Single(known.Words.Steps);
 
-        static double Width(DescribeJar.Answer answer) => answer.Report.PhHigh - answer.Report.PhLow;
+        static double Width(DescribeJarAnswer answer) => answer.Report.PhHigh - answer.Report.PhLow;
     }
 
     [Fact]
@@ -192,7 +192,7 @@ public sealed class DescribeJarTests
         Assert.True(soda.Words.PhLow > plain.Words.PhHigh);
     }
 
-    private static DescribeJar.Answer Handle(DescribeJar.Form form)
+    private static DescribeJarAnswer Handle(DescribeJarForm form)
     {
         var outcome = new DescribeJar().Handle(form);
         Assert.True(outcome.TryGet(out var answer), outcome.Problems.Count > 0 ? outcome.Problems[0].What : "");

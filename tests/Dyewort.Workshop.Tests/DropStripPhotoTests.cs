@@ -31,7 +31,7 @@ public sealed class DropStripPhotoTests
             Assert.True(drop.RadiusDe00 > 0);
         }
 
-        var shown = await bench.DoAsync<ShowPotWork, ShowPotWork.Answer?>(show => show.HandleAsync(bench.Pot, default));
+        var shown = await bench.DoAsync<ShowPotWork, ShowPotWorkAnswer?>(show => show.HandleAsync(bench.Pot, default));
         Assert.NotNull(shown?.Curve);
     }
 

@@ -27,7 +27,7 @@ public sealed class DropStripTests
             Assert.True(
                 new PrintSheet(TimeProvider.System)
                     .Handle(
-                        new PrintSheet.Form
+                        new PrintSheetForm
                         {
                             Cells = "4x2",
                             Page = "A5",
@@ -77,7 +77,7 @@ public sealed class DropStripTests
             );
 
             var photo = File.ReadAllBytes(Path.Combine(folder, "out", "scene_000", "photo.jpg"));
-            Assert.True(new ReadPhoto().Handle(new ReadPhoto.Request { Picture = photo, Layout = sheet.Layout }).TryGet(out var answer));
+            Assert.True(new ReadPhoto().Handle(new ReadPhotoRequest { Picture = photo, Layout = sheet.Layout }).TryGet(out var answer));
             using (answer)
             {
                 List<Painted> Liquor(char row) =>

@@ -128,9 +128,9 @@ public sealed class JarChemistryTests
         Assert.Contains(refused.Problems, problem => problem.Field == "Substance");
     }
 
-    private static async Task<JarChemistry.Answer> HoldsAsync(Bench bench, string jar)
+    private static async Task<JarChemistryAnswer> HoldsAsync(Bench bench, string jar)
     {
-        var shown = await bench.DoAsync<ShowJar, ShowJar.Answer?>(show => show.HandleAsync(bench.Pot, jar, default));
+        var shown = await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(bench.Pot, jar, default));
         Assert.NotNull(shown?.Chemistry);
         return shown.Chemistry;
     }

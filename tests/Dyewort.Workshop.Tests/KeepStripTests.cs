@@ -39,7 +39,7 @@ public sealed class KeepStripTests
             start.HandleAsync(bench.Pot, "A", new() { Page = "A5", Columns = "2" }, default)
         );
         var number = int.Parse(code.Substring(1));
-        var first = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send =>
+        var first = await bench.DoneAsync<SendPhoto, SendPhotoSent>(async send =>
             await send.HandleAsync(number, await PictureAsync(bench, number, (1.03, 1, 0.94)), new() { State = "Dry" }, default)
         );
         var strip = await bench.DoneAsync<KeepStrip, Guid>(keep =>
@@ -56,7 +56,7 @@ public sealed class KeepStripTests
                 default
             )
         );
-        var line = Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStrip.Line>>(keep => keep.ListAsync(default)));
+        var line = Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStripLine>>(keep => keep.ListAsync(default)));
         Assert.Equal((strip, 6, 1, 0), (line.Strip.Id, line.Strip.Columns, line.Strip.Rows, line.Used));
         Assert.InRange(line.Patches.Count, 5, 7);
 
@@ -77,7 +77,7 @@ public sealed class KeepStripTests
         Assert.Equal(["Corner", "Name"], again.Problems.Select(problem => problem.Field).Order());
 
         // Without corners it is looked for; where it is not found the photo waits for the maker. Pointing reads it either way.
-        var second = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send =>
+        var second = await bench.DoneAsync<SendPhoto, SendPhotoSent>(async send =>
             await send.HandleAsync(
                 number,
                 await PictureAsync(bench, number, (1, 0.9, 0.72)),
@@ -121,9 +121,9 @@ public sealed class KeepStripTests
             ).Substring(1)
         );
         var file = CardFile.Write([.. Patches.Select((patch, i) => new CardPatch($"{i + 1}", patch))], "card");
-        var id = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("six", "6", "1", file), default));
-        var other = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("seven", "6", "1", file), default));
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send =>
+        var id = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStripCard("six", "6", "1", file), default));
+        var other = await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStripCard("seven", "6", "1", file), default));
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(async send =>
             await send.HandleAsync(
                 number,
                 await PictureAsync(bench, number, (1, 0.9, 0.72)),
@@ -145,7 +145,7 @@ public sealed class KeepStripTests
         await bench.DoneAsync<ChangeStrip, Guid>(change => change.TakeBackAsync(id, "lost", default));
         Assert.Equal(
             other,
-            Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStrip.Line>>(keep => keep.ListAsync(default))).Strip.Id
+            Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStripLine>>(keep => keep.ListAsync(default))).Strip.Id
         );
         Assert.Contains(
             "taken back before",
@@ -160,9 +160,9 @@ public sealed class KeepStripTests
         );
         Assert.Equal(
             "the small card",
-            (await bench.DoAsync<ShowPhoto, ShowPhoto.Answer?>(show => show.HandleAsync(number, sent.Id, default)))!.Strip!.Name
+            (await bench.DoAsync<ShowPhoto, ShowPhotoAnswer?>(show => show.HandleAsync(number, sent.Id, default)))!.Strip!.Name
         );
-        await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStrip.Card("the small card", "6", "1", file), default));
+        await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStripCard("the small card", "6", "1", file), default));
     }
 
     [Theory, InlineData(true, "such as 4"), InlineData(false, "such as 1")]
@@ -176,13 +176,13 @@ public sealed class KeepStripTests
                 )
             ).Substring(1)
         );
-        var photo = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send =>
+        var photo = await bench.DoneAsync<SendPhoto, SendPhotoSent>(async send =>
             await send.HandleAsync(number, await PictureAsync(bench, number, (1, 1, 1)), new() { State = "Dry" }, default)
         );
         var outcome = card
             ? await bench.DoAsync<KeepStrip, Outcome<Guid>>(keep =>
                 keep.HandleAsync(
-                    new KeepStrip.Card(
+                    new KeepStripCard(
                         "six",
                         "6",
                         "",
@@ -233,9 +233,9 @@ public sealed class KeepStripTests
         );
         var file = CardFile.Write([.. Patches.Select((patch, i) => new CardPatch($"{i + 1}", patch))], "card");
         var id = await bench.DoneAsync<KeepStrip, Guid>(keep =>
-            keep.HandleAsync(new KeepStrip.Card("six greys and colours", "6", "1", file), default)
+            keep.HandleAsync(new KeepStripCard("six greys and colours", "6", "1", file), default)
         );
-        var line = Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStrip.Line>>(keep => keep.ListAsync(default)));
+        var line = Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStripLine>>(keep => keep.ListAsync(default)));
         Assert.True(line.Strip.IsCard);
         Assert.Equal(Patches.Length, line.Patches.Count);
 
@@ -243,7 +243,7 @@ public sealed class KeepStripTests
             Assert.Single(
                 (
                     await bench.DoAsync<KeepStrip, Outcome<Guid>>(keep =>
-                        keep.HandleAsync(new KeepStrip.Card(name, columns, "1", text), default)
+                        keep.HandleAsync(new KeepStripCard(name, columns, "1", text), default)
                     )
                 ).Problems
             );
@@ -253,7 +253,7 @@ public sealed class KeepStripTests
         Assert.Equal("File", (await RefusedAsync("no figures", "6", "hello")).Field);
         Assert.Equal("File", (await RefusedAsync("no file", "6", " ")).Field);
 
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(async send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(async send =>
             await send.HandleAsync(
                 number,
                 await PictureAsync(bench, number, (1, 0.9, 0.72)),

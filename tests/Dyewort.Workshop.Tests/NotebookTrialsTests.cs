@@ -165,10 +165,10 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         );
     }
 
-    private static NotebookTrials.Painted Dry(NotebookTrials.Answer answer) => answer.Painted.Single(one => one.Row.Point.State == "dry");
+    private static NotebookTrialsPainted Dry(NotebookTrialsAnswer answer) => answer.Painted.Single(one => one.Row.Point.State == "dry");
 
-    private Task<NotebookTrials.Answer> TrialsAsync() =>
-        bench.DoAsync<NotebookTrials, NotebookTrials.Answer>(trials => trials.HandleAsync(default));
+    private Task<NotebookTrialsAnswer> TrialsAsync() =>
+        bench.DoAsync<NotebookTrials, NotebookTrialsAnswer>(trials => trials.HandleAsync(default));
 
     private async Task<Guid> ReadAsync(Lab lab, ReadingSource source, int days)
     {

@@ -22,7 +22,7 @@ public sealed class PotWorkTests : IDisposable
     {
         var code = await AskAsync<StartPot, string>(start =>
             start.HandleAsync(
-                new StartPot.Form
+                new StartPotForm
                 {
                     Plant = "Elderberry",
                     PlantGrams = "900",
@@ -31,7 +31,7 @@ public sealed class PotWorkTests : IDisposable
                 default
             )
         );
-        await AskAsync<TimePot, Guid>(time => time.StartAsync(code, new TimePot.Form { Minutes = "35", Name = "strain" }, default));
+        await AskAsync<TimePot, Guid>(time => time.StartAsync(code, new TimePotForm { Minutes = "35", Name = "strain" }, default));
         clock.Now += TimeSpan.FromMinutes(40);
         var timer = Assert.Single((await ShowAsync(code)).Timers);
         Assert.Equal(-5, timer.Left(clock.Now).TotalMinutes, 1e-9);
@@ -45,7 +45,7 @@ public sealed class PotWorkTests : IDisposable
     {
         var first = await AskAsync<StartPot, string>(start =>
             start.HandleAsync(
-                new StartPot.Form
+                new StartPotForm
                 {
                     Plant = "Elderberry",
                     PlantGrams = "900",
@@ -55,11 +55,11 @@ public sealed class PotWorkTests : IDisposable
                 default
             )
         );
-        await AskAsync<AddToLog, Guid>(log => log.HandleAsync(first, new AddToLog.Form { Kind = "Strained", Ml = "790" }, default));
+        await AskAsync<AddToLog, Guid>(log => log.HandleAsync(first, new AddToLogForm { Kind = "Strained", Ml = "790" }, default));
         await AskAsync<SavePotSheet, string>(save =>
             save.HandleAsync(
                 first,
-                new SavePotSheet.Form
+                new SavePotSheetForm
                 {
                     Water = "rain butt",
                     Hardness = "10",
@@ -71,7 +71,7 @@ public sealed class PotWorkTests : IDisposable
         clock.Now += TimeSpan.FromDays(370);
         var second = await AskAsync<StartPot, string>(start =>
             start.HandleAsync(
-                new StartPot.Form
+                new StartPotForm
                 {
                     Plant = "Elderberry",
                     PlantGrams = "1000",
@@ -84,7 +84,7 @@ public sealed class PotWorkTests : IDisposable
         await AskAsync<SavePotSheet, string>(save =>
             save.HandleAsync(
                 second,
-                new SavePotSheet.Form
+                new SavePotSheetForm
                 {
                     Metal = "Aluminium",
                     Water = "tap",
@@ -117,7 +117,7 @@ public sealed class PotWorkTests : IDisposable
         return value;
     }
 
-    private async Task<ShowPotWork.Answer> ShowAsync(string code)
+    private async Task<ShowPotWorkAnswer> ShowAsync(string code)
     {
         await using var desk = await Desk.OpenAsync(folder, clock, default);
         using var scope = desk.CreateScope();

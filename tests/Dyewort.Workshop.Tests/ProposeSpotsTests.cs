@@ -89,7 +89,7 @@ public sealed class ProposeSpotsTests
         };
     }
 
-    private static ProposeSpots.Answer Propose(byte[] picture)
+    private static ProposeSpotsAnswer Propose(byte[] picture)
     {
         var outcome = new ProposeSpots().Handle(new() { Picture = picture });
         return outcome.TryGet(out var answer) ? answer : throw new InvalidOperationException(outcome.Problems[0].What);

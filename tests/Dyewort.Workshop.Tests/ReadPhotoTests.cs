@@ -286,15 +286,15 @@ public sealed class ReadPhotoTests
         };
     }
 
-    private static ReadPhoto.Answer Read(ReadPhoto.Request request)
+    private static ReadPhotoAnswer Read(ReadPhotoRequest request)
     {
         var outcome = new ReadPhoto().Handle(request);
         return outcome.TryGet(out var answer) ? answer : throw new InvalidOperationException(outcome.Problems[0].What);
     }
 
-    private static Quantities.Problem Problem(ReadPhoto.Request request) => Assert.Single(new ReadPhoto().Handle(request).Problems);
+    private static Quantities.Problem Problem(ReadPhotoRequest request) => Assert.Single(new ReadPhoto().Handle(request).Problems);
 
-    private static void Check(ReadPhoto.Answer answer, PaintedPhoto painted, double median)
+    private static void Check(ReadPhotoAnswer answer, PaintedPhoto painted, double median)
     {
         var errors = answer.Result.Swatches.Select(swatch => Difference.Ciede2000(swatch.Lab, painted.Paint[swatch.Id])).Order().ToList();
         Assert.Equal(24, errors.Count);

@@ -21,25 +21,25 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     [Fact]
     public async Task Before_there_are_enough_trials_nothing_is_guessed()
     {
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
             wanted.HandleAsync(new() { C = "#5b3f7a" }, default)
         );
         Assert.Empty(answer.Ways);
         Assert.Contains("Not enough trials yet", Assert.Single(answer.NotYet).What, StringComparison.Ordinal);
         Assert.Contains(
             "Not enough trials yet",
-            (await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("elderberry", default)))!.NotYet!.What,
+            (await bench.DoAsync<TeachPlant, TeachPlantAnswer?>(teach => teach.HandleAsync("elderberry", default)))!.NotYet!.What,
             StringComparison.Ordinal
         );
         Assert.Null((await AdviceAsync("A2", null))!.Next);
-        Assert.Null(await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("weld", default)));
+        Assert.Null(await bench.DoAsync<TeachPlant, TeachPlantAnswer?>(teach => teach.HandleAsync("weld", default)));
     }
 
     [Fact]
     public async Task A_tested_colour_is_found_again_with_amounts_for_the_volume_and_a_caution()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
             wanted.HandleAsync(new() { C = Text(ColourAt(0.4)), Volume = "1 L" }, default)
         );
         Assert.True(answer.Reached, answer.Why);
@@ -61,7 +61,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_colour_out_of_reach_is_said_to_be_and_the_nearest_is_named()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
             wanted.HandleAsync(new() { C = "#00c040" }, default)
         );
         Assert.False(answer.Reached);
@@ -74,11 +74,11 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_swatch_and_a_nonsense_volume_are_understood_as_such()
     {
         await PaintLadderAsync();
-        var again = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+        var again = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
             wanted.HandleAsync(new() { Swatch = bench.Square.ToString() }, default)
         );
         Assert.Equal(("C3 B2, as it was read", 1.2, "/charts/C3#B2"), (again.Wish.ReadAs, again.Wish.UncertaintyDe00, again.Wish.Path));
-        var refused = await bench.DoAsync<WantedColour, Quantities.Outcome<WantedColour.Answer>>(wanted =>
+        var refused = await bench.DoAsync<WantedColour, Quantities.Outcome<WantedColourAnswer>>(wanted =>
             wanted.HandleAsync(
                 new()
                 {
@@ -96,7 +96,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task The_trials_teach_what_alum_does_and_how_well_they_foretell()
     {
         await PaintLadderAsync();
-        var answer = (await bench.DoAsync<TeachPlant, TeachPlant.Answer?>(teach => teach.HandleAsync("Elderberry", default)))!;
+        var answer = (await bench.DoAsync<TeachPlant, TeachPlantAnswer?>(teach => teach.HandleAsync("Elderberry", default)))!;
         Assert.Null(answer.NotYet);
         var alum = Assert.Single(answer.Strips, strip => strip.Material.Name == "alum");
         Assert.Contains("bluer", alum.Move, StringComparison.Ordinal);
@@ -110,9 +110,9 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task Who_does_not_wait_is_told_that_the_trials_are_still_being_learned_from()
     {
         await PaintLadderAsync();
-        var form = new WantedColour.Form { C = "#5b3f7a", Patience = TimeSpan.Zero };
-        Assert.True((await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted => wanted.HandleAsync(form, default))).StillLearning);
-        var answer = await bench.DoneAsync<WantedColour, WantedColour.Answer>(wanted =>
+        var form = new WantedColourForm { C = "#5b3f7a", Patience = TimeSpan.Zero };
+        Assert.True((await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted => wanted.HandleAsync(form, default))).StillLearning);
+        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
             wanted.HandleAsync(form with { Patience = Timeout.InfiniteTimeSpan }, default)
         );
         Assert.False(answer.StillLearning);
@@ -191,7 +191,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         var (alum, vinegar) = ((await MaterialAsync("alum")).Id, (await MaterialAsync("white vinegar 5 %")).Id);
         var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Desk?>(plan => plan.LookAsync(bench.Pot, default)))!;
-        var form = new PlanTrial.Form
+        var form = new PlanTrialForm
         {
             Kind = "spread",
             Addition = [alum.ToString(), vinegar.ToString()],
@@ -220,7 +220,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task Bottles_are_chosen_from_what_was_painted_and_has_liquor_left()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<ChooseBottles, ChooseBottles.Answer>(choose =>
+        var answer = await bench.DoneAsync<ChooseBottles, ChooseBottlesAnswer>(choose =>
             choose.HandleAsync(new() { Count = "2" }, default)
         );
         Assert.Equal(["EB25-1 B1", "EB25-1 B6"], answer.Chosen.Select(one => one.Row.Point.Sample).Order());
@@ -229,7 +229,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             Assert
                 .Single(
                     (
-                        await bench.DoAsync<ChooseBottles, Quantities.Outcome<ChooseBottles.Answer>>(choose =>
+                        await bench.DoAsync<ChooseBottles, Quantities.Outcome<ChooseBottlesAnswer>>(choose =>
                             choose.HandleAsync(new() { Count = "2", BottleMl = "5000" }, default)
                         )
                     ).Problems
@@ -242,7 +242,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_jar_that_got_ten_times_the_alum_is_doubted_and_put_right_with_what_was_written_kept()
     {
         await PaintLadderAsync([0, 0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8], [0, 0.02, 0.5, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8]);
-        var doubted = (await bench.DoAsync<DoubtJars, DoubtJars.Answer?>(doubt => doubt.HandleAsync("elderberry", default)))!;
+        var doubted = (await bench.DoAsync<DoubtJars, DoubtJarsAnswer?>(doubt => doubt.HandleAsync("elderberry", default)))!;
         Assert.Null(doubted.NotYet);
         var line = Assert.Single(doubted.Doubtful, one => one.Painted.Sample.Jar == "B3");
         var slips = line.Jar.Slips.ToList();
@@ -271,7 +271,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         }
 
         Assert.DoesNotContain(
-            (await bench.DoAsync<DoubtJars, DoubtJars.Answer?>(doubt => doubt.HandleAsync("elderberry", default)))!.Doubtful,
+            (await bench.DoAsync<DoubtJars, DoubtJarsAnswer?>(doubt => doubt.HandleAsync("elderberry", default)))!.Doubtful,
             one => one.Painted.Sample.Jar == "B3"
         );
         Assert.False(
@@ -287,8 +287,8 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task Two_samples_differ_really_or_not_and_never_from_themselves()
     {
         await PaintLadderAsync();
-        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) =>
-            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
+        Task<Quantities.Outcome<DoTwoDifferAnswer>> CompareAsync(string one, string other) =>
+            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDifferAnswer>>(compare => compare.HandleAsync(one, other, default));
         Assert.True(
             (await CompareAsync("EB25-1 B1", "EB25-1 B6")).TryGet(out var far) && far.Found.Verdict == DifferenceVerdict.Really,
             far?.Found.Words
@@ -321,7 +321,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         await bench.DoneAsync<Batches.MeasureBatch, string>(measure =>
             measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = "0.5 g" }, default)
         );
-        var outcome = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+        var outcome = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
             put.HandleAsync(batch, Text(ColourAt(0.1)), false, default)
         );
         Assert.True(outcome!.TryGet(out var answer));
@@ -332,7 +332,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.Contains(best.Doses, dose => dose.Material.Name == "alum" && dose.Grams > 0.1);
         Assert.Contains(best.Cautions, caution => caution.Of == "alum");
         Assert.Null(
-            await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+            await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
                 put.HandleAsync("ZZZ", null, false, default)
             )
         );
@@ -368,10 +368,10 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             batches.Add(code);
         }
 
-        var kept = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+        var kept = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
             put.HandleAsync(batches[0], null, false, default)
         );
-        var typed = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRight.Answer>?>(put =>
+        var typed = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
             put.HandleAsync(batches[0], Text(ColourAt(0.1)), false, default)
         );
         Assert.True(
@@ -381,8 +381,8 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
                 && fromKept.Ways.Count > 0
         );
 
-        Task<Quantities.Outcome<DoTwoDiffer.Answer>> CompareAsync(string one, string other) =>
-            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDiffer.Answer>>(compare => compare.HandleAsync(one, other, default));
+        Task<Quantities.Outcome<DoTwoDifferAnswer>> CompareAsync(string one, string other) =>
+            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDifferAnswer>>(compare => compare.HandleAsync(one, other, default));
         Assert.True(
             (await CompareAsync($"batch {batches[0]}", $"batch {batches[1]}")).TryGet(out var apart)
                 && apart.Found.Verdict == DifferenceVerdict.Really,
@@ -409,9 +409,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             ).TryGet(out _)
         );
         Assert.Single(
-            (await bench.DoAsync<Batches.ShowBatch, Batches.ShowBatch.Answer?>(show => show.HandleAsync(batches[0], default)))!
-                .View
-                .Readings
+            (await bench.DoAsync<Batches.ShowBatch, Batches.ShowBatchAnswer?>(show => show.HandleAsync(batches[0], default)))!.View.Readings
         );
     }
 
@@ -442,7 +440,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             await db.SaveChangesAsync();
         }
 
-        var jar = (await bench.DoAsync<ShowJar, ShowJar.Answer?>(show => show.HandleAsync(pot, $"{letter}1", default)))!;
+        var jar = (await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(pot, $"{letter}1", default)))!;
         Assert.Equal("15 ml of EB25-1 B2 + 5 ml of EB25-1 B6", jar.Jar.Plan);
 
         // Nothing was stirred into this jar, but what its two inks hold asks for the same care.
@@ -489,7 +487,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         );
         Assert.Contains(
             "No plain swatch",
-            (await bench.DoAsync<CarryHarvest, CarryHarvest.Answer?>(carry => carry.HandleAsync(pot, null, default)))!.NotYet!.What,
+            (await bench.DoAsync<CarryHarvest, CarryHarvestAnswer?>(carry => carry.HandleAsync(pot, null, default)))!.NotYet!.What,
             StringComparison.Ordinal
         );
 
@@ -545,7 +543,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             await db.SaveChangesAsync();
         }
 
-        var answer = (await bench.DoAsync<CarryHarvest, CarryHarvest.Answer?>(carry => carry.HandleAsync(pot, null, default)))!;
+        var answer = (await bench.DoAsync<CarryHarvest, CarryHarvestAnswer?>(carry => carry.HandleAsync(pot, null, default)))!;
         Assert.Null(answer.NotYet);
         Assert.InRange(answer.Advice!.Ratio, 0.4, 0.9);
         Assert.True(answer.Advice.BringToMillilitres < 580);
@@ -575,11 +573,11 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         return db.Pots.Single(one => one.Code == pot).Id;
     }
 
-    private async Task<AdviseStep.Answer?> AdviceAsync(string jar, string? step)
+    private async Task<AdviseStepAnswer?> AdviceAsync(string jar, string? step)
     {
-        var shown = (await bench.DoAsync<ShowJar, ShowJar.Answer?>(show => show.HandleAsync(bench.Pot, jar, default)))!;
+        var shown = (await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(bench.Pot, jar, default)))!;
         var alum = await MaterialAsync("alum");
-        return await bench.DoAsync<AdviseStep, AdviseStep.Answer?>(advise => advise.HandleAsync(shown.Jar, alum, step, null, default));
+        return await bench.DoAsync<AdviseStep, AdviseStepAnswer?>(advise => advise.HandleAsync(shown.Jar, alum, step, null, default));
     }
 
     /// <param name="grams">Alum as it is written into each jar; the usual ladder when null.</param>

@@ -76,7 +76,7 @@ public sealed class SwatchStoryTests
                 Paper = Paper.DrawingPaperGuess.Colour,
             }
         );
-        await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send => send.HandleAsync(number, picture, new() { State = "Dry" }, default));
+        await bench.DoneAsync<SendPhoto, SendPhotoSent>(send => send.HandleAsync(number, picture, new() { State = "Dry" }, default));
 
         // A1 typed for D50 as the instrument shows it; B1 and A2 from a file that says D65, with the first one far off.
         var d50 = Adaptation.LabToD50(painted);
@@ -100,7 +100,7 @@ public sealed class SwatchStoryTests
                 )
             )
         );
-        var shown = await bench.DoAsync<ShowChart, ShowChart.Answer?>(show => show.HandleAsync(number, default));
+        var shown = await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(number, default));
         SwatchStory.Check CheckOf(string cell) => Assert.Single(shown!.Cells.Single(one => one.Swatch.Cell == cell).Story.Checks);
         Assert.InRange(Difference.Ciede2000(Lab.FromXyz(CheckOf("A1").Instrument.Colour), painted), 0, 0.05);
         Assert.True(CheckOf("A1").IsInside, $"{CheckOf("A1").De00:0.0} of {CheckOf("A1").Stated:0.0}");
@@ -120,7 +120,7 @@ public sealed class SwatchStoryTests
                 default
             )
         );
-        shown = await bench.DoAsync<ShowChart, ShowChart.Answer?>(show => show.HandleAsync(number, default));
+        shown = await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(number, default));
         Assert.True(CheckOf("B1").IsInside);
         foreach (
             var (illuminant, figures, field) in new[]
@@ -187,10 +187,10 @@ public sealed class SwatchStoryTests
                 Tint = (1, 1, 1),
             }
         );
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(send =>
             send.HandleAsync(number, picture, new() { State = "Dry" }, default)
         );
-        var guessed = await bench.DoAsync<ShowPhoto, ShowPhoto.Answer?>(show => show.HandleAsync(number, sent.Id, default));
+        var guessed = await bench.DoAsync<ShowPhoto, ShowPhotoAnswer?>(show => show.HandleAsync(number, sent.Id, default));
         Assert.False(guessed!.Report!.PaperKnown);
         Assert.InRange(guessed.Report.Paper.B, 6, 13);
 
@@ -207,7 +207,7 @@ public sealed class SwatchStoryTests
             )
         );
         await bench.DoneAsync<PlaceSwatches, Guid>(place => place.AgainAsync(number, sent.Id, default));
-        var known = await bench.DoAsync<ShowPhoto, ShowPhoto.Answer?>(show => show.HandleAsync(number, sent.Id, default));
+        var known = await bench.DoAsync<ShowPhoto, ShowPhotoAnswer?>(show => show.HandleAsync(number, sent.Id, default));
         Assert.True(known!.Report!.PaperKnown);
         var (before, after) = (
             guessed.Swatches.Single(one => one.Cell == "A1").Reading,
@@ -288,11 +288,11 @@ public sealed class SwatchStoryTests
                 Tint = (1, 1, 1),
             }
         );
-        var sent = await bench.DoneAsync<SendPhoto, SendPhoto.Sent>(send =>
+        var sent = await bench.DoneAsync<SendPhoto, SendPhotoSent>(send =>
             send.HandleAsync(number, picture, new() { State = "Dry" }, default)
         );
         async Task<Notebook.Reading> ReadAsync() =>
-            (await bench.DoAsync<ShowPhoto, ShowPhoto.Answer?>(show => show.HandleAsync(number, sent.Id, default)))!
+            (await bench.DoAsync<ShowPhoto, ShowPhotoAnswer?>(show => show.HandleAsync(number, sent.Id, default)))!
                 .Swatches.Single(one => one.Cell == "A1")
                 .Reading;
         var unsaid = await ReadAsync();

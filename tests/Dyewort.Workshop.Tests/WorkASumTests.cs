@@ -162,7 +162,7 @@ public sealed class WorkASumTests
         Assert.Contains(answer.TippingAway, line => line.Contains("hazardous-waste point", StringComparison.Ordinal));
     }
 
-    private static IReadOnlyList<string> Lines(WorkASum.Form form)
+    private static IReadOnlyList<string> Lines(WorkASumForm form)
     {
         var outcome = new WorkASum().Handle(form);
         Assert.True(outcome.TryGet(out var answer), outcome.Problems.Count > 0 ? outcome.Problems[0].What : "");

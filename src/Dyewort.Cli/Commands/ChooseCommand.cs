@@ -7,29 +7,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Which recipes are worth bottling.</summary>
-public sealed class ChooseCommand : AsyncCommand<ChooseCommand.Settings>
+public sealed class ChooseCommand : AsyncCommand<ChooseSettings>
 {
-    public sealed class Settings : TrialSettings
-    {
-        [CommandArgument(0, "<K>"), Description("How many to choose.")]
-        public int Count { get; init; }
-
-        [
-            CommandOption("--palette <COLOUR>"),
-            Description("A colour to come near to; repeat it. Without one, the chosen differ from each other as much as possible.")
-        ]
-        public string[] Palette { get; init; } = [];
-
-        [
-            CommandOption("--bottle <ML>"),
-            Description(
-                "Millilitres one bottle takes; samples with less left (column “left ml”) are passed over, and no pot fills more bottles than its liquor allows."
-            )
-        ]
-        public double? Bottle { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, ChooseSettings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
         var outcome = new Choose().Handle(
@@ -82,4 +62,24 @@ public sealed class ChooseCommand : AsyncCommand<ChooseCommand.Settings>
             );
         return Program.Done;
     }
+}
+
+public sealed class ChooseSettings : TrialSettings
+{
+    [CommandArgument(0, "<K>"), Description("How many to choose.")]
+    public int Count { get; init; }
+
+    [
+        CommandOption("--palette <COLOUR>"),
+        Description("A colour to come near to; repeat it. Without one, the chosen differ from each other as much as possible.")
+    ]
+    public string[] Palette { get; init; } = [];
+
+    [
+        CommandOption("--bottle <ML>"),
+        Description(
+            "Millilitres one bottle takes; samples with less left (column “left ml”) are passed over, and no pot fills more bottles than its liquor allows."
+        )
+    ]
+    public double? Bottle { get; init; }
 }

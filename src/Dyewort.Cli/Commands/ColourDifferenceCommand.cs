@@ -8,27 +8,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>How far two colours lie apart.</summary>
-public sealed class ColourDifferenceCommand : Command<ColourDifferenceCommand.Settings>
+public sealed class ColourDifferenceCommand : Command<ColourDifferenceSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [CommandArgument(0, "<FIRST>"), Description("A colour, in any of the ways “colour show” reads.")]
-        public string First { get; init; } = "";
-
-        [CommandArgument(1, "<SECOND>"), Description("The colour to compare with it.")]
-        public string Second { get; init; } = "";
-
-        [
-            CommandOption("--uncertainty <DE>"),
-            Description("The ± of both readings (95 %, CIEDE2000): adds the chance that they differ visibly.")
-        ]
-        public string? Uncertainty { get; init; }
-
-        [CommandOption("--json"), Description("Answer as JSON.")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, ColourDifferenceSettings settings, CancellationToken cancellationToken)
     {
         var outcome = new CompareColours().Handle(settings.First, settings.Second, settings.Uncertainty);
         if (!outcome.TryGet(out var answer))
@@ -71,4 +53,22 @@ public sealed class ColourDifferenceCommand : Command<ColourDifferenceCommand.Se
             Line("visible", $"{100 * visible:0} % chance that they differ by more than 1, at ± {settings.Uncertainty} each");
         return Program.Done;
     }
+}
+
+public sealed class ColourDifferenceSettings : CommandSettings
+{
+    [CommandArgument(0, "<FIRST>"), Description("A colour, in any of the ways “colour show” reads.")]
+    public string First { get; init; } = "";
+
+    [CommandArgument(1, "<SECOND>"), Description("The colour to compare with it.")]
+    public string Second { get; init; } = "";
+
+    [
+        CommandOption("--uncertainty <DE>"),
+        Description("The ± of both readings (95 %, CIEDE2000): adds the chance that they differ visibly.")
+    ]
+    public string? Uncertainty { get; init; }
+
+    [CommandOption("--json"), Description("Answer as JSON.")]
+    public bool Json { get; init; }
 }

@@ -9,23 +9,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Everything about one colour.</summary>
-public sealed class ColourShowCommand : Command<ColourShowCommand.Settings>
+public sealed class ColourShowCommand : Command<ColourShowSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [
-            CommandArgument(0, "<COLOUR>"),
-            Description(
-                "A CSS colour (#5b3f7a), a Munsell notation (“5P 4/8”), an ISCC–NBS name (“dark grayish purple”), or CIELAB as L,a,b."
-            )
-        ]
-        public string Colour { get; init; } = "";
-
-        [CommandOption("--json"), Description("Answer as JSON.")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, ColourShowSettings settings, CancellationToken cancellationToken)
     {
         var outcome = new ShowColour().Handle("COLOUR", settings.Colour);
         if (!outcome.TryGet(out var colour))
@@ -86,4 +72,16 @@ public sealed class ColourShowCommand : Command<ColourShowCommand.Settings>
         Line("CSS", $"{CssColour.OklchText(colour.Xyz)}   {CssColour.LabText(colour.Xyz)}");
         return Program.Done;
     }
+}
+
+public sealed class ColourShowSettings : CommandSettings
+{
+    [
+        CommandArgument(0, "<COLOUR>"),
+        Description("A CSS colour (#5b3f7a), a Munsell notation (“5P 4/8”), an ISCC–NBS name (“dark grayish purple”), or CIELAB as L,a,b.")
+    ]
+    public string Colour { get; init; } = "";
+
+    [CommandOption("--json"), Description("Answer as JSON.")]
+    public bool Json { get; init; }
 }

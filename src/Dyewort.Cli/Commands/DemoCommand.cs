@@ -6,24 +6,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>A notebook with a season's invented work, and the web app on it.</summary>
-public sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
+public sealed class DemoCommand : AsyncCommand<DemoSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [
-            CommandOption("--notebook <DIR>"),
-            Description("An empty folder for the invented notebook; a fresh one that goes away afterwards unless you say otherwise")
-        ]
-        public string? Notebook { get; init; }
-
-        [CommandOption("--port <PORT>"), Description("Port on this machine; 5078 unless you say otherwise, 0 for any free one")]
-        public int Port { get; init; } = 5078;
-
-        [CommandOption("--house"), Description("Listen to the other machines of the house too")]
-        public bool House { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, DemoSettings settings, CancellationToken cancellationToken)
     {
         var folder = settings.Notebook ?? Directory.CreateTempSubdirectory("dyewort-demo-").FullName;
         try
@@ -47,4 +32,19 @@ public sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
                 Directory.Delete(folder, recursive: true);
         }
     }
+}
+
+public sealed class DemoSettings : CommandSettings
+{
+    [
+        CommandOption("--notebook <DIR>"),
+        Description("An empty folder for the invented notebook; a fresh one that goes away afterwards unless you say otherwise")
+    ]
+    public string? Notebook { get; init; }
+
+    [CommandOption("--port <PORT>"), Description("Port on this machine; 5078 unless you say otherwise, 0 for any free one")]
+    public int Port { get; init; } = 5078;
+
+    [CommandOption("--house"), Description("Listen to the other machines of the house too")]
+    public bool House { get; init; }
 }

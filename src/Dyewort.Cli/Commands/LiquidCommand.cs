@@ -6,51 +6,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Says what is in a jar: pH, what dissolved, what did not, what foams, and what to look out for.</summary>
-public sealed class LiquidCommand : Command<LiquidCommand.Settings>
+public sealed class LiquidCommand : Command<LiquidSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [CommandOption("--volume <AMOUNT>"), Description("Liquor in the jar, such as 90ml or 1 cup.")]
-        public string? Volume { get; init; }
-
-        [
-            CommandOption("--add <NAME=AMOUNT>"),
-            Description("An addition, such as \"bicarbonate of soda=1/4 tsp\" or \"white vinegar 5 %=1 tsp\"; once for each, in order.")
-        ]
-        public string[] Add { get; init; } = [];
-
-        [CommandOption("--liquor <NAME>"), Description("water (pure, when not given), tap water, or the plant of the liquor.")]
-        public string? Liquor { get; init; }
-
-        [CommandOption("--temperature <C>"), Description("Degrees Celsius, 0 to 100; 20 when not given.")]
-        public string? Temperature { get; init; }
-
-        [CommandOption("--teaspoon <SIZE>"), Description("metric (5 ml, when not given), US or imperial.")]
-        public string? Teaspoon { get; init; }
-
-        [CommandOption("--hardness <MG>"), Description("Tap water's hardness, mg/L as calcium carbonate.")]
-        public string? Hardness { get; init; }
-
-        [CommandOption("--alkalinity <MG>"), Description("Tap water's alkalinity, mg/L as calcium carbonate.")]
-        public string? Alkalinity { get; init; }
-
-        [CommandOption("--liquor-ph <PH>"), Description("pH you read in the liquor before anything was added.")]
-        public string? LiquorPh { get; init; }
-
-        [
-            CommandOption("--jar-ph <PH>"),
-            Description("pH you read in the jar after the additions: it sharpens what is believed of the liquor.")
-        ]
-        public string? JarPh { get; init; }
-
-        [CommandOption("--ph-tool <TOOL>"), Description("What those were read with: strip (when not given) or meter.")]
-        public string? PhTool { get; init; }
-
-        [CommandOption("--json"), Description("Answer as JSON.")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, LiquidSettings settings, CancellationToken cancellationToken)
     {
         var outcome = new DescribeJar().Handle(
             new()
@@ -100,4 +58,43 @@ public sealed class LiquidCommand : Command<LiquidCommand.Settings>
     }
 
     private static void Line(string text) => Console.Out.WriteLine(text);
+}
+
+public sealed class LiquidSettings : CommandSettings
+{
+    [CommandOption("--volume <AMOUNT>"), Description("Liquor in the jar, such as 90ml or 1 cup.")]
+    public string? Volume { get; init; }
+
+    [
+        CommandOption("--add <NAME=AMOUNT>"),
+        Description("An addition, such as \"bicarbonate of soda=1/4 tsp\" or \"white vinegar 5 %=1 tsp\"; once for each, in order.")
+    ]
+    public string[] Add { get; init; } = [];
+
+    [CommandOption("--liquor <NAME>"), Description("water (pure, when not given), tap water, or the plant of the liquor.")]
+    public string? Liquor { get; init; }
+
+    [CommandOption("--temperature <C>"), Description("Degrees Celsius, 0 to 100; 20 when not given.")]
+    public string? Temperature { get; init; }
+
+    [CommandOption("--teaspoon <SIZE>"), Description("metric (5 ml, when not given), US or imperial.")]
+    public string? Teaspoon { get; init; }
+
+    [CommandOption("--hardness <MG>"), Description("Tap water's hardness, mg/L as calcium carbonate.")]
+    public string? Hardness { get; init; }
+
+    [CommandOption("--alkalinity <MG>"), Description("Tap water's alkalinity, mg/L as calcium carbonate.")]
+    public string? Alkalinity { get; init; }
+
+    [CommandOption("--liquor-ph <PH>"), Description("pH you read in the liquor before anything was added.")]
+    public string? LiquorPh { get; init; }
+
+    [CommandOption("--jar-ph <PH>"), Description("pH you read in the jar after the additions: it sharpens what is believed of the liquor.")]
+    public string? JarPh { get; init; }
+
+    [CommandOption("--ph-tool <TOOL>"), Description("What those were read with: strip (when not given) or meter.")]
+    public string? PhTool { get; init; }
+
+    [CommandOption("--json"), Description("Answer as JSON.")]
+    public bool Json { get; init; }
 }

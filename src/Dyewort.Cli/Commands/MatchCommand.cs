@@ -10,30 +10,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>How a wanted colour could be made.</summary>
-public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
+public sealed class MatchCommand : AsyncCommand<MatchSettings>
 {
-    public sealed class Settings : TrialSettings
-    {
-        [CommandArgument(0, "[COLOUR]"), Description("The wanted colour: #5b3f7a, lab(40 20 -30), 5P 4/8, or an ISCC–NBS name.")]
-        public string? Colour { get; init; }
-
-        [
-            CommandOption("--photo <FILE>"),
-            Description("A close photo of a thread, a petal or a chip instead: the colour in its middle is wanted.")
-        ]
-        public string? Photo { get; init; }
-
-        [
-            CommandOption("--paper-around"),
-            Description("White paper shows all around the edge of that photo: the colour is reckoned against it.")
-        ]
-        public bool PaperAround { get; init; }
-
-        [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
-        public string Paper { get; init; } = "";
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, MatchSettings settings, CancellationToken cancellationToken)
     {
         var wanted = await WantedAsync(settings, cancellationToken);
         var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
@@ -86,7 +65,7 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
         return Program.Done;
     }
 
-    private static async Task<string?> WantedAsync(Settings settings, CancellationToken cancel)
+    private static async Task<string?> WantedAsync(MatchSettings settings, CancellationToken cancel)
     {
         if (settings.Photo is not { } path)
             return string.IsNullOrWhiteSpace(settings.Colour)
@@ -140,4 +119,25 @@ public sealed class MatchCommand : AsyncCommand<MatchCommand.Settings>
             ? string.Create(CultureInfo.InvariantCulture, $"{start}, one part to {(1 / one.Point.Wash) - 1:0.##} of water")
             : start;
     }
+}
+
+public sealed class MatchSettings : TrialSettings
+{
+    [CommandArgument(0, "[COLOUR]"), Description("The wanted colour: #5b3f7a, lab(40 20 -30), 5P 4/8, or an ISCC–NBS name.")]
+    public string? Colour { get; init; }
+
+    [
+        CommandOption("--photo <FILE>"),
+        Description("A close photo of a thread, a petal or a chip instead: the colour in its middle is wanted.")
+    ]
+    public string? Photo { get; init; }
+
+    [
+        CommandOption("--paper-around"),
+        Description("White paper shows all around the edge of that photo: the colour is reckoned against it.")
+    ]
+    public bool PaperAround { get; init; }
+
+    [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
+    public string Paper { get; init; } = "";
 }

@@ -9,26 +9,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>What inks mixed by volume would look like.</summary>
-public sealed class MixCommand : AsyncCommand<MixCommand.Settings>
+public sealed class MixCommand : AsyncCommand<MixSettings>
 {
-    public sealed class Settings : TrialSettings
-    {
-        [
-            CommandArgument(0, "<COLOUR=PARTS>"),
-            Description(
-                "Inks by their colour on the paper, or samples of the trials or of the notebook by their codes, and how many parts of each: #5b3f7a=2 “5Y 8/8=1” “EB25-1 A5=1”."
-            )
-        ]
-        public string[] Inks { get; init; } = [];
-
-        [CommandOption("--wash <SHARE>"), Description("Thin the mixture: 1/4 is one part ink in four parts of wash.")]
-        public string? Wash { get; init; }
-
-        [CommandOption("--paper <COLOUR>"), Description("The bare paper's colour; a white drawing paper is guessed without it.")]
-        public string? Paper { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, MixSettings settings, CancellationToken cancellationToken)
     {
         // Colours alone need no trials, so a maker's notebook is opened only when it is named or an ink is no colour.
         var coded = settings.Inks.Any(ink =>
@@ -70,4 +53,21 @@ public sealed class MixCommand : AsyncCommand<MixCommand.Settings>
         );
         return Program.Done;
     }
+}
+
+public sealed class MixSettings : TrialSettings
+{
+    [
+        CommandArgument(0, "<COLOUR=PARTS>"),
+        Description(
+            "Inks by their colour on the paper, or samples of the trials or of the notebook by their codes, and how many parts of each: #5b3f7a=2 “5Y 8/8=1” “EB25-1 A5=1”."
+        )
+    ]
+    public string[] Inks { get; init; } = [];
+
+    [CommandOption("--wash <SHARE>"), Description("Thin the mixture: 1/4 is one part ink in four parts of wash.")]
+    public string? Wash { get; init; }
+
+    [CommandOption("--paper <COLOUR>"), Description("The bare paper's colour; a white drawing paper is guessed without it.")]
+    public string? Paper { get; init; }
 }

@@ -10,66 +10,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Plans the next trial.</summary>
-public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
+public sealed class PlanCommand : AsyncCommand<PlanSettings>
 {
-    public sealed class Settings : PlantSettings
-    {
-        [CommandOption("--ladder <ADDITION>"), Description("The addition whose doses to set out so that the steps look even.")]
-        public string? Ladder { get; init; }
-
-        [CommandOption("--steps <N>"), Description("Samples on the ladder, the plain liquor among them."), DefaultValue(6)]
-        public int Steps { get; init; } = 6;
-
-        [
-            CommandOption("--design <ADDITIONS>"),
-            Description("A few samples that stand for all doses of several additions: alum,copperas. Works before any trial too.")
-        ]
-        public string? Design { get; init; }
-
-        [CommandOption("--count <N>"), Description("Samples of the design."), DefaultValue(8)]
-        public int Count { get; init; } = 8;
-
-        [CommandOption("--next <N>"), Description("The N samples that would teach most next.")]
-        public int? Next { get; init; }
-
-        [CommandOption("--towards <COLOUR>"), Description("With --next: learn about this colour rather than about all.")]
-        public string? Towards { get; init; }
-
-        [CommandOption("--sample <AMOUNT>"), Description("Volume of one sample; 30ml when not given.")]
-        public string? Sample { get; init; }
-
-        [CommandOption("--left <AMOUNT>"), Description("Liquor that may be used, such as 400ml.")]
-        public string? Left { get; init; }
-
-        [CommandOption("--jars <N>"), Description("Jars at hand."), DefaultValue(60)]
-        public int Jars { get; init; } = 60;
-
-        [
-            CommandOption("--spoon <MEASURE>"),
-            Description("The smallest measure: \"1/8 tsp\" for all, or \"alum=0.2 g\" for one; 0.1 g when not given. May be given again.")
-        ]
-        public string[] Spoon { get; init; } = [];
-
-        [CommandOption("--limit <ADDITION=G/L>"), Description("The most of an addition, such as copperas=4; may be given again.")]
-        public string[] Limit { get; init; } = [];
-
-        [CommandOption("--tags <FILE>"), Description("Write tags for the jars (PDF).")]
-        public string? Tags { get; init; }
-
-        [CommandOption("--sheet <FILE>"), Description("Write a sheet to paint them on (PDF).")]
-        public string? Sheet { get; init; }
-
-        [CommandOption("--layout <FILE>"), Description("Write the sheet's layout, for “read --layout”.")]
-        public string? Layout { get; init; }
-
-        [CommandOption("--page <PAGE>"), Description("The sheet's page: A4, A5, A6, Letter.")]
-        public string? Page { get; init; }
-
-        [CommandOption("--chart <CODE>"), Description("The sheet's chart code, such as C7.")]
-        public string? Chart { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, PlanSettings settings, CancellationToken cancellationToken)
     {
         var asked = new[]
         {
@@ -88,7 +31,7 @@ public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
             : await DesignAsync(settings, cancellationToken);
     }
 
-    private static async Task<int> LadderAsync(Settings settings, CancellationToken cancel)
+    private static async Task<int> LadderAsync(PlanSettings settings, CancellationToken cancel)
     {
         if (settings.Tags is not null || settings.Sheet is not null || settings.Layout is not null)
             throw new RefusalException(
@@ -120,7 +63,7 @@ public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
         return Program.Done;
     }
 
-    private static async Task<int> DesignAsync(Settings settings, CancellationToken cancel)
+    private static async Task<int> DesignAsync(PlanSettings settings, CancellationToken cancel)
     {
         var trials = settings.Next is not null
             ? await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancel)
@@ -186,7 +129,7 @@ public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
         return Program.Done;
     }
 
-    private static string Say(PlannedSample sample, DesignTrial.Answer answer)
+    private static string Say(PlannedSample sample, DesignTrialAnswer answer)
     {
         var what =
             sample.Additions.Count == 0
@@ -203,4 +146,61 @@ public sealed class PlanCommand : AsyncCommand<PlanCommand.Settings>
             )
             : line;
     }
+}
+
+public sealed class PlanSettings : PlantSettings
+{
+    [CommandOption("--ladder <ADDITION>"), Description("The addition whose doses to set out so that the steps look even.")]
+    public string? Ladder { get; init; }
+
+    [CommandOption("--steps <N>"), Description("Samples on the ladder, the plain liquor among them."), DefaultValue(6)]
+    public int Steps { get; init; } = 6;
+
+    [
+        CommandOption("--design <ADDITIONS>"),
+        Description("A few samples that stand for all doses of several additions: alum,copperas. Works before any trial too.")
+    ]
+    public string? Design { get; init; }
+
+    [CommandOption("--count <N>"), Description("Samples of the design."), DefaultValue(8)]
+    public int Count { get; init; } = 8;
+
+    [CommandOption("--next <N>"), Description("The N samples that would teach most next.")]
+    public int? Next { get; init; }
+
+    [CommandOption("--towards <COLOUR>"), Description("With --next: learn about this colour rather than about all.")]
+    public string? Towards { get; init; }
+
+    [CommandOption("--sample <AMOUNT>"), Description("Volume of one sample; 30ml when not given.")]
+    public string? Sample { get; init; }
+
+    [CommandOption("--left <AMOUNT>"), Description("Liquor that may be used, such as 400ml.")]
+    public string? Left { get; init; }
+
+    [CommandOption("--jars <N>"), Description("Jars at hand."), DefaultValue(60)]
+    public int Jars { get; init; } = 60;
+
+    [
+        CommandOption("--spoon <MEASURE>"),
+        Description("The smallest measure: \"1/8 tsp\" for all, or \"alum=0.2 g\" for one; 0.1 g when not given. May be given again.")
+    ]
+    public string[] Spoon { get; init; } = [];
+
+    [CommandOption("--limit <ADDITION=G/L>"), Description("The most of an addition, such as copperas=4; may be given again.")]
+    public string[] Limit { get; init; } = [];
+
+    [CommandOption("--tags <FILE>"), Description("Write tags for the jars (PDF).")]
+    public string? Tags { get; init; }
+
+    [CommandOption("--sheet <FILE>"), Description("Write a sheet to paint them on (PDF).")]
+    public string? Sheet { get; init; }
+
+    [CommandOption("--layout <FILE>"), Description("Write the sheet's layout, for “read --layout”.")]
+    public string? Layout { get; init; }
+
+    [CommandOption("--page <PAGE>"), Description("The sheet's page: A4, A5, A6, Letter.")]
+    public string? Page { get; init; }
+
+    [CommandOption("--chart <CODE>"), Description("The sheet's chart code, such as C7.")]
+    public string? Chart { get; init; }
 }

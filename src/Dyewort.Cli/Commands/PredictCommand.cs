@@ -7,16 +7,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>What unpainted samples would look like.</summary>
-public sealed class PredictCommand : AsyncCommand<PredictCommand.Settings>
+public sealed class PredictCommand : AsyncCommand<PredictSettings>
 {
-    public sealed class Settings : TrialSettings
-    {
-        [CommandOption("--at <FILE>")]
-        [Description("Samples to predict, with the same columns; L, a, b may be missing")]
-        public string? At { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, PredictSettings settings, CancellationToken cancellationToken)
     {
         var outcome = await new Predict(new()).HandleAsync(
             await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken),
@@ -55,4 +48,11 @@ public sealed class PredictCommand : AsyncCommand<PredictCommand.Settings>
 
         return Program.Done;
     }
+}
+
+public sealed class PredictSettings : TrialSettings
+{
+    [CommandOption("--at <FILE>")]
+    [Description("Samples to predict, with the same columns; L, a, b may be missing")]
+    public string? At { get; init; }
 }

@@ -11,104 +11,12 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Photo in, colours out.</summary>
-public sealed class ReadCommand : Command<ReadCommand.Settings>
+public sealed class ReadCommand : Command<ReadSettings>
 {
     private static readonly string[] PictureEndings = [".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".avif", ".tif", ".tiff"];
     private static readonly JsonSerializerOptions Web = new(JsonSerializerDefaults.Web);
 
-    public sealed class Settings : CommandSettings
-    {
-        [CommandArgument(0, "<PHOTO>"), Description("The photo or scan, or a folder of them")]
-        public string Photo { get; init; } = "";
-
-        [CommandOption("--layout <FILE>"), Description("The sheet's layout, as “dyewort sheet --layout” wrote it")]
-        public string? Layout { get; init; }
-
-        [
-            CommandOption("--corners <X,Y,…>"),
-            Description(
-                "Four corners on the photo, clockwise from the top left, when markers cannot be seen: of the sheet, or of a painted grid"
-            )
-        ]
-        public string? Corners { get; init; }
-
-        [CommandOption("--grid <COLUMNSxROWS>"), Description("A grid painted without a sheet, such as 4x6; needs --corners")]
-        public string? Grid { get; init; }
-
-        [CommandOption("--spots <FILE>"), Description("Swatches outlined on the photo: [{\"id\":\"s1\",\"polygonPx\":[[x,y],…]}]")]
-        public string? Spots { get; init; }
-
-        [
-            CommandOption("--propose <FILE>"),
-            Description("Look for swatches on unmarked paper and write them as spots to correct and read with --spots")
-        ]
-        public string? Propose { get; init; }
-
-        [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour, when it is known")]
-        public string? Paper { get; init; }
-
-        [
-            CommandOption("--black <PERCENT>"),
-            Description(
-                "How black the sheet is printed: per cent of its paper's light, 1 to 15; taken as about 4 when not given. A reading with --card measures it"
-            )
-        ]
-        public double? Black { get; init; }
-
-        [CommandOption("--card <FILE>"), Description("Reference card in the photo: a CGATS.17 text file")]
-        public string? Card { get; init; }
-
-        [
-            CommandOption("--strip <FILE>"),
-            Description("Your own strip of stable patches, as an earlier reading of it: a CGATS.17 text file")
-        ]
-        public string? Strip { get; init; }
-
-        [
-            CommandOption("--strip-define <FILE>"),
-            Description("Read the strip of --card-grid patches for the first time and write what it is: the file that --strip takes later")
-        ]
-        public string? StripDefine { get; init; }
-
-        [
-            CommandOption("--card-corners <X,Y,…>"),
-            Description(
-                "The card's or strip's four outer corners, clockwise from the patch that comes first; without them it is looked for beside the page"
-            )
-        ]
-        public string? CardCorners { get; init; }
-
-        [CommandOption("--card-grid <COLUMNSxROWS>"), Description("Its patches, such as 6x4")]
-        public string? CardGrid { get; init; }
-
-        [
-            CommandOption("--check <FILE>"),
-            Description(
-                "An instrument's readings of the same swatches: a CGATS.17 text file with CIELAB, XYZ or spectra, named by the cells' codes"
-            )
-        ]
-        public string? Check { get; init; }
-
-        [CommandOption("--dries"), Description("The paint is wet: also say what each swatch will dry to")]
-        public bool Dries { get; init; }
-
-        [
-            CommandOption("--dried <WET.json,DRY.json>"),
-            Description("Earlier readings of one chart, wet and dry, as --json wrote them: --dries learns from them; may be given again")
-        ]
-        public string[] Dried { get; init; } = [];
-
-        [
-            CommandOption("--picture <FILE>"),
-            Description("Write the photo with what was read where drawn on it (PNG); for a folder, a folder")
-        ]
-        public string? Picture { get; init; }
-
-        [CommandOption("--json"), Description("Answer for machines")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, ReadSettings settings, CancellationToken cancellationToken)
     {
         if (settings.Propose is not null)
             return ReadPropose.Run(settings);
@@ -136,7 +44,7 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         return Program.Done;
     }
 
-    private static ReadPhoto.Request Prepare(Settings settings)
+    private static ReadPhotoRequest Prepare(ReadSettings settings)
     {
         if (settings.Layout is null && settings.Spots is null && settings.Grid is null)
             throw new RefusalException(
@@ -144,7 +52,7 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
                 "It is not known where the swatches are.",
                 "Give the sheet's layout with --layout, or swatches with --spots, or --corners and --grid."
             );
-        var request = new ReadPhoto.Request { Picture = [] };
+        var request = new ReadPhotoRequest { Picture = [] };
         if (settings.Layout is { } layout)
             request = request with { Layout = Got(SheetLayout.Parse("layout", Text("layout", layout))) };
         if (settings.Spots is { } spots)
@@ -219,7 +127,7 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
         }
     }
 
-    private static Outcome<ReadingResult> ReadOne(ReadPhoto.Request request, string path, string? picture, string? strip) =>
+    private static Outcome<ReadingResult> ReadOne(ReadPhotoRequest request, string path, string? picture, string? strip) =>
         new ReadPhoto().Handle(
             request,
             () => PictureBytes(path),
@@ -232,7 +140,7 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
             }
         );
 
-    private static int ReadFolder(Settings settings, ReadPhoto.Request request, CancellationToken cancel)
+    private static int ReadFolder(ReadSettings settings, ReadPhotoRequest request, CancellationToken cancel)
     {
         var files = Directory
             .EnumerateFiles(settings.Photo)
@@ -431,4 +339,90 @@ public sealed class ReadCommand : Command<ReadCommand.Settings>
     }
 
     private sealed record SpotShape(string? Id, IReadOnlyList<double[]>? PolygonPx);
+}
+
+public sealed class ReadSettings : CommandSettings
+{
+    [CommandArgument(0, "<PHOTO>"), Description("The photo or scan, or a folder of them")]
+    public string Photo { get; init; } = "";
+
+    [CommandOption("--layout <FILE>"), Description("The sheet's layout, as “dyewort sheet --layout” wrote it")]
+    public string? Layout { get; init; }
+
+    [
+        CommandOption("--corners <X,Y,…>"),
+        Description(
+            "Four corners on the photo, clockwise from the top left, when markers cannot be seen: of the sheet, or of a painted grid"
+        )
+    ]
+    public string? Corners { get; init; }
+
+    [CommandOption("--grid <COLUMNSxROWS>"), Description("A grid painted without a sheet, such as 4x6; needs --corners")]
+    public string? Grid { get; init; }
+
+    [CommandOption("--spots <FILE>"), Description("Swatches outlined on the photo: [{\"id\":\"s1\",\"polygonPx\":[[x,y],…]}]")]
+    public string? Spots { get; init; }
+
+    [
+        CommandOption("--propose <FILE>"),
+        Description("Look for swatches on unmarked paper and write them as spots to correct and read with --spots")
+    ]
+    public string? Propose { get; init; }
+
+    [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour, when it is known")]
+    public string? Paper { get; init; }
+
+    [
+        CommandOption("--black <PERCENT>"),
+        Description(
+            "How black the sheet is printed: per cent of its paper's light, 1 to 15; taken as about 4 when not given. A reading with --card measures it"
+        )
+    ]
+    public double? Black { get; init; }
+
+    [CommandOption("--card <FILE>"), Description("Reference card in the photo: a CGATS.17 text file")]
+    public string? Card { get; init; }
+
+    [CommandOption("--strip <FILE>"), Description("Your own strip of stable patches, as an earlier reading of it: a CGATS.17 text file")]
+    public string? Strip { get; init; }
+
+    [
+        CommandOption("--strip-define <FILE>"),
+        Description("Read the strip of --card-grid patches for the first time and write what it is: the file that --strip takes later")
+    ]
+    public string? StripDefine { get; init; }
+
+    [
+        CommandOption("--card-corners <X,Y,…>"),
+        Description(
+            "The card's or strip's four outer corners, clockwise from the patch that comes first; without them it is looked for beside the page"
+        )
+    ]
+    public string? CardCorners { get; init; }
+
+    [CommandOption("--card-grid <COLUMNSxROWS>"), Description("Its patches, such as 6x4")]
+    public string? CardGrid { get; init; }
+
+    [
+        CommandOption("--check <FILE>"),
+        Description(
+            "An instrument's readings of the same swatches: a CGATS.17 text file with CIELAB, XYZ or spectra, named by the cells' codes"
+        )
+    ]
+    public string? Check { get; init; }
+
+    [CommandOption("--dries"), Description("The paint is wet: also say what each swatch will dry to")]
+    public bool Dries { get; init; }
+
+    [
+        CommandOption("--dried <WET.json,DRY.json>"),
+        Description("Earlier readings of one chart, wet and dry, as --json wrote them: --dries learns from them; may be given again")
+    ]
+    public string[] Dried { get; init; } = [];
+
+    [CommandOption("--picture <FILE>"), Description("Write the photo with what was read where drawn on it (PNG); for a folder, a folder")]
+    public string? Picture { get; init; }
+
+    [CommandOption("--json"), Description("Answer for machines")]
+    public bool Json { get; init; }
 }

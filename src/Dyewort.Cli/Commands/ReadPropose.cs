@@ -8,7 +8,7 @@ namespace Dyewort.Cli.Commands;
 /// <summary><c>dyewort read PHOTO --propose spots.json</c>: swatches found on unmarked paper.</summary>
 internal static class ReadPropose
 {
-    public static int Run(ReadCommand.Settings settings)
+    public static int Run(ReadSettings settings)
     {
         if (Directory.Exists(settings.Photo))
             throw new RefusalException("photo", "A folder was given.", "Propose swatches for one photo at a time.");

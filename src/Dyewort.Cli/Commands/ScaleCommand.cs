@@ -13,7 +13,7 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>Carries a recipe to another volume.</summary>
-public sealed partial class ScaleCommand : AsyncCommand<ScaleCommand.Settings>
+public sealed partial class ScaleCommand : AsyncCommand<ScaleSettings>
 {
     private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
     {
@@ -21,35 +21,9 @@ public sealed partial class ScaleCommand : AsyncCommand<ScaleCommand.Settings>
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
-    public sealed class Settings : CommandSettings
+    public override async Task<int> ExecuteAsync(CommandContext context, ScaleSettings settings, CancellationToken cancellationToken)
     {
-        [
-            CommandArgument(0, "<RECIPE>"),
-            Description(
-                "A line such as “90ml: bicarbonate of soda=1/4 tsp, alum=2 g”, a JSON file, or the code of a recipe in the notebook such as R7."
-            )
-        ]
-        public string Recipe { get; init; } = "";
-
-        [CommandOption("--to <VOLUME>"), Description("The new volume of liquor, such as 1.5L.")]
-        public string? To { get; init; }
-
-        [CommandOption("--teaspoon <KIND>"), Description("Which teaspoon: metric (5 ml, when not given), US or imperial.")]
-        public string? Teaspoon { get; init; }
-
-        [CommandOption("--scale <STEP>"), Description("The smallest step your scale shows, such as 1g; then its rounding is said too.")]
-        public string? ScaleStep { get; init; }
-
-        [CommandOption("--notebook <DIR>"), Description("The notebook's folder, for a recipe's code; ~/Dyewort unless you say otherwise.")]
-        public string? Notebook { get; init; }
-
-        [CommandOption("--json"), Description("Answer as JSON.")]
-        public bool Json { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
-    {
-        var form = new ScaleRecipe.Form
+        var form = new ScaleRecipeForm
         {
             Recipe = InputFile.ReadOrTake("recipe", settings.Recipe),
             To = settings.To,
@@ -67,14 +41,14 @@ public sealed partial class ScaleCommand : AsyncCommand<ScaleCommand.Settings>
                 settings,
                 kept.TryGet(out var scaled)
                     ? ScaleRecipe.Describe(scaled, settings.ScaleStep)
-                    : Outcome.Refused<ScaleRecipe.Answer>(kept.Problems)
+                    : Outcome.Refused<ScaleRecipeAnswer>(kept.Problems)
             );
         }
 
         return Show(settings, new ScaleRecipe().Handle(form));
     }
 
-    private static int Show(Settings settings, Outcome<ScaleRecipe.Answer> outcome)
+    private static int Show(ScaleSettings settings, Outcome<ScaleRecipeAnswer> outcome)
     {
         if (!outcome.TryGet(out var answer))
             throw new RefusalException(outcome.Problems);
@@ -85,7 +59,7 @@ public sealed partial class ScaleCommand : AsyncCommand<ScaleCommand.Settings>
         return Program.Done;
     }
 
-    private static void Say(ScaleRecipe.Answer answer)
+    private static void Say(ScaleRecipeAnswer answer)
     {
         var scaled = answer.Scaled;
         Console.Out.WriteLine(
@@ -121,10 +95,10 @@ public sealed partial class ScaleCommand : AsyncCommand<ScaleCommand.Settings>
     private static string Error(double percent) =>
         Math.Abs(percent) < 0.05 ? "exactly" : string.Create(CultureInfo.InvariantCulture, $"{percent:+0.0;−0.0} %");
 
-    private static (Mass Weighed, double ErrorPercent)? Weighed(ScaleRecipe.Answer answer, ScaledLine line) =>
+    private static (Mass Weighed, double ErrorPercent)? Weighed(ScaleRecipeAnswer answer, ScaledLine line) =>
         answer.ScaleStep is { } step && line.Amount.Unit is not (AmountUnit.Drop or AmountUnit.Piece) ? line.OnAScale(step) : null;
 
-    private static string ToJson(ScaleRecipe.Answer answer) =>
+    private static string ToJson(ScaleRecipeAnswer answer) =>
         JsonSerializer.Serialize(
             new
             {
@@ -153,4 +127,30 @@ public sealed partial class ScaleCommand : AsyncCommand<ScaleCommand.Settings>
 
     [GeneratedRegex("^[Rr][0-9]{1,6}$", RegexOptions.CultureInvariant, 1000)]
     private static partial Regex RecipeCode();
+}
+
+public sealed class ScaleSettings : CommandSettings
+{
+    [
+        CommandArgument(0, "<RECIPE>"),
+        Description(
+            "A line such as “90ml: bicarbonate of soda=1/4 tsp, alum=2 g”, a JSON file, or the code of a recipe in the notebook such as R7."
+        )
+    ]
+    public string Recipe { get; init; } = "";
+
+    [CommandOption("--to <VOLUME>"), Description("The new volume of liquor, such as 1.5L.")]
+    public string? To { get; init; }
+
+    [CommandOption("--teaspoon <KIND>"), Description("Which teaspoon: metric (5 ml, when not given), US or imperial.")]
+    public string? Teaspoon { get; init; }
+
+    [CommandOption("--scale <STEP>"), Description("The smallest step your scale shows, such as 1g; then its rounding is said too.")]
+    public string? ScaleStep { get; init; }
+
+    [CommandOption("--notebook <DIR>"), Description("The notebook's folder, for a recipe's code; ~/Dyewort unless you say otherwise.")]
+    public string? Notebook { get; init; }
+
+    [CommandOption("--json"), Description("Answer as JSON.")]
+    public bool Json { get; init; }
 }

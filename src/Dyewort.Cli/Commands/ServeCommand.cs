@@ -10,26 +10,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands;
 
 /// <summary>The web app on the maker's own notebook.</summary>
-public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
+public sealed class ServeCommand : AsyncCommand<ServeSettings>
 {
-    public class Settings : CommandSettings
-    {
-        [CommandOption("--notebook <DIR>"), Description("The notebook's folder; ~/Dyewort unless you say otherwise")]
-        public string? Notebook { get; init; }
-
-        [CommandOption("--port <PORT>"), Description("Port on this machine; 5077 unless you say otherwise, 0 for any free one")]
-        public int Port { get; init; } = 5077;
-
-        [
-            CommandOption("--house"),
-            Description(
-                "Listen to the other machines of the house too, so that a phone can send photos. Whoever reaches the port can write in the notebook"
-            )
-        ]
-        public bool House { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
+    public override async Task<int> ExecuteAsync(CommandContext context, ServeSettings settings, CancellationToken cancellationToken) =>
         await ServeAsync(
             new WebOptions
             {
@@ -73,4 +56,21 @@ public sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
         await app.WaitForShutdownAsync(cancel);
         return Program.Done;
     }
+}
+
+public class ServeSettings : CommandSettings
+{
+    [CommandOption("--notebook <DIR>"), Description("The notebook's folder; ~/Dyewort unless you say otherwise")]
+    public string? Notebook { get; init; }
+
+    [CommandOption("--port <PORT>"), Description("Port on this machine; 5077 unless you say otherwise, 0 for any free one")]
+    public int Port { get; init; } = 5077;
+
+    [
+        CommandOption("--house"),
+        Description(
+            "Listen to the other machines of the house too, so that a phone can send photos. Whoever reaches the port can write in the notebook"
+        )
+    ]
+    public bool House { get; init; }
 }

@@ -16,30 +16,11 @@ namespace Dyewort.Workshop.Batches;
 public sealed record BatchView(
     Batch Batch,
     RecipeView Recipe,
-    IReadOnlyList<BatchView.Pour> Pours,
-    IReadOnlyList<BatchView.Line> Steps,
+    IReadOnlyList<BatchPour> Pours,
+    IReadOnlyList<BatchLine> Steps,
     IReadOnlyList<Bottle> Bottles
 )
 {
-    public sealed record Pour(BatchLiquor Liquor, Origin Origin);
-
-    public sealed record Line(BatchStep Step, Material? Material)
-    {
-        /// <summary>Measured against planned, in per cent: positive is too much; null until measured, or when the two cannot be compared.</summary>
-        public double? OffPercent =>
-            (Step.MeasuredGrams, Step.PlannedGrams, Step.MeasuredMl, Step.PlannedMl) switch
-            {
-                ({ } measured, > 0 and { } planned, _, _) => 100 * ((measured / planned) - 1),
-                (_, _, { } measured, > 0 and { } planned) => 100 * ((measured / planned) - 1),
-                _ => null,
-            };
-
-        /// <summary>True for what is poured: its volume counts in the batch, a powder's does not.</summary>
-        public bool IsPoured =>
-            Amount.Parse("amount", Step.PlannedText).TryGet(out var amount)
-            && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop;
-    }
-
     public IReadOnlyList<Caution> Cautions =>
         Caution.For(Steps.Select(step => step.Material).OfType<Material>(), Pours.Select(pour => pour.Origin.Plant.Name));
 
@@ -100,11 +81,11 @@ public sealed record BatchView(
             recipe,
             [
                 .. liquors
-                    .Select(liquor => new Pour(liquor, origins[liquor.PotId]))
+                    .Select(liquor => new BatchPour(liquor, origins[liquor.PotId]))
                     .OrderBy(pour => pour.Origin.Pot.MadeOn)
                     .ThenBy(pour => pour.Origin.Pot.Code, StringComparer.Ordinal),
             ],
-            [.. steps.Select(step => new Line(step, step.MaterialId is { } id ? materials[id] : null))],
+            [.. steps.Select(step => new BatchLine(step, step.MaterialId is { } id ? materials[id] : null))],
             await db.Bottles.AsNoTracking().Where(bottle => bottle.BatchId == batch.Id).OrderBy(bottle => bottle.Number).ToListAsync(cancel)
         )
         {
@@ -116,3 +97,22 @@ public sealed record BatchView(
         };
     }
 }
+
+public sealed record BatchLine(BatchStep Step, Material? Material)
+{
+    /// <summary>Measured against planned, in per cent: positive is too much; null until measured, or when the two cannot be compared.</summary>
+    public double? OffPercent =>
+        (Step.MeasuredGrams, Step.PlannedGrams, Step.MeasuredMl, Step.PlannedMl) switch
+        {
+            ({ } measured, > 0 and { } planned, _, _) => 100 * ((measured / planned) - 1),
+            (_, _, { } measured, > 0 and { } planned) => 100 * ((measured / planned) - 1),
+            _ => null,
+        };
+
+    /// <summary>True for what is poured: its volume counts in the batch, a powder's does not.</summary>
+    public bool IsPoured =>
+        Amount.Parse("amount", Step.PlannedText).TryGet(out var amount)
+        && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop;
+}
+
+public sealed record BatchPour(BatchLiquor Liquor, Origin Origin);

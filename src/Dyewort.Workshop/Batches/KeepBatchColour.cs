@@ -14,17 +14,8 @@ public sealed class KeepBatchColour(NotebookDb db, TimeProvider clock) : IUseCas
     internal const double PhotoDoubtDe00 = 3;
     internal const double TypedDoubtDe00 = 1.5;
 
-    public sealed record Form
-    {
-        /// <summary>The colour in any notation.</summary>
-        public string? C { get; init; }
-
-        /// <summary>Anything where it was taken from a loose photo.</summary>
-        public string? From { get; init; }
-    }
-
     /// <returns>The batch's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string code, KeepBatchColourForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
         if (
@@ -71,4 +62,13 @@ public sealed class KeepBatchColour(NotebookDb db, TimeProvider clock) : IUseCas
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(code);
     }
+}
+
+public sealed record KeepBatchColourForm
+{
+    /// <summary>The colour in any notation.</summary>
+    public string? C { get; init; }
+
+    /// <summary>Anything where it was taken from a loose photo.</summary>
+    public string? From { get; init; }
 }

@@ -7,13 +7,7 @@ namespace Dyewort.Workshop.Batches;
 /// <summary>Every batch, newest first.</summary>
 public sealed class ListBatches(NotebookDb db) : IUseCase
 {
-    /// <param name="Batch">The batch.</param>
-    /// <param name="Recipe">Its recipe.</param>
-    /// <param name="Bottles">Bottles it filled.</param>
-    /// <param name="Standing">Those of them that stand on the shelf.</param>
-    public sealed record Line(Batch Batch, Recipe Recipe, int Bottles, int Standing);
-
-    public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
+    public async Task<IReadOnlyList<ListBatchesLine>> HandleAsync(CancellationToken cancel)
     {
         var batches = await (
             from batch in db.Batches.AsNoTracking()
@@ -31,7 +25,7 @@ public sealed class ListBatches(NotebookDb db) : IUseCase
         ).ToLookup(bottle => bottle.BatchId);
         return
         [
-            .. batches.Select(one => new Line(
+            .. batches.Select(one => new ListBatchesLine(
                 one.batch,
                 one.recipe,
                 bottles[one.batch.Id].Count(),
@@ -40,3 +34,9 @@ public sealed class ListBatches(NotebookDb db) : IUseCase
         ];
     }
 }
+
+/// <param name="Batch">The batch.</param>
+/// <param name="Recipe">Its recipe.</param>
+/// <param name="Bottles">Bottles it filled.</param>
+/// <param name="Standing">Those of them that stand on the shelf.</param>
+public sealed record ListBatchesLine(Batch Batch, Recipe Recipe, int Bottles, int Standing);

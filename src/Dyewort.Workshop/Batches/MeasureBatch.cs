@@ -7,21 +7,6 @@ namespace Dyewort.Workshop.Batches;
 /// <summary>Writes what was really weighed and measured beside what was planned; an empty field leaves what stands there.</summary>
 public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? LiquorMl { get; init; }
-
-        public string? MadeMl { get; init; }
-
-        public string? FilteredMl { get; init; }
-
-        public string? KeptBackMl { get; init; }
-
-        public string? Ph { get; init; }
-
-        public string? Note { get; init; }
-    }
-
     /// <summary>The field of a step's measured amount.</summary>
     public static string FieldOf(int step) => FormattableString.Invariant($"Step{step}");
 
@@ -31,7 +16,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
     /// <returns>The batch's code.</returns>
     public async Task<Outcome<string>> HandleAsync(
         string code,
-        Form form,
+        MeasureBatchForm form,
         IReadOnlyDictionary<int, string?> amounts,
         CancellationToken cancel
     )
@@ -96,4 +81,19 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(batch.Code);
     }
+}
+
+public sealed record MeasureBatchForm
+{
+    public string? LiquorMl { get; init; }
+
+    public string? MadeMl { get; init; }
+
+    public string? FilteredMl { get; init; }
+
+    public string? KeptBackMl { get; init; }
+
+    public string? Ph { get; init; }
+
+    public string? Note { get; init; }
 }

@@ -8,15 +8,7 @@ namespace Dyewort.Workshop.Batches;
 /// <summary>One batch: what was planned, what was measured, what it filled.</summary>
 public sealed class ShowBatch(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
 {
-    public sealed record Answer(
-        BatchView View,
-        IReadOnlyList<Material> Containers,
-        double TeaspoonMl,
-        IReadOnlyList<ThreadStep> Thread,
-        IReadOnlyList<Correction> Corrections
-    );
-
-    public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
+    public async Task<ShowBatchAnswer?> HandleAsync(string code, CancellationToken cancel)
     {
         if (await BatchView.LoadAsync(db, code, cancel) is not { } view)
             return null;
@@ -38,3 +30,11 @@ public sealed class ShowBatch(NotebookDb db, FindThread thread, NotebookSettings
         );
     }
 }
+
+public sealed record ShowBatchAnswer(
+    BatchView View,
+    IReadOnlyList<Material> Containers,
+    double TeaspoonMl,
+    IReadOnlyList<ThreadStep> Thread,
+    IReadOnlyList<Correction> Corrections
+);

@@ -11,25 +11,8 @@ namespace Dyewort.Workshop.Batches;
 /// <summary>Plans a batch: a recipe at a volume, with the liquor it takes and every amount worked out before anything is poured.</summary>
 public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorLeft left, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        /// <summary>Liquor in all: "1.2 L".</summary>
-        public string? Volume { get; init; }
-
-        /// <summary>The pot's code; the recipe's own pot when it is empty.</summary>
-        public string? Pot { get; init; }
-
-        /// <summary>A second pot for a blend.</summary>
-        public string? SecondPot { get; init; }
-
-        /// <summary>How much of the volume comes from the second pot.</summary>
-        public string? SecondVolume { get; init; }
-
-        public string? MadeOn { get; init; }
-    }
-
     /// <returns>The batch's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(string recipeCode, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string recipeCode, StartBatchForm form, CancellationToken cancel)
     {
         if (await RecipeView.LoadAsync(db, recipeCode, cancel) is not { Recipe.Counts: true } view)
             return Outcome.Refused<string>(
@@ -126,4 +109,21 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
             PotId = pot.Id,
             Ml = ml,
         };
+}
+
+public sealed record StartBatchForm
+{
+    /// <summary>Liquor in all: "1.2 L".</summary>
+    public string? Volume { get; init; }
+
+    /// <summary>The pot's code; the recipe's own pot when it is empty.</summary>
+    public string? Pot { get; init; }
+
+    /// <summary>A second pot for a blend.</summary>
+    public string? SecondPot { get; init; }
+
+    /// <summary>How much of the volume comes from the second pot.</summary>
+    public string? SecondVolume { get; init; }
+
+    public string? MadeOn { get; init; }
 }

@@ -10,14 +10,7 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
     /// <summary>A day's drying before a dry photo is asked for: thick washes need it (common practice, no source).</summary>
     private static readonly TimeSpan Drying = TimeSpan.FromHours(12);
 
-    /// <param name="What">The step, as a maker would say it.</param>
-    /// <param name="Path">The page to do it on.</param>
-    /// <param name="Since">When the thing it belongs to was written last.</param>
-    public sealed record Step(string What, string Path, DateTimeOffset Since);
-
-    public sealed record Answer(IReadOnlyList<Step> Steps, bool Empty, bool NothingInPantry);
-
-    public async Task<Answer> HandleAsync(CancellationToken cancel)
+    public async Task<WhatIsNextAnswer> HandleAsync(CancellationToken cancel)
     {
         var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
         var log = (await db.PotLog.AsNoTracking().ToListAsync(cancel)).ToLookup(entry => entry.PotId);
@@ -35,7 +28,7 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
             await db.Photos.AsNoTracking().Where(photo => photo.WithdrawnAt == null && photo.ChartId != null).ToListAsync(cancel)
         ).ToLookup(photo => photo.ChartId);
         var codes = pots.ToDictionary(pot => pot.Id, pot => pot.Code);
-        var steps = new List<Step>();
+        var steps = new List<WhatIsNextStep>();
         foreach (var pot in pots)
         {
             if (LiquorSum.MeasuredMl(log[pot.Id]) is null)
@@ -71,3 +64,10 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
         return new([.. steps.OrderByDescending(step => step.Since).Take(8)], pots.Count == 0, !await db.Materials.AnyAsync(cancel));
     }
 }
+
+public sealed record WhatIsNextAnswer(IReadOnlyList<WhatIsNextStep> Steps, bool Empty, bool NothingInPantry);
+
+/// <param name="What">The step, as a maker would say it.</param>
+/// <param name="Path">The page to do it on.</param>
+/// <param name="Since">When the thing it belongs to was written last.</param>
+public sealed record WhatIsNextStep(string What, string Path, DateTimeOffset Since);

@@ -13,27 +13,8 @@ public sealed class FillBottles(NotebookDb db, TimeProvider clock) : IUseCase
     // A measuring jug is read to about one part in fifty.
     private const double JugSlack = 1.02;
 
-    public sealed record Form
-    {
-        public string? Container { get; init; }
-
-        public string? FillMl { get; init; }
-
-        /// <summary>How many were filled; as many as the batch gives when it is empty.</summary>
-        public string? Count { get; init; }
-
-        public string? KeptBackMl { get; init; }
-
-        public string? FilledOn { get; init; }
-
-        /// <summary>The last day; the batch's own when it is empty.</summary>
-        public string? KeepBy { get; init; }
-
-        public string? Place { get; init; }
-    }
-
     /// <returns>How many were filled now.</returns>
-    public async Task<Outcome<int>> HandleAsync(string batchCode, Form form, CancellationToken cancel)
+    public async Task<Outcome<int>> HandleAsync(string batchCode, FillBottlesForm form, CancellationToken cancel)
     {
         if (await BatchView.LoadAsync(db, batchCode, cancel) is not { Batch.Counts: true } view)
             return Outcome.Refused<int>(nameof(form.FillMl), $"There is no batch {batchCode} in this notebook.", "Go back to the batches.");
@@ -122,4 +103,23 @@ public sealed class FillBottles(NotebookDb db, TimeProvider clock) : IUseCase
     }
 
     private static string Ml(double ml) => Volume.FromMillilitres(Math.Max(0, ml)).ToString();
+}
+
+public sealed record FillBottlesForm
+{
+    public string? Container { get; init; }
+
+    public string? FillMl { get; init; }
+
+    /// <summary>How many were filled; as many as the batch gives when it is empty.</summary>
+    public string? Count { get; init; }
+
+    public string? KeptBackMl { get; init; }
+
+    public string? FilledOn { get; init; }
+
+    /// <summary>The last day; the batch's own when it is empty.</summary>
+    public string? KeepBy { get; init; }
+
+    public string? Place { get; init; }
 }

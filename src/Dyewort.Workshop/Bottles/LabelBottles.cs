@@ -13,16 +13,16 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
     /// <param name="bottles">Codes of the bottles to label; empty for all that stand on the shelf.</param>
     /// <param name="site">Where the bottle pages are served, such as http://192.168.1.7:5077; null puts the bottle's code alone in the square.</param>
     /// <param name="form">The label sheets; its list of bottles is not used.</param>
-    public async Task<Outcome<PrintLabels.Answer>> HandleAsync(
+    public async Task<Outcome<PrintLabelsAnswer>> HandleAsync(
         string batchCode,
         IReadOnlyList<string> bottles,
         Uri? site,
-        PrintLabels.Form form,
+        PrintLabelsForm form,
         CancellationToken cancel
     )
     {
         if (await BatchView.LoadAsync(db, batchCode.Trim().ToUpperInvariant(), cancel) is not { } view)
-            return Outcome.Refused<PrintLabels.Answer>(
+            return Outcome.Refused<PrintLabelsAnswer>(
                 "batch",
                 $"There is no batch {batchCode} in this notebook.",
                 "Look the code up on the batches page."
@@ -32,13 +32,13 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
             .Bottles.Where(bottle => bottle.Counts && (wanted.Count == 0 ? bottle.GoneOn is null : wanted.Contains(bottle.Code)))
             .ToList();
         if (chosen.Count < wanted.Count)
-            return Outcome.Refused<PrintLabels.Answer>(
+            return Outcome.Refused<PrintLabelsAnswer>(
                 "bottles",
                 $"{string.Join(", ", wanted.Except(chosen.Select(bottle => bottle.Code)))}: not a bottle of this batch.",
                 "Choose bottles of the list."
             );
         if (chosen.Count == 0)
-            return Outcome.Refused<PrintLabels.Answer>("bottles", "No bottle of this batch is on the shelf.", "Fill bottles first.");
+            return Outcome.Refused<PrintLabelsAnswer>("bottles", "No bottle of this batch is on the shelf.", "Fill bottles first.");
         return print.Handle([.. chosen.Select(bottle => Facts(view, bottle, site))], form);
     }
 

@@ -7,20 +7,7 @@ namespace Dyewort.Workshop.Bottles;
 /// <summary>The shelf: every bottle that stands there, those that want looking at first; and what has gone.</summary>
 public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    /// <param name="Bottle">The bottle.</param>
-    /// <param name="Batch">Its batch.</param>
-    /// <param name="Recipe">Its recipe.</param>
-    /// <param name="LookAgainOn">The next day to look at it.</param>
-    /// <param name="Failed">True when it did not pass its last look.</param>
-    public sealed record Line(Bottle Bottle, Batch Batch, Recipe Recipe, DateOnly? LookAgainOn, bool Failed);
-
-    /// <param name="Due">Bottles on the shelf whose day to look has come, that are past their last day, or that failed a look.</param>
-    /// <param name="Standing">The other bottles on the shelf.</param>
-    /// <param name="Gone">Bottles that left the shelf, newest first.</param>
-    /// <param name="Today">The day of the answer.</param>
-    public sealed record Answer(IReadOnlyList<Line> Due, IReadOnlyList<Line> Standing, IReadOnlyList<Line> Gone, DateOnly Today);
-
-    public async Task<Answer> HandleAsync(CancellationToken cancel)
+    public async Task<ListBottlesAnswer> HandleAsync(CancellationToken cancel)
     {
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var found = await (
@@ -42,9 +29,15 @@ public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
         var lines = found.ConvertAll(one =>
         {
             var last = checks[one.bottle.Id].OrderBy(check => check.On).ThenBy(check => check.Id).LastOrDefault();
-            return new Line(one.bottle, one.batch, one.recipe, ShowBottle.LookAgain(one.bottle, last), last is { Passed: false });
+            return new ListBottlesLine(
+                one.bottle,
+                one.batch,
+                one.recipe,
+                ShowBottle.LookAgain(one.bottle, last),
+                last is { Passed: false }
+            );
         });
-        bool IsDue(Line line) => line.Failed || line.LookAgainOn <= today || line.Bottle.KeepBy < today;
+        bool IsDue(ListBottlesLine line) => line.Failed || line.LookAgainOn <= today || line.Bottle.KeepBy < today;
         return new(
             [.. lines.Where(line => line.Bottle.GoneOn is null && IsDue(line)).OrderByDescending(line => line.Failed)],
             [.. lines.Where(line => line.Bottle.GoneOn is null && !IsDue(line))],
@@ -53,3 +46,21 @@ public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
         );
     }
 }
+
+/// <param name="Due">Bottles on the shelf whose day to look has come, that are past their last day, or that failed a look.</param>
+/// <param name="Standing">The other bottles on the shelf.</param>
+/// <param name="Gone">Bottles that left the shelf, newest first.</param>
+/// <param name="Today">The day of the answer.</param>
+public sealed record ListBottlesAnswer(
+    IReadOnlyList<ListBottlesLine> Due,
+    IReadOnlyList<ListBottlesLine> Standing,
+    IReadOnlyList<ListBottlesLine> Gone,
+    DateOnly Today
+);
+
+/// <param name="Bottle">The bottle.</param>
+/// <param name="Batch">Its batch.</param>
+/// <param name="Recipe">Its recipe.</param>
+/// <param name="LookAgainOn">The next day to look at it.</param>
+/// <param name="Failed">True when it did not pass its last look.</param>
+public sealed record ListBottlesLine(Bottle Bottle, Batch Batch, Recipe Recipe, DateOnly? LookAgainOn, bool Failed);

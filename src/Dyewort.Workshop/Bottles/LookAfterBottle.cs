@@ -20,13 +20,6 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         public string? On { get; init; }
     }
 
-    public sealed record Form
-    {
-        public string? Place { get; init; }
-
-        public string? KeepBy { get; init; }
-    }
-
     public sealed record Leaving
     {
         /// <summary>"sold", "used up", "given away", "spoiled", or the maker's words.</summary>
@@ -112,7 +105,7 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     }
 
     /// <summary>Corrects where it stands and its last day; what was written before stays readable.</summary>
-    public async Task<Outcome<string>> CorrectAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> CorrectAsync(string code, LookAfterBottleForm form, CancellationToken cancel)
     {
         if (await FindAsync(code, cancel) is not { } bottle)
             return Missing(code, nameof(form.Place));
@@ -196,4 +189,11 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         var written = BottleCode.ForBottle(read.Batch, read.Bottle);
         return await db.Bottles.SingleOrDefaultAsync(one => one.Code == written && one.WithdrawnAt == null, cancel);
     }
+}
+
+public sealed record LookAfterBottleForm
+{
+    public string? Place { get; init; }
+
+    public string? KeepBy { get; init; }
 }

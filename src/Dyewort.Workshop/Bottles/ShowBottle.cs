@@ -10,29 +10,8 @@ namespace Dyewort.Workshop.Bottles;
 /// <summary>One bottle with the whole thread back to the plant.</summary>
 public sealed class ShowBottle(NotebookDb db, FindThread thread, TimeProvider clock) : IUseCase
 {
-    /// <param name="Bottle">The bottle.</param>
-    /// <param name="View">Its batch, with recipe, liquor, plants and the other bottles.</param>
-    /// <param name="Container">What it was filled into.</param>
-    /// <param name="Checks">What was found when it was looked at, newest first.</param>
-    /// <param name="LookAgainOn">The next day to look at it; null when there is none before its last day.</param>
-    /// <param name="FailedBeside">Other bottles of the batch that did not pass their last look.</param>
-    /// <param name="Today">The day it is shown.</param>
-    /// <param name="Thread">The way from the plant.</param>
-    /// <param name="Corrections">What was corrected on it.</param>
-    public sealed record Answer(
-        Bottle Bottle,
-        BatchView View,
-        Material? Container,
-        IReadOnlyList<BottleCheck> Checks,
-        DateOnly? LookAgainOn,
-        IReadOnlyList<Bottle> FailedBeside,
-        DateOnly Today,
-        IReadOnlyList<ThreadStep> Thread,
-        IReadOnlyList<Correction> Corrections
-    );
-
     /// <param name="code">As it stands on the label, or as somebody typed it.</param>
-    public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
+    public async Task<ShowBottleAnswer?> HandleAsync(string code, CancellationToken cancel)
     {
         if (!BottleCode.Parse("code", code).TryGet(out var read))
             return null;
@@ -84,3 +63,24 @@ public sealed class ShowBottle(NotebookDb db, FindThread thread, TimeProvider cl
         return null;
     }
 }
+
+/// <param name="Bottle">The bottle.</param>
+/// <param name="View">Its batch, with recipe, liquor, plants and the other bottles.</param>
+/// <param name="Container">What it was filled into.</param>
+/// <param name="Checks">What was found when it was looked at, newest first.</param>
+/// <param name="LookAgainOn">The next day to look at it; null when there is none before its last day.</param>
+/// <param name="FailedBeside">Other bottles of the batch that did not pass their last look.</param>
+/// <param name="Today">The day it is shown.</param>
+/// <param name="Thread">The way from the plant.</param>
+/// <param name="Corrections">What was corrected on it.</param>
+public sealed record ShowBottleAnswer(
+    Bottle Bottle,
+    BatchView View,
+    Material? Container,
+    IReadOnlyList<BottleCheck> Checks,
+    DateOnly? LookAgainOn,
+    IReadOnlyList<Bottle> FailedBeside,
+    DateOnly Today,
+    IReadOnlyList<ThreadStep> Thread,
+    IReadOnlyList<Correction> Corrections
+);

@@ -8,26 +8,7 @@ namespace Dyewort.Workshop.Bottles;
 /// <summary>Forward from a lot of plant: every pot, recipe, batch and bottle that has some of it.</summary>
 public sealed class TraceLot(NotebookDb db) : IUseCase
 {
-    /// <param name="Batch">The batch.</param>
-    /// <param name="Recipe">Its recipe.</param>
-    /// <param name="Pots">Codes of the lot's pots that it holds.</param>
-    /// <param name="Bottles">What it filled.</param>
-    public sealed record Made(Batch Batch, Recipe Recipe, IReadOnlyList<string> Pots, IReadOnlyList<Bottle> Bottles);
-
-    public sealed record Answer(
-        PlantLot Lot,
-        Material Plant,
-        IReadOnlyList<Pot> Pots,
-        IReadOnlyList<Recipe> Recipes,
-        IReadOnlyList<Made> Batches
-    )
-    {
-        public int Standing => Batches.Sum(made => made.Bottles.Count(bottle => bottle.GoneOn is null));
-
-        public int Gone => Batches.Sum(made => made.Bottles.Count(bottle => bottle.GoneOn is not null));
-    }
-
-    public async Task<Answer?> HandleAsync(Guid lotId, CancellationToken cancel)
+    public async Task<TraceLotAnswer?> HandleAsync(Guid lotId, CancellationToken cancel)
     {
         if (await db.PlantLots.AsNoTracking().SingleOrDefaultAsync(one => one.Id == lotId, cancel) is not { } lot)
             return null;
@@ -66,7 +47,7 @@ public sealed class TraceLot(NotebookDb db) : IUseCase
                 .OrderBy(recipe => recipe.Id)
                 .ToListAsync(cancel),
             [
-                .. batches.Select(one => new Made(
+                .. batches.Select(one => new TraceLotMade(
                     one.batch,
                     one.recipe,
                     [
@@ -81,3 +62,22 @@ public sealed class TraceLot(NotebookDb db) : IUseCase
         );
     }
 }
+
+public sealed record TraceLotAnswer(
+    PlantLot Lot,
+    Material Plant,
+    IReadOnlyList<Pot> Pots,
+    IReadOnlyList<Recipe> Recipes,
+    IReadOnlyList<TraceLotMade> Batches
+)
+{
+    public int Standing => Batches.Sum(made => made.Bottles.Count(bottle => bottle.GoneOn is null));
+
+    public int Gone => Batches.Sum(made => made.Bottles.Count(bottle => bottle.GoneOn is not null));
+}
+
+/// <param name="Batch">The batch.</param>
+/// <param name="Recipe">Its recipe.</param>
+/// <param name="Pots">Codes of the lot's pots that it holds.</param>
+/// <param name="Bottles">What it filled.</param>
+public sealed record TraceLotMade(Batch Batch, Recipe Recipe, IReadOnlyList<string> Pots, IReadOnlyList<Bottle> Bottles);

@@ -14,30 +14,8 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
     /// <summary>95 % uncertainty of a hand-held instrument on painted paper where nothing else is said, ΔE₀₀ (common practice, no source).</summary>
     public const double UsualUncertaintyDe00 = 1;
 
-    public sealed record Form
-    {
-        public string? State { get; init; }
-
-        public string? TakenOn { get; init; }
-
-        /// <summary>"D50" or "D65": what the typed figures are for. A file says it itself.</summary>
-        public string? Illuminant { get; init; }
-
-        /// <summary>95 % uncertainty, ΔE₀₀.</summary>
-        public string? Uncertainty { get; init; }
-
-        /// <summary>What it was measured with.</summary>
-        public string? With { get; init; }
-
-        /// <summary>By cell: "L a b"; empty where it was not measured.</summary>
-        public IReadOnlyDictionary<string, string> Values { get; init; } = new Dictionary<string, string>();
-
-        /// <summary>A CGATS.17 text, pasted or sent as a file.</summary>
-        public string? File { get; init; }
-    }
-
     /// <returns>How many swatches were written.</returns>
-    public async Task<Outcome<int>> HandleAsync(int number, Form form, CancellationToken cancel)
+    public async Task<Outcome<int>> HandleAsync(int number, AddInstrumentReadingsForm form, CancellationToken cancel)
     {
         if (
             await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel)
@@ -146,10 +124,32 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
         if (file.Count == swatches.Count)
             return swatches.Zip(file, (swatch, patch) => (swatch.Cell, patch));
         entered.Refuse(
-            nameof(Form.File),
+            nameof(AddInstrumentReadingsForm.File),
             $"No sample of the file has the name of a swatch, and it holds {file.Count} where the chart has {swatches.Count}.",
             "Give its samples the cells' codes as SAMPLE_ID, such as A1."
         );
         return [];
     }
+}
+
+public sealed record AddInstrumentReadingsForm
+{
+    public string? State { get; init; }
+
+    public string? TakenOn { get; init; }
+
+    /// <summary>"D50" or "D65": what the typed figures are for. A file says it itself.</summary>
+    public string? Illuminant { get; init; }
+
+    /// <summary>95 % uncertainty, ΔE₀₀.</summary>
+    public string? Uncertainty { get; init; }
+
+    /// <summary>What it was measured with.</summary>
+    public string? With { get; init; }
+
+    /// <summary>By cell: "L a b"; empty where it was not measured.</summary>
+    public IReadOnlyDictionary<string, string> Values { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>A CGATS.17 text, pasted or sent as a file.</summary>
+    public string? File { get; init; }
 }

@@ -37,7 +37,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     /// <param name="photo">The photo's entry.</param>
     /// <param name="picture">The picture file's bytes.</param>
     /// <param name="define">A strip in the picture whose colours this reading is to define.</param>
-    public async Task<Outcome<ReadPhoto.Answer>> ReadAsync(
+    public async Task<Outcome<ReadPhotoAnswer>> ReadAsync(
         Chart chart,
         Photo photo,
         byte[] picture,
@@ -53,7 +53,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             .Select(swatch => swatch.Cell)
             .ToListAsync(cancel);
         var paper = chart.PaperId is { } id ? await db.Materials.AsNoTracking().SingleAsync(one => one.Id == id, cancel) : null;
-        var request = new ReadPhoto.Request
+        var request = new ReadPhotoRequest
         {
             Picture = picture,
             Paper =
@@ -70,7 +70,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         if (Placing.FromJson(photo.PlacingJson) is { } placing)
         {
             if (placing.Outlines(cells, layout) is not { Count: > 0 } outlines)
-                return Outcome.Refused<ReadPhoto.Answer>(
+                return Outcome.Refused<ReadPhotoAnswer>(
                     "corners",
                     "Those four corners do not make a page.",
                     "Give the four corners in order, clockwise from the top left."
@@ -98,7 +98,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     }
 
     /// <summary>Writes a reading for every swatch; those that stood for this photo before are corrected, not lost.</summary>
-    public async Task WriteAsync(Chart chart, Photo photo, ReadPhoto.Answer answer, CancellationToken cancel)
+    public async Task WriteAsync(Chart chart, Photo photo, ReadPhotoAnswer answer, CancellationToken cancel)
     {
         var now = clock.GetUtcNow();
         photo.ReadingJson = ReadingJson.Write(answer.Result);
@@ -166,7 +166,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             (paper.PrintedBlackPercent, paper.PrintedBlackMethod) = (percent, "card");
     }
 
-    private async Task<ReadPhoto.Card?> ReferenceAsync(Photo photo, CancellationToken cancel)
+    private async Task<ReadPhotoCard?> ReferenceAsync(Photo photo, CancellationToken cancel)
     {
         if (photo.StripId is not { } id)
             return null;

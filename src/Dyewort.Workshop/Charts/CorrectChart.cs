@@ -8,18 +8,8 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>Corrects what was said of a chart: its title, its paper, the day it was painted.</summary>
 public sealed class CorrectChart(NotebookDb db) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Title { get; init; }
-
-        /// <summary>A paper's key; empty when it is not known.</summary>
-        public string? Paper { get; init; }
-
-        public string? PaintedOn { get; init; }
-    }
-
     /// <returns>The chart's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(int number, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(int number, CorrectChartForm form, CancellationToken cancel)
     {
         if (await db.Charts.SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel) is not { } chart)
             return Outcome.Refused<string>(nameof(form.Title), $"There is no chart C{number} in this notebook.", "Go back to the charts.");
@@ -44,4 +34,14 @@ public sealed class CorrectChart(NotebookDb db) : IUseCase
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(chart.Code);
     }
+}
+
+public sealed record CorrectChartForm
+{
+    public string? Title { get; init; }
+
+    /// <summary>A paper's key; empty when it is not known.</summary>
+    public string? Paper { get; init; }
+
+    public string? PaintedOn { get; init; }
 }

@@ -9,28 +9,8 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>Keeps what lies beside charts: a strip of stable patches as a photo of it says they are, which later photos are brought back to, or a card as its maker states it.</summary>
 public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Name { get; init; }
-
-        public string? Columns { get; init; }
-
-        public string? Rows { get; init; }
-
-        /// <summary>Its four corners, "x, y" each, clockwise from the patch that comes first.</summary>
-        public IReadOnlyList<string> Corner { get; init; } = [];
-    }
-
-    /// <summary>A reference card: what it is called, its grid, and its CGATS.17 text.</summary>
-    public sealed record Card(string? Name, string? Columns, string? Rows, string? File);
-
-    /// <param name="Strip">The strip or card.</param>
-    /// <param name="Patches">Its patches: a strip's as the first photo had them, and the bare paper of that day last.</param>
-    /// <param name="Used">How many photos stand on it.</param>
-    public sealed record Line(Notebook.HouseStrip Strip, IReadOnlyList<CardPatch> Patches, int Used);
-
     /// <summary>Every strip and card, by name.</summary>
-    public async Task<IReadOnlyList<Line>> ListAsync(CancellationToken cancel)
+    public async Task<IReadOnlyList<KeepStripLine>> ListAsync(CancellationToken cancel)
     {
         var strips = await db
             .HouseStrips.AsNoTracking()
@@ -46,7 +26,7 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         ).ToLookup(id => id);
         return
         [
-            .. strips.Select(strip => new Line(
+            .. strips.Select(strip => new KeepStripLine(
                 strip,
                 CardFile.Parse("strip", strip.Patches).TryGet(out var patches) ? patches : [],
                 used[strip.Id].Count()
@@ -56,7 +36,7 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
 
     /// <summary>Keeps a card.</summary>
     /// <returns>The card's key.</returns>
-    public async Task<Outcome<Guid>> HandleAsync(Card form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> HandleAsync(KeepStripCard form, CancellationToken cancel)
     {
         var entered = new Entered();
         var (name, columns, rows) = await NamedAsync(form.Name, form.Columns, form.Rows, "card", 4, entered, cancel);
@@ -99,7 +79,7 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
 
     /// <summary>Keeps a strip that lies on a photo of a chart.</summary>
     /// <returns>The strip's key.</returns>
-    public async Task<Outcome<Guid>> HandleAsync(int number, Guid photoId, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> HandleAsync(int number, Guid photoId, KeepStripForm form, CancellationToken cancel)
     {
         if (await ChartReader.FindAsync(db, number, photoId, cancel) is not var (photo, chart))
             return Outcome.Refused<Guid>(nameof(form.Name), "This photo is not in the notebook.", "Go back to the chart.");
@@ -164,12 +144,12 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         CancellationToken cancel
     )
     {
-        var name = await FreeNameAsync(db, nameof(Form.Name), typedName, $"The {kind}’s name", null, entered, cancel);
-        var columns = entered.Whole(nameof(Form.Columns), typedColumns, "Patches along its first side", 1, 26, 6);
-        var rows = entered.Whole(nameof(Form.Rows), typedRows, "Patches along its second side", 1, 26, usualRows);
+        var name = await FreeNameAsync(db, nameof(KeepStripForm.Name), typedName, $"The {kind}’s name", null, entered, cancel);
+        var columns = entered.Whole(nameof(KeepStripForm.Columns), typedColumns, "Patches along its first side", 1, 26, 6);
+        var rows = entered.Whole(nameof(KeepStripForm.Rows), typedRows, "Patches along its second side", 1, 26, usualRows);
         if (columns * rows < 3 && entered.Sound)
             entered.Refuse(
-                nameof(Form.Columns),
+                nameof(KeepStripForm.Columns),
                 "Fewer than three patches cannot tell one light from another.",
                 "Take one with more, from light to dark and in several colours."
             );
@@ -199,4 +179,24 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(strip.Id);
     }
+}
+
+/// <param name="Strip">The strip or card.</param>
+/// <param name="Patches">Its patches: a strip's as the first photo had them, and the bare paper of that day last.</param>
+/// <param name="Used">How many photos stand on it.</param>
+public sealed record KeepStripLine(Notebook.HouseStrip Strip, IReadOnlyList<CardPatch> Patches, int Used);
+
+/// <summary>A reference card: what it is called, its grid, and its CGATS.17 text.</summary>
+public sealed record KeepStripCard(string? Name, string? Columns, string? Rows, string? File);
+
+public sealed record KeepStripForm
+{
+    public string? Name { get; init; }
+
+    public string? Columns { get; init; }
+
+    public string? Rows { get; init; }
+
+    /// <summary>Its four corners, "x, y" each, clockwise from the patch that comes first.</summary>
+    public IReadOnlyList<string> Corner { get; init; } = [];
 }

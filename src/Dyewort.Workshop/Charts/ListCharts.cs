@@ -7,9 +7,7 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>Every chart, newest first, with the colours that were read from it.</summary>
 public sealed class ListCharts(NotebookDb db) : IUseCase
 {
-    public sealed record Line(Chart Chart, string? PotCode, int Swatches, IReadOnlyList<Reading> Newest);
-
-    public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
+    public async Task<IReadOnlyList<ListChartsLine>> HandleAsync(CancellationToken cancel)
     {
         var charts = await db
             .Charts.AsNoTracking()
@@ -33,7 +31,7 @@ public sealed class ListCharts(NotebookDb db) : IUseCase
         ).ToDictionaryAsync(one => one.Id, one => one.Code, cancel);
         return
         [
-            .. charts.Select(chart => new Line(
+            .. charts.Select(chart => new ListChartsLine(
                 chart,
                 chart.TrialId is { } trial ? pots.GetValueOrDefault(trial) : null,
                 swatches[chart.Id].Count(),
@@ -42,3 +40,5 @@ public sealed class ListCharts(NotebookDb db) : IUseCase
         ];
     }
 }
+
+public sealed record ListChartsLine(Chart Chart, string? PotCode, int Swatches, IReadOnlyList<Reading> Newest);

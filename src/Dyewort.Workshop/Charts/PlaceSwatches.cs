@@ -10,30 +10,8 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>Reads a kept photo where the maker points.</summary>
 public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf made, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        /// <summary>One of <see cref="PlacingWay"/>.</summary>
-        public string? Way { get; init; }
-
-        /// <summary>Four corners, "x, y" each, clockwise from the top left.</summary>
-        public IReadOnlyList<string> Corner { get; init; } = [];
-
-        public string? Columns { get; init; }
-
-        public string? Rows { get; init; }
-
-        /// <summary>By cell: the swatch's middle, "x, y", or its corners one after the other; empty for a swatch that is not in the picture.</summary>
-        public IReadOnlyDictionary<string, string> Spots { get; init; } = new Dictionary<string, string>();
-
-        /// <summary>Side of a swatch of which only the middle was given, pixels.</summary>
-        public string? Side { get; init; }
-
-        /// <summary>The four corners of the house strip or card; empty where none lies in the picture.</summary>
-        public IReadOnlyList<string> StripCorner { get; init; } = [];
-    }
-
     /// <returns>The photo's key.</returns>
-    public async Task<Outcome<Guid>> HandleAsync(int number, Guid photoId, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> HandleAsync(int number, Guid photoId, PlaceSwatchesForm form, CancellationToken cancel)
     {
         if (await ChartReader.FindAsync(db, number, photoId, cancel) is not var (photo, chartOf))
             return Outcome.Refused<Guid>(nameof(form.Way), "This photo is not in the notebook.", "Go back to the chart.");
@@ -79,13 +57,13 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
     private static string FieldOf(string field, string otherwise) =>
         field switch
         {
-            "corners" => nameof(Form.Corner),
-            "grid" => nameof(Form.Columns),
-            "card-corners" => nameof(Form.StripCorner),
+            "corners" => nameof(PlaceSwatchesForm.Corner),
+            "grid" => nameof(PlaceSwatchesForm.Columns),
+            "card-corners" => nameof(PlaceSwatchesForm.StripCorner),
             _ => otherwise,
         };
 
-    private static Placing? Read(Form form, List<string> cells, Entered entered)
+    private static Placing? Read(PlaceSwatchesForm form, List<string> cells, Entered entered)
     {
         // Only a strip to show: the markers say the rest.
         if (string.IsNullOrWhiteSpace(form.Way))
@@ -149,4 +127,26 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
         );
         return [];
     }
+}
+
+public sealed record PlaceSwatchesForm
+{
+    /// <summary>One of <see cref="PlacingWay"/>.</summary>
+    public string? Way { get; init; }
+
+    /// <summary>Four corners, "x, y" each, clockwise from the top left.</summary>
+    public IReadOnlyList<string> Corner { get; init; } = [];
+
+    public string? Columns { get; init; }
+
+    public string? Rows { get; init; }
+
+    /// <summary>By cell: the swatch's middle, "x, y", or its corners one after the other; empty for a swatch that is not in the picture.</summary>
+    public IReadOnlyDictionary<string, string> Spots { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Side of a swatch of which only the middle was given, pixels.</summary>
+    public string? Side { get; init; }
+
+    /// <summary>The four corners of the house strip or card; empty where none lies in the picture.</summary>
+    public IReadOnlyList<string> StripCorner { get; init; } = [];
 }

@@ -8,12 +8,8 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>Proposes where a chart's swatches lie on a kept photo of unmarked paper, for the maker to correct.</summary>
 public sealed class ProposePlaces(NotebookDb db, PhotoShelf shelf, ProposeSpots propose) : IUseCase
 {
-    /// <param name="Found">How many swatches were found.</param>
-    /// <param name="Places">Outline by cell, in the order that one reads; the least sure are left out where more were found than the chart has.</param>
-    public sealed record Answer(int Found, IReadOnlyDictionary<string, IReadOnlyList<PointPx>> Places);
-
     /// <returns>Null where the photo is gone.</returns>
-    public async Task<Answer?> HandleAsync(Guid photoId, CancellationToken cancel)
+    public async Task<ProposePlacesAnswer?> HandleAsync(Guid photoId, CancellationToken cancel)
     {
         if (await db.Photos.AsNoTracking().SingleOrDefaultAsync(one => one.Id == photoId, cancel) is not { ChartId: { } chart } photo)
             return null;
@@ -33,3 +29,7 @@ public sealed class ProposePlaces(NotebookDb db, PhotoShelf shelf, ProposeSpots 
         );
     }
 }
+
+/// <param name="Found">How many swatches were found.</param>
+/// <param name="Places">Outline by cell, in the order that one reads; the least sure are left out where more were found than the chart has.</param>
+public sealed record ProposePlacesAnswer(int Found, IReadOnlyDictionary<string, IReadOnlyList<PointPx>> Places);

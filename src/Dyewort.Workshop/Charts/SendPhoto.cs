@@ -12,48 +12,15 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>Takes a photo of a chart in: keeps it, reads it, and writes a reading for every swatch. A picture whose swatches cannot be found is kept all the same, so that the maker can point to them.</summary>
 public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? State { get; init; }
-
-        /// <summary>"Photo" or "Scan".</summary>
-        public string? Source { get; init; }
-
-        /// <summary>The bare paper's own colour, when it is known.</summary>
-        public string? PaperColour { get; init; }
-
-        /// <summary>The day it was taken; now when empty.</summary>
-        public string? TakenOn { get; init; }
-
-        /// <summary>The half that had been covered, where one had.</summary>
-        public string? Covered { get; init; }
-
-        /// <summary>Hours of light.</summary>
-        public string? ExposedHours { get; init; }
-
-        /// <summary>Which light.</summary>
-        public string? ExposedTo { get; init; }
-
-        /// <summary>The house strip or card in the picture, by its key; none when empty.</summary>
-        public string? Strip { get; init; }
-
-        /// <summary>Anything when the maker wants to point to the swatches whatever the markers say.</summary>
-        public string? Point { get; init; }
-    }
-
-    /// <param name="Id">The photo's key.</param>
-    /// <param name="IsRead">False when the maker has to point to something on it first.</param>
-    public sealed record Sent(Guid Id, bool IsRead);
-
     /// <param name="number">The chart's number.</param>
     /// <param name="picture">The file as it came; empty when none was chosen.</param>
-    public async Task<Outcome<Sent>> HandleAsync(int number, byte[] picture, Form form, CancellationToken cancel)
+    public async Task<Outcome<SendPhotoSent>> HandleAsync(int number, byte[] picture, SendPhotoForm form, CancellationToken cancel)
     {
         if (await db.Charts.SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel) is not { } chart)
-            return Outcome.Refused<Sent>("Picture", $"There is no chart C{number} in this notebook.", "Go back to the charts.");
+            return Outcome.Refused<SendPhotoSent>("Picture", $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var layout = ChartSheet.LayoutOf(chart);
         if (picture.Length == 0)
-            return Outcome.Refused<Sent>(
+            return Outcome.Refused<SendPhotoSent>(
                 "Picture",
                 "No picture came.",
                 layout.Markers.Count > 0
@@ -107,7 +74,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         }
 
         if (!entered.Sound)
-            return Outcome.Refused<Sent>(entered.Problems);
+            return Outcome.Refused<SendPhotoSent>(entered.Problems);
 
         var chartReader = new ChartReader(db, made, reader, clock);
         var why =
@@ -124,7 +91,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
                     var photo = await KeptAsync(answer.Photo);
                     await chartReader.WriteAsync(chart, photo, answer, cancel);
                     await db.SaveChangesAsync(cancel);
-                    return Outcome.Of(new Sent(photo.Id, IsRead: true));
+                    return Outcome.Of(new SendPhotoSent(photo.Id, IsRead: true));
                 }
             }
 
@@ -134,15 +101,19 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         // A file that is no picture, or the page of another chart, is not kept; anything else can still be pointed to.
         var opened = PhotoFile.Open("Picture", picture);
         if (!opened.TryGet(out var seen))
-            return Outcome.Refused<Sent>(opened.Problems);
+            return Outcome.Refused<SendPhotoSent>(opened.Problems);
         using (seen)
         {
             if (layout.Markers.Count > 0 && form.Point is null && FindPage.ShowsAnother(seen, layout))
-                return Outcome.Refused<Sent>("Picture", why, "Choose the chart that belongs to this photo, or photograph the right page.");
+                return Outcome.Refused<SendPhotoSent>(
+                    "Picture",
+                    why,
+                    "Choose the chart that belongs to this photo, or photograph the right page."
+                );
             var photo = await KeptAsync(seen);
             photo.WhyNotRead = why;
             await db.SaveChangesAsync(cancel);
-            return Outcome.Of(new Sent(photo.Id, IsRead: false));
+            return Outcome.Of(new SendPhotoSent(photo.Id, IsRead: false));
         }
     }
 
@@ -152,7 +123,40 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
             return null;
         if (Guid.TryParse(text, out var id) && await db.HouseStrips.AnyAsync(one => one.Id == id && one.WithdrawnAt == null, cancel))
             return id;
-        entered.Refuse(nameof(Form.Strip), "This strip or card is not in the notebook.", "Choose one of those shown.");
+        entered.Refuse(nameof(SendPhotoForm.Strip), "This strip or card is not in the notebook.", "Choose one of those shown.");
         return null;
     }
+}
+
+/// <param name="Id">The photo's key.</param>
+/// <param name="IsRead">False when the maker has to point to something on it first.</param>
+public sealed record SendPhotoSent(Guid Id, bool IsRead);
+
+public sealed record SendPhotoForm
+{
+    public string? State { get; init; }
+
+    /// <summary>"Photo" or "Scan".</summary>
+    public string? Source { get; init; }
+
+    /// <summary>The bare paper's own colour, when it is known.</summary>
+    public string? PaperColour { get; init; }
+
+    /// <summary>The day it was taken; now when empty.</summary>
+    public string? TakenOn { get; init; }
+
+    /// <summary>The half that had been covered, where one had.</summary>
+    public string? Covered { get; init; }
+
+    /// <summary>Hours of light.</summary>
+    public string? ExposedHours { get; init; }
+
+    /// <summary>Which light.</summary>
+    public string? ExposedTo { get; init; }
+
+    /// <summary>The house strip or card in the picture, by its key; none when empty.</summary>
+    public string? Strip { get; init; }
+
+    /// <summary>Anything when the maker wants to point to the swatches whatever the markers say.</summary>
+    public string? Point { get; init; }
 }

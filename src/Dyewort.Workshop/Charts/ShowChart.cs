@@ -27,34 +27,7 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             Newest(SwatchState.Dry) ?? Newest(SwatchState.Aged) ?? Newest(SwatchState.Exposed) ?? Newest(SwatchState.Wet);
     }
 
-    /// <param name="Photo">The photo.</param>
-    /// <param name="Warnings">What its reading warned of, in sentences.</param>
-    public sealed record Sent(Photo Photo, IReadOnlyList<string> Warnings)
-    {
-        /// <summary>False while the maker has not yet shown where the swatches are.</summary>
-        public bool IsRead => Photo.ReadingJson is not null;
-    }
-
-    public sealed record Answer(
-        Chart Chart,
-        Pot? Pot,
-        Trial? Trial,
-        Material? Paper,
-        int Columns,
-        IReadOnlyList<Cell> Cells,
-        IReadOnlyList<Sent> Photos,
-        IReadOnlyList<Material> Careful,
-        IReadOnlyList<ThreadStep> Thread,
-        IReadOnlyList<HouseStrip> Strips,
-        IReadOnlyList<Correction> Corrections,
-        bool HasSheet
-    )
-    {
-        /// <summary>True when somebody has sent a photo that was read.</summary>
-        public bool IsRead => Cells.Any(cell => cell.Readings.Count > 0);
-    }
-
-    public async Task<Answer?> HandleAsync(int number, CancellationToken cancel)
+    public async Task<ShowChartAnswer?> HandleAsync(int number, CancellationToken cancel)
     {
         if (await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
             return null;
@@ -102,7 +75,7 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             paper,
             layout.Cells.Max(cell => cell.Id[0]) - 'A' + 1,
             cells,
-            [.. photos.Select(photo => new Sent(photo, reports[photo.Id]?.Warnings ?? []))],
+            [.. photos.Select(photo => new ShowChartSent(photo, reports[photo.Id]?.Warnings ?? []))],
             [
                 .. jars
                     .Values.SelectMany(jar => jar.Totals)
@@ -120,4 +93,31 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             layout.Markers.Count > 0
         );
     }
+}
+
+public sealed record ShowChartAnswer(
+    Chart Chart,
+    Pot? Pot,
+    Trial? Trial,
+    Material? Paper,
+    int Columns,
+    IReadOnlyList<ShowChart.Cell> Cells,
+    IReadOnlyList<ShowChartSent> Photos,
+    IReadOnlyList<Material> Careful,
+    IReadOnlyList<ThreadStep> Thread,
+    IReadOnlyList<HouseStrip> Strips,
+    IReadOnlyList<Correction> Corrections,
+    bool HasSheet
+)
+{
+    /// <summary>True when somebody has sent a photo that was read.</summary>
+    public bool IsRead => Cells.Any(cell => cell.Readings.Count > 0);
+}
+
+/// <param name="Photo">The photo.</param>
+/// <param name="Warnings">What its reading warned of, in sentences.</param>
+public sealed record ShowChartSent(Photo Photo, IReadOnlyList<string> Warnings)
+{
+    /// <summary>False while the maker has not yet shown where the swatches are.</summary>
+    public bool IsRead => Photo.ReadingJson is not null;
 }

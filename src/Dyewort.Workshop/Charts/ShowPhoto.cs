@@ -19,26 +19,7 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
     /// <param name="Advice">What to know about it, in sentences.</param>
     public sealed record Read(string Cell, Reading Reading, IReadOnlyList<string> Advice);
 
-    public sealed record Answer(
-        Chart Chart,
-        Photo Photo,
-        SheetLayout Layout,
-        IReadOnlyList<Place> Places,
-        Placing? Placing,
-        HouseStrip? Strip,
-        IReadOnlyList<Read> Swatches,
-        PhotoReport? Report,
-        string? Paper
-    )
-    {
-        /// <summary>True when the chart has a printed sheet with markers.</summary>
-        public bool HasSheet => Layout.Markers.Count > 0;
-
-        /// <summary>True when nothing stands that was read from this photo.</summary>
-        public bool Waits => Swatches.Count == 0;
-    }
-
-    public async Task<Answer?> HandleAsync(int number, Guid id, CancellationToken cancel)
+    public async Task<ShowPhotoAnswer?> HandleAsync(int number, Guid id, CancellationToken cancel)
     {
         var found = await (
             from one in db.Photos.AsNoTracking()
@@ -84,6 +65,25 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
             found.Chart.PaperId is { } paper ? (await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paper, cancel)).Name : null
         );
     }
+}
+
+public sealed record ShowPhotoAnswer(
+    Chart Chart,
+    Photo Photo,
+    SheetLayout Layout,
+    IReadOnlyList<ShowPhoto.Place> Places,
+    Placing? Placing,
+    HouseStrip? Strip,
+    IReadOnlyList<ShowPhoto.Read> Swatches,
+    PhotoReport? Report,
+    string? Paper
+)
+{
+    /// <summary>True when the chart has a printed sheet with markers.</summary>
+    public bool HasSheet => Layout.Markers.Count > 0;
+
+    /// <summary>True when nothing stands that was read from this photo.</summary>
+    public bool Waits => Swatches.Count == 0;
 }
 
 /// <summary>What the reader said about a whole photo.</summary>

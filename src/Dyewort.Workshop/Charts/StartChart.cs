@@ -13,30 +13,8 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
     /// <summary>Shares of liquor that a form offers beside undiluted.</summary>
     public static IReadOnlyList<double> Washes { get; } = [0.5, 0.25, 0.125];
 
-    public sealed record Form
-    {
-        public string? Page { get; init; }
-
-        public string? Columns { get; init; }
-
-        public string? Paper { get; init; }
-
-        public string? Coats { get; init; }
-
-        public IReadOnlyList<string> Wash { get; init; } = [];
-
-        public string? Repeats { get; init; }
-
-        public string? Frame { get; init; }
-
-        /// <summary>Anything for swatches that were painted without a printed page.</summary>
-        public string? Free { get; init; }
-
-        public string? Title { get; init; }
-    }
-
     /// <returns>The chart's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(string code, string letter, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string code, string letter, StartChartForm form, CancellationToken cancel)
     {
         var trial = await (
             from one in db.Trials
@@ -163,7 +141,7 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
             ? await db.Materials.SingleOrDefaultAsync(one => one.Id == id && one.Kind == MaterialKind.Paper, cancel)
             : null;
         if (paper is null)
-            entered.Refuse(nameof(Form.Paper), "This paper is not in the pantry.", "Choose one of those shown.");
+            entered.Refuse(nameof(StartChartForm.Paper), "This paper is not in the pantry.", "Choose one of those shown.");
         return paper;
     }
 
@@ -176,4 +154,26 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
             columns = Math.Max(together, columns / together * together);
         return Math.Max(1, Math.Min(columns, cells));
     }
+}
+
+public sealed record StartChartForm
+{
+    public string? Page { get; init; }
+
+    public string? Columns { get; init; }
+
+    public string? Paper { get; init; }
+
+    public string? Coats { get; init; }
+
+    public IReadOnlyList<string> Wash { get; init; } = [];
+
+    public string? Repeats { get; init; }
+
+    public string? Frame { get; init; }
+
+    /// <summary>Anything for swatches that were painted without a printed page.</summary>
+    public string? Free { get; init; }
+
+    public string? Title { get; init; }
 }

@@ -31,10 +31,6 @@ public sealed record Change(double De00, double UncertaintyDe00, string Words)
 /// <summary>What a swatch went through: wet, dry, later, after light; and what an instrument says of it.</summary>
 public sealed record SwatchStory
 {
-    /// <param name="Reading">What was read from a picture.</param>
-    /// <param name="Since">The change since the step before; null for the first.</param>
-    public sealed record Step(Reading Reading, Change? Since);
-
     /// <param name="Covered">The half kept covered, or the last reading before the light.</param>
     /// <param name="Open">The half in the light.</param>
     /// <param name="Change">What the light did.</param>
@@ -52,7 +48,7 @@ public sealed record SwatchStory
     }
 
     /// <summary>The newest wet and dry, then every later day, oldest first; pictures only.</summary>
-    public required IReadOnlyList<Step> Steps { get; init; }
+    public required IReadOnlyList<SwatchStoryStep> Steps { get; init; }
 
     /// <summary>What light did, newest exposure; null where there was none.</summary>
     public Light? Exposure { get; init; }
@@ -105,7 +101,7 @@ public sealed record SwatchStory
                 : null;
         return new()
         {
-            Steps = [.. chain.Select((reading, i) => new Step(reading, i == 0 ? null : Change.Between(chain[i - 1], reading)))],
+            Steps = [.. chain.Select((reading, i) => new SwatchStoryStep(reading, i == 0 ? null : Change.Between(chain[i - 1], reading)))],
             Exposure = exposure,
             Checks =
             [
@@ -131,6 +127,10 @@ public sealed record SwatchStory
             );
     }
 }
+
+/// <param name="Reading">What was read from a picture.</param>
+/// <param name="Since">The change since the step before; null for the first.</param>
+public sealed record SwatchStoryStep(Reading Reading, Change? Since);
 
 /// <summary>The notebook's own swatches that were read wet and read again dry.</summary>
 internal static class DryingPairs

@@ -10,64 +10,6 @@ public sealed class DescribeJar : IUseCase
     /// <summary>More additions than this are a slip.</summary>
     private const int MostAdditions = 40;
 
-    /// <summary>What was typed.</summary>
-    public sealed record Form
-    {
-        /// <summary>Liquor in the jar: 90ml, 1 cup.</summary>
-        public string? Volume { get; init; }
-
-        /// <summary>Each as name=AMOUNT, in the order they went in.</summary>
-        public IReadOnlyList<string> Additions { get; init; } = [];
-
-        /// <summary>water, tap water, or a plant.</summary>
-        public string? Liquor { get; init; }
-
-        /// <summary>°C; 20 when empty.</summary>
-        public string? Temperature { get; init; }
-
-        /// <summary>metric (5 ml), US or imperial.</summary>
-        public string? Teaspoon { get; init; }
-
-        /// <summary>Tap water's hardness, mg/L as calcium carbonate.</summary>
-        public string? Hardness { get; init; }
-
-        /// <summary>Tap water's alkalinity, mg/L as calcium carbonate.</summary>
-        public string? Alkalinity { get; init; }
-
-        /// <summary>pH read in the liquor before anything was added.</summary>
-        public string? LiquorPh { get; init; }
-
-        /// <summary>pH read in the jar after the additions.</summary>
-        public string? JarPh { get; init; }
-
-        /// <summary>strip or meter.</summary>
-        public string? PhTool { get; init; }
-    }
-
-    /// <summary>The jar, what is said about it, and the way it got there.</summary>
-    /// <param name="Contents">What is in it.</param>
-    /// <param name="Report">Numbers and remarks.</param>
-    /// <param name="Celsius">Temperature.</param>
-    public sealed record Answer(JarContents Contents, JarReport Report, double Celsius)
-    {
-        /// <summary>What a pH read in the jar taught about the liquor; empty where none was read.</summary>
-        public string Learnt { get; init; } = "";
-
-        /// <summary>What each usual paper may make of it.</summary>
-        public IReadOnlyList<string> OnPapers =>
-            [
-                .. PaperReserve
-                    .Usual.Select(paper => paper.Predict(Contents, celsius: Celsius))
-                    .Select(outcome => outcome.TryGet(out var dried) ? dried.Words : outcome.Problems[0].What),
-            ];
-
-        /// <summary>What to do before it goes down a drain, if it may.</summary>
-        public IReadOnlyList<string> TippingAway => Waste.Of(Contents, Celsius).Words;
-
-        /// <summary>pH, interval and remarks as a page or a terminal shows them.</summary>
-        public JarWords Words => JarWords.Of(this);
-    }
-
     private readonly SubstanceCatalogue catalogue;
 
     public DescribeJar()
@@ -76,7 +18,7 @@ public sealed class DescribeJar : IUseCase
     /// <summary>With the maker's own substances and spoon weights.</summary>
     public DescribeJar(SubstanceCatalogue catalogue) => this.catalogue = catalogue;
 
-    public Outcome<Answer> Handle(Form form)
+    public Outcome<DescribeJarAnswer> Handle(DescribeJarForm form)
     {
         ArgumentNullException.ThrowIfNull(form);
         var spoon = TeaspoonWords.Parse(form.Teaspoon);
@@ -99,7 +41,7 @@ public sealed class DescribeJar : IUseCase
             || !liquor.TryGet(out var filled)
             || !portions.TryGet(out var added)
         )
-            return Outcome.Refused<Answer>(problems);
+            return Outcome.Refused<DescribeJarAnswer>(problems);
         var contents = new JarContents
         {
             LiquorMillilitres = millilitres,
@@ -110,9 +52,9 @@ public sealed class DescribeJar : IUseCase
             return Handle(contents, celsius);
         var reading = Note("jar-ph", form.JarPh, form.PhTool);
         if (!reading.TryGet(out var read))
-            return Outcome.Refused<Answer>(reading.Problems);
+            return Outcome.Refused<DescribeJarAnswer>(reading.Problems);
         if (filled.Buffer is not { } before)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<DescribeJarAnswer>(
                 "jar-ph",
                 "A pH read in the jar teaches nothing about pure water.",
                 "Name the plant with --liquor, or leave the pH out."
@@ -123,16 +65,16 @@ public sealed class DescribeJar : IUseCase
     }
 
     /// <summary>The same from a jar that is already in the room's own types, as a sample's page has it.</summary>
-    public static Outcome<Answer> Handle(JarContents contents, double celsius = 20)
+    public static Outcome<DescribeJarAnswer> Handle(JarContents contents, double celsius = 20)
     {
         var outcome = JarReport.Of(contents, celsius);
         return outcome.TryGet(out var report)
-            ? Outcome.Of(new Answer(contents, report, celsius))
-            : Outcome.Refused<Answer>(outcome.Problems);
+            ? Outcome.Of(new DescribeJarAnswer(contents, report, celsius))
+            : Outcome.Refused<DescribeJarAnswer>(outcome.Problems);
     }
 
     /// <summary>How much more of the kitchen's acids or alkalis takes a jar to a pH; empty where none was asked for.</summary>
-    public IReadOnlyList<string> Reaching(Answer answer, string? goal)
+    public IReadOnlyList<string> Reaching(DescribeJarAnswer answer, string? goal)
     {
         ArgumentNullException.ThrowIfNull(answer);
         if (string.IsNullOrWhiteSpace(goal))
@@ -219,7 +161,7 @@ public sealed class DescribeJar : IUseCase
             );
     }
 
-    private static Outcome<Liquor> Liquid(Form form)
+    private static Outcome<Liquor> Liquid(DescribeJarForm form)
     {
         var name = (form.Liquor ?? "").Trim();
         var isTap =
@@ -292,4 +234,62 @@ public sealed class DescribeJar : IUseCase
     }
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
+
+/// <summary>The jar, what is said about it, and the way it got there.</summary>
+/// <param name="Contents">What is in it.</param>
+/// <param name="Report">Numbers and remarks.</param>
+/// <param name="Celsius">Temperature.</param>
+public sealed record DescribeJarAnswer(JarContents Contents, JarReport Report, double Celsius)
+{
+    /// <summary>What a pH read in the jar taught about the liquor; empty where none was read.</summary>
+    public string Learnt { get; init; } = "";
+
+    /// <summary>What each usual paper may make of it.</summary>
+    public IReadOnlyList<string> OnPapers =>
+        [
+            .. PaperReserve
+                .Usual.Select(paper => paper.Predict(Contents, celsius: Celsius))
+                .Select(outcome => outcome.TryGet(out var dried) ? dried.Words : outcome.Problems[0].What),
+        ];
+
+    /// <summary>What to do before it goes down a drain, if it may.</summary>
+    public IReadOnlyList<string> TippingAway => Waste.Of(Contents, Celsius).Words;
+
+    /// <summary>pH, interval and remarks as a page or a terminal shows them.</summary>
+    public JarWords Words => JarWords.Of(this);
+}
+
+/// <summary>What was typed.</summary>
+public sealed record DescribeJarForm
+{
+    /// <summary>Liquor in the jar: 90ml, 1 cup.</summary>
+    public string? Volume { get; init; }
+
+    /// <summary>Each as name=AMOUNT, in the order they went in.</summary>
+    public IReadOnlyList<string> Additions { get; init; } = [];
+
+    /// <summary>water, tap water, or a plant.</summary>
+    public string? Liquor { get; init; }
+
+    /// <summary>°C; 20 when empty.</summary>
+    public string? Temperature { get; init; }
+
+    /// <summary>metric (5 ml), US or imperial.</summary>
+    public string? Teaspoon { get; init; }
+
+    /// <summary>Tap water's hardness, mg/L as calcium carbonate.</summary>
+    public string? Hardness { get; init; }
+
+    /// <summary>Tap water's alkalinity, mg/L as calcium carbonate.</summary>
+    public string? Alkalinity { get; init; }
+
+    /// <summary>pH read in the liquor before anything was added.</summary>
+    public string? LiquorPh { get; init; }
+
+    /// <summary>pH read in the jar after the additions.</summary>
+    public string? JarPh { get; init; }
+
+    /// <summary>strip or meter.</summary>
+    public string? PhTool { get; init; }
 }

@@ -50,7 +50,7 @@ public sealed record JarWords
     /// <summary>What each addition did, in order.</summary>
     public required IReadOnlyList<string> Steps { get; init; }
 
-    public static JarWords Of(DescribeJar.Answer answer)
+    public static JarWords Of(DescribeJarAnswer answer)
     {
         ArgumentNullException.ThrowIfNull(answer);
         var report = answer.Report;

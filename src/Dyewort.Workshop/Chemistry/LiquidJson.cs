@@ -12,7 +12,7 @@ public static class LiquidJson
         WriteIndented = true,
     };
 
-    public static string Write(DescribeJar.Answer answer)
+    public static string Write(DescribeJarAnswer answer)
     {
         ArgumentNullException.ThrowIfNull(answer);
         var report = answer.Report;

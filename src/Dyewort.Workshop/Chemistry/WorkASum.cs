@@ -7,53 +7,7 @@ namespace Dyewort.Workshop.Chemistry;
 /// <summary>The small sums of the trade: a lake, a stock bottle, iron against tannin, gum, spirit, an unknown iron liquor.</summary>
 public sealed class WorkASum : IUseCase
 {
-    /// <summary>What was typed; each sum reads its own fields.</summary>
-    public sealed record Form
-    {
-        /// <summary>lake, stock, iron, titration, gum or spirit.</summary>
-        public string? Sum { get; init; }
-
-        public string? Salt { get; init; }
-
-        public string? SaltGrams { get; init; }
-
-        public string? Alkali { get; init; }
-
-        public string? LiquorMl { get; init; }
-
-        public string? DryYieldGrams { get; init; }
-
-        public string? Substance { get; init; }
-
-        /// <summary>Grams of each dose, separated by blanks.</summary>
-        public string? Doses { get; init; }
-
-        /// <summary>syringe or drops.</summary>
-        public string? Tool { get; init; }
-
-        public string? CopperasGrams { get; init; }
-
-        public string? TanninGrams { get; init; }
-
-        public string? IronLiquorMl { get; init; }
-
-        public string? GumParts { get; init; }
-
-        public string? WaterParts { get; init; }
-
-        public string? GumPer100 { get; init; }
-
-        public string? InkMl { get; init; }
-
-        public string? SpiritPercent { get; init; }
-
-        public string? GoalPercent { get; init; }
-    }
-
-    /// <param name="Lines">The answer, a sentence each; the first is what was asked.</param>
-    public sealed record Answer(IReadOnlyList<string> Lines);
-
-    public Outcome<Answer> Handle(Form form)
+    public Outcome<WorkASumAnswer> Handle(WorkASumForm form)
     {
         ArgumentNullException.ThrowIfNull(form);
         return form.Sum switch
@@ -64,7 +18,7 @@ public sealed class WorkASum : IUseCase
             "titration" => TitrationOf(form),
             "gum" => GumOf(form),
             "spirit" => SpiritOf(form),
-            _ => Outcome.Refused<Answer>(
+            _ => Outcome.Refused<WorkASumAnswer>(
                 nameof(form.Sum),
                 $"“{form.Sum}” is not one of the sums.",
                 "Choose lake, stock, iron, titration, gum or spirit."
@@ -72,7 +26,7 @@ public sealed class WorkASum : IUseCase
         };
     }
 
-    private static Outcome<Answer> LakeOf(Form form)
+    private static Outcome<WorkASumAnswer> LakeOf(WorkASumForm form)
     {
         var salt = SubstanceCatalogue.Standard.Find(nameof(form.Salt), form.Salt);
         var alkali = SubstanceCatalogue.Standard.Find(nameof(form.Alkali), form.Alkali);
@@ -84,42 +38,42 @@ public sealed class WorkASum : IUseCase
             || !grams.TryGet(out var much)
             || !liquor.TryGet(out var millilitres)
         )
-            return Outcome.Refused<Answer>([.. salt.Problems, .. alkali.Problems, .. grams.Problems, .. liquor.Problems]);
+            return Outcome.Refused<WorkASumAnswer>([.. salt.Problems, .. alkali.Problems, .. grams.Problems, .. liquor.Problems]);
         var planned = Lake.Plan(metal, much, alkaline, millilitres);
         if (!planned.TryGet(out var lake))
-            return Outcome.Refused<Answer>(planned.Problems);
+            return Outcome.Refused<WorkASumAnswer>(planned.Problems);
         var lines = new List<string> { lake.Words };
         if (!string.IsNullOrWhiteSpace(form.DryYieldGrams))
         {
             var weighed = Number(nameof(form.DryYieldGrams), form.DryYieldGrams, 0, 100_000, "g");
             if (!weighed.TryGet(out var dry))
-                return Outcome.Refused<Answer>(weighed.Problems);
+                return Outcome.Refused<WorkASumAnswer>(weighed.Problems);
             lines.Add(lake.Judge(dry));
         }
 
         if (alkaline.Substance.Hazard is { } hazard)
             lines.Add($"Careful with the {alkaline.Name}. {hazard.Caution} {Hazard.GoesFirst}");
-        return Outcome.Of(new Answer(lines));
+        return Outcome.Of(new WorkASumAnswer(lines));
     }
 
-    private static Outcome<Answer> StockOf(Form form)
+    private static Outcome<WorkASumAnswer> StockOf(WorkASumForm form)
     {
         var found = SubstanceCatalogue.Standard.Find(nameof(form.Substance), form.Substance);
         if (!found.TryGet(out var named))
-            return Outcome.Refused<Answer>(found.Problems);
+            return Outcome.Refused<WorkASumAnswer>(found.Problems);
         var doses = new List<double>();
         foreach (var text in (form.Doses ?? "").Split([' ', ',', ';', '\n', '\r', 'g'], StringSplitOptions.RemoveEmptyEntries))
         {
             var dose = Number(nameof(form.Doses), text, 1e-6, 1000, "g");
             if (!dose.TryGet(out var grams))
-                return Outcome.Refused<Answer>(dose.Problems);
+                return Outcome.Refused<WorkASumAnswer>(dose.Problems);
             doses.Add(grams);
         }
 
         var tool = form.Tool == "drops" ? StockTool.Drops : StockTool.Syringe;
         var planned = StockSolution.Plan(named, doses, tool);
         if (!planned.TryGet(out var stock))
-            return Outcome.Refused<Answer>(planned.Problems);
+            return Outcome.Refused<WorkASumAnswer>(planned.Problems);
         var lines = new List<string> { stock.Words };
         lines.AddRange(
             stock.Doses.Select(dose =>
@@ -131,15 +85,15 @@ public sealed class WorkASum : IUseCase
         lines.Add(stock.Keeps);
         if (named.Substance.Hazard is { SignalWord: not "none" } hazard)
             lines.Add($"Careful with the {named.Name}. {hazard.Caution} {Hazard.GoesFirst}");
-        return Outcome.Of(new Answer(lines));
+        return Outcome.Of(new WorkASumAnswer(lines));
     }
 
-    private static Outcome<Answer> IronOf(Form form)
+    private static Outcome<WorkASumAnswer> IronOf(WorkASumForm form)
     {
         var iron = Number(nameof(form.CopperasGrams), form.CopperasGrams, 0, 100_000, "g");
         var tannin = Number(nameof(form.TanninGrams), form.TanninGrams, 0, 100_000, "g");
         if (!iron.TryGet(out var copperas) || !tannin.TryGet(out var acid))
-            return Outcome.Refused<Answer>([.. iron.Problems, .. tannin.Problems]);
+            return Outcome.Refused<WorkASumAnswer>([.. iron.Problems, .. tannin.Problems]);
         var balance = IronTannin.Balance(copperas, acid);
         var lines = new List<string>
         {
@@ -151,19 +105,19 @@ public sealed class WorkASum : IUseCase
         lines.Add(
             $"Tannin in dry matter: {string.Join(", ", IronTannin.Shares.Select(share => Say($"{share.Plant} {100 * share.Share:0.#} %")))}."
         );
-        return Outcome.Of(new Answer(lines));
+        return Outcome.Of(new WorkASumAnswer(lines));
     }
 
-    private static Outcome<Answer> TitrationOf(Form form)
+    private static Outcome<WorkASumAnswer> TitrationOf(WorkASumForm form)
     {
         var tannin = Number(nameof(form.TanninGrams), form.TanninGrams, 0.001, 1000, "g");
         var liquor = Number(nameof(form.IronLiquorMl), form.IronLiquorMl, 0.01, 10_000, "ml");
         if (!tannin.TryGet(out var acid) || !liquor.TryGet(out var millilitres))
-            return Outcome.Refused<Answer>([.. tannin.Problems, .. liquor.Problems]);
-        return Outcome.Of(new Answer([IronTitration.Of(acid, millilitres, 0.1 * millilitres).Words, IronTitration.Method]));
+            return Outcome.Refused<WorkASumAnswer>([.. tannin.Problems, .. liquor.Problems]);
+        return Outcome.Of(new WorkASumAnswer([IronTitration.Of(acid, millilitres, 0.1 * millilitres).Words, IronTitration.Method]));
     }
 
-    private static Outcome<Answer> GumOf(Form form)
+    private static Outcome<WorkASumAnswer> GumOf(WorkASumForm form)
     {
         var gum = Number(nameof(form.GumParts), form.GumParts, 0.01, 100, "parts");
         var water = Number(nameof(form.WaterParts), form.WaterParts, 0.01, 1000, "parts");
@@ -175,23 +129,23 @@ public sealed class WorkASum : IUseCase
             || !goal.TryGet(out var dry)
             || !ink.TryGet(out var millilitres)
         )
-            return Outcome.Refused<Answer>([.. gum.Problems, .. water.Problems, .. goal.Problems, .. ink.Problems]);
+            return Outcome.Refused<WorkASumAnswer>([.. gum.Problems, .. water.Problems, .. goal.Problems, .. ink.Problems]);
         if (gumParts > waterParts)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<WorkASumAnswer>(
                 nameof(form.GumParts),
                 "A solution with more gum than water no longer flows.",
                 "Take at least as much water as gum."
             );
         var solution = GumSolution.Of(gumParts, waterParts);
         if (dry >= 100 * solution.DryGramsPerMillilitre)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<WorkASumAnswer>(
                 nameof(form.GumPer100),
                 Say($"The solution itself holds only {100 * solution.DryGramsPerMillilitre:0.#} g per 100 ml."),
                 "Ask for less, or make it thicker."
             );
         var needed = solution.MillilitresFor(dry, millilitres);
         return Outcome.Of(
-            new Answer([
+            new WorkASumAnswer([
                 Say($"{needed:0.#} ml of the gum solution brings {millilitres:0.#} ml of ink to {dry:0.##} g of dry gum per 100 ml."),
                 Say($"Its water costs {100 * solution.ColourLost(needed, millilitres):0} % of the colour's strength."),
                 Say(
@@ -201,15 +155,15 @@ public sealed class WorkASum : IUseCase
         );
     }
 
-    private static Outcome<Answer> SpiritOf(Form form)
+    private static Outcome<WorkASumAnswer> SpiritOf(WorkASumForm form)
     {
         var spirit = Number(nameof(form.SpiritPercent), form.SpiritPercent, 1, 99.9, "% by volume");
         var goal = Number(nameof(form.GoalPercent), form.GoalPercent, 0.1, 95, "% by volume");
         var ink = Number(nameof(form.InkMl), form.InkMl, 0.1, 1e6, "ml");
         if (!spirit.TryGet(out var strength) || !goal.TryGet(out var wanted) || !ink.TryGet(out var millilitres))
-            return Outcome.Refused<Answer>([.. spirit.Problems, .. goal.Problems, .. ink.Problems]);
+            return Outcome.Refused<WorkASumAnswer>([.. spirit.Problems, .. goal.Problems, .. ink.Problems]);
         if (wanted >= strength)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<WorkASumAnswer>(
                 nameof(form.GoalPercent),
                 Say($"A spirit of {strength:0.#} % cannot make anything of {wanted:0.#} %."),
                 "Take a stronger spirit or a lower goal."
@@ -229,7 +183,7 @@ public sealed class WorkASum : IUseCase
                 )
                 : "Its vapour hardly burns when cold; keep it from flames all the same."
         );
-        return Outcome.Of(new Answer(lines));
+        return Outcome.Of(new WorkASumAnswer(lines));
     }
 
     private static Outcome<double> Number(string field, string? text, double low, double high, string unit) =>
@@ -244,4 +198,50 @@ public sealed class WorkASum : IUseCase
             );
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
+
+/// <param name="Lines">The answer, a sentence each; the first is what was asked.</param>
+public sealed record WorkASumAnswer(IReadOnlyList<string> Lines);
+
+/// <summary>What was typed; each sum reads its own fields.</summary>
+public sealed record WorkASumForm
+{
+    /// <summary>lake, stock, iron, titration, gum or spirit.</summary>
+    public string? Sum { get; init; }
+
+    public string? Salt { get; init; }
+
+    public string? SaltGrams { get; init; }
+
+    public string? Alkali { get; init; }
+
+    public string? LiquorMl { get; init; }
+
+    public string? DryYieldGrams { get; init; }
+
+    public string? Substance { get; init; }
+
+    /// <summary>Grams of each dose, separated by blanks.</summary>
+    public string? Doses { get; init; }
+
+    /// <summary>syringe or drops.</summary>
+    public string? Tool { get; init; }
+
+    public string? CopperasGrams { get; init; }
+
+    public string? TanninGrams { get; init; }
+
+    public string? IronLiquorMl { get; init; }
+
+    public string? GumParts { get; init; }
+
+    public string? WaterParts { get; init; }
+
+    public string? GumPer100 { get; init; }
+
+    public string? InkMl { get; init; }
+
+    public string? SpiritPercent { get; init; }
+
+    public string? GoalPercent { get; init; }
 }

@@ -16,29 +16,10 @@ public sealed class LookAtColour : IUseCase
     ];
     private static readonly (double First, double Second)[] MixShares = [(3, 1), (1, 1), (1, 3)];
 
-    /// <param name="Say">The step in words.</param>
-    /// <param name="Colour">The predicted colour with its uncertainty.</param>
-    public sealed record Step(string Say, UncertainColour Colour, ColourName Name);
-
-    /// <param name="Colour">The colour.</param>
-    /// <param name="Washes">What an ink of this colour becomes when thinned, on the paper; empty where it cannot be an ink there.</param>
-    /// <param name="Other">The second colour, if one was given.</param>
-    /// <param name="Against">How the second stands against the first.</param>
-    /// <param name="Mixtures">Both as inks, mixed by volume.</param>
-    public sealed record Answer(
-        ShowColour.Answer Colour,
-        Lab Paper,
-        bool PaperIsGuessed,
-        IReadOnlyList<Step> Washes,
-        ShowColour.Answer? Other,
-        CompareColours.Answer? Against,
-        IReadOnlyList<Step> Mixtures
-    );
-
     /// <param name="colour">The colour as typed.</param>
     /// <param name="with">A second colour, or empty.</param>
     /// <param name="paper">The bare paper, or empty for a guessed drawing paper.</param>
-    public Outcome<Answer> Handle(string? colour, string? with, string? paper)
+    public Outcome<LookAtColourAnswer> Handle(string? colour, string? with, string? paper)
     {
         var entered = new Entered();
         var first = entered.Take(ColourText.Parse("c", colour));
@@ -48,13 +29,13 @@ public sealed class LookAtColour : IUseCase
         if (bare is not null && known is null)
             entered.Refuse("paper", $"“{paper}” cannot be a paper's colour.", "Give the colour of the bare paper, such as lab(95 0 3).");
         if (!entered.Sound || first is null)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<LookAtColourAnswer>(entered.Problems);
 
         var on = known ?? Paper.DrawingPaperGuess;
         var ink = Ink(first.Colour, on);
         var other = second is null ? null : Ink(second.Colour, on);
         return Outcome.Of(
-            new Answer(
+            new LookAtColourAnswer(
                 ShowColour.Describe(first.Colour, first.ReadAs),
                 Lab.FromXyz(on.Colour),
                 known is null,
@@ -73,7 +54,7 @@ public sealed class LookAtColour : IUseCase
         );
     }
 
-    private static Step Make(string say, InkFilm film, Paper on)
+    private static LookAtColourStep Make(string say, InkFilm film, Paper on)
     {
         var colour = film.UncertainOn(on);
         return new(say, colour, ColourName.Of(colour.Colour));
@@ -86,3 +67,22 @@ public sealed class LookAtColour : IUseCase
         return Difference.Ciede2000(Lab.FromXyz(film.On(on)), Lab.FromXyz(colour)) < 0.5 ? film : null;
     }
 }
+
+/// <param name="Colour">The colour.</param>
+/// <param name="Washes">What an ink of this colour becomes when thinned, on the paper; empty where it cannot be an ink there.</param>
+/// <param name="Other">The second colour, if one was given.</param>
+/// <param name="Against">How the second stands against the first.</param>
+/// <param name="Mixtures">Both as inks, mixed by volume.</param>
+public sealed record LookAtColourAnswer(
+    ShowColourAnswer Colour,
+    Lab Paper,
+    bool PaperIsGuessed,
+    IReadOnlyList<LookAtColourStep> Washes,
+    ShowColourAnswer? Other,
+    CompareColoursAnswer? Against,
+    IReadOnlyList<LookAtColourStep> Mixtures
+);
+
+/// <param name="Say">The step in words.</param>
+/// <param name="Colour">The predicted colour with its uncertainty.</param>
+public sealed record LookAtColourStep(string Say, UncertainColour Colour, ColourName Name);

@@ -12,31 +12,11 @@ public sealed class MixInks : IUseCase
     /// <summary>How much a guessed paper may be off, each taken as one standard deviation: lighter or darker, and warmer or cooler.</summary>
     private static readonly Lab[] PaperDoubts = [new(1.5, 0, 0), new(0, 0, 2)];
 
-    /// <param name="Colour">The mixture on the paper, with its uncertainty: what the inks' colours leave open about their spectra, and the guess of the paper.</param>
-    /// <param name="Paper">The paper reckoned with.</param>
-    /// <param name="PaperIsGuessed">Whether nobody said what the paper is.</param>
-    /// <param name="Inks">How each ink was understood, and its share of the mixture.</param>
-    /// <param name="Warnings">What makes the answer less sure.</param>
-    public sealed record Answer(
-        UncertainColour Colour,
-        Lab Paper,
-        bool PaperIsGuessed,
-        double Wash,
-        IReadOnlyList<(string ReadAs, double Share)> Inks,
-        IReadOnlyList<string> Warnings
-    )
-    {
-        public Lab Lab => Colour.Lab;
-
-        /// <summary>95 % radius in CIEDE2000.</summary>
-        public double UncertaintyDe00 => Colour.Radius95De00();
-    }
-
     /// <param name="inks">Each a colour or a sample of the trials, “=” and its parts, such as <c>#5b3f7a=2</c>.</param>
     /// <param name="wash">Share of ink in the painted mixture, such as 1/4 for one part in four; empty for undiluted.</param>
     /// <param name="paper">The bare paper's colour; empty when not known.</param>
     /// <param name="trials">Trials whose samples may be mixed by their codes; null for colours alone.</param>
-    public Outcome<Answer> Handle(IReadOnlyList<string> inks, string? wash, string? paper, TrialTable? trials = null)
+    public Outcome<MixInksAnswer> Handle(IReadOnlyList<string> inks, string? wash, string? paper, TrialTable? trials = null)
     {
         var entered = new Entered();
         if (inks.Count == 0)
@@ -60,7 +40,7 @@ public sealed class MixInks : IUseCase
         if (bare is not null && known is null)
             entered.Refuse("paper", $"“{paper}” cannot be a paper's colour.", "Give the colour of the bare paper, such as lab(95 0 3).");
         if (!entered.Sound)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<MixInksAnswer>(entered.Problems);
         var answer = Mix(parts, share, known);
         return Outcome.Of(
             papers.Count > 1
@@ -82,7 +62,7 @@ public sealed class MixInks : IUseCase
             .Rows.FirstOrDefault(row => row.Point.Wash == 0 && string.Equals(row.Point.Paper, paper, StringComparison.OrdinalIgnoreCase))
             ?.Colour.ToXyz();
 
-    private static Answer Mix(List<Part> parts, double wash, Paper? known)
+    private static MixInksAnswer Mix(List<Part> parts, double wash, Paper? known)
     {
         var total = parts.Sum(part => part.Parts);
         var warnings = new List<string>();
@@ -203,4 +183,24 @@ public sealed class MixInks : IUseCase
 
         return double.IsFinite(value) && value > 0 ? value : null;
     }
+}
+
+/// <param name="Colour">The mixture on the paper, with its uncertainty: what the inks' colours leave open about their spectra, and the guess of the paper.</param>
+/// <param name="Paper">The paper reckoned with.</param>
+/// <param name="PaperIsGuessed">Whether nobody said what the paper is.</param>
+/// <param name="Inks">How each ink was understood, and its share of the mixture.</param>
+/// <param name="Warnings">What makes the answer less sure.</param>
+public sealed record MixInksAnswer(
+    UncertainColour Colour,
+    Lab Paper,
+    bool PaperIsGuessed,
+    double Wash,
+    IReadOnlyList<(string ReadAs, double Share)> Inks,
+    IReadOnlyList<string> Warnings
+)
+{
+    public Lab Lab => Colour.Lab;
+
+    /// <summary>95 % radius in CIEDE2000.</summary>
+    public double UncertaintyDe00 => Colour.Radius95De00();
 }

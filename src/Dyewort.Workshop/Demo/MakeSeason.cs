@@ -89,7 +89,7 @@ public static class MakeSeason
             save =>
                 save.HandleAsync(
                     null,
-                    new SaveMaterial.Form
+                    new SaveMaterialForm
                     {
                         Name = Paper,
                         Kind = nameof(MaterialKind.Paper),
@@ -117,7 +117,7 @@ public static class MakeSeason
             desk,
             settings =>
                 settings.SaveAsync(
-                    new NotebookSettings.Form
+                    new NotebookSettingsForm
                     {
                         Maker = "Maren Ostrick (invented)",
                         Place = "Tidewrack Loft, Saltmarl (invented)",
@@ -150,7 +150,7 @@ public static class MakeSeason
                 save =>
                     save.HandleAsync(
                         null,
-                        new SaveMaterial.Form
+                        new SaveMaterialForm
                         {
                             Name = line["plant"],
                             Kind = nameof(MaterialKind.Plant),
@@ -166,7 +166,7 @@ public static class MakeSeason
             desk,
             start =>
                 start.HandleAsync(
-                    new StartPot.Form
+                    new StartPotForm
                     {
                         Plant = line["plant"],
                         MadeOn = line["made"],
@@ -188,7 +188,7 @@ public static class MakeSeason
         await LogAsync(
             desk,
             code,
-            new AddToLog.Form
+            new AddToLogForm
             {
                 Kind = nameof(LogKind.Strained),
                 Ml = line["strained"],
@@ -201,7 +201,7 @@ public static class MakeSeason
             await LogAsync(
                 desk,
                 code,
-                new AddToLog.Form
+                new AddToLogForm
                 {
                     Kind = nameof(LogKind.Reduced),
                     Ml = line["reduced"],
@@ -209,7 +209,7 @@ public static class MakeSeason
                 },
                 cancel
             );
-        await LogAsync(desk, code, new AddToLog.Form { Ph = line["pH"], Said = line["said"] }, cancel);
+        await LogAsync(desk, code, new AddToLogForm { Ph = line["pH"], Said = line["said"] }, cancel);
 
         var samples = jars[code].ToList();
         if (samples.Count == 0)
@@ -220,7 +220,7 @@ public static class MakeSeason
             split =>
                 split.HandleAsync(
                     code,
-                    new SplitPot.Form
+                    new SplitPotForm
                     {
                         Jars = samples.Count.ToString(CultureInfo.InvariantCulture),
                         VolumeMl = "20",
@@ -265,7 +265,7 @@ public static class MakeSeason
             );
             await DoAsync<AddToSample, Guid>(
                 desk,
-                add => add.HandleAsync(code, jar, new AddToSample.Form { Material = material.ToString(), Amount = parts[1] }, cancel)
+                add => add.HandleAsync(code, jar, new AddToSampleForm { Material = material.ToString(), Amount = parts[1] }, cancel)
             );
         }
 
@@ -294,7 +294,7 @@ public static class MakeSeason
         );
         var chart = await DoAsync<StartChart, string>(
             desk,
-            start => start.HandleAsync(code, letter, new StartChart.Form { Page = "A5", Paper = paper.ToString() }, cancel)
+            start => start.HandleAsync(code, letter, new StartChartForm { Page = "A5", Paper = paper.ToString() }, cancel)
         );
         var number = int.Parse(chart.AsSpan(1), CultureInfo.InvariantCulture);
         foreach (var state in states)
@@ -327,9 +327,9 @@ public static class MakeSeason
                     );
                 }
             );
-            await DoAsync<SendPhoto, SendPhoto.Sent>(
+            await DoAsync<SendPhoto, SendPhotoSent>(
                 desk,
-                send => send.HandleAsync(number, picture, new SendPhoto.Form { State = state.ToString() }, cancel)
+                send => send.HandleAsync(number, picture, new SendPhotoForm { State = state.ToString() }, cancel)
             );
         }
 
@@ -366,7 +366,7 @@ public static class MakeSeason
             add =>
                 add.HandleAsync(
                     number,
-                    new AddInstrumentReadings.Form
+                    new AddInstrumentReadingsForm
                     {
                         State = nameof(SwatchState.Dry),
                         Illuminant = "D65",
@@ -426,13 +426,13 @@ public static class MakeSeason
                 );
             }
         );
-        await DoAsync<SendPhoto, SendPhoto.Sent>(
+        await DoAsync<SendPhoto, SendPhotoSent>(
             desk,
             send =>
                 send.HandleAsync(
                     number,
                     picture,
-                    new SendPhoto.Form
+                    new SendPhotoForm
                     {
                         State = nameof(SwatchState.Exposed),
                         Covered = nameof(CoveredHalf.Right),
@@ -473,7 +473,7 @@ public static class MakeSeason
             desk,
             keep =>
                 keep.HandleAsync(
-                    new KeepRecipe.Form
+                    new KeepRecipeForm
                     {
                         Swatch = swatch.ToString(),
                         Name = line["recipe"],
@@ -488,7 +488,7 @@ public static class MakeSeason
             start =>
                 start.HandleAsync(
                     recipe,
-                    new StartBatch.Form
+                    new StartBatchForm
                     {
                         Volume = line["batch"],
                         Pot = pot,
@@ -503,7 +503,7 @@ public static class MakeSeason
             fill =>
                 fill.HandleAsync(
                     batch,
-                    new FillBottles.Form
+                    new FillBottlesForm
                     {
                         Container = container.ToString(),
                         FillMl = "29",
@@ -527,7 +527,7 @@ public static class MakeSeason
 
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
-    private static Task<Guid> LogAsync(IServiceProvider desk, string code, AddToLog.Form form, CancellationToken cancel) =>
+    private static Task<Guid> LogAsync(IServiceProvider desk, string code, AddToLogForm form, CancellationToken cancel) =>
         DoAsync<AddToLog, Guid>(desk, add => add.HandleAsync(code, form, cancel));
 
     /// <summary>Does one step with services of its own; a refusal here is a fault of the season.</summary>

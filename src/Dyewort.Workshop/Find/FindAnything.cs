@@ -32,13 +32,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         double? De00 = null
     );
 
-    /// <param name="Straight">The page of the one thing that bears this code; null when the query is no code.</param>
-    /// <param name="ByWords">What was found by its words.</param>
-    /// <param name="Wanted">The colour that the query names; null when it names none.</param>
-    /// <param name="ByColour">Recipes and swatches near that colour, nearest first.</param>
-    public sealed record Answer(string? Straight, IReadOnlyList<Hit> ByWords, ColourText? Wanted, IReadOnlyList<Hit> ByColour);
-
-    public async Task<Answer> HandleAsync(string? query, CancellationToken cancel)
+    public async Task<FindAnythingAnswer> HandleAsync(string? query, CancellationToken cancel)
     {
         var asked = (query ?? "").Trim();
         if (asked.Length is 0 or > 200)
@@ -244,3 +238,14 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
 
     private static string Day(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
 }
+
+/// <param name="Straight">The page of the one thing that bears this code; null when the query is no code.</param>
+/// <param name="ByWords">What was found by its words.</param>
+/// <param name="Wanted">The colour that the query names; null when it names none.</param>
+/// <param name="ByColour">Recipes and swatches near that colour, nearest first.</param>
+public sealed record FindAnythingAnswer(
+    string? Straight,
+    IReadOnlyList<FindAnything.Hit> ByWords,
+    ColourText? Wanted,
+    IReadOnlyList<FindAnything.Hit> ByColour
+);

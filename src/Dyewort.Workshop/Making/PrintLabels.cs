@@ -13,48 +13,33 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
     private const int MostLabels = 2000;
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web);
 
-    public sealed record Form
-    {
-        /// <summary>The bottles as JSON: a list of them, or one object with what they share and a list "bottles".</summary>
-        public string? Bottles { get; init; }
-
-        /// <summary>A label sheet's description as JSON; the usual one when empty.</summary>
-        public string? Front { get; init; }
-
-        /// <summary>A label sheet's description as JSON; the usual one when empty.</summary>
-        public string? Cap { get; init; }
-
-        public bool NoFronts { get; init; }
-
-        public bool NoCaps { get; init; }
-
-        /// <summary>Labels already gone from the first sheet.</summary>
-        public int Used { get; init; }
-    }
-
-    /// <param name="Pdf">The sheets.</param>
-    /// <param name="Labels">What they say.</param>
-    public sealed record Answer(byte[] Pdf, IReadOnlyList<LabelText> Labels);
-
-    public Outcome<Answer> Handle(Form form)
+    public Outcome<PrintLabelsAnswer> Handle(PrintLabelsForm form)
     {
         var read = Read(form.Bottles);
-        return read.TryGet(out var facts) ? Handle(facts, form) : Outcome.Refused<Answer>(read.Problems);
+        return read.TryGet(out var facts) ? Handle(facts, form) : Outcome.Refused<PrintLabelsAnswer>(read.Problems);
     }
 
     /// <summary>The same for bottles that are known already.</summary>
-    public Outcome<Answer> Handle(IReadOnlyList<LabelFacts> bottles, Form form)
+    public Outcome<PrintLabelsAnswer> Handle(IReadOnlyList<LabelFacts> bottles, PrintLabelsForm form)
     {
         var front = Sheet("front", form.Front, LabelSheet.UsualFront);
         var cap = Sheet("cap", form.Cap, LabelSheet.UsualCap);
         if (!front.TryGet(out var frontSheet) || !cap.TryGet(out var capSheet))
-            return Outcome.Refused<Answer>([.. front.Problems, .. cap.Problems]);
+            return Outcome.Refused<PrintLabelsAnswer>([.. front.Problems, .. cap.Problems]);
         if (bottles.Count > MostLabels)
-            return Outcome.Refused<Answer>("bottles", $"{bottles.Count} bottles are more than {MostLabels}.", "Print them in parts.");
+            return Outcome.Refused<PrintLabelsAnswer>(
+                "bottles",
+                $"{bottles.Count} bottles are more than {MostLabels}.",
+                "Print them in parts."
+            );
         if (
             bottles.GroupBy(bottle => bottle.Code, StringComparer.OrdinalIgnoreCase).FirstOrDefault(group => group.Count() > 1) is { } twice
         )
-            return Outcome.Refused<Answer>("bottles", $"Two bottles have the code “{twice.Key}”.", "Give every bottle a code of its own.");
+            return Outcome.Refused<PrintLabelsAnswer>(
+                "bottles",
+                $"Two bottles have the code “{twice.Key}”.",
+                "Give every bottle a code of its own."
+            );
         var labels = bottles.Select(LabelText.Of).ToList();
         var drawn = LabelsPdf.Draw(
             labels,
@@ -63,7 +48,9 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
             form.Used,
             DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime)
         );
-        return drawn.TryGet(out var pdf) ? Outcome.Of(new Answer(pdf, labels)) : Outcome.Refused<Answer>(drawn.Problems);
+        return drawn.TryGet(out var pdf)
+            ? Outcome.Of(new PrintLabelsAnswer(pdf, labels))
+            : Outcome.Refused<PrintLabelsAnswer>(drawn.Problems);
     }
 
     private static Outcome<LabelSheet> Sheet(string field, string? json, LabelSheet usual) =>
@@ -220,4 +207,27 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
     {
         public List<FileBottle?>? Bottles { get; init; }
     }
+}
+
+/// <param name="Pdf">The sheets.</param>
+/// <param name="Labels">What they say.</param>
+public sealed record PrintLabelsAnswer(byte[] Pdf, IReadOnlyList<LabelText> Labels);
+
+public sealed record PrintLabelsForm
+{
+    /// <summary>The bottles as JSON: a list of them, or one object with what they share and a list "bottles".</summary>
+    public string? Bottles { get; init; }
+
+    /// <summary>A label sheet's description as JSON; the usual one when empty.</summary>
+    public string? Front { get; init; }
+
+    /// <summary>A label sheet's description as JSON; the usual one when empty.</summary>
+    public string? Cap { get; init; }
+
+    public bool NoFronts { get; init; }
+
+    public bool NoCaps { get; init; }
+
+    /// <summary>Labels already gone from the first sheet.</summary>
+    public int Used { get; init; }
 }

@@ -7,49 +7,33 @@ namespace Dyewort.Workshop.Making;
 /// <summary>Carries a recipe to another volume.</summary>
 public sealed class ScaleRecipe : IUseCase
 {
-    /// <summary>What was typed.</summary>
-    public sealed record Form
-    {
-        /// <summary>A card in one line or as JSON.</summary>
-        public string? Recipe { get; init; }
-
-        public string? To { get; init; }
-
-        /// <summary>metric, US or imperial.</summary>
-        public string? Teaspoon { get; init; }
-
-        /// <summary>The smallest step of the maker's scale, such as 1 g; empty when it does not matter.</summary>
-        public string? ScaleStep { get; init; }
-    }
-
-    /// <param name="Scaled">The recipe at the new volume.</param>
-    /// <param name="Cautions">What to be careful of with what goes in, one sentence each.</param>
-    /// <param name="ScaleStep">The smallest step of the maker's scale; null when it was not given.</param>
-    public sealed record Answer(ScaledRecipe Scaled, IReadOnlyList<string> Cautions, Mass? ScaleStep);
-
-    public Outcome<Answer> Handle(Form form)
+    public Outcome<ScaleRecipeAnswer> Handle(ScaleRecipeForm form)
     {
         var kind = TeaspoonWords.Parse(form.Teaspoon);
         if (!kind.TryGet(out var teaspoon))
-            return Outcome.Refused<Answer>(kind.Problems);
+            return Outcome.Refused<ScaleRecipeAnswer>(kind.Problems);
         var card = RecipeCard.Parse("recipe", form.Recipe, teaspoon);
         var to = Volume.Parse("to", form.To, teaspoon);
         var step = Step(form.ScaleStep);
         if (!card.TryGet(out var recipe) || !to.TryGet(out var volume) || !step.TryGet(out var smallest))
-            return Outcome.Refused<Answer>([.. card.Problems, .. to.Problems, .. step.Problems]);
+            return Outcome.Refused<ScaleRecipeAnswer>([.. card.Problems, .. to.Problems, .. step.Problems]);
         var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(recipe), volume, teaspoon);
         return scaled.TryGet(out var answer)
-            ? Outcome.Of(new Answer(answer, Cautions(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null))
-            : Outcome.Refused<Answer>(scaled.Problems);
+            ? Outcome.Of(
+                new ScaleRecipeAnswer(answer, Cautions(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
+            )
+            : Outcome.Refused<ScaleRecipeAnswer>(scaled.Problems);
     }
 
     /// <summary>The answer for a recipe that was scaled already, from the notebook.</summary>
-    public static Outcome<Answer> Describe(ScaledRecipe scaled, string? scaleStep)
+    public static Outcome<ScaleRecipeAnswer> Describe(ScaledRecipe scaled, string? scaleStep)
     {
         var step = Step(scaleStep);
         return step.TryGet(out var smallest)
-            ? Outcome.Of(new Answer(scaled, Cautions(scaled.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null))
-            : Outcome.Refused<Answer>(step.Problems);
+            ? Outcome.Of(
+                new ScaleRecipeAnswer(scaled, Cautions(scaled.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
+            )
+            : Outcome.Refused<ScaleRecipeAnswer>(step.Problems);
     }
 
     private static Outcome<Mass> Step(string? typed)
@@ -79,4 +63,24 @@ public sealed class ScaleRecipe : IUseCase
             cautions.Add(Hazard.GoesFirst);
         return cautions;
     }
+}
+
+/// <param name="Scaled">The recipe at the new volume.</param>
+/// <param name="Cautions">What to be careful of with what goes in, one sentence each.</param>
+/// <param name="ScaleStep">The smallest step of the maker's scale; null when it was not given.</param>
+public sealed record ScaleRecipeAnswer(ScaledRecipe Scaled, IReadOnlyList<string> Cautions, Mass? ScaleStep);
+
+/// <summary>What was typed.</summary>
+public sealed record ScaleRecipeForm
+{
+    /// <summary>A card in one line or as JSON.</summary>
+    public string? Recipe { get; init; }
+
+    public string? To { get; init; }
+
+    /// <summary>metric, US or imperial.</summary>
+    public string? Teaspoon { get; init; }
+
+    /// <summary>The smallest step of the maker's scale, such as 1 g; empty when it does not matter.</summary>
+    public string? ScaleStep { get; init; }
 }

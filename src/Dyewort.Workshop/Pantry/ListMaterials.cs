@@ -7,9 +7,7 @@ namespace Dyewort.Workshop.Pantry;
 /// <summary>What is in the pantry, and what of the common materials is not.</summary>
 public sealed class ListMaterials(NotebookDb db) : IUseCase
 {
-    public sealed record Answer(IReadOnlyList<Material> Materials, IReadOnlyList<CommonMaterial> Offered);
-
-    public async Task<Answer> HandleAsync(CancellationToken cancel)
+    public async Task<ListMaterialsAnswer> HandleAsync(CancellationToken cancel)
     {
         var materials = await db
             .Materials.AsNoTracking()
@@ -28,3 +26,5 @@ public sealed class ListMaterials(NotebookDb db) : IUseCase
             .OrderBy(material => material.Name)
             .ToListAsync(cancel);
 }
+
+public sealed record ListMaterialsAnswer(IReadOnlyList<Material> Materials, IReadOnlyList<CommonMaterial> Offered);

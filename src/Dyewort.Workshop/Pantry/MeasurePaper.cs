@@ -57,13 +57,8 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
         public string? Card { get; init; }
     }
 
-    /// <param name="Paper">The paper.</param>
-    /// <param name="Guess">What papers of its kind are like.</param>
-    /// <param name="Photos">Pictures sent for measuring it, newest first.</param>
-    public sealed record Answer(Material Paper, PaperGuess Guess, IReadOnlyList<Photo> Photos);
-
     /// <returns>Null where there is no such paper.</returns>
-    public async Task<Answer?> ShowAsync(Guid id, CancellationToken cancel)
+    public async Task<MeasurePaperAnswer?> ShowAsync(Guid id, CancellationToken cancel)
     {
         if (
             await db.Materials.AsNoTracking().SingleOrDefaultAsync(one => one.Id == id && one.Kind == MaterialKind.Paper, cancel)
@@ -281,3 +276,8 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
     private static Outcome<Guid> NoPaper() =>
         Outcome.Refused<Guid>(nameof(Figures.Lab), "This paper is not in the pantry.", "Go back to the pantry.");
 }
+
+/// <param name="Paper">The paper.</param>
+/// <param name="Guess">What papers of its kind are like.</param>
+/// <param name="Photos">Pictures sent for measuring it, newest first.</param>
+public sealed record MeasurePaperAnswer(Material Paper, PaperGuess Guess, IReadOnlyList<Photo> Photos);

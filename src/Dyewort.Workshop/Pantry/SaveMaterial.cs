@@ -11,48 +11,8 @@ namespace Dyewort.Workshop.Pantry;
 /// <summary>Writes a material into the pantry, or corrects one that is there.</summary>
 public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Name { get; init; }
-
-        public string? Kind { get; init; }
-
-        public string? StrengthPercent { get; init; }
-
-        public string? GramsPerTeaspoon { get; init; }
-
-        /// <summary>Grams of ten level teaspoons weighed together; takes the place of <see cref="GramsPerTeaspoon"/>.</summary>
-        public string? TenSpoons { get; init; }
-
-        /// <summary>What the chemistry tables know it as, when its name is the maker's own.</summary>
-        public string? Substance { get; init; }
-
-        public string? GramsPerPiece { get; init; }
-
-        public string? UnitPrice { get; init; }
-
-        public string? Stock { get; init; }
-
-        public string? StockUnit { get; init; }
-
-        public string? HoldsMl { get; init; }
-
-        /// <summary>For plants: the letters its pots are coded with.</summary>
-        public string? Letters { get; init; }
-
-        /// <summary>For papers: the bare paper's own colour.</summary>
-        public string? BareColour { get; init; }
-
-        /// <summary>For papers: what kind it is.</summary>
-        public string? PaperKind { get; init; }
-
-        public string? Caution { get; init; }
-
-        public string? Note { get; init; }
-    }
-
     /// <param name="id">The material to correct; null to write a new one.</param>
-    public async Task<Outcome<Guid>> HandleAsync(Guid? id, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> HandleAsync(Guid? id, SaveMaterialForm form, CancellationToken cancel)
     {
         var entered = new Entered();
         var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 80);
@@ -152,4 +112,44 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         (
             await db.Materials.Where(material => material.Letters != null).Select(material => material.Letters!).ToListAsync(cancel)
         ).ToHashSet();
+}
+
+public sealed record SaveMaterialForm
+{
+    public string? Name { get; init; }
+
+    public string? Kind { get; init; }
+
+    public string? StrengthPercent { get; init; }
+
+    public string? GramsPerTeaspoon { get; init; }
+
+    /// <summary>Grams of ten level teaspoons weighed together; takes the place of <see cref="GramsPerTeaspoon"/>.</summary>
+    public string? TenSpoons { get; init; }
+
+    /// <summary>What the chemistry tables know it as, when its name is the maker's own.</summary>
+    public string? Substance { get; init; }
+
+    public string? GramsPerPiece { get; init; }
+
+    public string? UnitPrice { get; init; }
+
+    public string? Stock { get; init; }
+
+    public string? StockUnit { get; init; }
+
+    public string? HoldsMl { get; init; }
+
+    /// <summary>For plants: the letters its pots are coded with.</summary>
+    public string? Letters { get; init; }
+
+    /// <summary>For papers: the bare paper's own colour.</summary>
+    public string? BareColour { get; init; }
+
+    /// <summary>For papers: what kind it is.</summary>
+    public string? PaperKind { get; init; }
+
+    public string? Caution { get; init; }
+
+    public string? Note { get; init; }
 }

@@ -7,9 +7,7 @@ namespace Dyewort.Workshop.Pantry;
 /// <summary>One material with everything that was corrected on it.</summary>
 public sealed class ShowMaterial(NotebookDb db) : IUseCase
 {
-    public sealed record Answer(Material Material, IReadOnlyList<Correction> Corrections);
-
-    public async Task<Answer?> HandleAsync(Guid id, CancellationToken cancel) =>
+    public async Task<ShowMaterialAnswer?> HandleAsync(Guid id, CancellationToken cancel) =>
         await db.Materials.AsNoTracking().SingleOrDefaultAsync(material => material.Id == id, cancel) is { } material
             ? new(
                 material,
@@ -21,3 +19,5 @@ public sealed class ShowMaterial(NotebookDb db) : IUseCase
             )
             : null;
 }
+
+public sealed record ShowMaterialAnswer(Material Material, IReadOnlyList<Correction> Corrections);

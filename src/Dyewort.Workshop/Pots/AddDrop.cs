@@ -9,18 +9,7 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Writes down a drop of a pot with its minute, and its colour once it is dry and read.</summary>
 public sealed class AddDrop(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Minute { get; init; }
-
-        public string? Colour { get; init; }
-
-        public string? Radius { get; init; }
-
-        public string? DropSaid { get; init; }
-    }
-
-    public async Task<Outcome<Guid>> HandleAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> HandleAsync(string code, AddDropForm form, CancellationToken cancel)
     {
         if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Minute), $"There is no pot {code}.", "Go back to the pots.");
@@ -57,7 +46,7 @@ public sealed class AddDrop(NotebookDb db, TimeProvider clock) : IUseCase
     }
 
     /// <summary>Gives a drop its colour, once it is dry and read.</summary>
-    public async Task<Outcome<Guid>> ReadAsync(string code, Guid dropId, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> ReadAsync(string code, Guid dropId, AddDropForm form, CancellationToken cancel)
     {
         if (await FindAsync(code, dropId, cancel) is not { } drop)
             return Outcome.Refused<Guid>(nameof(form.Colour), "This drop is not in the notebook.", "Load the page again.");
@@ -87,4 +76,15 @@ public sealed class AddDrop(NotebookDb db, TimeProvider clock) : IUseCase
             where pot.Code == code && one.Id == dropId
             select one
         ).SingleOrDefaultAsync(cancel);
+}
+
+public sealed record AddDropForm
+{
+    public string? Minute { get; init; }
+
+    public string? Colour { get; init; }
+
+    public string? Radius { get; init; }
+
+    public string? DropSaid { get; init; }
 }

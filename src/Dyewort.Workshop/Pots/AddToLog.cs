@@ -8,20 +8,7 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Writes a line into a pot's log.</summary>
 public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Kind { get; init; }
-
-        public string? Celsius { get; init; }
-
-        public string? Ph { get; init; }
-
-        public string? Ml { get; init; }
-
-        public string? Said { get; init; }
-    }
-
-    public async Task<Outcome<Guid>> HandleAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> HandleAsync(string code, AddToLogForm form, CancellationToken cancel)
     {
         if (await db.Pots.SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Said), $"There is no pot {code}.", "Go back to the pots.");
@@ -76,4 +63,17 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
         : celsius is not null ? LogKind.Temperature
         : ph is not null ? LogKind.Ph
         : LogKind.Note;
+}
+
+public sealed record AddToLogForm
+{
+    public string? Kind { get; init; }
+
+    public string? Celsius { get; init; }
+
+    public string? Ph { get; init; }
+
+    public string? Ml { get; init; }
+
+    public string? Said { get; init; }
 }

@@ -6,34 +6,7 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Closes a pot's water sum.</summary>
 public sealed class CloseWaterSum : IUseCase
 {
-    public sealed record Form
-    {
-        public string? In { get; init; }
-
-        public string? FromPlant { get; init; }
-
-        public string? Out { get; init; }
-
-        public string? BoiledOff { get; init; }
-
-        public string? Held { get; init; }
-
-        public string? Spilt { get; init; }
-
-        public string? Plant { get; init; }
-
-        public string? State { get; init; }
-
-        public bool Pressed { get; init; }
-
-        public string? Hours { get; init; }
-
-        public string? Temperature { get; init; }
-
-        public string? Heat { get; init; }
-    }
-
-    public Outcome<WaterSumAnswer> Handle(Form form)
+    public Outcome<WaterSumAnswer> Handle(CloseWaterSumForm form)
     {
         var entered = new Entered();
         var figures = new List<WaterFigure>();
@@ -60,4 +33,31 @@ public sealed class CloseWaterSum : IUseCase
             ? WaterSum.Close(figures, new PotFacts(grams, state, form.Pressed, hours, celsius, null, heat))
             : Outcome.Refused<WaterSumAnswer>(entered.Problems);
     }
+}
+
+public sealed record CloseWaterSumForm
+{
+    public string? In { get; init; }
+
+    public string? FromPlant { get; init; }
+
+    public string? Out { get; init; }
+
+    public string? BoiledOff { get; init; }
+
+    public string? Held { get; init; }
+
+    public string? Spilt { get; init; }
+
+    public string? Plant { get; init; }
+
+    public string? State { get; init; }
+
+    public bool Pressed { get; init; }
+
+    public string? Hours { get; init; }
+
+    public string? Temperature { get; init; }
+
+    public string? Heat { get; init; }
 }

@@ -6,36 +6,27 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>The strength of liquors from drops or washes, and how they compare.</summary>
 public sealed class CompareStrength : IUseCase
 {
-    /// <param name="Liquor">Its name.</param>
-    /// <param name="Strength">Its strength.</param>
-    /// <param name="RatioToFirst">How many times as strong as the first liquor; 1 for itself.</param>
-    /// <param name="RatioUncertainty">Standard deviation of that.</param>
-    /// <param name="UnitsPerGram">Colour units per gram of plant, where volume and plant are known.</param>
-    public sealed record Line(string Liquor, LiquorStrength Strength, double RatioToFirst, double RatioUncertainty, double? UnitsPerGram);
-
-    public sealed record Answer(IReadOnlyList<Line> Liquors, IReadOnlyList<string> Remarks);
-
     /// <param name="csv">Columns liquor, L, a, b; name, wash (1:3 or 0.25) and u95 where known.</param>
     /// <param name="paper">The bare paper's colour, as typed.</param>
     /// <param name="yields">Liquor → (strained ml, plant g), as "EB25-1=790ml/900g".</param>
-    public Outcome<Answer> Handle(string csv, string? paper, IReadOnlyList<string> yields)
+    public Outcome<CompareStrengthAnswer> Handle(string csv, string? paper, IReadOnlyList<string> yields)
     {
         var entered = new Entered();
         var bare = ReadDrops.Paper(entered, paper);
         var table = CsvText.Read("drops", csv, ["l", "a", "b"], ["liquor", "name", "wash", "u95"]);
         if (!table.TryGet(out var rows))
-            return Outcome.Refused<Answer>([.. entered.Problems, .. table.Problems]);
+            return Outcome.Refused<CompareStrengthAnswer>([.. entered.Problems, .. table.Problems]);
         var problems = new List<Problem>();
         var painted = ReadDrops.Painted(rows, problems);
         var known = yields.Select(text => Yield(entered, text)).OfType<(string Liquor, double Ml, double Grams)>().ToList();
         if (!entered.Sound || problems.Count > 0)
-            return Outcome.Refused<Answer>([.. entered.Problems, .. problems]);
+            return Outcome.Refused<CompareStrengthAnswer>([.. entered.Problems, .. problems]);
 
         var groups = painted
             .GroupBy(one => one.Liquor ?? "the liquor")
             .Select(group => (Name: group.Key, Drops: group.Select(one => one.Painted).ToList()))
             .ToList();
-        var lines = new List<Line>();
+        var lines = new List<CompareStrengthLine>();
         var remarks = new List<string>();
         foreach (var (name, drops) in groups)
         {
@@ -48,7 +39,7 @@ public sealed class CompareStrength : IUseCase
             {
                 var own = LiquorStrength.Of(drops, bare);
                 if (!own.TryGet(out var first))
-                    return Outcome.Refused<Answer>(own.Problems);
+                    return Outcome.Refused<CompareStrengthAnswer>(own.Problems);
                 lines.Add(new(name, first, 1, 0, PerGram(first)));
                 remarks.AddRange(first.Remarks);
                 continue;
@@ -56,14 +47,14 @@ public sealed class CompareStrength : IUseCase
 
             var compared = LiquorStrength.Compare(drops, groups[0].Drops, bare);
             if (!compared.TryGet(out var ratio))
-                return Outcome.Refused<Answer>(compared.Problems);
+                return Outcome.Refused<CompareStrengthAnswer>(compared.Problems);
             lines.Add(new(name, ratio.First, ratio.Ratio, ratio.Uncertainty, PerGram(ratio.First)));
             remarks.AddRange(ratio.Remarks.Except(remarks).ToList());
         }
 
         if (known.Find(one => groups.TrueForAll(group => group.Name != one.Liquor)) is { Liquor: { } stray })
-            return Outcome.Refused<Answer>("yield", $"There are no drops of “{stray}”.", "Name a liquor of the table.");
-        return Outcome.Of(new Answer(lines, remarks));
+            return Outcome.Refused<CompareStrengthAnswer>("yield", $"There are no drops of “{stray}”.", "Name a liquor of the table.");
+        return Outcome.Of(new CompareStrengthAnswer(lines, remarks));
     }
 
     private static (string Liquor, double Ml, double Grams)? Yield(Entered entered, string text)
@@ -81,3 +72,18 @@ public sealed class CompareStrength : IUseCase
             : null;
     }
 }
+
+public sealed record CompareStrengthAnswer(IReadOnlyList<CompareStrengthLine> Liquors, IReadOnlyList<string> Remarks);
+
+/// <param name="Liquor">Its name.</param>
+/// <param name="Strength">Its strength.</param>
+/// <param name="RatioToFirst">How many times as strong as the first liquor; 1 for itself.</param>
+/// <param name="RatioUncertainty">Standard deviation of that.</param>
+/// <param name="UnitsPerGram">Colour units per gram of plant, where volume and plant are known.</param>
+public sealed record CompareStrengthLine(
+    string Liquor,
+    LiquorStrength Strength,
+    double RatioToFirst,
+    double RatioUncertainty,
+    double? UnitsPerGram
+);

@@ -25,12 +25,6 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
     /// <summary>Less of a place than this under ink is a place nobody dripped on.</summary>
     private const double LeastCoverage = 0.1;
 
-    public sealed record Form
-    {
-        /// <summary>The minute of each drop in the order of the places, separated by spaces.</summary>
-        public string? DropMinutes { get; init; }
-    }
-
     /// <summary>The strip as a PDF; null when there is no such pot.</summary>
     public async Task<byte[]?> PrintAsync(string code, CancellationToken cancel) =>
         await db.Pots.AnyAsync(one => one.Code == code, cancel) ? Make(code).Pdf : null;
@@ -40,7 +34,7 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
 
     /// <summary>Reads a photo of the strip and writes down a drop for every minute.</summary>
     /// <returns>How many drops were written.</returns>
-    public async Task<Outcome<int>> ReadAsync(string code, byte[] picture, Form form, CancellationToken cancel)
+    public async Task<Outcome<int>> ReadAsync(string code, byte[] picture, DropStripForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(picture);
         ArgumentNullException.ThrowIfNull(form);
@@ -56,7 +50,7 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
         var sheet = await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel);
         var layout = LayoutOf(code);
         var outcome = reader.Handle(
-            new ReadPhoto.Request
+            new ReadPhotoRequest
             {
                 Picture = picture,
                 Layout = layout,
@@ -75,7 +69,7 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
                 if (!read.TryGetValue(cell, out var swatch) || !double.IsFinite(swatch.Colour.Y) || swatch.Coverage < LeastCoverage)
                     problems.Add(
                         new(
-                            nameof(Form.DropMinutes),
+                            nameof(DropStripForm.DropMinutes),
                             string.Create(CultureInfo.InvariantCulture, $"Place {cell}, minute {minute:0.##}, looks bare in the photo."),
                             "Give one minute for each drop, in the order of the places: A1, B1, C1 and on."
                         )
@@ -104,9 +98,9 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
         }
     }
 
-    private PrintSheet.Answer Make(string code)
+    private PrintSheetAnswer Make(string code)
     {
-        var form = new PrintSheet.Form
+        var form = new PrintSheetForm
         {
             Cells = $"{Columns}x{Rows}",
             Page = "A6",
@@ -138,17 +132,17 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
             else
                 problems.Add(
                     new(
-                        nameof(Form.DropMinutes),
+                        nameof(DropStripForm.DropMinutes),
                         $"“{word}” is not a minute.",
                         "Type the minutes with spaces between them, such as 5 10 20 40."
                     )
                 );
         }
 
-        if (minutes.Count == 0 && problems.TrueForAll(problem => problem.Field != nameof(Form.DropMinutes)))
+        if (minutes.Count == 0 && problems.TrueForAll(problem => problem.Field != nameof(DropStripForm.DropMinutes)))
             problems.Add(
                 new(
-                    nameof(Form.DropMinutes),
+                    nameof(DropStripForm.DropMinutes),
                     "The minutes are missing.",
                     "Type the minute of each drop with spaces between them, such as 5 10 20 40."
                 )
@@ -156,11 +150,17 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
         if (minutes.Count > Places)
             problems.Add(
                 new(
-                    nameof(Form.DropMinutes),
+                    nameof(DropStripForm.DropMinutes),
                     $"{minutes.Count} minutes are more than the strip's {Places} places.",
                     "Send the strips one by one."
                 )
             );
         return minutes;
     }
+}
+
+public sealed record DropStripForm
+{
+    /// <summary>The minute of each drop in the order of the places, separated by spaces.</summary>
+    public string? DropMinutes { get; init; }
 }

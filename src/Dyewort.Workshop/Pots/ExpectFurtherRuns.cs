@@ -6,24 +6,7 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Expects the second and third run of a plant.</summary>
 public sealed class ExpectFurtherRuns : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Out { get; init; }
-
-        public string? Held { get; init; }
-
-        public string? Water { get; init; }
-
-        public string? Released { get; init; }
-
-        public string? BoilOff { get; init; }
-
-        public string? PlantPrice { get; init; }
-
-        public string? HeatPrice { get; init; }
-    }
-
-    public Outcome<IReadOnlyList<FurtherRun>> Handle(Form form)
+    public Outcome<IReadOnlyList<FurtherRun>> Handle(ExpectFurtherRunsForm form)
     {
         var entered = new Entered();
         double Needed(string field, string? text, string name)
@@ -53,4 +36,21 @@ public sealed class ExpectFurtherRuns : IUseCase
             )
             : Outcome.Refused<IReadOnlyList<FurtherRun>>(entered.Problems);
     }
+}
+
+public sealed record ExpectFurtherRunsForm
+{
+    public string? Out { get; init; }
+
+    public string? Held { get; init; }
+
+    public string? Water { get; init; }
+
+    public string? Released { get; init; }
+
+    public string? BoilOff { get; init; }
+
+    public string? PlantPrice { get; init; }
+
+    public string? HeatPrice { get; init; }
 }

@@ -8,46 +8,13 @@ public sealed class FitPotCurve : IUseCase
 {
     private const int Points = 60;
 
-    public sealed record Form
-    {
-        public string? Paper { get; init; }
-
-        public string? Class { get; init; }
-
-        public string? Tissue { get; init; }
-
-        public string? Temperature { get; init; }
-
-        /// <summary>Minutes to look ahead.</summary>
-        public string? More { get; init; }
-    }
-
     /// <param name="Minute">Minutes since the plant met the liquid.</param>
     /// <param name="Strength">The curve there, with its 95 % band.</param>
     public sealed record Point(double Minute, Band Strength);
 
-    /// <param name="Fit">The fit.</param>
-    /// <param name="Drops">The drops in the order given.</param>
-    /// <param name="Curve">Points for drawing.</param>
-    /// <param name="NinetyFiveMinute">When 95 % of the most was there.</param>
-    /// <param name="MoreMinutes">The time asked about.</param>
-    /// <param name="ChangeByMore">What that much longer at the last heat changes, as a share.</param>
-    /// <param name="Prior">What was believed beforehand.</param>
-    /// <param name="Sentences">All of it in words.</param>
-    public sealed record Answer(
-        CurveFit Fit,
-        IReadOnlyList<Drop> Drops,
-        IReadOnlyList<Point> Curve,
-        Band NinetyFiveMinute,
-        double MoreMinutes,
-        Band ChangeByMore,
-        CurvePrior Prior,
-        IReadOnlyList<string> Sentences
-    );
-
     /// <param name="form">What was typed.</param>
     /// <param name="csv">Columns minute and either strength (and uncertainty) or L, a, b (and u95, the ΔE00 that 95 of 100 readings lie within); celsius where the pot was measured.</param>
-    public Outcome<Answer> Handle(Form form, string csv)
+    public Outcome<FitPotCurveAnswer> Handle(FitPotCurveForm form, string csv)
     {
         var entered = new Entered();
         var colourants = entered.OneOf("class", form.Class, ColourantClass.Unknown);
@@ -57,7 +24,7 @@ public sealed class FitPotCurve : IUseCase
         var bare = ReadDrops.Paper(entered, form.Paper);
         var table = CsvText.Read("drops", csv, ["minute"], ["strength", "uncertainty", "l", "a", "b", "u95", "celsius"]);
         if (!table.TryGet(out var rows))
-            return Outcome.Refused<Answer>([.. entered.Problems, .. table.Problems]);
+            return Outcome.Refused<FitPotCurveAnswer>([.. entered.Problems, .. table.Problems]);
 
         var problems = new List<Problem>();
         var readings = rows.Where(row => row["minute"] is not null && row["celsius"] is not null)
@@ -73,7 +40,7 @@ public sealed class FitPotCurve : IUseCase
             );
         var drops = ReadDrops.Timed(rows, bare, problems);
         if (!entered.Sound || problems.Count > 0 || !heat.TryGet(out var history) || drops is null)
-            return Outcome.Refused<Answer>([.. entered.Problems, .. problems, .. heat.Problems]);
+            return Outcome.Refused<FitPotCurveAnswer>([.. entered.Problems, .. problems, .. heat.Problems]);
         return Handle(drops, history, CurvePrior.For(colourants, tissue), more);
     }
 
@@ -81,11 +48,11 @@ public sealed class FitPotCurve : IUseCase
     /// <param name="heat">How hot the pot was.</param>
     /// <param name="prior">What is believed beforehand.</param>
     /// <param name="more">Minutes to look ahead.</param>
-    public Outcome<Answer> Handle(IReadOnlyList<Drop> drops, HeatHistory heat, CurvePrior prior, double more)
+    public Outcome<FitPotCurveAnswer> Handle(IReadOnlyList<Drop> drops, HeatHistory heat, CurvePrior prior, double more)
     {
         var fitted = CurveFit.Fit(drops, heat, prior);
         if (!fitted.TryGet(out var fit))
-            return Outcome.Refused<Answer>(fitted.Problems);
+            return Outcome.Refused<FitPotCurveAnswer>(fitted.Problems);
         var last = drops.Max(drop => drop.Minute);
         var end = last + Math.Max(more, 0.15 * last);
         IReadOnlyList<Point> curve =
@@ -94,7 +61,9 @@ public sealed class FitPotCurve : IUseCase
         ];
         var ninetyFive = fit.MinuteOf(0.95);
         var change = fit.ChangeBy(last, more);
-        return Outcome.Of(new Answer(fit, drops, curve, ninetyFive, more, change, prior, Sentences(fit, ninetyFive, last, more, change)));
+        return Outcome.Of(
+            new FitPotCurveAnswer(fit, drops, curve, ninetyFive, more, change, prior, Sentences(fit, ninetyFive, last, more, change))
+        );
     }
 
     private static List<string> Sentences(CurveFit fit, Band ninetyFive, double last, double more, Band change)
@@ -131,4 +100,37 @@ public sealed class FitPotCurve : IUseCase
             sentences.Add(Say($"Only {fit.Drops.Count} drops: the bands rest in part on what is usual for the class."));
         return sentences;
     }
+}
+
+/// <param name="Fit">The fit.</param>
+/// <param name="Drops">The drops in the order given.</param>
+/// <param name="Curve">Points for drawing.</param>
+/// <param name="NinetyFiveMinute">When 95 % of the most was there.</param>
+/// <param name="MoreMinutes">The time asked about.</param>
+/// <param name="ChangeByMore">What that much longer at the last heat changes, as a share.</param>
+/// <param name="Prior">What was believed beforehand.</param>
+/// <param name="Sentences">All of it in words.</param>
+public sealed record FitPotCurveAnswer(
+    CurveFit Fit,
+    IReadOnlyList<Drop> Drops,
+    IReadOnlyList<FitPotCurve.Point> Curve,
+    Band NinetyFiveMinute,
+    double MoreMinutes,
+    Band ChangeByMore,
+    CurvePrior Prior,
+    IReadOnlyList<string> Sentences
+);
+
+public sealed record FitPotCurveForm
+{
+    public string? Paper { get; init; }
+
+    public string? Class { get; init; }
+
+    public string? Tissue { get; init; }
+
+    public string? Temperature { get; init; }
+
+    /// <summary>Minutes to look ahead.</summary>
+    public string? More { get; init; }
 }

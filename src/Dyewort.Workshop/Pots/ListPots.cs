@@ -7,9 +7,7 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Every pot, newest first.</summary>
 public sealed class ListPots(NotebookDb db) : IUseCase
 {
-    public sealed record Line(Pot Pot, string Plant, double? MeasuredMl, int Trials, int Jars);
-
-    public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
+    public async Task<IReadOnlyList<ListPotsLine>> HandleAsync(CancellationToken cancel)
     {
         var pots = await (
             from pot in db.Pots.AsNoTracking()
@@ -32,7 +30,7 @@ public sealed class ListPots(NotebookDb db) : IUseCase
             .ToDictionary();
         return
         [
-            .. pots.Select(one => new Line(
+            .. pots.Select(one => new ListPotsLine(
                 one.pot,
                 one.Name,
                 LiquorSum.MeasuredMl(log[one.pot.Id]),
@@ -42,3 +40,5 @@ public sealed class ListPots(NotebookDb db) : IUseCase
         ];
     }
 }
+
+public sealed record ListPotsLine(Pot Pot, string Plant, double? MeasuredMl, int Trials, int Jars);

@@ -6,48 +6,9 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Plans a pot backwards from the bottles wanted.</summary>
 public sealed class PlanPot : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Plant { get; init; }
-
-        public string? Bottles { get; init; }
-
-        public string? Fill { get; init; }
-
-        public string? Liquor { get; init; }
-
-        public string? KeepBack { get; init; }
-
-        public string? FilterLoss { get; init; }
-
-        public string? Additions { get; init; }
-
-        public string? ReduceTo { get; init; }
-
-        public string? Strength { get; init; }
-
-        public string? Ratio { get; init; }
-
-        public string? Pot { get; init; }
-
-        public string? OnHand { get; init; }
-
-        public string? State { get; init; }
-
-        public string? Class { get; init; }
-
-        public string? Base { get; init; }
-
-        public string? Metal { get; init; }
-
-        public string? BoilOff { get; init; }
-
-        public string? SpiritStrength { get; init; }
-    }
-
     /// <param name="form">What was typed.</param>
     /// <param name="past">The maker's pots of this plant.</param>
-    public Outcome<PotPlan> Handle(Form form, IReadOnlyList<PastPot> past)
+    public Outcome<PotPlan> Handle(PlanPotForm form, IReadOnlyList<PastPot> past)
     {
         var entered = new Entered();
         var plant = entered.Words("plant", form.Plant, "The plant", 80);
@@ -91,4 +52,43 @@ public sealed class PlanPot : IUseCase
             )
             : Outcome.Refused<PotPlan>(entered.Problems);
     }
+}
+
+public sealed record PlanPotForm
+{
+    public string? Plant { get; init; }
+
+    public string? Bottles { get; init; }
+
+    public string? Fill { get; init; }
+
+    public string? Liquor { get; init; }
+
+    public string? KeepBack { get; init; }
+
+    public string? FilterLoss { get; init; }
+
+    public string? Additions { get; init; }
+
+    public string? ReduceTo { get; init; }
+
+    public string? Strength { get; init; }
+
+    public string? Ratio { get; init; }
+
+    public string? Pot { get; init; }
+
+    public string? OnHand { get; init; }
+
+    public string? State { get; init; }
+
+    public string? Class { get; init; }
+
+    public string? Base { get; init; }
+
+    public string? Metal { get; init; }
+
+    public string? BoilOff { get; init; }
+
+    public string? SpiritStrength { get; init; }
 }

@@ -7,37 +7,16 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Plans reducing a liquor, with every dose re-stated and what falls out computed.</summary>
 public sealed class PlanReduction : IUseCase
 {
-    public sealed record Form
-    {
-        public string? From { get; init; }
-
-        public string? To { get; init; }
-
-        public string? Times { get; init; }
-
-        /// <summary>Additions already in the pot, as "alum=14 g".</summary>
-        public IReadOnlyList<string> Add { get; init; } = [];
-
-        public string? BoilOff { get; init; }
-
-        public string? Temperature { get; init; }
-
-        public string? Diameter { get; init; }
-
-        public string? Heat { get; init; }
-
-        public bool Lid { get; init; }
-
-        public string? Class { get; init; }
-    }
-
-    public sealed record Answer(ReductionPlan Plan, BoilOffRate Rate, ReducedJar? Jar);
-
     /// <param name="form">What was typed.</param>
     /// <param name="boils">Boils of the past in this pot on this ring.</param>
     /// <param name="pot">The pot's name in those.</param>
     /// <param name="ring">The ring's name in those.</param>
-    public Outcome<Answer> Handle(Form form, IReadOnlyList<BoilOffRecord> boils, string pot = "", string ring = "")
+    public Outcome<PlanReductionAnswer> Handle(
+        PlanReductionForm form,
+        IReadOnlyList<BoilOffRecord> boils,
+        string pot = "",
+        string ring = ""
+    )
     {
         var entered = new Entered();
         var from = entered.Millilitres("from", form.From);
@@ -58,11 +37,11 @@ public sealed class PlanReduction : IUseCase
         var colourants = entered.OneOf("class", form.Class, ColourantClass.Unknown);
         var portions = form.Add.Select(text => ReadPortion(entered, text)).OfType<Portion>().ToList();
         if (!entered.Sound)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<PlanReductionAnswer>(entered.Problems);
 
         var predicted = BoilOff.Predict(boils, pot, ring, form.Lid, celsius, across, heat);
         if (!predicted.TryGet(out var learned))
-            return Outcome.Refused<Answer>(predicted.Problems);
+            return Outcome.Refused<PlanReductionAnswer>(predicted.Problems);
         var rate = given is { } litres ? new BoilOffRate(litres, 0.8 * litres, 1.25 * litres, 0) : learned;
         var prior = CurvePrior.For(colourants, Tissue.Soft);
         var loss = colourants == ColourantClass.Unknown ? 0 : new Arrhenius(prior.LossPerHourAt80, 80, prior.LossKilojoules).At(celsius);
@@ -76,21 +55,21 @@ public sealed class PlanReduction : IUseCase
         );
         var planned = to is { } end ? Reduction.ToVolume(start, end) : Reduction.ToStrength(start, times!.Value);
         if (!planned.TryGet(out var plan))
-            return Outcome.Refused<Answer>(planned.Problems);
+            return Outcome.Refused<PlanReductionAnswer>(planned.Problems);
         if (portions.Count == 0)
-            return Outcome.Of(new Answer(plan, rate, null));
+            return Outcome.Of(new PlanReductionAnswer(plan, rate, null));
 
         var poured = portions.Sum(portion => portion.Millilitres);
         if (poured >= from.Value)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<PlanReductionAnswer>(
                 "add",
                 "The liquids added are more than the whole liquor.",
                 "Check their amounts, or the volume to start from."
             );
         var reduced = ReducedJar.Of(new JarContents { LiquorMillilitres = from.Value - poured, Portions = portions }, plan.EndMillilitres);
         return reduced.TryGet(out var jar)
-            ? Outcome.Of(new Answer(plan with { Warnings = [.. jar.Warnings, .. plan.Warnings] }, rate, jar))
-            : Outcome.Refused<Answer>(reduced.Problems);
+            ? Outcome.Of(new PlanReductionAnswer(plan with { Warnings = [.. jar.Warnings, .. plan.Warnings] }, rate, jar))
+            : Outcome.Refused<PlanReductionAnswer>(reduced.Problems);
     }
 
     private static Portion? ReadPortion(Entered entered, string text)
@@ -108,4 +87,30 @@ public sealed class PlanReduction : IUseCase
         );
         return named is null || amount is null ? null : entered.Take(Portion.Measured("add", named, amount, Teaspoon.Metric));
     }
+}
+
+public sealed record PlanReductionAnswer(ReductionPlan Plan, BoilOffRate Rate, ReducedJar? Jar);
+
+public sealed record PlanReductionForm
+{
+    public string? From { get; init; }
+
+    public string? To { get; init; }
+
+    public string? Times { get; init; }
+
+    /// <summary>Additions already in the pot, as "alum=14 g".</summary>
+    public IReadOnlyList<string> Add { get; init; } = [];
+
+    public string? BoilOff { get; init; }
+
+    public string? Temperature { get; init; }
+
+    public string? Diameter { get; init; }
+
+    public string? Heat { get; init; }
+
+    public bool Lid { get; init; }
+
+    public string? Class { get; init; }
 }

@@ -9,39 +9,7 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>The plant lots: what is left of each, what it may be used for, what it weighs dry.</summary>
 public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Line(
-        PlantLot Lot,
-        Material Plant,
-        LotSheet? Sheet,
-        IReadOnlyList<Pot> Pots,
-        double? LeftGrams,
-        IReadOnlyList<Problem> Problems,
-        IReadOnlyList<string> AgainstOwnUse,
-        IReadOnlyList<string> AgainstSale,
-        IReadOnlyList<PlantHazard> Hazards,
-        FreshToDry? Drying
-    );
-
-    public sealed record Form
-    {
-        public string? Source { get; init; }
-
-        public string? Supplier { get; init; }
-
-        public string? LeaveFrom { get; init; }
-
-        public string? Covers { get; init; }
-
-        public string? LeaveUntil { get; init; }
-
-        public string? LeaveWritten { get; init; }
-
-        public string? DriedFromGrams { get; init; }
-
-        public string? DriedToGrams { get; init; }
-    }
-
-    public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
+    public async Task<IReadOnlyList<PlantLotsLine>> HandleAsync(CancellationToken cancel)
     {
         var lots = await (
             from lot in db.PlantLots.AsNoTracking()
@@ -71,7 +39,7 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
                         : null;
                     IReadOnlyList<string> Against(PlantUse use) =>
                         LotRules.Against(sheet?.Bought ?? false, ShowPotWork.Leave(sheet), use, one.lot.GatheredOn, today);
-                    return new Line(
+                    return new PlantLotsLine(
                         one.lot,
                         one.plant,
                         sheet,
@@ -87,7 +55,7 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         ];
     }
 
-    public async Task<Outcome<Guid>> SaveAsync(Guid lotId, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> SaveAsync(Guid lotId, PlantLotsForm form, CancellationToken cancel)
     {
         if (!await db.PlantLots.AnyAsync(lot => lot.Id == lotId, cancel))
             return Outcome.Refused<Guid>("Source", "This lot is not in the notebook.", "Go back to the lots.");
@@ -138,3 +106,35 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of(lotId);
     }
 }
+
+public sealed record PlantLotsForm
+{
+    public string? Source { get; init; }
+
+    public string? Supplier { get; init; }
+
+    public string? LeaveFrom { get; init; }
+
+    public string? Covers { get; init; }
+
+    public string? LeaveUntil { get; init; }
+
+    public string? LeaveWritten { get; init; }
+
+    public string? DriedFromGrams { get; init; }
+
+    public string? DriedToGrams { get; init; }
+}
+
+public sealed record PlantLotsLine(
+    PlantLot Lot,
+    Material Plant,
+    LotSheet? Sheet,
+    IReadOnlyList<Pot> Pots,
+    double? LeftGrams,
+    IReadOnlyList<Problem> Problems,
+    IReadOnlyList<string> AgainstOwnUse,
+    IReadOnlyList<string> AgainstSale,
+    IReadOnlyList<PlantHazard> Hazards,
+    FreshToDry? Drying
+);

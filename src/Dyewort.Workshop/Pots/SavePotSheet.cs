@@ -10,47 +10,6 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Writes down how a pot was set up and where its water went; what stood there before is kept as a correction.</summary>
 public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Base { get; init; }
-
-        public string? SpiritPercent { get; init; }
-
-        public string? Colourants { get; init; }
-
-        public string? State { get; init; }
-
-        public string? Pressed { get; init; }
-
-        public string? VesselMl { get; init; }
-
-        public string? DiameterCm { get; init; }
-
-        public string? Metal { get; init; }
-
-        public string? EnamelChipped { get; init; }
-
-        public string? SpoonMetal { get; init; }
-
-        public string? Ring { get; init; }
-
-        public string? HeatKw { get; init; }
-
-        public string? LidOn { get; init; }
-
-        public string? Water { get; init; }
-
-        public string? Hardness { get; init; }
-
-        public string? Alkalinity { get; init; }
-
-        public string? Repeats { get; init; }
-
-        public string? DropPaper { get; init; }
-
-        public string? Strength { get; init; }
-    }
-
     public sealed record WaterForm
     {
         public string? HoursWarm { get; init; }
@@ -64,7 +23,7 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
         public string? SpiltMl { get; init; }
     }
 
-    public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string code, SavePotSheetForm form, CancellationToken cancel)
     {
         var entered = new Entered();
         if (await FindAsync(code, cancel) is not { } sheet)
@@ -165,4 +124,45 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(code);
     }
+}
+
+public sealed record SavePotSheetForm
+{
+    public string? Base { get; init; }
+
+    public string? SpiritPercent { get; init; }
+
+    public string? Colourants { get; init; }
+
+    public string? State { get; init; }
+
+    public string? Pressed { get; init; }
+
+    public string? VesselMl { get; init; }
+
+    public string? DiameterCm { get; init; }
+
+    public string? Metal { get; init; }
+
+    public string? EnamelChipped { get; init; }
+
+    public string? SpoonMetal { get; init; }
+
+    public string? Ring { get; init; }
+
+    public string? HeatKw { get; init; }
+
+    public string? LidOn { get; init; }
+
+    public string? Water { get; init; }
+
+    public string? Hardness { get; init; }
+
+    public string? Alkalinity { get; init; }
+
+    public string? Repeats { get; init; }
+
+    public string? DropPaper { get; init; }
+
+    public string? Strength { get; init; }
 }

@@ -10,18 +10,7 @@ public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) :
 {
     public sealed record TrialLine(Trial Trial, int Jars);
 
-    public sealed record Answer(
-        Pot Pot,
-        PlantLot Lot,
-        Material Plant,
-        IReadOnlyList<PotLogEntry> Log,
-        double? LeftMl,
-        IReadOnlyList<TrialLine> Trials,
-        IReadOnlyList<ThreadStep> Thread,
-        IReadOnlyList<Correction> Corrections
-    );
-
-    public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
+    public async Task<ShowPotAnswer?> HandleAsync(string code, CancellationToken cancel)
     {
         if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return null;
@@ -54,3 +43,14 @@ public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) :
         );
     }
 }
+
+public sealed record ShowPotAnswer(
+    Pot Pot,
+    PlantLot Lot,
+    Material Plant,
+    IReadOnlyList<PotLogEntry> Log,
+    double? LeftMl,
+    IReadOnlyList<ShowPot.TrialLine> Trials,
+    IReadOnlyList<ThreadStep> Thread,
+    IReadOnlyList<Correction> Corrections
+);

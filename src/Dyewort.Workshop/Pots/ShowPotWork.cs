@@ -13,44 +13,7 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
     /// <param name="Minute">Minutes since the plant met the liquid; null while that instant is not known.</param>
     public sealed record LogLine(PotLogEntry Entry, double? Minute);
 
-    public sealed record Answer(
-        Pot Pot,
-        PlantLot Lot,
-        Material Plant,
-        PotSheet? Sheet,
-        LotSheet? LotSheet,
-        ColourantClass Colourants,
-        PlantForm Form,
-        Tissue Tissue,
-        HeatGuide Heat,
-        IReadOnlyList<PotTimer> Timers,
-        IReadOnlyList<PotDrop> Drops,
-        IReadOnlyList<LogLine> Log,
-        FitPotCurve.Answer? Curve,
-        IReadOnlyList<Problem> CurveProblems,
-        WaterSumAnswer? Water,
-        IReadOnlyList<Problem> WaterProblems,
-        BoilOffRate Rate,
-        IReadOnlyList<HiddenAddition> Hidden,
-        Pot? Repeats,
-        IReadOnlyList<string> Differences,
-        double? LotLeftGrams,
-        IReadOnlyList<string> AgainstSale,
-        IReadOnlyList<PlantHazard> Hazards,
-        IReadOnlyList<string> Cautions,
-        double? UnitsPerGram,
-        DateTimeOffset Now
-    )
-    {
-        /// <summary>The liquor as strained, before any reducing.</summary>
-        public double? StrainedMl =>
-            Log.Where(line => line.Entry.Counts && line.Entry.Kind == LogKind.Strained).Select(line => line.Entry.Ml).FirstOrDefault();
-
-        /// <summary>Minutes since the plant met the liquid.</summary>
-        public double? MinuteNow => Sheet?.StartedAt is { } start ? (Now - start).TotalMinutes : null;
-    }
-
-    public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
+    public async Task<ShowPotWorkAnswer?> HandleAsync(string code, CancellationToken cancel)
     {
         if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return null;
@@ -202,7 +165,7 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
                 : null
         );
 
-    private static (FitPotCurve.Answer?, IReadOnlyList<Problem>) Curve(
+    private static (FitPotCurveAnswer?, IReadOnlyList<Problem>) Curve(
         List<PotDrop> drops,
         PotSheet? sheet,
         List<(double Minute, double Celsius)> temperatures,
@@ -319,4 +282,41 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
         );
         return asked.TryGet(out var rate) ? rate : new BoilOffRate(0.42, 0.2, 0.9, 0);
     }
+}
+
+public sealed record ShowPotWorkAnswer(
+    Pot Pot,
+    PlantLot Lot,
+    Material Plant,
+    PotSheet? Sheet,
+    LotSheet? LotSheet,
+    ColourantClass Colourants,
+    PlantForm Form,
+    Tissue Tissue,
+    HeatGuide Heat,
+    IReadOnlyList<PotTimer> Timers,
+    IReadOnlyList<PotDrop> Drops,
+    IReadOnlyList<ShowPotWork.LogLine> Log,
+    FitPotCurveAnswer? Curve,
+    IReadOnlyList<Problem> CurveProblems,
+    WaterSumAnswer? Water,
+    IReadOnlyList<Problem> WaterProblems,
+    BoilOffRate Rate,
+    IReadOnlyList<HiddenAddition> Hidden,
+    Pot? Repeats,
+    IReadOnlyList<string> Differences,
+    double? LotLeftGrams,
+    IReadOnlyList<string> AgainstSale,
+    IReadOnlyList<PlantHazard> Hazards,
+    IReadOnlyList<string> Cautions,
+    double? UnitsPerGram,
+    DateTimeOffset Now
+)
+{
+    /// <summary>The liquor as strained, before any reducing.</summary>
+    public double? StrainedMl =>
+        Log.Where(line => line.Entry.Counts && line.Entry.Kind == LogKind.Strained).Select(line => line.Entry.Ml).FirstOrDefault();
+
+    /// <summary>Minutes since the plant met the liquid.</summary>
+    public double? MinuteNow => Sheet?.StartedAt is { } start ? (Now - start).TotalMinutes : null;
 }

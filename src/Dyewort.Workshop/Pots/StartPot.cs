@@ -8,35 +8,8 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Writes down a new pot, with its plant and lot when they are new too.</summary>
 public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Plant { get; init; }
-
-        public string? MadeOn { get; init; }
-
-        public string? GatheredOn { get; init; }
-
-        public string? Place { get; init; }
-
-        public string? Permission { get; init; }
-
-        public string? Part { get; init; }
-
-        public string? Condition { get; init; }
-
-        public string? PlantGrams { get; init; }
-
-        public string? Liquid { get; init; }
-
-        public string? LiquidMl { get; init; }
-
-        public string? Vessel { get; init; }
-
-        public string? How { get; init; }
-    }
-
     /// <returns>The pot's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(StartPotForm form, CancellationToken cancel)
     {
         var entered = new Entered();
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
@@ -107,4 +80,31 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(made.Code);
     }
+}
+
+public sealed record StartPotForm
+{
+    public string? Plant { get; init; }
+
+    public string? MadeOn { get; init; }
+
+    public string? GatheredOn { get; init; }
+
+    public string? Place { get; init; }
+
+    public string? Permission { get; init; }
+
+    public string? Part { get; init; }
+
+    public string? Condition { get; init; }
+
+    public string? PlantGrams { get; init; }
+
+    public string? Liquid { get; init; }
+
+    public string? LiquidMl { get; init; }
+
+    public string? Vessel { get; init; }
+
+    public string? How { get; init; }
 }

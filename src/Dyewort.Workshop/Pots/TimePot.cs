@@ -8,14 +8,7 @@ namespace Dyewort.Workshop.Pots;
 /// <summary>Starts and answers timers at the stove. A timer is two instants in the notebook; nothing runs.</summary>
 public sealed class TimePot(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Name { get; init; }
-
-        public string? Minutes { get; init; }
-    }
-
-    public async Task<Outcome<Guid>> StartAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> StartAsync(string code, TimePotForm form, CancellationToken cancel)
     {
         if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Minutes), $"There is no pot {code}.", "Go back to the pots.");
@@ -53,4 +46,11 @@ public sealed class TimePot(NotebookDb db, TimeProvider clock) : IUseCase
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(timer.Id);
     }
+}
+
+public sealed record TimePotForm
+{
+    public string? Name { get; init; }
+
+    public string? Minutes { get; init; }
 }

@@ -8,14 +8,8 @@ namespace Dyewort.Workshop.Readings;
 /// <summary>Says what swatches that were read wet will dry to.</summary>
 public sealed class ForetellDry : IUseCase
 {
-    /// <summary>What is wet, and what was learnt before.</summary>
-    /// <param name="Wet">Readings of wet swatches.</param>
-    /// <param name="Paper">Their bare dry paper, CIELAB (D65).</param>
-    /// <param name="Pairs">The maker's own swatches that were read wet and dry; none is allowed.</param>
-    public sealed record Request(IReadOnlyList<SwatchReading> Wet, Lab Paper, IReadOnlyList<WetDryPair> Pairs);
-
     /// <summary>A forecast for every swatch that carries paint, by its name.</summary>
-    public IReadOnlyDictionary<string, DryForecast> Handle(Request request)
+    public IReadOnlyDictionary<string, DryForecast> Handle(ForetellDryRequest request)
     {
         var learnt = WetToDry.Learn(request.Pairs);
         return request
@@ -62,3 +56,9 @@ public sealed class ForetellDry : IUseCase
     private static Lab Three(JsonElement e) =>
         e.GetArrayLength() == 3 ? new(e[0].GetDouble(), e[1].GetDouble(), e[2].GetDouble()) : throw new FormatException();
 }
+
+/// <summary>What is wet, and what was learnt before.</summary>
+/// <param name="Wet">Readings of wet swatches.</param>
+/// <param name="Paper">Their bare dry paper, CIELAB (D65).</param>
+/// <param name="Pairs">The maker's own swatches that were read wet and dry; none is allowed.</param>
+public sealed record ForetellDryRequest(IReadOnlyList<SwatchReading> Wet, Lab Paper, IReadOnlyList<WetDryPair> Pairs);

@@ -10,20 +10,10 @@ namespace Dyewort.Workshop.Readings;
 /// <summary>Proposes where the swatches are on a photo of unmarked paper; the maker corrects them and reads.</summary>
 public sealed class ProposeSpots : IUseCase
 {
-    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    internal static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
     {
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
-
-    /// <summary>The picture to look at.</summary>
-    public sealed record Request
-    {
-        /// <summary>The picture file's bytes.</summary>
-        public required byte[] Picture { get; init; }
-
-        /// <summary>Proposals of less confidence are left out, 0 to 1.</summary>
-        public double LeastConfidence { get; init; } = 0.15;
-    }
 
     /// <summary>A proposed swatch.</summary>
     /// <param name="Id">s1, s2 … in reading order.</param>
@@ -31,43 +21,12 @@ public sealed class ProposeSpots : IUseCase
     /// <param name="Confidence">0 to 1; not a probability.</param>
     public sealed record Proposal(string Id, IReadOnlyList<PointPx> PolygonPx, double Confidence);
 
-    /// <summary>What was found.</summary>
-    /// <param name="Spots">In reading order; may be empty.</param>
-    /// <param name="PaperPx">Outline of the paper; empty where none was found.</param>
-    /// <param name="Width">Upright picture width, pixels.</param>
-    /// <param name="Height">Upright picture height, pixels.</param>
-    public sealed record Answer(IReadOnlyList<Proposal> Spots, IReadOnlyList<PointPx> PaperPx, int Width, int Height)
-    {
-        /// <summary>The spots as a file that <c>dyewort read --spots</c> takes.</summary>
-        public string ToJson() =>
-            "[\n"
-            + string.Join(
-                ",\n",
-                Spots.Select(spot =>
-                    "  "
-                    + JsonSerializer.Serialize(
-                        new
-                        {
-                            id = spot.Id,
-                            polygonPx = Pairs(spot.PolygonPx),
-                            confidence = spot.Confidence,
-                        },
-                        Options
-                    )
-                )
-            )
-            + "\n]\n";
-
-        private static IEnumerable<double[]> Pairs(IReadOnlyList<PointPx> points) =>
-            points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) });
-    }
-
     /// <summary>Looks at a photo. Finding nothing is an answer; a picture that cannot be opened is refused.</summary>
-    public Outcome<Answer> Handle(Request request)
+    public Outcome<ProposeSpotsAnswer> Handle(ProposeSpotsRequest request)
     {
         var opened = PhotoFile.Open("photo", request.Picture);
         if (!opened.TryGet(out var photo))
-            return Outcome.Refused<Answer>(opened.Problems);
+            return Outcome.Refused<ProposeSpotsAnswer>(opened.Problems);
         using (photo)
         {
             var found = FindSwatches.In(photo);
@@ -78,7 +37,48 @@ public sealed class ProposeSpots : IUseCase
                         new Proposal(string.Create(CultureInfo.InvariantCulture, $"s{i + 1}"), swatch.OutlinePx, swatch.Confidence)
                 )
                 .ToList();
-            return Outcome.Of(new Answer(spots, found.PaperPx, photo.Width, photo.Height));
+            return Outcome.Of(new ProposeSpotsAnswer(spots, found.PaperPx, photo.Width, photo.Height));
         }
     }
+}
+
+/// <summary>What was found.</summary>
+/// <param name="Spots">In reading order; may be empty.</param>
+/// <param name="PaperPx">Outline of the paper; empty where none was found.</param>
+/// <param name="Width">Upright picture width, pixels.</param>
+/// <param name="Height">Upright picture height, pixels.</param>
+public sealed record ProposeSpotsAnswer(IReadOnlyList<ProposeSpots.Proposal> Spots, IReadOnlyList<PointPx> PaperPx, int Width, int Height)
+{
+    /// <summary>The spots as a file that <c>dyewort read --spots</c> takes.</summary>
+    public string ToJson() =>
+        "[\n"
+        + string.Join(
+            ",\n",
+            Spots.Select(spot =>
+                "  "
+                + JsonSerializer.Serialize(
+                    new
+                    {
+                        id = spot.Id,
+                        polygonPx = Pairs(spot.PolygonPx),
+                        confidence = spot.Confidence,
+                    },
+                    ProposeSpots.Options
+                )
+            )
+        )
+        + "\n]\n";
+
+    private static IEnumerable<double[]> Pairs(IReadOnlyList<PointPx> points) =>
+        points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) });
+}
+
+/// <summary>The picture to look at.</summary>
+public sealed record ProposeSpotsRequest
+{
+    /// <summary>The picture file's bytes.</summary>
+    public required byte[] Picture { get; init; }
+
+    /// <summary>Proposals of less confidence are left out, 0 to 1.</summary>
+    public double LeastConfidence { get; init; } = 0.15;
 }

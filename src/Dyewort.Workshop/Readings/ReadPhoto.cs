@@ -9,66 +9,8 @@ namespace Dyewort.Workshop.Readings;
 /// <summary>Reads the swatches of one photo or scan.</summary>
 public sealed class ReadPhoto : IUseCase
 {
-    /// <summary>What to read, and how. One of layout, grid or spots says where the swatches are.</summary>
-    public sealed record Request
-    {
-        /// <summary>The picture file's bytes.</summary>
-        public required byte[] Picture { get; init; }
-
-        /// <summary>The printed sheet in the photo.</summary>
-        public SheetLayout? Layout { get; init; }
-
-        /// <summary>Four corners tapped on the photo, clockwise from the top left, upright pixels: of the sheet with a layout, of the painted
-        /// grid without one. Markers are then not needed.</summary>
-        public IReadOnlyList<PointPx> Corners { get; init; } = [];
-
-        /// <summary>Columns and rows of a grid painted without a sheet; wants <see cref="Corners"/>.</summary>
-        public (int Columns, int Rows)? Grid { get; init; }
-
-        /// <summary>Swatches outlined on the photo itself, upright pixels.</summary>
-        public IReadOnlyList<Spot> Spots { get; init; } = [];
-
-        /// <summary>The bare paper's colour; a stated guess when null.</summary>
-        public Lab? Paper { get; init; }
-
-        /// <summary>Standard uncertainty of <see cref="Paper"/>, ΔE₀₀; that of a good instrument when null.</summary>
-        public double? PaperDoubt { get; init; }
-
-        /// <summary>The kind of paper, for the guess where <see cref="Paper"/> is null.</summary>
-        public PaperKind? PaperKind { get; init; }
-
-        /// <summary>How black the sheet is printed, where it is known.</summary>
-        public PrintedBlack? Black { get; init; }
-
-        /// <summary>True when the maker says that it is a flatbed scan; a scan of a sheet is also told by its size.</summary>
-        public bool IsScan { get; init; }
-
-        /// <summary>A reference card in the photo.</summary>
-        public Card? Card { get; init; }
-
-        /// <summary>A strip of stable patches whose colours this reading is to define; not with <see cref="Card"/>.</summary>
-        public StripPlace? DefineStrip { get; init; }
-
-        /// <summary>Memory for the pixels, for a caller who reads many photos in a row; taken from the system when null.</summary>
-        public PixelBuffers? Buffers { get; init; }
-    }
-
     /// <summary>A swatch outlined by hand.</summary>
     public sealed record Spot(string Id, IReadOnlyList<PointPx> PolygonPx);
-
-    /// <summary>A reference card or house strip in the photo.</summary>
-    /// <param name="Patches">Its patches.</param>
-    /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
-    /// <param name="Columns">Patches along the first side.</param>
-    /// <param name="Rows">Patches along the second.</param>
-    /// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper (<see cref="FirstStrip.PaperId"/>).</param>
-    public sealed record Card(
-        IReadOnlyList<CardPatch> Patches,
-        IReadOnlyList<PointPx> Corners,
-        int Columns,
-        int Rows,
-        bool IsStrip = false
-    );
 
     /// <summary>Where a strip lies whose colours are not known yet.</summary>
     /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
@@ -76,52 +18,30 @@ public sealed class ReadPhoto : IUseCase
     /// <param name="Rows">Patches along the second.</param>
     public sealed record StripPlace(IReadOnlyList<PointPx> Corners, int Columns, int Rows);
 
-    /// <summary>The reading, with the photo still open for pictures of it.</summary>
-    public sealed class Answer(ReadingResult result, PageSamples samples, Photo photo) : IDisposable
-    {
-        public ReadingResult Result { get; } = result;
-
-        /// <summary>What was measured before correction.</summary>
-        public PageSamples Samples { get; } = samples;
-
-        public Photo Photo { get; } = photo;
-
-        /// <summary>The strip's patches as this photo defines them, and the bare paper; null where that was not asked for.</summary>
-        public IReadOnlyList<CardPatch>? Strip { get; init; }
-
-        /// <summary>The photo with what was read where drawn on it, PNG.</summary>
-        public byte[] MarkedPicture(int longSide = 1600) => PhotoPictures.Marked(Photo, Result, longSide);
-
-        /// <summary>The painted cell as the photo shows it, JPEG without any camera notes; empty where the cell lies outside.</summary>
-        public byte[] Crop(SwatchReading swatch, int longSide = 320) => PhotoPictures.Crop(Photo, swatch.OutlinePx, longSide);
-
-        public void Dispose() => Photo.Dispose();
-    }
-
     /// <summary>Reads a photo; the caller disposes of the answer.</summary>
-    public Outcome<Answer> Handle(Request request)
+    public Outcome<ReadPhotoAnswer> Handle(ReadPhotoRequest request)
     {
         if (request.Layout is null && request.Grid is null && request.Spots.Count == 0)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<ReadPhotoAnswer>(
                 "layout",
                 "It is not known where the swatches are.",
                 "Give the sheet's layout, or the corners and the grid, or outline each swatch."
             );
         if (request.Corners.Count is not (0 or 4))
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<ReadPhotoAnswer>(
                 "corners",
                 $"{request.Corners.Count} corners were given.",
                 "Give four, clockwise from the top left."
             );
         if (request.Grid is { } size && (size.Columns is < 1 or > 26 || size.Rows is < 1 or > 99))
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<ReadPhotoAnswer>(
                 "grid",
                 $"A grid of {size.Columns} × {size.Rows} cannot be read.",
                 "Give 1 to 26 columns and 1 to 99 rows, such as 4x6."
             );
         var opened = PhotoFile.Open("photo", request.Picture, buffers: request.Buffers);
         if (!opened.TryGet(out var photo))
-            return Outcome.Refused<Answer>(opened.Problems);
+            return Outcome.Refused<ReadPhotoAnswer>(opened.Problems);
         try
         {
             var outcome = Read(request, photo);
@@ -140,7 +60,7 @@ public sealed class ReadPhoto : IUseCase
     /// <param name="request">How it is read; its picture is not used.</param>
     /// <param name="bring">Brings the picture file's bytes.</param>
     /// <param name="look">Called while the picture is open; null where only the colours are wanted.</param>
-    public Outcome<ReadingResult> Handle(Request request, Func<Outcome<byte[]>> bring, Action<Answer>? look = null)
+    public Outcome<ReadingResult> Handle(ReadPhotoRequest request, Func<Outcome<byte[]>> bring, Action<ReadPhotoAnswer>? look = null)
     {
         var brought = bring();
         if (!brought.TryGet(out var bytes))
@@ -155,7 +75,7 @@ public sealed class ReadPhoto : IUseCase
         }
     }
 
-    private static Outcome<Answer> Read(Request request, Photo photo)
+    private static Outcome<ReadPhotoAnswer> Read(ReadPhotoRequest request, Photo photo)
     {
         var warnings = new List<ReadingWarning>(photo.Warnings);
         IReadOnlyList<PointPx> pageCorners = [];
@@ -176,7 +96,7 @@ public sealed class ReadPhoto : IUseCase
             {
                 var page = FindPage.ByMarkers("photo", photo, layout);
                 if (!page.TryGet(out var found))
-                    return Outcome.Refused<Answer>(page.Problems);
+                    return Outcome.Refused<ReadPhotoAnswer>(page.Problems);
                 (pose, markers) = (found.Pose, found.Markers);
                 warnings.AddRange(found.Warnings);
                 isScan |= FindPage.IsScan(photo, pose, layout.WidthMm, layout.HeightMm);
@@ -191,7 +111,7 @@ public sealed class ReadPhoto : IUseCase
             if (request.Grid is { } grid)
             {
                 if (request.Corners.Count != 4)
-                    return Outcome.Refused<Answer>(
+                    return Outcome.Refused<ReadPhotoAnswer>(
                         "corners",
                         "The grid's corners are not known.",
                         "Give its four corners, clockwise from the top left."
@@ -202,7 +122,7 @@ public sealed class ReadPhoto : IUseCase
             }
 
             if (spots.GroupBy(spot => spot.Id).FirstOrDefault(group => group.Count() > 1) is { } twice)
-                return Outcome.Refused<Answer>("spots", $"Two swatches have the name “{twice.Key}”.", "Give each its own.");
+                return Outcome.Refused<ReadPhotoAnswer>("spots", $"Two swatches have the name “{twice.Key}”.", "Give each its own.");
             samples = SampleCells.OnPhoto(photo, spots);
         }
 
@@ -216,7 +136,7 @@ public sealed class ReadPhoto : IUseCase
             samples.Light?.Residual ?? 0.03
         );
         if (request.Card is not null && request.DefineStrip is not null)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<ReadPhotoAnswer>(
                 "strip",
                 "A strip cannot be defined and used in one reading.",
                 "Define it first; then read with it."
@@ -233,7 +153,7 @@ public sealed class ReadPhoto : IUseCase
                     ? FindCardPlace.ByColours(photo, known, card.Columns, card.Rows, outlines)
                     : Placed(new(card.Corners, card.Columns, card.Rows));
             if (!placed.TryGet(out var place))
-                return Outcome.Refused<Answer>(placed.Problems);
+                return Outcome.Refused<ReadPhotoAnswer>(placed.Problems);
             cardCorners = place.Corners;
             reference = new(FindCard.Patches(photo, place, known), card.IsStrip, PaperBeside(samples, place.Corners))
             {
@@ -247,10 +167,10 @@ public sealed class ReadPhoto : IUseCase
                     ? FindCardPlace.ByGrid(photo, strip.Columns, strip.Rows, outlines)
                     : Placed(new(strip.Corners, strip.Columns, strip.Rows));
             if (!placed.TryGet(out var place))
-                return Outcome.Refused<Answer>(placed.Problems);
+                return Outcome.Refused<ReadPhotoAnswer>(placed.Problems);
             cardCorners = place.Corners;
             if (PaperBeside(samples, place.Corners) is not { } beside)
-                return Outcome.Refused<Answer>(
+                return Outcome.Refused<ReadPhotoAnswer>(
                     "strip",
                     "There is no bare paper in this photo to read the strip against.",
                     "Photograph the strip beside a painted sheet."
@@ -262,7 +182,7 @@ public sealed class ReadPhoto : IUseCase
             var patches = FindCard.Patches(photo, place, unknown);
             defined = FirstStrip.Define(measured, request.Paper, patches, beside, request.PaperDoubt, request.PaperKind, request.Black);
             if (defined.Count - 1 < Math.Max(3, unknown.Count - 2))
-                return Outcome.Refused<Answer>(
+                return Outcome.Refused<ReadPhotoAnswer>(
                     "strip",
                     $"Only {defined.Count - 1} of the strip's {unknown.Count} patches can be read.",
                     "Make the picture darker, and keep shine off the strip."
@@ -288,7 +208,7 @@ public sealed class ReadPhoto : IUseCase
             PictureSize = (photo.Width, photo.Height),
             CardCornersPx = cardCorners,
         };
-        return Outcome.Of(new Answer(result, samples, photo) { Strip = defined });
+        return Outcome.Of(new ReadPhotoAnswer(result, samples, photo) { Strip = defined });
     }
 
     private static Outcome<CardPlace> Placed(CardPlace place) =>
@@ -300,8 +220,8 @@ public sealed class ReadPhoto : IUseCase
                 "Give its four outer corners, clockwise from the patch that comes first."
             );
 
-    private static Outcome<Answer> BadCorners() =>
-        Outcome.Refused<Answer>(
+    private static Outcome<ReadPhotoAnswer> BadCorners() =>
+        Outcome.Refused<ReadPhotoAnswer>(
             "corners",
             "Those four corners do not make a page.",
             "Give the four corners in order, clockwise from the top left."
@@ -351,4 +271,84 @@ public sealed class ReadPhoto : IUseCase
                 )
             );
     }
+}
+
+/// <summary>The reading, with the photo still open for pictures of it.</summary>
+public sealed class ReadPhotoAnswer(ReadingResult result, PageSamples samples, Photo photo) : IDisposable
+{
+    public ReadingResult Result { get; } = result;
+
+    /// <summary>What was measured before correction.</summary>
+    public PageSamples Samples { get; } = samples;
+
+    public Photo Photo { get; } = photo;
+
+    /// <summary>The strip's patches as this photo defines them, and the bare paper; null where that was not asked for.</summary>
+    public IReadOnlyList<CardPatch>? Strip { get; init; }
+
+    /// <summary>The photo with what was read where drawn on it, PNG.</summary>
+    public byte[] MarkedPicture(int longSide = 1600) => PhotoPictures.Marked(Photo, Result, longSide);
+
+    /// <summary>The painted cell as the photo shows it, JPEG without any camera notes; empty where the cell lies outside.</summary>
+    public byte[] Crop(SwatchReading swatch, int longSide = 320) => PhotoPictures.Crop(Photo, swatch.OutlinePx, longSide);
+
+    public void Dispose() => Photo.Dispose();
+}
+
+/// <summary>A reference card or house strip in the photo.</summary>
+/// <param name="Patches">Its patches.</param>
+/// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
+/// <param name="Columns">Patches along the first side.</param>
+/// <param name="Rows">Patches along the second.</param>
+/// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper (<see cref="FirstStrip.PaperId"/>).</param>
+public sealed record ReadPhotoCard(
+    IReadOnlyList<CardPatch> Patches,
+    IReadOnlyList<PointPx> Corners,
+    int Columns,
+    int Rows,
+    bool IsStrip = false
+);
+
+/// <summary>What to read, and how. One of layout, grid or spots says where the swatches are.</summary>
+public sealed record ReadPhotoRequest
+{
+    /// <summary>The picture file's bytes.</summary>
+    public required byte[] Picture { get; init; }
+
+    /// <summary>The printed sheet in the photo.</summary>
+    public SheetLayout? Layout { get; init; }
+
+    /// <summary>Four corners tapped on the photo, clockwise from the top left, upright pixels: of the sheet with a layout, of the painted
+    /// grid without one. Markers are then not needed.</summary>
+    public IReadOnlyList<PointPx> Corners { get; init; } = [];
+
+    /// <summary>Columns and rows of a grid painted without a sheet; wants <see cref="Corners"/>.</summary>
+    public (int Columns, int Rows)? Grid { get; init; }
+
+    /// <summary>Swatches outlined on the photo itself, upright pixels.</summary>
+    public IReadOnlyList<ReadPhoto.Spot> Spots { get; init; } = [];
+
+    /// <summary>The bare paper's colour; a stated guess when null.</summary>
+    public Lab? Paper { get; init; }
+
+    /// <summary>Standard uncertainty of <see cref="Paper"/>, ΔE₀₀; that of a good instrument when null.</summary>
+    public double? PaperDoubt { get; init; }
+
+    /// <summary>The kind of paper, for the guess where <see cref="Paper"/> is null.</summary>
+    public PaperKind? PaperKind { get; init; }
+
+    /// <summary>How black the sheet is printed, where it is known.</summary>
+    public PrintedBlack? Black { get; init; }
+
+    /// <summary>True when the maker says that it is a flatbed scan; a scan of a sheet is also told by its size.</summary>
+    public bool IsScan { get; init; }
+
+    /// <summary>A reference card in the photo.</summary>
+    public ReadPhotoCard? Card { get; init; }
+
+    /// <summary>A strip of stable patches whose colours this reading is to define; not with <see cref="Card"/>.</summary>
+    public ReadPhoto.StripPlace? DefineStrip { get; init; }
+
+    /// <summary>Memory for the pixels, for a caller who reads many photos in a row; taken from the system when null.</summary>
+    public PixelBuffers? Buffers { get; init; }
 }

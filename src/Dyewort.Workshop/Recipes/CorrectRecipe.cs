@@ -8,28 +8,7 @@ namespace Dyewort.Workshop.Recipes;
 /// <summary>Corrects what a recipe says, adds a line to it, or takes one out; what stood there before stays readable.</summary>
 public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Name { get; init; }
-
-        public string? KeepMonths { get; init; }
-
-        public string? Caution { get; init; }
-
-        public string? Note { get; init; }
-    }
-
-    public sealed record Line
-    {
-        public string? Material { get; init; }
-
-        public string? Amount { get; init; }
-
-        /// <summary>The liquor that the amount is for; the recipe's own volume when it is empty.</summary>
-        public string? For { get; init; }
-    }
-
-    public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string code, CorrectRecipeForm form, CancellationToken cancel)
     {
         if (await FindAsync(code, cancel) is not { } recipe)
             return Missing(code, nameof(form.Name));
@@ -57,7 +36,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         return Outcome.Of(recipe.Code);
     }
 
-    public async Task<Outcome<string>> AddLineAsync(string code, Line form, CancellationToken cancel)
+    public async Task<Outcome<string>> AddLineAsync(string code, CorrectRecipeLine form, CancellationToken cancel)
     {
         if (await FindAsync(code, cancel) is not { } recipe)
             return Missing(code, nameof(form.Material));
@@ -130,4 +109,25 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
 
     private async Task<Recipe?> FindAsync(string code, CancellationToken cancel) =>
         await db.Recipes.SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel);
+}
+
+public sealed record CorrectRecipeLine
+{
+    public string? Material { get; init; }
+
+    public string? Amount { get; init; }
+
+    /// <summary>The liquor that the amount is for; the recipe's own volume when it is empty.</summary>
+    public string? For { get; init; }
+}
+
+public sealed record CorrectRecipeForm
+{
+    public string? Name { get; init; }
+
+    public string? KeepMonths { get; init; }
+
+    public string? Caution { get; init; }
+
+    public string? Note { get; init; }
 }

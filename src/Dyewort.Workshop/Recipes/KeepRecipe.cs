@@ -9,23 +9,6 @@ namespace Dyewort.Workshop.Recipes;
 /// <summary>“Keep this one”: makes a recipe of a sample's proportions and of the colour that was chosen.</summary>
 public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        /// <summary>The chosen swatch; goes before <see cref="Sample"/>.</summary>
-        public string? Swatch { get; init; }
-
-        /// <summary>The sample, when it was chosen before it was painted.</summary>
-        public string? Sample { get; init; }
-
-        public string? Name { get; init; }
-
-        public string? KeepMonths { get; init; }
-
-        public string? Caution { get; init; }
-
-        public string? Note { get; init; }
-    }
-
     /// <summary>What would be kept.</summary>
     public sealed record Choice(
         Sample Sample,
@@ -47,7 +30,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     }
 
     /// <summary>What a form would keep; null when its sample or swatch is not in the notebook.</summary>
-    public async Task<Choice?> LookAsync(Form form, CancellationToken cancel)
+    public async Task<Choice?> LookAsync(KeepRecipeForm form, CancellationToken cancel)
     {
         var swatch = Guid.TryParse(form.Swatch, out var swatchId)
             ? await db.Swatches.AsNoTracking().SingleOrDefaultAsync(one => one.Id == swatchId && one.WithdrawnAt == null, cancel)
@@ -86,7 +69,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     }
 
     /// <returns>The recipe's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(KeepRecipeForm form, CancellationToken cancel)
     {
         var entered = new Entered();
         var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 40);
@@ -154,4 +137,21 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop
         )
         || (KnownMaterials.Of(material) is { } named && KnownMaterials.IsPoured(named.Substance));
+}
+
+public sealed record KeepRecipeForm
+{
+    /// <summary>The chosen swatch; goes before <see cref="Sample"/>.</summary>
+    public string? Swatch { get; init; }
+
+    /// <summary>The sample, when it was chosen before it was painted.</summary>
+    public string? Sample { get; init; }
+
+    public string? Name { get; init; }
+
+    public string? KeepMonths { get; init; }
+
+    public string? Caution { get; init; }
+
+    public string? Note { get; init; }
 }

@@ -7,9 +7,7 @@ namespace Dyewort.Workshop.Recipes;
 /// <summary>Every recipe, newest first, with how many bottles of it stand on the shelf.</summary>
 public sealed class ListRecipes(NotebookDb db) : IUseCase
 {
-    public sealed record Line(Recipe Recipe, int Batches, int Bottles);
-
-    public async Task<IReadOnlyList<Line>> HandleAsync(CancellationToken cancel)
+    public async Task<IReadOnlyList<ListRecipesLine>> HandleAsync(CancellationToken cancel)
     {
         var recipes = await db
             .Recipes.AsNoTracking()
@@ -35,8 +33,10 @@ public sealed class ListRecipes(NotebookDb db) : IUseCase
             .. recipes.Select(recipe =>
             {
                 var of = batches.Where(batch => batch.RecipeId == recipe.Id).ToList();
-                return new Line(recipe, of.Count, of.Sum(batch => standing.GetValueOrDefault(batch.Id)));
+                return new ListRecipesLine(recipe, of.Count, of.Sum(batch => standing.GetValueOrDefault(batch.Id)));
             }),
         ];
     }
 }
+
+public sealed record ListRecipesLine(Recipe Recipe, int Batches, int Bottles);

@@ -16,7 +16,7 @@ namespace Dyewort.Workshop.Recipes;
 /// <param name="Newest">The newest reading of that swatch that nobody corrected; later than the colour the recipe was kept for, or the same.</param>
 public sealed record RecipeView(
     Recipe Recipe,
-    IReadOnlyList<RecipeView.Line> Lines,
+    IReadOnlyList<RecipeLine> Lines,
     Origin? Origin,
     Sample? Sample,
     Trial? Trial,
@@ -24,15 +24,7 @@ public sealed record RecipeView(
     Reading? Newest
 )
 {
-    public sealed record Line(RecipeStep Step, Material? Material)
-    {
-        /// <summary>The amount in 100 ml of liquor.</summary>
-        /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>
-        public string Per100Ml(double baseMl) =>
-            Step.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : KeepRecipe.TextAt(Step.AmountText, 100 / baseMl);
-    }
-
-    public IEnumerable<Line> Counting => Lines.Where(line => line.Step.Counts);
+    public IEnumerable<RecipeLine> Counting => Lines.Where(line => line.Step.Counts);
 
     public IReadOnlyList<Caution> Cautions =>
         Caution.For(Counting.Select(line => line.Material).OfType<Material>(), Origin is { } origin ? [origin.Plant.Name] : []);
@@ -71,7 +63,7 @@ public sealed record RecipeView(
             : null;
         return new(
             recipe,
-            [.. steps.Select(step => new Line(step, step.MaterialId is { } id ? materials[id] : null))],
+            [.. steps.Select(step => new RecipeLine(step, step.MaterialId is { } id ? materials[id] : null))],
             recipe.PotId is { } potId ? (await Origin.LoadAsync(db, [potId], cancel))[0] : null,
             sample,
             trial,
@@ -94,4 +86,12 @@ public sealed record RecipeView(
             .ThenBy(reading => reading.At)
             .LastOrDefault();
     }
+}
+
+public sealed record RecipeLine(RecipeStep Step, Material? Material)
+{
+    /// <summary>The amount in 100 ml of liquor.</summary>
+    /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>
+    public string Per100Ml(double baseMl) =>
+        Step.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : KeepRecipe.TextAt(Step.AmountText, 100 / baseMl);
 }

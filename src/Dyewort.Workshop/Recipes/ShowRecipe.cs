@@ -9,19 +9,7 @@ namespace Dyewort.Workshop.Recipes;
 /// <summary>One recipe: what goes in, what it came from, and every batch and bottle made of it.</summary>
 public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
 {
-    /// <param name="Batch">The batch.</param>
-    /// <param name="Bottles">Bottles it filled that were not written by mistake.</param>
-    public sealed record Made(Batch Batch, IReadOnlyList<Bottle> Bottles);
-
-    public sealed record Answer(
-        RecipeView View,
-        IReadOnlyList<Made> Batches,
-        IReadOnlyList<Material> Materials,
-        IReadOnlyList<ThreadStep> Thread,
-        IReadOnlyList<Correction> Corrections
-    );
-
-    public async Task<Answer?> HandleAsync(string code, CancellationToken cancel)
+    public async Task<ShowRecipeAnswer?> HandleAsync(string code, CancellationToken cancel)
     {
         if (await RecipeView.LoadAsync(db, code, cancel) is not { } view)
             return null;
@@ -41,7 +29,7 @@ public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
         var corrected = view.Lines.Select(line => line.Step.Id).Append(view.Recipe.Id).ToList();
         return new(
             view,
-            [.. batches.Select(batch => new Made(batch, [.. bottles[batch.Id]]))],
+            [.. batches.Select(batch => new ShowRecipeMade(batch, [.. bottles[batch.Id]]))],
             await db
                 .Materials.AsNoTracking()
                 .Where(material =>
@@ -61,3 +49,15 @@ public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
         );
     }
 }
+
+public sealed record ShowRecipeAnswer(
+    RecipeView View,
+    IReadOnlyList<ShowRecipeMade> Batches,
+    IReadOnlyList<Material> Materials,
+    IReadOnlyList<ThreadStep> Thread,
+    IReadOnlyList<Correction> Corrections
+);
+
+/// <param name="Batch">The batch.</param>
+/// <param name="Bottles">Bottles it filled that were not written by mistake.</param>
+public sealed record ShowRecipeMade(Batch Batch, IReadOnlyList<Bottle> Bottles);

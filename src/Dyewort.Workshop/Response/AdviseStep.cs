@@ -12,26 +12,16 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
     /// <summary>Steps that a page offers, the usual one in the middle.</summary>
     public static IReadOnlyList<string> Steps { get; } = ["1 pinch", "⅛ tsp", "¼ tsp", "½ tsp", "1 tsp"];
 
-    /// <param name="Step">The step as it was chosen.</param>
-    /// <param name="Next">What it is expected to do; null where that cannot be said.</param>
-    /// <param name="JustSeen">The amount for this jar that would be seen every second time.</param>
-    /// <param name="Problem">Why nothing can be said.</param>
-    public sealed record Answer(Material Material, string Step, NextStep? Next, MeasuredDose? JustSeen, Problem? Problem)
-    {
-        /// <summary>The plant, for the page of what its trials teach.</summary>
-        public required string Plant { get; init; }
-    }
-
     /// <param name="jar">The jar as it stands.</param>
     /// <param name="material">What may go in next.</param>
     /// <param name="step">How much of it, as people say it; ¼ teaspoon when empty.</param>
     /// <param name="holds">What the sums of chemistry say is in the jar; null when they say nothing.</param>
     /// <returns>Null where the jar's own contents cannot be told.</returns>
-    public async Task<Answer?> HandleAsync(
+    public async Task<AdviseStepAnswer?> HandleAsync(
         JarView jar,
         Material material,
         string? step,
-        JarChemistry.Answer? holds,
+        JarChemistryAnswer? holds,
         CancellationToken cancel
     )
     {
@@ -41,7 +31,7 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
             return null;
         var text = string.IsNullOrWhiteSpace(step) ? "¼ tsp" : step.Trim();
         var trials = await notebook.HandleAsync(cancel);
-        Answer No(Problem problem) => new(material, text, null, null, problem) { Plant = point.Plant };
+        AdviseStepAnswer No(Problem problem) => new(material, text, null, null, problem) { Plant = point.Plant };
         if (!trials.Plants.Contains(point.Plant, StringComparer.OrdinalIgnoreCase))
             return No(
                 new(
@@ -81,4 +71,14 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
             : null;
         return new(material, text, next, justSeen, null) { Plant = point.Plant };
     }
+}
+
+/// <param name="Step">The step as it was chosen.</param>
+/// <param name="Next">What it is expected to do; null where that cannot be said.</param>
+/// <param name="JustSeen">The amount for this jar that would be seen every second time.</param>
+/// <param name="Problem">Why nothing can be said.</param>
+public sealed record AdviseStepAnswer(Material Material, string Step, NextStep? Next, MeasuredDose? JustSeen, Problem? Problem)
+{
+    /// <summary>The plant, for the page of what its trials teach.</summary>
+    public required string Plant { get; init; }
 }

@@ -14,27 +14,8 @@ namespace Dyewort.Workshop.Response;
 /// <summary>How strong a pot is against the one a recipe was made from, and how boiling down and doses follow.</summary>
 public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorLeft liquor, NotebookSettings settings) : IUseCase
 {
-    /// <param name="Recipes">Recipes of other pots of this plant.</param>
-    /// <param name="Chosen">The recipe that is looked at.</param>
-    /// <param name="Advice">What to do; null where it cannot be said.</param>
-    /// <param name="Doses">The doses for the liquor as it is, in 100 ml.</param>
-    /// <param name="Mine">The plain swatch of this pot, the strongest.</param>
-    /// <param name="Theirs">The plain swatch of the recipe's pot.</param>
-    public sealed record Answer(
-        Pot Pot,
-        string Plant,
-        double? LeftMl,
-        IReadOnlyList<Recipe> Recipes,
-        Recipe? Chosen,
-        HarvestAdvice? Advice,
-        IReadOnlyList<(HarvestDose Dose, MeasuredDose? Measured)> Doses,
-        NotebookTrials.Painted? Mine,
-        NotebookTrials.Painted? Theirs,
-        Problem? NotYet
-    );
-
     /// <returns>Null where there is no such pot.</returns>
-    public async Task<Answer?> HandleAsync(string code, string? recipe, CancellationToken cancel)
+    public async Task<CarryHarvestAnswer?> HandleAsync(string code, string? recipe, CancellationToken cancel)
     {
         if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return null;
@@ -50,14 +31,14 @@ public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorL
         );
         var recipes = all.FindAll(one => string.Equals(origins[one.PotId!.Value].Plant.Name, plant, StringComparison.OrdinalIgnoreCase));
         var chosen = recipes.Find(one => one.Code == recipe) ?? recipes.FirstOrDefault();
-        Answer No(string what, string remedy, NotebookTrials.Painted? mine = null, NotebookTrials.Painted? theirs = null) =>
+        CarryHarvestAnswer No(string what, string remedy, NotebookTrialsPainted? mine = null, NotebookTrialsPainted? theirs = null) =>
             new(pot, plant, left, recipes, chosen, null, [], mine, theirs, new("pot", what, remedy));
         if (chosen is null)
             return No($"No recipe was kept from another pot of {plant}.", "Keep a swatch of an earlier pot as a recipe first.");
         var from = origins[chosen.PotId!.Value].Pot;
 
         // The plain liquor of both, dry, on one paper.
-        List<NotebookTrials.Painted> Plain(Pot which) =>
+        List<NotebookTrialsPainted> Plain(Pot which) =>
             [
                 .. trials.Painted.Where(one =>
                     one.Pot.Id == which.Id && one.Row.Point.GramsPerLitre.Count == 0 && one.Row.Point.State == "dry"
@@ -83,7 +64,7 @@ public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorL
                 .Select(one => one.BareColour)
                 .FirstOrDefaultAsync(cancel)
             ?? Paper.DrawingPaperGuess.Colour;
-        static List<Painted> Drops(List<NotebookTrials.Painted> painted) =>
+        static List<Painted> Drops(List<NotebookTrialsPainted> painted) =>
             painted.ConvertAll(one => new Painted(
                 one.Row.Point.Sample,
                 UncertainColour.FromRadius(one.Reading.Colour, Math.Clamp(one.Reading.UncertaintyDe00, 0.05, 30)),
@@ -123,3 +104,22 @@ public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorL
         );
     }
 }
+
+/// <param name="Recipes">Recipes of other pots of this plant.</param>
+/// <param name="Chosen">The recipe that is looked at.</param>
+/// <param name="Advice">What to do; null where it cannot be said.</param>
+/// <param name="Doses">The doses for the liquor as it is, in 100 ml.</param>
+/// <param name="Mine">The plain swatch of this pot, the strongest.</param>
+/// <param name="Theirs">The plain swatch of the recipe's pot.</param>
+public sealed record CarryHarvestAnswer(
+    Pot Pot,
+    string Plant,
+    double? LeftMl,
+    IReadOnlyList<Recipe> Recipes,
+    Recipe? Chosen,
+    HarvestAdvice? Advice,
+    IReadOnlyList<(HarvestDose Dose, MeasuredDose? Measured)> Doses,
+    NotebookTrialsPainted? Mine,
+    NotebookTrialsPainted? Theirs,
+    Problem? NotYet
+);

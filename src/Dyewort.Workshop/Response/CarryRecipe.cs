@@ -11,7 +11,7 @@ public sealed class CarryRecipe : IUseCase
     /// <param name="compared">Two liquors: the one the recipe was made from first, the new one second.</param>
     /// <param name="volume">Volume of the new one, as typed.</param>
     /// <param name="doses">The recipe's doses in g/L, such as "alum=10".</param>
-    public Outcome<HarvestAdvice> Handle(CompareStrength.Answer compared, string? volume, IReadOnlyList<string> doses)
+    public Outcome<HarvestAdvice> Handle(CompareStrengthAnswer compared, string? volume, IReadOnlyList<string> doses)
     {
         ArgumentNullException.ThrowIfNull(compared);
         ArgumentNullException.ThrowIfNull(doses);

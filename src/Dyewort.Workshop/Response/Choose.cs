@@ -10,24 +10,9 @@ public sealed class Choose : IUseCase
 {
     private static readonly TimeSpan TimeLimit = TimeSpan.FromSeconds(8);
 
-    public sealed record Form
-    {
-        public int Count { get; init; }
-
-        /// <summary>Colours to cover; empty to choose for variety.</summary>
-        public IReadOnlyList<string> Palette { get; init; } = [];
-
-        /// <summary>Millilitres a bottle needs: samples with less left (column “left ml”) are passed over, and a pot fills no more bottles than its liquor allows.</summary>
-        public double? BottleMillilitres { get; init; }
-    }
-
-    /// <param name="Samples">Codes of the chosen samples, in the table's order.</param>
-    /// <param name="Value">Smallest mutual ΔE₀₀, or with a palette the largest ΔE₀₀ from a wanted colour to its nearest bottle.</param>
-    public sealed record Answer(IReadOnlyList<string> Samples, double Value, double Bound, bool Optimal, IReadOnlyList<string> Warnings);
-
     /// <param name="form">How many, and to what end.</param>
     /// <param name="trials">What was painted, from a file or from the notebook.</param>
-    public Outcome<Answer> Handle(Form form, TrialTable trials, CancellationToken cancel)
+    public Outcome<ChooseAnswer> Handle(ChooseForm form, TrialTable trials, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(trials);
@@ -36,7 +21,7 @@ public sealed class Choose : IUseCase
         {
             var colour = ColourText.Parse("--palette", text);
             if (!colour.TryGet(out var wanted))
-                return Outcome.Refused<Answer>(colour.Problems);
+                return Outcome.Refused<ChooseAnswer>(colour.Problems);
             palette.Add(Lab.FromXyz(wanted.Colour));
         }
 
@@ -60,7 +45,7 @@ public sealed class Choose : IUseCase
         var room = Math.Min(rows.Count, quota.Room);
         if (form.Count < fewest || form.Count > room)
         {
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<ChooseAnswer>(
                 "count",
                 room < rows.Count
                     ? $"{form.Count} bottles cannot be filled: the liquor left in the pots is enough for {room}."
@@ -85,7 +70,7 @@ public sealed class Choose : IUseCase
                     limit.Token
                 );
         return Outcome.Of(
-            new Answer(
+            new ChooseAnswer(
                 [.. selection.Chosen.Select(place => rows[place].Point.Sample)],
                 selection.Value,
                 selection.Bound,
@@ -159,4 +144,19 @@ public sealed class Choose : IUseCase
 
         return distance;
     }
+}
+
+/// <param name="Samples">Codes of the chosen samples, in the table's order.</param>
+/// <param name="Value">Smallest mutual ΔE₀₀, or with a palette the largest ΔE₀₀ from a wanted colour to its nearest bottle.</param>
+public sealed record ChooseAnswer(IReadOnlyList<string> Samples, double Value, double Bound, bool Optimal, IReadOnlyList<string> Warnings);
+
+public sealed record ChooseForm
+{
+    public int Count { get; init; }
+
+    /// <summary>Colours to cover; empty to choose for variety.</summary>
+    public IReadOnlyList<string> Palette { get; init; } = [];
+
+    /// <summary>Millilitres a bottle needs: samples with less left (column “left ml”) are passed over, and a pot fills no more bottles than its liquor allows.</summary>
+    public double? BottleMillilitres { get; init; }
 }

@@ -7,33 +7,14 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Chooses samples of the notebook that are worth bottling.</summary>
 public sealed class ChooseBottles(NotebookDb db, NotebookTrials notebook) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Count { get; init; }
-
-        /// <summary>Colours to cover, one per line; empty to choose for variety.</summary>
-        public string? Palette { get; init; }
-
-        /// <summary>What one bottle takes; liquor of pots with less left is passed over.</summary>
-        public string? BottleMl { get; init; }
-
-        /// <summary>Only samples that were kept as recipes.</summary>
-        public string? Kept { get; init; }
-    }
-
-    /// <param name="Chosen">The chosen samples.</param>
-    /// <param name="Found">How far apart they are, or how near to the palette.</param>
-    /// <param name="Covers">True when a palette was to be covered.</param>
-    public sealed record Answer(IReadOnlyList<NotebookTrials.Painted> Chosen, Choose.Answer Found, bool Covers, int OutOf);
-
-    public async Task<Outcome<Answer>> HandleAsync(Form form, CancellationToken cancel)
+    public async Task<Outcome<ChooseBottlesAnswer>> HandleAsync(ChooseBottlesForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
         var entered = new Entered();
         var count = entered.Whole(nameof(form.Count), form.Count, "How many", 1, 60, 8);
         var bottle = entered.OptionalNumber(nameof(form.BottleMl), form.BottleMl, "millilitres", 1, 100_000, "30");
         if (!entered.Sound)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<ChooseBottlesAnswer>(entered.Problems);
         var trials = await notebook.HandleAsync(cancel);
         var kept = await db
             .Recipes.Where(recipe => recipe.WithdrawnAt == null && recipe.SampleId != null)
@@ -67,7 +48,7 @@ public sealed class ChooseBottles(NotebookDb db, NotebookTrials notebook) : IUse
             cancel
         );
         if (!outcome.TryGet(out var found))
-            return Outcome.Refused<Answer>([
+            return Outcome.Refused<ChooseBottlesAnswer>([
                 .. outcome.Problems.Select(problem =>
                     problem with
                     {
@@ -81,7 +62,7 @@ public sealed class ChooseBottles(NotebookDb db, NotebookTrials notebook) : IUse
                 ),
             ]);
         return Outcome.Of(
-            new Answer(
+            new ChooseBottlesAnswer(
                 [.. found.Samples.Select(code => NotebookTrials.Speaking(trials.Of(code)))],
                 found,
                 palette.Length > 0,
@@ -93,4 +74,23 @@ public sealed class ChooseBottles(NotebookDb db, NotebookTrials notebook) : IUse
             )
         );
     }
+}
+
+/// <param name="Chosen">The chosen samples.</param>
+/// <param name="Found">How far apart they are, or how near to the palette.</param>
+/// <param name="Covers">True when a palette was to be covered.</param>
+public sealed record ChooseBottlesAnswer(IReadOnlyList<NotebookTrialsPainted> Chosen, ChooseAnswer Found, bool Covers, int OutOf);
+
+public sealed record ChooseBottlesForm
+{
+    public string? Count { get; init; }
+
+    /// <summary>Colours to cover, one per line; empty to choose for variety.</summary>
+    public string? Palette { get; init; }
+
+    /// <summary>What one bottle takes; liquor of pots with less left is passed over.</summary>
+    public string? BottleMl { get; init; }
+
+    /// <summary>Only samples that were kept as recipes.</summary>
+    public string? Kept { get; init; }
 }

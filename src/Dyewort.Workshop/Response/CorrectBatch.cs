@@ -8,39 +8,7 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Finds what brings a wrong batch nearer to its recipe, from a table of trials.</summary>
 public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
 {
-    public sealed record Form
-    {
-        /// <summary>The recipe's sample in the trials, or its colour.</summary>
-        public string? Recipe { get; init; }
-
-        /// <summary>The colour the batch has.</summary>
-        public string? Measured { get; init; }
-
-        public string? Volume { get; init; }
-
-        /// <summary>What is really in it, where that is not the recipe's composition.</summary>
-        public IReadOnlyList<string> InJar { get; init; } = [];
-
-        public string? Ph { get; init; }
-
-        /// <summary>Samples at hand to blend with.</summary>
-        public IReadOnlyList<string> Inks { get; init; } = [];
-
-        /// <summary>Limits in g/L: "copperas=4".</summary>
-        public IReadOnlyList<string> Limits { get; init; } = [];
-
-        public string Plant { get; init; } = "";
-    }
-
-    public sealed record Answer(
-        CorrectionAnswer Correction,
-        Lab Wanted,
-        Lab Measured,
-        IReadOnlyList<string> Cautions,
-        IReadOnlyList<string> Warnings
-    );
-
-    public Outcome<Answer> Handle(Form form, TrialSource trials)
+    public Outcome<CorrectBatchAnswer> Handle(CorrectBatchForm form, TrialSource trials)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(trials);
@@ -79,10 +47,10 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
         var limits = entered.Doses("--limit", form.Limits, trials, "copperas=4");
 
         if (!entered.Sound || jar is null)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<CorrectBatchAnswer>(entered.Problems);
         var fitted = shelf.Of(trials.Table, jar.Plant);
         if (!fitted.TryGet(out var model))
-            return Outcome.Refused<Answer>(fitted.Problems);
+            return Outcome.Refused<CorrectBatchAnswer>(fitted.Problems);
         var found = BatchCorrection.Find(
             model,
             new()
@@ -97,7 +65,7 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
         );
         return found.TryGet(out var answer)
             ? Outcome.Of(
-                new Answer(
+                new CorrectBatchAnswer(
                     answer,
                     wanted.Value,
                     measured.Value,
@@ -105,6 +73,38 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
                     trials.Table.Warnings
                 )
             )
-            : Outcome.Refused<Answer>(found.Problems);
+            : Outcome.Refused<CorrectBatchAnswer>(found.Problems);
     }
+}
+
+public sealed record CorrectBatchAnswer(
+    CorrectionAnswer Correction,
+    Lab Wanted,
+    Lab Measured,
+    IReadOnlyList<string> Cautions,
+    IReadOnlyList<string> Warnings
+);
+
+public sealed record CorrectBatchForm
+{
+    /// <summary>The recipe's sample in the trials, or its colour.</summary>
+    public string? Recipe { get; init; }
+
+    /// <summary>The colour the batch has.</summary>
+    public string? Measured { get; init; }
+
+    public string? Volume { get; init; }
+
+    /// <summary>What is really in it, where that is not the recipe's composition.</summary>
+    public IReadOnlyList<string> InJar { get; init; } = [];
+
+    public string? Ph { get; init; }
+
+    /// <summary>Samples at hand to blend with.</summary>
+    public IReadOnlyList<string> Inks { get; init; } = [];
+
+    /// <summary>Limits in g/L: "copperas=4".</summary>
+    public IReadOnlyList<string> Limits { get; init; } = [];
+
+    public string Plant { get; init; } = "";
 }

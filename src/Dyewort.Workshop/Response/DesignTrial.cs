@@ -12,47 +12,9 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Plans a trial of one or more additions from a table of trials, and prints its tags and its sheet.</summary>
 public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        /// <summary>The additions; empty for all that were tested.</summary>
-        public IReadOnlyList<string> Additions { get; init; } = [];
-
-        public int Count { get; init; } = 8;
-
-        /// <summary>True for the samples that teach most next, false for a spread over the doses.</summary>
-        public bool Next { get; init; }
-
-        /// <summary>A colour to learn about; empty for all of them.</summary>
-        public string? Wanted { get; init; }
-
-        public string Plant { get; init; } = "";
-
-        public string? Sample { get; init; }
-
-        public string? Liquor { get; init; }
-
-        public int Jars { get; init; } = 60;
-
-        /// <summary>Smallest measures: "alum=1/8 tsp", or "1/8 tsp" for every addition.</summary>
-        public IReadOnlyList<string> Spoons { get; init; } = [];
-
-        /// <summary>Limits in g/L: "copperas=4".</summary>
-        public IReadOnlyList<string> Limits { get; init; } = [];
-    }
-
-    /// <param name="Design">The plan.</param>
-    /// <param name="Measures">What the smallest measure of each addition is called.</param>
-    public sealed record Answer(
-        TrialDesign Design,
-        string Plant,
-        IReadOnlyDictionary<string, string> Measures,
-        IReadOnlyList<string> Cautions,
-        IReadOnlyList<string> Warnings
-    );
-
     /// <param name="form">What to plan.</param>
     /// <param name="trials">What was painted; null where nothing was yet.</param>
-    public Outcome<Answer> Handle(Form form, TrialSource? trials)
+    public Outcome<DesignTrialAnswer> Handle(DesignTrialForm form, TrialSource? trials)
     {
         ArgumentNullException.ThrowIfNull(form);
         var entered = new Entered();
@@ -67,13 +29,13 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
             if (fitted.TryGet(out var known))
                 model = known;
             else if (form.Next)
-                return Outcome.Refused<Answer>(fitted.Problems);
+                return Outcome.Refused<DesignTrialAnswer>(fitted.Problems);
             else
                 warnings.AddRange(fitted.Problems.Select(problem => problem.ToString()));
         }
         else if (form.Next)
         {
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<DesignTrialAnswer>(
                 "--next",
                 "Not enough trials yet: nothing was painted.",
                 "Start with --design ADDITION,ADDITION."
@@ -105,7 +67,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
         if (!string.IsNullOrWhiteSpace(form.Wanted) && entered.Take(ColourText.Parse("--towards", form.Wanted)) is { } colour)
             wanted = Lab.FromXyz(colour.Colour);
         if (!entered.Sound)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<DesignTrialAnswer>(entered.Problems);
         var bench = new BenchLimits
         {
             SampleMillilitres = sample,
@@ -118,9 +80,9 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
             ? TrialDesigner.Next(model!, names, bench, form.Count, wanted)
             : TrialDesigner.Spread(model, names, bench, form.Count);
         if (!outcome.TryGet(out var design))
-            return Outcome.Refused<Answer>(outcome.Problems);
+            return Outcome.Refused<DesignTrialAnswer>(outcome.Problems);
         return Outcome.Of(
-            new Answer(
+            new DesignTrialAnswer(
                 design,
                 model?.Plant ?? form.Plant,
                 measures,
@@ -142,7 +104,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
     }
 
     /// <summary>Tags for the jars, as a PDF.</summary>
-    public Outcome<byte[]> Tags(Answer answer)
+    public Outcome<byte[]> Tags(DesignTrialAnswer answer)
     {
         ArgumentNullException.ThrowIfNull(answer);
         var liquor = string.Create(
@@ -164,7 +126,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
     }
 
     /// <summary>A sheet with one cell per jar, its number under it, as a PDF and as the layout that reads its photo.</summary>
-    public Outcome<PrintSheet.Answer> Sheet(Answer answer, string? page, string? chart)
+    public Outcome<PrintSheetAnswer> Sheet(DesignTrialAnswer answer, string? page, string? chart)
     {
         ArgumentNullException.ThrowIfNull(answer);
         var count = answer.Design.Samples.Count;
@@ -192,4 +154,42 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
 
     /// <summary>What stands on a jar's tag and under its cell.</summary>
     public static string Code(PlannedSample sample) => string.Create(CultureInfo.InvariantCulture, $"N{sample?.Number}");
+}
+
+/// <param name="Design">The plan.</param>
+/// <param name="Measures">What the smallest measure of each addition is called.</param>
+public sealed record DesignTrialAnswer(
+    TrialDesign Design,
+    string Plant,
+    IReadOnlyDictionary<string, string> Measures,
+    IReadOnlyList<string> Cautions,
+    IReadOnlyList<string> Warnings
+);
+
+public sealed record DesignTrialForm
+{
+    /// <summary>The additions; empty for all that were tested.</summary>
+    public IReadOnlyList<string> Additions { get; init; } = [];
+
+    public int Count { get; init; } = 8;
+
+    /// <summary>True for the samples that teach most next, false for a spread over the doses.</summary>
+    public bool Next { get; init; }
+
+    /// <summary>A colour to learn about; empty for all of them.</summary>
+    public string? Wanted { get; init; }
+
+    public string Plant { get; init; } = "";
+
+    public string? Sample { get; init; }
+
+    public string? Liquor { get; init; }
+
+    public int Jars { get; init; } = 60;
+
+    /// <summary>Smallest measures: "alum=1/8 tsp", or "1/8 tsp" for every addition.</summary>
+    public IReadOnlyList<string> Spoons { get; init; } = [];
+
+    /// <summary>Limits in g/L: "copperas=4".</summary>
+    public IReadOnlyList<string> Limits { get; init; } = [];
 }

@@ -12,11 +12,6 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
 {
     private const string Dry = "dry";
 
-    /// <param name="First">Colours of the squares of the one.</param>
-    /// <param name="Second">Those of the other.</param>
-    /// <param name="State">The state both were read in.</param>
-    public sealed record Answer(IReadOnlyList<Xyz> First, IReadOnlyList<Xyz> Second, string State, RepeatComparison Found);
-
     /// <summary>How a square was painted: squares that differ in this cannot be compared.</summary>
     private readonly record struct Way(string State, double Wash, double Coats);
 
@@ -36,7 +31,7 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
 
     /// <param name="first">A sample's code, and its paper where it was painted on several: "EB25-1 A4 on cotton paper"; or "batch " and a batch's code.</param>
     /// <param name="second">Another one.</param>
-    public async Task<Outcome<Answer>> HandleAsync(string? first, string? second, CancellationToken cancel)
+    public async Task<Outcome<DoTwoDifferAnswer>> HandleAsync(string? first, string? second, CancellationToken cancel)
     {
         var trials = await notebook.HandleAsync(cancel);
         var squares = await SquaresAsync(trials, cancel);
@@ -53,14 +48,14 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
         if (entered.Sound && string.Equals(first?.Trim(), second?.Trim(), StringComparison.OrdinalIgnoreCase))
             entered.Refuse("other", "Nothing differs from itself.", "Choose another one.");
         if (!entered.Sound)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<DoTwoDifferAnswer>(entered.Problems);
 
         // Both in one state and wash, else drying or thinning would be taken for a difference.
         var shared = new[] { Dry, "settled", "wet" }
             .SelectMany(state => one.Where(a => a.Way.State == state).Select(a => (Way?)a.Way))
             .FirstOrDefault(way => other.Exists(b => b.Way == way));
         if (shared is not { } alike)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<DoTwoDifferAnswer>(
                 "other",
                 "The two were never read in the same state, wash and coats.",
                 "Paint them alike, and read both dry."
@@ -73,11 +68,11 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
             .Learn([.. others])
             .Compare(left.ConvertAll(a => Lab.FromXyz(a.Colour)), right.ConvertAll(a => Lab.FromXyz(a.Colour)));
         return found.TryGet(out var comparison)
-            ? Outcome.Of(new Answer(left.ConvertAll(a => a.Colour), right.ConvertAll(a => a.Colour), alike.State, comparison))
-            : Outcome.Refused<Answer>(found.Problems);
+            ? Outcome.Of(new DoTwoDifferAnswer(left.ConvertAll(a => a.Colour), right.ConvertAll(a => a.Colour), alike.State, comparison))
+            : Outcome.Refused<DoTwoDifferAnswer>(found.Problems);
     }
 
-    private async Task<List<Square>> SquaresAsync(NotebookTrials.Answer trials, CancellationToken cancel)
+    private async Task<List<Square>> SquaresAsync(NotebookTrialsAnswer trials, CancellationToken cancel)
     {
         var batches = await (
             from reading in db.BatchReadings.AsNoTracking()
@@ -113,6 +108,11 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
         ];
     }
 
-    private static string LabelOf(NotebookTrials.Painted one) =>
+    private static string LabelOf(NotebookTrialsPainted one) =>
         one.Row.Point.Paper.Length > 0 ? $"{one.Row.Point.Sample} on {one.Row.Point.Paper}" : one.Row.Point.Sample;
 }
+
+/// <param name="First">Colours of the squares of the one.</param>
+/// <param name="Second">Those of the other.</param>
+/// <param name="State">The state both were read in.</param>
+public sealed record DoTwoDifferAnswer(IReadOnlyList<Xyz> First, IReadOnlyList<Xyz> Second, string State, RepeatComparison Found);

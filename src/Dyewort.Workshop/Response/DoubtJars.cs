@@ -10,37 +10,21 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Looks for jars whose colour does not fit what was written, and puts one right when the maker says so; what was written stays readable.</summary>
 public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials notebook, FindSlips slips) : IUseCase
 {
-    /// <param name="Doubtful">Jars that are probably not what was written, most doubtful first.</param>
-    /// <param name="NotYet">Why nothing can be said; null when it can.</param>
-    public sealed record Answer(string Plant, IReadOnlyList<Line> Doubtful, Problem? NotYet);
-
-    /// <param name="Painted">The reading that does not fit.</param>
-    public sealed record Line(DoubtfulJar Jar, NotebookTrials.Painted Painted);
-
-    public sealed record Form
-    {
-        /// <summary>The sample's code.</summary>
-        public string? Sample { get; init; }
-
-        /// <summary>Which explanation holds: its place in the list, from 0.</summary>
-        public string? Slip { get; init; }
-    }
-
     /// <returns>Null where nothing of the plant was painted and read.</returns>
-    public async Task<Answer?> HandleAsync(string plant, CancellationToken cancel)
+    public async Task<DoubtJarsAnswer?> HandleAsync(string plant, CancellationToken cancel)
     {
         var trials = await notebook.HandleAsync(cancel);
         if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
             return null;
         var outcome = slips.Handle(await notebook.SourceAsync(cancel), known);
         return outcome.TryGet(out var found)
-            ? new(known, [.. found.Jars.Select(jar => new Line(jar, trials.Painted.First(one => one.Row == jar.Row)))], null)
+            ? new(known, [.. found.Jars.Select(jar => new DoubtJarsLine(jar, trials.Painted.First(one => one.Row == jar.Row)))], null)
             : new(known, [], outcome.Problems[0]);
     }
 
     /// <summary>Corrects the notebook by one of the explanations.</summary>
     /// <returns>The plant.</returns>
-    public async Task<Outcome<string>> PutRightAsync(string plant, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> PutRightAsync(string plant, DoubtJarsForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
         var answer = await HandleAsync(plant, cancel);
@@ -126,9 +110,9 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
     /// <summary>Two squares exchanged on a sheet: every swatch of the one belongs to the other and back. Only within one chart.</summary>
     private async Task<Outcome<string>> SwapAsync(
         string plant,
-        Line line,
+        DoubtJarsLine line,
         Slip slip,
-        NotebookTrials.Answer trials,
+        NotebookTrialsAnswer trials,
         CancellationToken cancel
     )
     {
@@ -136,7 +120,7 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
         var other = trials.Of(slip.Other).FirstOrDefault(one => one.Chart.Id == chart.Id);
         if (other is null)
             return Outcome.Refused<string>(
-                nameof(Form.Slip),
+                nameof(DoubtJarsForm.Slip),
                 $"{slip.Other} does not lie on {chart.Code}.",
                 "Look at both charts and correct it by hand."
             );
@@ -153,3 +137,19 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
         return Outcome.Of(plant);
     }
 }
+
+public sealed record DoubtJarsForm
+{
+    /// <summary>The sample's code.</summary>
+    public string? Sample { get; init; }
+
+    /// <summary>Which explanation holds: its place in the list, from 0.</summary>
+    public string? Slip { get; init; }
+}
+
+/// <param name="Painted">The reading that does not fit.</param>
+public sealed record DoubtJarsLine(DoubtfulJar Jar, NotebookTrialsPainted Painted);
+
+/// <param name="Doubtful">Jars that are probably not what was written, most doubtful first.</param>
+/// <param name="NotYet">Why nothing can be said; null when it can.</param>
+public sealed record DoubtJarsAnswer(string Plant, IReadOnlyList<DoubtJarsLine> Doubtful, Problem? NotYet);

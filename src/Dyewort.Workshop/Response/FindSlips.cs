@@ -6,11 +6,9 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Looks through a table of trials for jars that are not what was written.</summary>
 public sealed class FindSlips : IUseCase
 {
-    public sealed record Answer(IReadOnlyList<DoubtfulJar> Jars, int Looked, IReadOnlyList<string> Warnings);
-
     /// <param name="trials">What was painted.</param>
     /// <param name="plant">One plant; empty for every plant that has enough samples.</param>
-    public Outcome<Answer> Handle(TrialSource trials, string plant)
+    public Outcome<FindSlipsAnswer> Handle(TrialSource trials, string plant)
     {
         ArgumentNullException.ThrowIfNull(trials);
         ArgumentNullException.ThrowIfNull(plant);
@@ -19,7 +17,7 @@ public sealed class FindSlips : IUseCase
             .Where(group => plant.Length == 0 || string.Equals(group.Key, plant, StringComparison.OrdinalIgnoreCase))
             .ToList();
         if (groups.Count == 0)
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<FindSlipsAnswer>(
                 "--plant",
                 plant.Length > 0 ? $"Not enough trials yet: none of “{plant}”." : "Not enough trials yet: no painted sample was read.",
                 "Paint and read some samples first."
@@ -42,9 +40,9 @@ public sealed class FindSlips : IUseCase
         }
 
         if (looked == 0)
-            return Outcome.Refused<Answer>(refused);
+            return Outcome.Refused<FindSlipsAnswer>(refused);
         return Outcome.Of(
-            new Answer(
+            new FindSlipsAnswer(
                 [.. found.OrderBy(jar => jar.ChanceAsWritten)],
                 looked,
                 [.. trials.Table.Warnings, .. refused.Select(problem => problem.ToString())]
@@ -52,3 +50,5 @@ public sealed class FindSlips : IUseCase
         );
     }
 }
+
+public sealed record FindSlipsAnswer(IReadOnlyList<DoubtfulJar> Jars, int Looked, IReadOnlyList<string> Warnings);

@@ -7,32 +7,7 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Says what one more measure would do to a jar, from a table of trials.</summary>
 public sealed class ForetellStep(ModelShelf shelf) : IUseCase
 {
-    public sealed record Form
-    {
-        /// <summary>"alum=1/4 tsp".</summary>
-        public string? Step { get; init; }
-
-        public string? Volume { get; init; }
-
-        /// <summary>A sample of the trials the jar equals; empty for the plain liquor.</summary>
-        public string? Jar { get; init; }
-
-        /// <summary>What is in the jar already.</summary>
-        public IReadOnlyList<string> InJar { get; init; } = [];
-
-        public string? Ph { get; init; }
-
-        public string Plant { get; init; } = "";
-    }
-
-    public sealed record Answer(
-        NextStep Step,
-        double GramsPerLitrePerMeasure,
-        IReadOnlyList<string> Cautions,
-        IReadOnlyList<string> Warnings
-    );
-
-    public Outcome<Answer> Handle(Form form, TrialSource trials)
+    public Outcome<ForetellStepAnswer> Handle(ForetellStepForm form, TrialSource trials)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(trials);
@@ -43,10 +18,10 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
         var step = entered.Addition("STEP", form.Step, trials);
         var jar = entered.Jar(trials, form.Plant, form.Jar, form.InJar, volume, form.Ph);
         if (!entered.Sound || step is not { } measure || jar is null)
-            return Outcome.Refused<Answer>(entered.Problems);
+            return Outcome.Refused<ForetellStepAnswer>(entered.Problems);
         var fitted = shelf.Of(trials.Table, jar.Plant);
         if (!fitted.TryGet(out var model))
-            return Outcome.Refused<Answer>(fitted.Problems);
+            return Outcome.Refused<ForetellStepAnswer>(fitted.Problems);
         var perLitre = 1000 * measure.Grams / volume!.Value;
         var next = BenchAdvice.Next(
             model,
@@ -56,7 +31,32 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
             StepChemistry.NothingMore(jar, volume.Value, model.Plant, measure.Name, measure.Grams)
         );
         return next.TryGet(out var answer)
-            ? Outcome.Of(new Answer(answer, perLitre, MatchColour.Cautions([answer.Addition]), trials.Table.Warnings))
-            : Outcome.Refused<Answer>(next.Problems);
+            ? Outcome.Of(new ForetellStepAnswer(answer, perLitre, MatchColour.Cautions([answer.Addition]), trials.Table.Warnings))
+            : Outcome.Refused<ForetellStepAnswer>(next.Problems);
     }
+}
+
+public sealed record ForetellStepAnswer(
+    NextStep Step,
+    double GramsPerLitrePerMeasure,
+    IReadOnlyList<string> Cautions,
+    IReadOnlyList<string> Warnings
+);
+
+public sealed record ForetellStepForm
+{
+    /// <summary>"alum=1/4 tsp".</summary>
+    public string? Step { get; init; }
+
+    public string? Volume { get; init; }
+
+    /// <summary>A sample of the trials the jar equals; empty for the plain liquor.</summary>
+    public string? Jar { get; init; }
+
+    /// <summary>What is in the jar already.</summary>
+    public IReadOnlyList<string> InJar { get; init; } = [];
+
+    public string? Ph { get; init; }
+
+    public string Plant { get; init; } = "";
 }

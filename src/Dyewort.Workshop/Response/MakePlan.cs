@@ -13,23 +13,8 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Sets a plan out in the notebook: the jars with what is to go into them, and the sheet to paint them on; and prints the tags.</summary>
 public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, PrintJarTags tags, TimeProvider clock) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Title { get; init; }
-
-        public string? VolumeMl { get; init; }
-
-        /// <summary>The paper to paint on, a material's key; may be empty.</summary>
-        public string? Paper { get; init; }
-
-        public string? Kind { get; init; }
-
-        /// <summary>One entry per jar: steps as "material key=amount", separated by "|"; empty for the plain liquor.</summary>
-        public IReadOnlyList<string> Jar { get; init; } = [];
-    }
-
     /// <returns>The trial's letter.</returns>
-    public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string code, MakePlanForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
         var entered = new Entered();
@@ -213,4 +198,19 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
             sheet: null
         );
     }
+}
+
+public sealed record MakePlanForm
+{
+    public string? Title { get; init; }
+
+    public string? VolumeMl { get; init; }
+
+    /// <summary>The paper to paint on, a material's key; may be empty.</summary>
+    public string? Paper { get; init; }
+
+    public string? Kind { get; init; }
+
+    /// <summary>One entry per jar: steps as "material key=amount", separated by "|"; empty for the plain liquor.</summary>
+    public IReadOnlyList<string> Jar { get; init; } = [];
 }

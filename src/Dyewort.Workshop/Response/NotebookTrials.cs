@@ -19,7 +19,7 @@ public sealed class NotebookTrials : IUseCase
     private readonly NotebookDb db;
     private readonly LiquorLeft left;
     private readonly NotebookSettings settings;
-    private Answer? table;
+    private NotebookTrialsAnswer? table;
 
     /// <param name="db">The notebook of one request.</param>
     /// <param name="left">What is left of each pot.</param>
@@ -32,40 +32,8 @@ public sealed class NotebookTrials : IUseCase
         db.SavedChanges += (_, _) => table = null;
     }
 
-    /// <summary>One row of the table and where in the notebook it stands.</summary>
-    public sealed record Painted(TrialRow Row, Sample Sample, Pot Pot, Swatch Swatch, Chart Chart, Reading Reading)
-    {
-        /// <summary>Where its chart shows it.</summary>
-        public string Path => $"/charts/{Chart.Code}#{Swatch.Cell}";
-
-        /// <summary>Where its jar stands.</summary>
-        public string JarPath => $"/pots/{Pot.Code}/jars/{Sample.Jar}";
-    }
-
-    /// <param name="Table">The table; the additions' names are those of the pantry.</param>
-    /// <param name="Painted">Its rows that were painted, with their origin.</param>
-    /// <param name="Materials">The pantry's entry of each addition, by its name in the table.</param>
-    public sealed record Answer(TrialTable Table, IReadOnlyList<Painted> Painted, IReadOnlyDictionary<string, Material> Materials)
-    {
-        /// <summary>The plants that were painted, those with most readings first.</summary>
-        public IReadOnlyList<string> Plants =>
-            [
-                .. Painted
-                    .GroupBy(one => one.Row.Point.Plant, StringComparer.OrdinalIgnoreCase)
-                    .OrderByDescending(group => group.Count())
-                    .Select(group => group.Key),
-            ];
-
-        /// <summary>The painted rows of a sample, by its code in the table.</summary>
-        public IEnumerable<Painted> Of(string sample) =>
-            Painted.Where(one => string.Equals(one.Row.Point.Sample, sample, StringComparison.OrdinalIgnoreCase));
-
-        /// <summary>A material's name in the table; null where nothing painted holds it.</summary>
-        public string? NameOf(Material material) => Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key;
-    }
-
     /// <summary>The reading that speaks for a sample: dry before settled before wet, undiluted before washes.</summary>
-    public static Painted Speaking(IEnumerable<Painted> ofSample) =>
+    public static NotebookTrialsPainted Speaking(IEnumerable<NotebookTrialsPainted> ofSample) =>
         ofSample
             .OrderBy(one =>
                 one.Row.Point.State switch
@@ -92,7 +60,7 @@ public sealed class NotebookTrials : IUseCase
         };
 
     /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the table.</summary>
-    public async Task<Answer> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
+    public async Task<NotebookTrialsAnswer> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
 
     /// <summary>The same with the notebook's teaspoon, as the commands take it.</summary>
     public async Task<TrialSource> SourceAsync(CancellationToken cancel)
@@ -101,7 +69,7 @@ public sealed class NotebookTrials : IUseCase
         return new(answer.Table, answer.Materials, (await settings.ReadAsync(cancel)).Teaspoon);
     }
 
-    private async Task<Answer> ReadAsync(CancellationToken cancel)
+    private async Task<NotebookTrialsAnswer> ReadAsync(CancellationToken cancel)
     {
         var samples = await db.Samples.AsNoTracking().ToDictionaryAsync(sample => sample.Id, cancel);
         var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
@@ -133,7 +101,7 @@ public sealed class NotebookTrials : IUseCase
         var potOf = pots.ToDictionary(pot => pot.Id);
         var names = new Names(materials);
         var warnings = new List<string>();
-        var painted = new List<Painted>();
+        var painted = new List<NotebookTrialsPainted>();
         foreach (var swatch in swatches)
         {
             if (samples[swatch.SampleId] is not { Counts: true } sample || !potOf.TryGetValue(sample.PotId, out var pot))
@@ -170,7 +138,7 @@ public sealed class NotebookTrials : IUseCase
                 LeftMillilitres = liquor[pot.Id],
             };
             painted.AddRange(
-                standing.Select(reading => new Painted(
+                standing.Select(reading => new NotebookTrialsPainted(
                     new(point with { State = StateOf(reading.State) }, Lab.FromXyz(reading.Colour), reading.UncertaintyDe00),
                     sample,
                     pot,
@@ -417,4 +385,40 @@ public sealed class NotebookTrials : IUseCase
                 : material.Substance ?? material.Name;
         }
     }
+}
+
+/// <param name="Table">The table; the additions' names are those of the pantry.</param>
+/// <param name="Painted">Its rows that were painted, with their origin.</param>
+/// <param name="Materials">The pantry's entry of each addition, by its name in the table.</param>
+public sealed record NotebookTrialsAnswer(
+    TrialTable Table,
+    IReadOnlyList<NotebookTrialsPainted> Painted,
+    IReadOnlyDictionary<string, Material> Materials
+)
+{
+    /// <summary>The plants that were painted, those with most readings first.</summary>
+    public IReadOnlyList<string> Plants =>
+        [
+            .. Painted
+                .GroupBy(one => one.Row.Point.Plant, StringComparer.OrdinalIgnoreCase)
+                .OrderByDescending(group => group.Count())
+                .Select(group => group.Key),
+        ];
+
+    /// <summary>The painted rows of a sample, by its code in the table.</summary>
+    public IEnumerable<NotebookTrialsPainted> Of(string sample) =>
+        Painted.Where(one => string.Equals(one.Row.Point.Sample, sample, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>A material's name in the table; null where nothing painted holds it.</summary>
+    public string? NameOf(Material material) => Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key;
+}
+
+/// <summary>One row of the table and where in the notebook it stands.</summary>
+public sealed record NotebookTrialsPainted(TrialRow Row, Sample Sample, Pot Pot, Swatch Swatch, Chart Chart, Reading Reading)
+{
+    /// <summary>Where its chart shows it.</summary>
+    public string Path => $"/charts/{Chart.Code}#{Swatch.Cell}";
+
+    /// <summary>Where its jar stands.</summary>
+    public string JarPath => $"/pots/{Pot.Code}/jars/{Sample.Jar}";
 }

@@ -6,27 +6,19 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Plans a dose ladder whose steps look even.</summary>
 public sealed class PlanLadder(ModelShelf shelf) : IUseCase
 {
-    public sealed record Answer(
-        string Plant,
-        string Addition,
-        IReadOnlyList<LadderStep> Steps,
-        IReadOnlyList<string> Cautions,
-        IReadOnlyList<string> Warnings
-    );
-
-    public Outcome<Answer> Handle(string? addition, TrialTable trials, string plant, int steps)
+    public Outcome<PlanLadderAnswer> Handle(string? addition, TrialTable trials, string plant, int steps)
     {
         ArgumentNullException.ThrowIfNull(trials);
         if (steps is < 2 or > 24)
-            return Outcome.Refused<Answer>("--steps", $"A ladder of {steps} samples cannot be planned.", "Ask for 2 to 24.");
+            return Outcome.Refused<PlanLadderAnswer>("--steps", $"A ladder of {steps} samples cannot be planned.", "Ask for 2 to 24.");
         var fitted = shelf.Of(trials, plant);
         if (!fitted.TryGet(out var model))
-            return Outcome.Refused<Answer>(fitted.Problems);
+            return Outcome.Refused<PlanLadderAnswer>(fitted.Problems);
         string[] tested = [.. trials.Additions.Where(name => model.Rows.Any(row => row.Point.Dose(name) > 0))];
         var known = tested.FirstOrDefault(name => string.Equals(name, addition?.Trim(), StringComparison.OrdinalIgnoreCase));
         if (known is null)
         {
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<PlanLadderAnswer>(
                 "--ladder",
                 $"“{addition}” was never tested on this plant.",
                 tested.Length > 0 ? $"Name one of {string.Join(", ", tested)}." : "Paint a sample with it first."
@@ -34,7 +26,15 @@ public sealed class PlanLadder(ModelShelf shelf) : IUseCase
         }
 
         return Outcome.Of(
-            new Answer(model.Plant, known, TrialPlan.Ladder(model, known, steps), MatchColour.Cautions([known]), trials.Warnings)
+            new PlanLadderAnswer(model.Plant, known, TrialPlan.Ladder(model, known, steps), MatchColour.Cautions([known]), trials.Warnings)
         );
     }
 }
+
+public sealed record PlanLadderAnswer(
+    string Plant,
+    string Addition,
+    IReadOnlyList<LadderStep> Steps,
+    IReadOnlyList<string> Cautions,
+    IReadOnlyList<string> Warnings
+);

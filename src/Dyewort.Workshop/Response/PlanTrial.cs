@@ -38,25 +38,6 @@ public sealed class PlanTrial(
         ("pinch", "level spoons from a pinch (1/16 teaspoon)"),
     ];
 
-    public sealed record Form
-    {
-        public string? Kind { get; init; }
-
-        /// <summary>Keys of materials to use.</summary>
-        public IReadOnlyList<string> Addition { get; init; } = [];
-
-        /// <summary>For “around”: "material key:grams per litre".</summary>
-        public IReadOnlyList<string> Dose { get; init; } = [];
-
-        public string? Jars { get; init; }
-
-        public string? VolumeMl { get; init; }
-
-        public string? Measure { get; init; }
-
-        public string? Title { get; init; }
-    }
-
     /// <param name="Doses">What goes in, each with the words to measure it by; none for the plain liquor.</param>
     /// <param name="Expected">The colour to expect; null where no trial has taught it.</param>
     /// <param name="StepDe00">ΔE₀₀ from the jar before; null where that means nothing.</param>
@@ -137,7 +118,7 @@ public sealed class PlanTrial(
         );
     }
 
-    public async Task<Outcome<Plan>> HandleAsync(Desk desk, Form form, CancellationToken cancel)
+    public async Task<Outcome<Plan>> HandleAsync(Desk desk, PlanTrialForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(desk);
         ArgumentNullException.ThrowIfNull(form);
@@ -322,7 +303,7 @@ public sealed class PlanTrial(
         );
     }
 
-    private static List<(Material Material, double GramsPerLitre)> Around(Form form, Desk desk, Entered entered)
+    private static List<(Material Material, double GramsPerLitre)> Around(PlanTrialForm form, Desk desk, Entered entered)
     {
         var doses = new List<(Material, double)>();
         foreach (var text in form.Dose)
@@ -334,7 +315,11 @@ public sealed class PlanTrial(
                 || !double.TryParse(text.AsSpan(cut + 1), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var dose)
                 || dose is not (> 0 and <= 2000)
             )
-                entered.Refuse(nameof(Form.Dose), "The doses to plan around cannot be read.", "Start again from the wanted colour.");
+                entered.Refuse(
+                    nameof(PlanTrialForm.Dose),
+                    "The doses to plan around cannot be read.",
+                    "Start again from the wanted colour."
+                );
             else
                 doses.Add((material, dose));
         }
@@ -442,4 +427,23 @@ public sealed class PlanTrial(
 
         return Mass.FromGrams(grams).ToString();
     }
+}
+
+public sealed record PlanTrialForm
+{
+    public string? Kind { get; init; }
+
+    /// <summary>Keys of materials to use.</summary>
+    public IReadOnlyList<string> Addition { get; init; } = [];
+
+    /// <summary>For “around”: "material key:grams per litre".</summary>
+    public IReadOnlyList<string> Dose { get; init; } = [];
+
+    public string? Jars { get; init; }
+
+    public string? VolumeMl { get; init; }
+
+    public string? Measure { get; init; }
+
+    public string? Title { get; init; }
 }

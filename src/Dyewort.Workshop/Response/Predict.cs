@@ -6,16 +6,14 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Says what samples would look like that nobody has painted yet.</summary>
 public sealed class Predict(ModelShelf shelf) : IUseCase
 {
-    public sealed record Answer(IReadOnlyList<Prediction> Predictions, IReadOnlyList<string> Warnings);
-
     /// <param name="trials">What was painted, from a file or from the notebook.</param>
     /// <param name="pointsPath">The file of samples to foretell.</param>
-    public async Task<Outcome<Answer>> HandleAsync(TrialTable trials, string? pointsPath, CancellationToken cancel)
+    public async Task<Outcome<PredictAnswer>> HandleAsync(TrialTable trials, string? pointsPath, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(trials);
         var pointsRead = await TrialFile.ReadAsync("--at", pointsPath, needColours: false, cancel);
         if (!pointsRead.TryGet(out var points))
-            return Outcome.Refused<Answer>(pointsRead.Problems);
+            return Outcome.Refused<PredictAnswer>(pointsRead.Problems);
 
         var predictions = new List<Prediction>();
         var guessed = new HashSet<string>();
@@ -23,7 +21,7 @@ public sealed class Predict(ModelShelf shelf) : IUseCase
         {
             var fitted = shelf.Of(trials, point.Plant);
             if (!fitted.TryGet(out var model))
-                return Outcome.Refused<Answer>(fitted.Problems);
+                return Outcome.Refused<PredictAnswer>(fitted.Problems);
 
             // Who leaves a column empty means the usual; a paper or state of no name would be one that nobody tested.
             var usual = model.UsualSetting();
@@ -43,6 +41,8 @@ public sealed class Predict(ModelShelf shelf) : IUseCase
             predictions.Add(model.Predict(asked));
         }
 
-        return Outcome.Of(new Answer(predictions, [.. trials.Warnings, .. points.Warnings, .. guessed]));
+        return Outcome.Of(new PredictAnswer(predictions, [.. trials.Warnings, .. points.Warnings, .. guessed]));
     }
 }
+
+public sealed record PredictAnswer(IReadOnlyList<Prediction> Predictions, IReadOnlyList<string> Warnings);

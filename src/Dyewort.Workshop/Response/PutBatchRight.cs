@@ -10,19 +10,10 @@ namespace Dyewort.Workshop.Response;
 /// <summary>A batch that came out another colour than its recipe: what to stir in, or what to blend it with.</summary>
 public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelShelf shelf, NotebookSettings settings) : IUseCase
 {
-    /// <param name="Measured">What the batch gave.</param>
-    /// <param name="De00">How far that is from the recipe.</param>
-    /// <param name="Ways">Best first.</param>
-    /// <param name="NotYet">Why nothing can be proposed; null when it can.</param>
-    public sealed record Answer(BatchView View, Xyz? Measured, double De00, string Advice, IReadOnlyList<Way> Ways, Problem? NotYet);
-
-    /// <param name="Doses">What to stir in, for the whole batch.</param>
-    public sealed record Way(Dyewort.Response.Correction Correction, IReadOnlyList<MeasuredDose> Doses, IReadOnlyList<Caution> Cautions);
-
     /// <param name="colour">The batch's colour, painted like the recipe's swatch and dry; empty for what is kept with the batch.</param>
     /// <param name="fromPhoto">True where it was taken from a loose photo.</param>
     /// <returns>Null where there is no such batch.</returns>
-    public async Task<Outcome<Answer>?> HandleAsync(string code, string? colour, bool fromPhoto, CancellationToken cancel)
+    public async Task<Outcome<PutBatchRightAnswer>?> HandleAsync(string code, string? colour, bool fromPhoto, CancellationToken cancel)
     {
         if (await BatchView.LoadAsync(db, code, cancel) is not { } view)
             return null;
@@ -32,7 +23,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         {
             var typed = ColourText.Parse("c", colour);
             if (!typed.TryGet(out var text))
-                return Outcome.Refused<Answer>(typed.Problems);
+                return Outcome.Refused<PutBatchRightAnswer>(typed.Problems);
             (read, doubt) = (text.Colour, fromPhoto ? KeepBatchColour.PhotoDoubtDe00 : KeepBatchColour.TypedDoubtDe00);
         }
         else if (view.Colour is { } kept)
@@ -42,12 +33,12 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         }
         else
         {
-            return Outcome.Of(new Answer(view, null, 0, "", [], null));
+            return Outcome.Of(new PutBatchRightAnswer(view, null, 0, "", [], null));
         }
 
         if (view.Recipe.Recipe.Colour is not { } goal)
             return Outcome.Of(
-                new Answer(
+                new PutBatchRightAnswer(
                     view,
                     read,
                     0,
@@ -58,7 +49,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
             );
         var (measured, wanted) = (Lab.FromXyz(read), Lab.FromXyz(goal));
         var off = Difference.Ciede2000(measured, wanted);
-        Answer No(Problem problem) => new(view, read, off, "", [], problem);
+        PutBatchRightAnswer No(Problem problem) => new(view, read, off, "", [], problem);
         if (view.Pours.Count == 0)
             return Outcome.Of(No(new("batch", "Nobody said which pot its liquor came from.", "Write it into the batch.")));
 
@@ -106,7 +97,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         if (!found.TryGet(out var answer))
             return Outcome.Of(No(found.Problems[0]));
         return Outcome.Of(
-            new Answer(
+            new PutBatchRightAnswer(
                 view,
                 read,
                 off,
@@ -126,7 +117,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
                                     )
                                 )
                                 .ToList();
-                            return new Way(one, measuredDoses, Caution.For(measuredDoses.Select(dose => dose.Material), []));
+                            return new PutBatchRightWay(one, measuredDoses, Caution.For(measuredDoses.Select(dose => dose.Material), []));
                         }),
                 ],
                 null
@@ -137,7 +128,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
     /// <summary>Other recipes whose bottles or liquor are at hand, by the colour they were kept for.</summary>
     private async Task<IReadOnlyList<BlendInk>> InksAsync(
         BatchView view,
-        NotebookTrials.Answer trials,
+        NotebookTrialsAnswer trials,
         string plant,
         CancellationToken cancel
     )
@@ -160,3 +151,23 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         ];
     }
 }
+
+/// <param name="Doses">What to stir in, for the whole batch.</param>
+public sealed record PutBatchRightWay(
+    Dyewort.Response.Correction Correction,
+    IReadOnlyList<MeasuredDose> Doses,
+    IReadOnlyList<Caution> Cautions
+);
+
+/// <param name="Measured">What the batch gave.</param>
+/// <param name="De00">How far that is from the recipe.</param>
+/// <param name="Ways">Best first.</param>
+/// <param name="NotYet">Why nothing can be proposed; null when it can.</param>
+public sealed record PutBatchRightAnswer(
+    BatchView View,
+    Xyz? Measured,
+    double De00,
+    string Advice,
+    IReadOnlyList<PutBatchRightWay> Ways,
+    Problem? NotYet
+);

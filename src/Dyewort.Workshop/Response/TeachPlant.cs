@@ -18,39 +18,8 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
     /// <summary>The plain liquor of one pot, on one paper, or in one state.</summary>
     public sealed record Level(string Name, Prediction Plain, int Readings);
 
-    /// <param name="Plant">The plant.</param>
-    /// <param name="NotYet">Why nothing can be taught yet; null when it can.</param>
-    /// <param name="Tested">One painted reading per sample.</param>
-    /// <param name="Readings">How many readings there are.</param>
-    public sealed record Answer(string Plant, Problem? NotYet, IReadOnlyList<NotebookTrials.Painted> Tested, int Readings)
-    {
-        /// <summary>Every reading foretold from the other samples.</summary>
-        public LeaveOneOut? LeftOut { get; init; }
-
-        public IReadOnlyList<Strip> Strips { get; init; } = [];
-
-        /// <summary>The liquor of each pot.</summary>
-        public IReadOnlyList<Level> Pots { get; init; } = [];
-
-        public IReadOnlyList<Level> Papers { get; init; } = [];
-
-        public IReadOnlyList<Level> States { get; init; } = [];
-
-        public PotReach? Reach { get; init; }
-
-        /// <summary>Standard deviation of one reading, ΔE₀₀.</summary>
-        public double ScatterDe00 { get; init; }
-
-        /// <summary>What was left out of the table, a sentence each.</summary>
-        public IReadOnlyList<string> Warnings { get; init; } = [];
-    }
-
-    /// <param name="Plant">A plant with something painted.</param>
-    /// <param name="Enough">Whether there are enough samples to learn from.</param>
-    public sealed record Line(string Plant, int Samples, int Readings, bool Enough, IReadOnlyList<NotebookTrials.Painted> Tested);
-
     /// <summary>Every plant that something was painted from.</summary>
-    public async Task<IReadOnlyList<Line>> ListAsync(CancellationToken cancel)
+    public async Task<IReadOnlyList<TeachPlantLine>> ListAsync(CancellationToken cancel)
     {
         var trials = await notebook.HandleAsync(cancel);
         return
@@ -59,13 +28,13 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
             {
                 var tested = WantedColour.OnePerSample(trials, plant);
                 var readings = trials.Painted.Count(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase));
-                return new Line(plant, tested.Count, readings, readings >= ResponseModel.FewestSamples, tested);
+                return new TeachPlantLine(plant, tested.Count, readings, readings >= ResponseModel.FewestSamples, tested);
             }),
         ];
     }
 
     /// <returns>Null where nothing of the plant was painted and read.</returns>
-    public async Task<Answer?> HandleAsync(string plant, CancellationToken cancel)
+    public async Task<TeachPlantAnswer?> HandleAsync(string plant, CancellationToken cancel)
     {
         var trials = await notebook.HandleAsync(cancel);
         if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
@@ -111,4 +80,35 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
             Warnings = trials.Table.Warnings,
         };
     }
+}
+
+/// <param name="Plant">A plant with something painted.</param>
+/// <param name="Enough">Whether there are enough samples to learn from.</param>
+public sealed record TeachPlantLine(string Plant, int Samples, int Readings, bool Enough, IReadOnlyList<NotebookTrialsPainted> Tested);
+
+/// <param name="Plant">The plant.</param>
+/// <param name="NotYet">Why nothing can be taught yet; null when it can.</param>
+/// <param name="Tested">One painted reading per sample.</param>
+/// <param name="Readings">How many readings there are.</param>
+public sealed record TeachPlantAnswer(string Plant, Problem? NotYet, IReadOnlyList<NotebookTrialsPainted> Tested, int Readings)
+{
+    /// <summary>Every reading foretold from the other samples.</summary>
+    public LeaveOneOut? LeftOut { get; init; }
+
+    public IReadOnlyList<TeachPlant.Strip> Strips { get; init; } = [];
+
+    /// <summary>The liquor of each pot.</summary>
+    public IReadOnlyList<TeachPlant.Level> Pots { get; init; } = [];
+
+    public IReadOnlyList<TeachPlant.Level> Papers { get; init; } = [];
+
+    public IReadOnlyList<TeachPlant.Level> States { get; init; } = [];
+
+    public PotReach? Reach { get; init; }
+
+    /// <summary>Standard deviation of one reading, ΔE₀₀.</summary>
+    public double ScatterDe00 { get; init; }
+
+    /// <summary>What was left out of the table, a sentence each.</summary>
+    public IReadOnlyList<string> Warnings { get; init; } = [];
 }

@@ -12,83 +12,11 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
 {
     private const double LeastWash = 0.96;
 
-    public sealed record Form
-    {
-        /// <summary>A colour in any notation.</summary>
-        public string? C { get; init; }
-
-        /// <summary>A swatch of the notebook to come near to.</summary>
-        public string? Swatch { get; init; }
-
-        /// <summary>A recipe of the notebook to come near to.</summary>
-        public string? Recipe { get; init; }
-
-        /// <summary>How much is to be made, as people say it; 100 ml when empty.</summary>
-        public string? Volume { get; init; }
-
-        /// <summary>The paper's name; empty for the one most was painted on.</summary>
-        public string? Paper { get; init; }
-
-        /// <summary>How long to wait for trials that are still being learned from.</summary>
-        public TimeSpan Patience { get; init; } = Timeout.InfiniteTimeSpan;
-    }
-
     /// <param name="Colour">The wanted colour.</param>
     /// <param name="ReadAs">How it was understood.</param>
     /// <param name="UncertaintyDe00">Its own 95 % radius where it was read.</param>
     /// <param name="Path">Where in the notebook it stands; null where it was typed.</param>
     public sealed record Wish(Xyz Colour, string ReadAs, double? UncertaintyDe00, string? Path);
-
-    /// <summary>One liquor to take, and what to stir into it.</summary>
-    /// <param name="Code">The sample's code, or the pot's where nobody painted it yet.</param>
-    /// <param name="Path">Where it stands in the notebook.</param>
-    /// <param name="Pot">The pot that gives the liquor.</param>
-    /// <param name="Ml">Millilitres of liquor.</param>
-    /// <param name="LeftMl">What is left in that pot; null while nobody measured it.</param>
-    public sealed record Pour(string Code, string? Path, string Pot, double Ml, double? LeftMl, IReadOnlyList<MeasuredDose> Doses)
-    {
-        public bool TooLittle => LeftMl < Ml;
-    }
-
-    /// <param name="Pours">One liquor, or the two of a mixture.</param>
-    /// <param name="WaterMl">Water to thin it with.</param>
-    /// <param name="Settled">What it is expected to be after a week, where that was tested.</param>
-    /// <param name="Swatch">The painted swatch it starts from.</param>
-    public sealed record Way(
-        Proposal Proposal,
-        IReadOnlyList<Pour> Pours,
-        double WaterMl,
-        Prediction? Settled,
-        NotebookTrials.Painted? Swatch,
-        IReadOnlyList<Caution> Cautions
-    );
-
-    /// <param name="Volume">How much is to be made.</param>
-    /// <param name="Ways">Best first; empty while no plant has enough trials.</param>
-    /// <param name="Reached">False where even the best is surely a visible way off.</param>
-    /// <param name="Why">What the wanted colour has that these inks have not.</param>
-    /// <param name="Tested">The tested colours of the plant that comes nearest, one per sample, dry before wet.</param>
-    /// <param name="NotYet">Plants without enough trials, a sentence each.</param>
-    public sealed record Answer(
-        Wish Wish,
-        Volume Volume,
-        string Paper,
-        IReadOnlyList<Way> Ways,
-        bool Reached,
-        string Why,
-        IReadOnlyList<NotebookTrials.Painted> Tested,
-        IReadOnlyList<Problem> NotYet
-    )
-    {
-        /// <summary>What the plant that comes nearest can make at all.</summary>
-        public PotReach? Reach { get; init; }
-
-        /// <summary>The reachable colour nearest to the wanted one.</summary>
-        public NearestReachable? Nearest { get; init; }
-
-        /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
-        public bool StillLearning { get; init; }
-    }
 
     /// <summary>Papers that something was painted on.</summary>
     public async Task<IReadOnlyList<string>> PapersAsync(CancellationToken cancel) =>
@@ -99,7 +27,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
                 .Distinct(StringComparer.OrdinalIgnoreCase),
         ];
 
-    public async Task<Outcome<Answer>> HandleAsync(Form form, CancellationToken cancel)
+    public async Task<Outcome<WantedColourAnswer>> HandleAsync(WantedColourForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
@@ -111,21 +39,21 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         if (paper.Length > 0 && !trials.Painted.Any(one => string.Equals(one.Row.Point.Paper, paper, StringComparison.OrdinalIgnoreCase)))
             problems.Add(new(nameof(form.Paper), $"Nothing was painted on “{paper}” yet.", "Choose one of the papers shown."));
         if (problems.Count > 0 || !asked.TryGet(out var wish) || !amount.TryGet(out var volume))
-            return Outcome.Refused<Answer>(problems);
+            return Outcome.Refused<WantedColourAnswer>(problems);
         if (volume.Millilitres is < 1 or > 1e6)
-            return Outcome.Refused<Answer>(nameof(form.Volume), $"{volume} cannot be made here.", "Ask for 1 ml to 1000 L.");
+            return Outcome.Refused<WantedColourAnswer>(nameof(form.Volume), $"{volume} cannot be made here.", "Ask for 1 ml to 1000 L.");
 
         var learning = shelf.LearnAsync(trials.Table);
         if (await Task.WhenAny(learning, Task.Delay(form.Patience, cancel)) != learning)
         {
             cancel.ThrowIfCancellationRequested();
-            return Outcome.Of(new Answer(wish, volume, paper, [], Reached: false, "", [], []) { StillLearning = true });
+            return Outcome.Of(new WantedColourAnswer(wish, volume, paper, [], Reached: false, "", [], []) { StillLearning = true });
         }
 
         await learning;
         var (models, notYet) = shelf.All(trials.Table);
         if (models.Count == 0)
-            return Outcome.Of(new Answer(wish, volume, paper, [], Reached: false, "", [], notYet));
+            return Outcome.Of(new WantedColourAnswer(wish, volume, paper, [], Reached: false, "", [], notYet));
         var lab = Lab.FromXyz(wish.Colour);
         var spoonMl = KitchenMeasures.TeaspoonMillilitres(teaspoon);
         var found = Match.Find(
@@ -135,12 +63,12 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
             new() { SampleMillilitres = volume.Millilitres, SmallestGrams = PlanTrial.SmallestOf(trials.Materials, spoonMl) }
         );
 
-        Way[] ways = [.. Worthwhile(found.Proposals).Select(one => Make(one, volume.Millilitres, spoonMl, trials, models))];
+        WantedColourWay[] ways = [.. Worthwhile(found.Proposals).Select(one => Make(one, volume.Millilitres, spoonMl, trials, models))];
         var alone = PlantOf((ways.FirstOrDefault(way => way.Pours.Count == 1) ?? ways[0]).Pours[0], trials);
         var nearest = models.FirstOrDefault(model => string.Equals(model.Plant, alone, StringComparison.OrdinalIgnoreCase)) ?? models[0];
         var reach = PotReach.Of(nearest, paper);
         return Outcome.Of(
-            new Answer(wish, volume, paper, ways, found.Reached, found.Why, OnePerSample(trials, nearest.Plant), notYet)
+            new WantedColourAnswer(wish, volume, paper, ways, found.Reached, found.Why, OnePerSample(trials, nearest.Plant), notYet)
             {
                 Reach = reach,
                 Nearest = reach.Nearest(lab),
@@ -153,7 +81,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash);
 
     /// <summary>One painted reading per sample of a plant.</summary>
-    internal static IReadOnlyList<NotebookTrials.Painted> OnePerSample(NotebookTrials.Answer trials, string plant) =>
+    internal static IReadOnlyList<NotebookTrialsPainted> OnePerSample(NotebookTrialsAnswer trials, string plant) =>
         [
             .. trials
                 .Painted.Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
@@ -161,20 +89,20 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
                 .Select(NotebookTrials.Speaking),
         ];
 
-    private static string PlantOf(Pour pour, NotebookTrials.Answer trials) =>
+    private static string PlantOf(WantedColourPour pour, NotebookTrialsAnswer trials) =>
         trials.Painted.First(one => one.Pot.Code == pour.Pot).Row.Point.Plant;
 
-    private static Way Make(
+    private static WantedColourWay Make(
         Proposal proposal,
         double volumeMl,
         double teaspoonMl,
-        NotebookTrials.Answer trials,
+        NotebookTrialsAnswer trials,
         IReadOnlyList<ResponseModel> models
     )
     {
         var wash = Math.Clamp(proposal.Point.Wash, 0.001, 1);
         var liquorMl = volumeMl * wash;
-        Pour Take(string code, string pot, IReadOnlyDictionary<string, double> doses, double ml)
+        WantedColourPour Take(string code, string pot, IReadOnlyDictionary<string, double> doses, double ml)
         {
             var start = trials.Of(code).FirstOrDefault();
             return new(
@@ -187,7 +115,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
             );
         }
 
-        List<Pour> pours =
+        List<WantedColourPour> pours =
             proposal.Parts.Count > 0
                 ?
                 [
@@ -214,7 +142,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         );
     }
 
-    private async Task<Outcome<Wish>> WishAsync(Form form, CancellationToken cancel)
+    private async Task<Outcome<Wish>> WishAsync(WantedColourForm form, CancellationToken cancel)
     {
         if (Guid.TryParse(form.Swatch, out var swatchId))
         {
@@ -253,4 +181,76 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
             ? Outcome.Of(new Wish(text.Colour, text.ReadAs, null, null))
             : Outcome.Refused<Wish>(typed.Problems);
     }
+}
+
+/// <param name="Volume">How much is to be made.</param>
+/// <param name="Ways">Best first; empty while no plant has enough trials.</param>
+/// <param name="Reached">False where even the best is surely a visible way off.</param>
+/// <param name="Why">What the wanted colour has that these inks have not.</param>
+/// <param name="Tested">The tested colours of the plant that comes nearest, one per sample, dry before wet.</param>
+/// <param name="NotYet">Plants without enough trials, a sentence each.</param>
+public sealed record WantedColourAnswer(
+    WantedColour.Wish Wish,
+    Volume Volume,
+    string Paper,
+    IReadOnlyList<WantedColourWay> Ways,
+    bool Reached,
+    string Why,
+    IReadOnlyList<NotebookTrialsPainted> Tested,
+    IReadOnlyList<Problem> NotYet
+)
+{
+    /// <summary>What the plant that comes nearest can make at all.</summary>
+    public PotReach? Reach { get; init; }
+
+    /// <summary>The reachable colour nearest to the wanted one.</summary>
+    public NearestReachable? Nearest { get; init; }
+
+    /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
+    public bool StillLearning { get; init; }
+}
+
+/// <param name="Pours">One liquor, or the two of a mixture.</param>
+/// <param name="WaterMl">Water to thin it with.</param>
+/// <param name="Settled">What it is expected to be after a week, where that was tested.</param>
+/// <param name="Swatch">The painted swatch it starts from.</param>
+public sealed record WantedColourWay(
+    Proposal Proposal,
+    IReadOnlyList<WantedColourPour> Pours,
+    double WaterMl,
+    Prediction? Settled,
+    NotebookTrialsPainted? Swatch,
+    IReadOnlyList<Caution> Cautions
+);
+
+/// <summary>One liquor to take, and what to stir into it.</summary>
+/// <param name="Code">The sample's code, or the pot's where nobody painted it yet.</param>
+/// <param name="Path">Where it stands in the notebook.</param>
+/// <param name="Pot">The pot that gives the liquor.</param>
+/// <param name="Ml">Millilitres of liquor.</param>
+/// <param name="LeftMl">What is left in that pot; null while nobody measured it.</param>
+public sealed record WantedColourPour(string Code, string? Path, string Pot, double Ml, double? LeftMl, IReadOnlyList<MeasuredDose> Doses)
+{
+    public bool TooLittle => LeftMl < Ml;
+}
+
+public sealed record WantedColourForm
+{
+    /// <summary>A colour in any notation.</summary>
+    public string? C { get; init; }
+
+    /// <summary>A swatch of the notebook to come near to.</summary>
+    public string? Swatch { get; init; }
+
+    /// <summary>A recipe of the notebook to come near to.</summary>
+    public string? Recipe { get; init; }
+
+    /// <summary>How much is to be made, as people say it; 100 ml when empty.</summary>
+    public string? Volume { get; init; }
+
+    /// <summary>The paper's name; empty for the one most was painted on.</summary>
+    public string? Paper { get; init; }
+
+    /// <summary>How long to wait for trials that are still being learned from.</summary>
+    public TimeSpan Patience { get; init; } = Timeout.InfiniteTimeSpan;
 }

@@ -12,27 +12,7 @@ public sealed class PrintChart(TimeProvider clock) : IUseCase
     private const int MostChips = 26 * 99;
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web);
 
-    public sealed record Form
-    {
-        /// <summary>The answer of “read --json”.</summary>
-        public string? Reading { get; init; }
-
-        public string? Page { get; init; }
-
-        public string? Title { get; init; }
-
-        public string? Chart { get; init; }
-
-        /// <summary>Pot, paper, age, day.</summary>
-        public string? About { get; init; }
-
-        public string? Link { get; init; }
-
-        /// <summary>Cell → what is painted there, as JSON.</summary>
-        public string? Captions { get; init; }
-    }
-
-    public Outcome<byte[]> Handle(Form form)
+    public Outcome<byte[]> Handle(PrintChartForm form)
     {
         var page = PageSize.Parse("page", string.IsNullOrWhiteSpace(form.Page) ? "A4" : form.Page);
         var chips = Chips(form);
@@ -67,7 +47,7 @@ public sealed class PrintChart(TimeProvider clock) : IUseCase
         return Outcome.Of(ChartPdf.Draw(page, chips, words, DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime)));
     }
 
-    private static Outcome<IReadOnlyList<ChartChip>> Chips(Form form)
+    private static Outcome<IReadOnlyList<ChartChip>> Chips(PrintChartForm form)
     {
         const string Remedy = "Use the file that “dyewort read --json” wrote.";
         FileReading? file;
@@ -117,4 +97,24 @@ public sealed class PrintChart(TimeProvider clock) : IUseCase
     private sealed record FileSwatch(string? Id, IReadOnlyList<double>? Lab, double? UncertaintyDe00);
 
     private sealed record FileReading(IReadOnlyList<FileSwatch?>? Swatches);
+}
+
+public sealed record PrintChartForm
+{
+    /// <summary>The answer of “read --json”.</summary>
+    public string? Reading { get; init; }
+
+    public string? Page { get; init; }
+
+    public string? Title { get; init; }
+
+    public string? Chart { get; init; }
+
+    /// <summary>Pot, paper, age, day.</summary>
+    public string? About { get; init; }
+
+    public string? Link { get; init; }
+
+    /// <summary>Cell → what is painted there, as JSON.</summary>
+    public string? Captions { get; init; }
 }

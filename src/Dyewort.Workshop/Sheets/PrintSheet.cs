@@ -9,52 +9,14 @@ namespace Dyewort.Workshop.Sheets;
 /// <summary>Makes a sheet to paint on, or a frame, and the layout that a reader of its photo needs.</summary>
 public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
 {
-    /// <summary>What was typed.</summary>
-    public sealed record Form
-    {
-        /// <summary>Columns x rows, such as 4x6.</summary>
-        public string? Cells { get; init; }
-
-        /// <summary>A4, A5, A6, Letter or width x height in millimetres.</summary>
-        public string? Page { get; init; }
-
-        /// <summary>Windows to cut out instead of cells.</summary>
-        public bool Frame { get; init; }
-
-        /// <summary>The chart's code and number, such as EB25-1/3 or C7; a number alone will do.</summary>
-        public string? Chart { get; init; }
-
-        public string? Title { get; init; }
-
-        /// <summary>Unprinted edge in millimetres.</summary>
-        public string? Margin { get; init; }
-
-        /// <summary>Cells to leave out, such as B3,C4.</summary>
-        public string? Blank { get; init; }
-
-        /// <summary>What the square code holds, when it is more than the chart's code: the address of the chart's page.</summary>
-        public string? Link { get; init; }
-
-        public string? Paper { get; init; }
-
-        public string? Pot { get; init; }
-
-        /// <summary>Cell code → what is painted there.</summary>
-        public IReadOnlyDictionary<string, string> Captions { get; init; } = new Dictionary<string, string>();
-    }
-
-    /// <param name="Pdf">The page.</param>
-    /// <param name="Layout">Where its markers and cells lie.</param>
-    public sealed record Answer(byte[] Pdf, SheetLayout Layout);
-
-    public Outcome<Answer> Handle(Form form)
+    public Outcome<PrintSheetAnswer> Handle(PrintSheetForm form)
     {
         var grid = Grid(form.Cells);
         var page = PageSize.Parse("page", form.Page);
         var margin = Margin(form.Margin);
         var chart = Chart(form.Chart);
         if (!grid.TryGet(out var cells) || !page.TryGet(out var size) || !margin.TryGet(out var edge) || !chart.TryGet(out var code))
-            return Outcome.Refused<Answer>([.. grid.Problems, .. page.Problems, .. margin.Problems, .. chart.Problems]);
+            return Outcome.Refused<PrintSheetAnswer>([.. grid.Problems, .. page.Problems, .. margin.Problems, .. chart.Problems]);
 
         var planned = SheetPlan.Make(
             new SheetWish
@@ -70,7 +32,7 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
             }
         );
         if (!planned.TryGet(out var plan))
-            return Outcome.Refused<Answer>(planned.Problems);
+            return Outcome.Refused<PrintSheetAnswer>(planned.Problems);
         var words = new SheetWords
         {
             Title = Text(form.Title),
@@ -80,12 +42,14 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
             Captions = form.Captions,
         };
         if (words.Link is { Length: > 200 })
-            return Outcome.Refused<Answer>(
+            return Outcome.Refused<PrintSheetAnswer>(
                 "link",
                 "The address for the square code is longer than 200 signs.",
                 "Take a shorter one: it must be readable when small."
             );
-        return Outcome.Of(new Answer(SheetPdf.Draw(plan, words, DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime)), plan.Layout));
+        return Outcome.Of(
+            new PrintSheetAnswer(SheetPdf.Draw(plan, words, DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime)), plan.Layout)
+        );
     }
 
     private static string Text(string? typed) => (typed ?? "").Trim() is { Length: > 200 } lengthy ? lengthy[..200] : (typed ?? "").Trim();
@@ -144,4 +108,42 @@ public sealed partial class PrintSheet(TimeProvider clock) : IUseCase
         1000
     )]
     private static partial Regex ChartText();
+}
+
+/// <param name="Pdf">The page.</param>
+/// <param name="Layout">Where its markers and cells lie.</param>
+public sealed record PrintSheetAnswer(byte[] Pdf, SheetLayout Layout);
+
+/// <summary>What was typed.</summary>
+public sealed record PrintSheetForm
+{
+    /// <summary>Columns x rows, such as 4x6.</summary>
+    public string? Cells { get; init; }
+
+    /// <summary>A4, A5, A6, Letter or width x height in millimetres.</summary>
+    public string? Page { get; init; }
+
+    /// <summary>Windows to cut out instead of cells.</summary>
+    public bool Frame { get; init; }
+
+    /// <summary>The chart's code and number, such as EB25-1/3 or C7; a number alone will do.</summary>
+    public string? Chart { get; init; }
+
+    public string? Title { get; init; }
+
+    /// <summary>Unprinted edge in millimetres.</summary>
+    public string? Margin { get; init; }
+
+    /// <summary>Cells to leave out, such as B3,C4.</summary>
+    public string? Blank { get; init; }
+
+    /// <summary>What the square code holds, when it is more than the chart's code: the address of the chart's page.</summary>
+    public string? Link { get; init; }
+
+    public string? Paper { get; init; }
+
+    public string? Pot { get; init; }
+
+    /// <summary>Cell code → what is painted there.</summary>
+    public IReadOnlyDictionary<string, string> Captions { get; init; } = new Dictionary<string, string>();
 }

@@ -8,16 +8,6 @@ namespace Dyewort.Workshop.Trials;
 /// <summary>Writes down one step on a sample: what went in, how much, what was seen; and takes the last one back.</summary>
 public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSettings settings) : IUseCase
 {
-    public sealed record Form
-    {
-        public string? Material { get; init; }
-
-        public string? Amount { get; init; }
-
-        /// <summary>The text beside the big buttons; used when no button's amount came.</summary>
-        public string? Other { get; init; }
-    }
-
     public sealed record Seen
     {
         public string? Ph { get; init; }
@@ -27,7 +17,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         public string? Said { get; init; }
     }
 
-    public async Task<Outcome<Guid>> HandleAsync(string code, string jar, Form form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> HandleAsync(string code, string jar, AddToSampleForm form, CancellationToken cancel)
     {
         if (await FindAsync(code, jar, cancel) is not { } sample)
             return Outcome.Refused<Guid>(nameof(form.Amount), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
@@ -135,4 +125,14 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             where pot.Code == code && sample.Jar == jar && sample.WithdrawnAt == null
             select sample
         ).SingleOrDefaultAsync(cancel);
+}
+
+public sealed record AddToSampleForm
+{
+    public string? Material { get; init; }
+
+    public string? Amount { get; init; }
+
+    /// <summary>The text beside the big buttons; used when no button's amount came.</summary>
+    public string? Other { get; init; }
 }

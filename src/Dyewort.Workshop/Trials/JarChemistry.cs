@@ -12,20 +12,7 @@ namespace Dyewort.Workshop.Trials;
 /// <summary>What is in a jar of the notebook: its pot's liquor, what pot and water added unasked, and the additions in order.</summary>
 public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUseCase
 {
-    /// <param name="Contents">The liquor and the additions as the chemistry takes them.</param>
-    /// <param name="Words">pH with its interval, what dissolved, what did not, what to look out for.</param>
-    /// <param name="Liquor">What is believed of the liquor, and from how many tests.</param>
-    /// <param name="Hidden">What pot, spoon and water added, one sentence each.</param>
-    /// <param name="NotCounted">Materials in the jar that the chemistry does not know.</param>
-    public sealed record Answer(
-        JarContents Contents,
-        JarWords Words,
-        string Liquor,
-        IReadOnlyList<string> Hidden,
-        IReadOnlyList<string> NotCounted
-    );
-
-    public async Task<Outcome<Answer>> HandleAsync(Pot pot, JarView jar, CancellationToken cancel)
+    public async Task<Outcome<JarChemistryAnswer>> HandleAsync(Pot pot, JarView jar, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(pot);
         ArgumentNullException.ThrowIfNull(jar);
@@ -70,7 +57,7 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
         var described = DescribeJar.Handle(contents with { Liquor = Dyewort.Chemistry.Liquor.Of(belief) });
         return described.TryGet(out var answer)
             ? Outcome.Of(
-                new Answer(
+                new JarChemistryAnswer(
                     answer.Contents,
                     answer.Words,
                     belief.Words(),
@@ -84,10 +71,10 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
                     [.. unknown.Distinct()]
                 )
             )
-            : Outcome.Refused<Answer>(described.Problems);
+            : Outcome.Refused<JarChemistryAnswer>(described.Problems);
     }
 
-    private static Portion? Portion(JarView.Step step, Teaspoon spoon)
+    private static Portion? Portion(JarStep step, Teaspoon spoon)
     {
         if (KnownMaterials.Of(step.Material) is not { } named)
             return null;
@@ -103,3 +90,16 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
         return null;
     }
 }
+
+/// <param name="Contents">The liquor and the additions as the chemistry takes them.</param>
+/// <param name="Words">pH with its interval, what dissolved, what did not, what to look out for.</param>
+/// <param name="Liquor">What is believed of the liquor, and from how many tests.</param>
+/// <param name="Hidden">What pot, spoon and water added, one sentence each.</param>
+/// <param name="NotCounted">Materials in the jar that the chemistry does not know.</param>
+public sealed record JarChemistryAnswer(
+    JarContents Contents,
+    JarWords Words,
+    string Liquor,
+    IReadOnlyList<string> Hidden,
+    IReadOnlyList<string> NotCounted
+);

@@ -12,22 +12,15 @@ namespace Dyewort.Workshop.Trials;
 /// <param name="CameAlong">What had been stirred into the jars that it was, or is to be, poured from.</param>
 public sealed record JarView(
     Sample Sample,
-    IReadOnlyList<JarView.Step> Steps,
+    IReadOnlyList<JarStep> Steps,
     IReadOnlyList<JarView.Total> Totals,
-    IReadOnlyList<JarView.Painted> Swatches,
+    IReadOnlyList<JarPainted> Swatches,
     IReadOnlyList<Material> CameAlong
 )
 {
-    public sealed record Step(Addition Addition, Material Material);
-
     public sealed record Total(Material Material, RunningTotal Sum);
 
-    /// <param name="Swatch">The swatch.</param>
-    /// <param name="ChartCode">Its chart's code.</param>
-    /// <param name="Readings">Its readings that were not corrected by later ones, oldest first.</param>
-    public sealed record Painted(Swatch Swatch, string ChartCode, IReadOnlyList<Reading> Readings);
-
-    public IEnumerable<Step> Counting => Steps.Where(step => step.Addition.Counts);
+    public IEnumerable<JarStep> Counting => Steps.Where(step => step.Addition.Counts);
 
     /// <summary>Materials in it that ask for care, those that came along from other jars too.</summary>
     public IEnumerable<Material> Careful =>
@@ -99,7 +92,7 @@ public sealed record JarView(
         [
             .. samples.Select(sample => new JarView(
                 sample,
-                [.. additions[sample.Id].Select(addition => new Step(addition, materials[addition.MaterialId]))],
+                [.. additions[sample.Id].Select(addition => new JarStep(addition, materials[addition.MaterialId]))],
                 [
                     .. RunningTotal
                         .Of(sample.VolumeMl, additions[sample.Id], id => materials[id].GramsPerTeaspoon * teaspoonMl / 5)
@@ -109,7 +102,7 @@ public sealed record JarView(
                     .. swatches
                         .Where(one => one.swatch.SampleId == sample.Id)
                         .OrderBy(one => one.Number)
-                        .Select(one => new Painted(one.swatch, $"C{one.Number}", [.. standing[one.swatch.Id]])),
+                        .Select(one => new JarPainted(one.swatch, $"C{one.Number}", [.. standing[one.swatch.Id]])),
                 ],
                 [
                     .. poured[sample.Id]
@@ -154,3 +147,10 @@ public sealed record JarView(
         );
     }
 }
+
+/// <param name="Swatch">The swatch.</param>
+/// <param name="ChartCode">Its chart's code.</param>
+/// <param name="Readings">Its readings that were not corrected by later ones, oldest first.</param>
+public sealed record JarPainted(Swatch Swatch, string ChartCode, IReadOnlyList<Reading> Readings);
+
+public sealed record JarStep(Addition Addition, Material Material);

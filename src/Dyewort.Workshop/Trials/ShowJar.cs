@@ -8,22 +8,7 @@ namespace Dyewort.Workshop.Trials;
 /// <summary>One jar at the bench, with what could be added to it.</summary>
 public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings settings, JarChemistry chemistry) : IUseCase
 {
-    public sealed record Answer(
-        Pot Pot,
-        Trial Trial,
-        JarView Jar,
-        string? Before,
-        string? After,
-        IReadOnlyList<Material> Materials,
-        double TeaspoonMl,
-        IReadOnlyList<ThreadStep> Thread
-    )
-    {
-        /// <summary>What the jar holds by the sums of chemistry; null when they give no answer.</summary>
-        public JarChemistry.Answer? Chemistry { get; init; }
-    }
-
-    public async Task<Answer?> HandleAsync(string code, string jar, CancellationToken cancel)
+    public async Task<ShowJarAnswer?> HandleAsync(string code, string jar, CancellationToken cancel)
     {
         var found = await (
             from sample in db.Samples.AsNoTracking()
@@ -92,4 +77,19 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
                     : null,
         };
     }
+}
+
+public sealed record ShowJarAnswer(
+    Pot Pot,
+    Trial Trial,
+    JarView Jar,
+    string? Before,
+    string? After,
+    IReadOnlyList<Material> Materials,
+    double TeaspoonMl,
+    IReadOnlyList<ThreadStep> Thread
+)
+{
+    /// <summary>What the jar holds by the sums of chemistry; null when they give no answer.</summary>
+    public JarChemistryAnswer? Chemistry { get; init; }
 }

@@ -8,16 +8,7 @@ namespace Dyewort.Workshop.Trials;
 /// <summary>A trial as jars in a row.</summary>
 public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
 {
-    public sealed record Answer(
-        Pot Pot,
-        Trial Trial,
-        IReadOnlyList<JarView> Jars,
-        IReadOnlyList<Chart> Charts,
-        IReadOnlyList<Material> Careful,
-        IReadOnlyList<ThreadStep> Thread
-    );
-
-    public async Task<Answer?> HandleAsync(string code, string letter, CancellationToken cancel)
+    public async Task<ShowTrialAnswer?> HandleAsync(string code, string letter, CancellationToken cancel)
     {
         var found = await (
             from trial in db.Trials.AsNoTracking()
@@ -42,3 +33,12 @@ public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings
         return new(found.pot, found.trial, jars, charts, careful, await thread.OfTrialAsync(found.trial, cancel));
     }
 }
+
+public sealed record ShowTrialAnswer(
+    Pot Pot,
+    Trial Trial,
+    IReadOnlyList<JarView> Jars,
+    IReadOnlyList<Chart> Charts,
+    IReadOnlyList<Material> Careful,
+    IReadOnlyList<ThreadStep> Thread
+);

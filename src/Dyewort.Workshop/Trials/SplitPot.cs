@@ -12,19 +12,8 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
 {
     private const int MostJars = 96;
 
-    public sealed record Form
-    {
-        public string? Title { get; init; }
-
-        public string? Kind { get; init; }
-
-        public string? Jars { get; init; }
-
-        public string? VolumeMl { get; init; }
-    }
-
     /// <returns>The trial's letter.</returns>
-    public async Task<Outcome<string>> HandleAsync(string code, Form form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string code, SplitPotForm form, CancellationToken cancel)
     {
         if (await db.Pots.SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<string>(nameof(form.Jars), $"There is no pot {code}.", "Go back to the pots.");
@@ -81,4 +70,15 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(trial.Letter);
     }
+}
+
+public sealed record SplitPotForm
+{
+    public string? Title { get; init; }
+
+    public string? Kind { get; init; }
+
+    public string? Jars { get; init; }
+
+    public string? VolumeMl { get; init; }
 }

@@ -7,39 +7,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Bench;
 
 /// <summary>What brings a wrong batch nearer to its recipe.</summary>
-public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectCommand.Settings>
+public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
 {
-    public sealed class Settings : PlantSettings
-    {
-        [CommandOption("--recipe <SAMPLE>"), Description("The recipe's sample in the trials, or its colour.")]
-        public string? Recipe { get; init; }
-
-        [CommandOption("--measured <COLOUR>"), Description("The colour the batch has on the same paper, dry.")]
-        public string? Measured { get; init; }
-
-        [CommandOption("--volume <AMOUNT>"), Description("How much of it there is, such as 500ml.")]
-        public string? Volume { get; init; }
-
-        [
-            CommandOption("--in <ADDITION=AMOUNT>"),
-            Description("What is really in it, where that is not the recipe's composition; may be given again.")
-        ]
-        public string[] In { get; init; } = [];
-
-        [CommandOption("--ph <PH>"), Description("Its pH where it was tested.")]
-        public string? Ph { get; init; }
-
-        [
-            CommandOption("--ink <SAMPLE>"),
-            Description("Another ink at hand to blend it with, a sample of the trials or a colour; may be given again.")
-        ]
-        public string[] Inks { get; init; } = [];
-
-        [CommandOption("--limit <ADDITION=G/L>"), Description("The most of an addition in all, such as copperas=4; may be given again.")]
-        public string[] Limits { get; init; } = [];
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, BenchCorrectSettings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
         var answer = new CorrectBatch(new())
@@ -93,4 +63,34 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectCommand.Setti
             Console.WriteLine($"  {one.Words}");
         return Program.Done;
     }
+}
+
+public sealed class BenchCorrectSettings : PlantSettings
+{
+    [CommandOption("--recipe <SAMPLE>"), Description("The recipe's sample in the trials, or its colour.")]
+    public string? Recipe { get; init; }
+
+    [CommandOption("--measured <COLOUR>"), Description("The colour the batch has on the same paper, dry.")]
+    public string? Measured { get; init; }
+
+    [CommandOption("--volume <AMOUNT>"), Description("How much of it there is, such as 500ml.")]
+    public string? Volume { get; init; }
+
+    [
+        CommandOption("--in <ADDITION=AMOUNT>"),
+        Description("What is really in it, where that is not the recipe's composition; may be given again.")
+    ]
+    public string[] In { get; init; } = [];
+
+    [CommandOption("--ph <PH>"), Description("Its pH where it was tested.")]
+    public string? Ph { get; init; }
+
+    [
+        CommandOption("--ink <SAMPLE>"),
+        Description("Another ink at hand to blend it with, a sample of the trials or a colour; may be given again.")
+    ]
+    public string[] Inks { get; init; } = [];
+
+    [CommandOption("--limit <ADDITION=G/L>"), Description("The most of an addition in all, such as copperas=4; may be given again.")]
+    public string[] Limits { get; init; } = [];
 }

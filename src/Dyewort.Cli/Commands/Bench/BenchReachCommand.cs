@@ -6,18 +6,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Bench;
 
 /// <summary>The colours a pot can make.</summary>
-public sealed class BenchReachCommand : AsyncCommand<BenchReachCommand.Settings>
+public sealed class BenchReachCommand : AsyncCommand<BenchReachSettings>
 {
-    public sealed class Settings : PlantSettings
-    {
-        [CommandArgument(0, "[COLOUR]"), Description("A wanted colour: the nearest that the pot makes is said, and what it lacks.")]
-        public string? Colour { get; init; }
-
-        [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
-        public string Paper { get; init; } = "";
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, BenchReachSettings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
         var answer = new ShowReach(new()).Handle(trials, settings.Plant, settings.Paper, settings.Colour).OrRefuse();
@@ -76,4 +67,13 @@ public sealed class BenchReachCommand : AsyncCommand<BenchReachCommand.Settings>
             );
         return Program.Done;
     }
+}
+
+public sealed class BenchReachSettings : PlantSettings
+{
+    [CommandArgument(0, "[COLOUR]"), Description("A wanted colour: the nearest that the pot makes is said, and what it lacks.")]
+    public string? Colour { get; init; }
+
+    [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
+    public string Paper { get; init; } = "";
 }

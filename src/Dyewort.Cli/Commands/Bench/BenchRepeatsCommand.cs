@@ -7,18 +7,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Bench;
 
 /// <summary>Do two groups of squares differ, given the maker's own scatter?</summary>
-public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsCommand.Settings>
+public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsSettings>
 {
-    public sealed class Settings : PlantSettings
-    {
-        [CommandOption("--first <SAMPLE>"), Description("A sample of the trials, or the colour of one square; may be given again.")]
-        public string[] First { get; init; } = [];
-
-        [CommandOption("--second <SAMPLE>"), Description("The same for the other group; may be given again.")]
-        public string[] Second { get; init; } = [];
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, BenchRepeatsSettings settings, CancellationToken cancellationToken)
     {
         // Two colours can be compared before there is any trial; the scatter is then common practice.
         var trials = (await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancellationToken))?.Table;
@@ -50,4 +41,13 @@ public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsCommand.Setti
         Console.WriteLine(answer.Words);
         return Program.Done;
     }
+}
+
+public sealed class BenchRepeatsSettings : PlantSettings
+{
+    [CommandOption("--first <SAMPLE>"), Description("A sample of the trials, or the colour of one square; may be given again.")]
+    public string[] First { get; init; } = [];
+
+    [CommandOption("--second <SAMPLE>"), Description("The same for the other group; may be given again.")]
+    public string[] Second { get; init; } = [];
 }

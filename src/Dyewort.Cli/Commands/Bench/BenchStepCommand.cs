@@ -6,27 +6,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Bench;
 
 /// <summary>What one more measure would do to a jar.</summary>
-public sealed class BenchStepCommand : AsyncCommand<BenchStepCommand.Settings>
+public sealed class BenchStepCommand : AsyncCommand<BenchStepSettings>
 {
-    public sealed class Settings : PlantSettings
-    {
-        [CommandArgument(0, "<ADDITION=AMOUNT>"), Description("The next measure, such as \"alum=1/4 tsp\".")]
-        public string Step { get; init; } = "";
-
-        [CommandOption("--volume <AMOUNT>"), Description("The jar's volume, such as 90ml.")]
-        public string? Volume { get; init; }
-
-        [CommandOption("--jar <SAMPLE>"), Description("A sample of the trials that the jar equals; without it, the plain liquor.")]
-        public string? Jar { get; init; }
-
-        [CommandOption("--in <ADDITION=AMOUNT>"), Description("What is in the jar already; may be given again.")]
-        public string[] In { get; init; } = [];
-
-        [CommandOption("--ph <PH>"), Description("The jar's pH where it was tested.")]
-        public string? Ph { get; init; }
-    }
-
-    public override async Task<int> ExecuteAsync(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, BenchStepSettings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
         var answer = new ForetellStep(new())
@@ -77,4 +59,22 @@ public sealed class BenchStepCommand : AsyncCommand<BenchStepCommand.Settings>
             PotAnswer.Line($"Just seen from about {just:0.##} times this measure on.");
         return Program.Done;
     }
+}
+
+public sealed class BenchStepSettings : PlantSettings
+{
+    [CommandArgument(0, "<ADDITION=AMOUNT>"), Description("The next measure, such as \"alum=1/4 tsp\".")]
+    public string Step { get; init; } = "";
+
+    [CommandOption("--volume <AMOUNT>"), Description("The jar's volume, such as 90ml.")]
+    public string? Volume { get; init; }
+
+    [CommandOption("--jar <SAMPLE>"), Description("A sample of the trials that the jar equals; without it, the plain liquor.")]
+    public string? Jar { get; init; }
+
+    [CommandOption("--in <ADDITION=AMOUNT>"), Description("What is in the jar already; may be given again.")]
+    public string[] In { get; init; } = [];
+
+    [CommandOption("--ph <PH>"), Description("The jar's pH where it was tested.")]
+    public string? Ph { get; init; }
 }

@@ -5,45 +5,13 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Pot;
 
 /// <summary>Drops in, the curve and the best time out.</summary>
-public sealed class PotCurveCommand : Command<PotCurveCommand.Settings>
+public sealed class PotCurveCommand : Command<PotCurveSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [
-            CommandArgument(0, "<DROPS>"),
-            Description(
-                "CSV with minute and L,a,b (u95 where known), or minute and strength (uncertainty where known); celsius where the pot was measured"
-            )
-        ]
-        public string Drops { get; init; } = "";
-
-        [CommandOption("--temperature <CELSIUS>"), Description("How hot the pot was held, where the table has no celsius")]
-        public string? Temperature { get; init; }
-
-        [CommandOption("--class <CLASS>"), Description("Class of colourant, such as anthocyanin or tannin")]
-        public string? Class { get; init; }
-
-        [
-            CommandOption("--tissue <TISSUE>"),
-            Description("soft (petals, berries, skins) or hard (bark, roots, husks); soft unless you say otherwise")
-        ]
-        public string? Tissue { get; init; }
-
-        [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour")]
-        public string? Paper { get; init; }
-
-        [CommandOption("--more <MINUTES>"), Description("Minutes to look ahead; 30 unless you say otherwise")]
-        public string? More { get; init; }
-
-        [CommandOption("--json"), Description("Answer for machines")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, PotCurveSettings settings, CancellationToken cancellationToken)
     {
         var answer = new FitPotCurve()
             .Handle(
-                new FitPotCurve.Form
+                new FitPotCurveForm
                 {
                     Temperature = settings.Temperature,
                     Class = settings.Class,
@@ -89,4 +57,36 @@ public sealed class PotCurveCommand : Command<PotCurveCommand.Settings>
 
         return Program.Done;
     }
+}
+
+public sealed class PotCurveSettings : CommandSettings
+{
+    [
+        CommandArgument(0, "<DROPS>"),
+        Description(
+            "CSV with minute and L,a,b (u95 where known), or minute and strength (uncertainty where known); celsius where the pot was measured"
+        )
+    ]
+    public string Drops { get; init; } = "";
+
+    [CommandOption("--temperature <CELSIUS>"), Description("How hot the pot was held, where the table has no celsius")]
+    public string? Temperature { get; init; }
+
+    [CommandOption("--class <CLASS>"), Description("Class of colourant, such as anthocyanin or tannin")]
+    public string? Class { get; init; }
+
+    [
+        CommandOption("--tissue <TISSUE>"),
+        Description("soft (petals, berries, skins) or hard (bark, roots, husks); soft unless you say otherwise")
+    ]
+    public string? Tissue { get; init; }
+
+    [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour")]
+    public string? Paper { get; init; }
+
+    [CommandOption("--more <MINUTES>"), Description("Minutes to look ahead; 30 unless you say otherwise")]
+    public string? More { get; init; }
+
+    [CommandOption("--json"), Description("Answer for machines")]
+    public bool Json { get; init; }
 }

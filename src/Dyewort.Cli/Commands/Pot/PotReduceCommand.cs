@@ -5,49 +5,13 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Pot;
 
 /// <summary>How far and how long to boil down, and what becomes of everything in the pot.</summary>
-public sealed class PotReduceCommand : Command<PotReduceCommand.Settings>
+public sealed class PotReduceCommand : Command<PotReduceSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [CommandOption("--from <VOLUME>"), Description("Liquor now")]
-        public string? From { get; init; }
-
-        [CommandOption("--to <VOLUME>"), Description("Liquor at the end")]
-        public string? To { get; init; }
-
-        [CommandOption("--times <FACTOR>"), Description("Or: how many times as strong")]
-        public string? Times { get; init; }
-
-        [CommandOption("--add <WHAT=AMOUNT>"), Description("What is already in it, such as \"alum=14 g\"; may be given again")]
-        public string[] Add { get; init; } = [];
-
-        [CommandOption("--boil-off <LITRES>"), Description("Litres an hour that the pot loses, where you know it")]
-        public string? BoilOff { get; init; }
-
-        [CommandOption("--temperature <CELSIUS>"), Description("How hot it is held; 96 unless you say otherwise")]
-        public string? Temperature { get; init; }
-
-        [CommandOption("--diameter <CM>"), Description("Inside of the pot; 24 unless you say otherwise")]
-        public string? Diameter { get; init; }
-
-        [CommandOption("--heat <KW>"), Description("Kilowatts that reach the liquor")]
-        public string? Heat { get; init; }
-
-        [CommandOption("--lid"), Description("The lid is on")]
-        public bool Lid { get; init; }
-
-        [CommandOption("--class <CLASS>"), Description("Class of colourant: what the heat destroys is counted")]
-        public string? Class { get; init; }
-
-        [CommandOption("--json"), Description("Answer for machines")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, PotReduceSettings settings, CancellationToken cancellationToken)
     {
         var answer = new PlanReduction()
             .Handle(
-                new PlanReduction.Form
+                new PlanReductionForm
                 {
                     From = settings.From,
                     To = settings.To,
@@ -98,4 +62,40 @@ public sealed class PotReduceCommand : Command<PotReduceCommand.Settings>
         PotAnswer.Say(plan.Warnings);
         return Program.Done;
     }
+}
+
+public sealed class PotReduceSettings : CommandSettings
+{
+    [CommandOption("--from <VOLUME>"), Description("Liquor now")]
+    public string? From { get; init; }
+
+    [CommandOption("--to <VOLUME>"), Description("Liquor at the end")]
+    public string? To { get; init; }
+
+    [CommandOption("--times <FACTOR>"), Description("Or: how many times as strong")]
+    public string? Times { get; init; }
+
+    [CommandOption("--add <WHAT=AMOUNT>"), Description("What is already in it, such as \"alum=14 g\"; may be given again")]
+    public string[] Add { get; init; } = [];
+
+    [CommandOption("--boil-off <LITRES>"), Description("Litres an hour that the pot loses, where you know it")]
+    public string? BoilOff { get; init; }
+
+    [CommandOption("--temperature <CELSIUS>"), Description("How hot it is held; 96 unless you say otherwise")]
+    public string? Temperature { get; init; }
+
+    [CommandOption("--diameter <CM>"), Description("Inside of the pot; 24 unless you say otherwise")]
+    public string? Diameter { get; init; }
+
+    [CommandOption("--heat <KW>"), Description("Kilowatts that reach the liquor")]
+    public string? Heat { get; init; }
+
+    [CommandOption("--lid"), Description("The lid is on")]
+    public bool Lid { get; init; }
+
+    [CommandOption("--class <CLASS>"), Description("Class of colourant: what the heat destroys is counted")]
+    public string? Class { get; init; }
+
+    [CommandOption("--json"), Description("Answer for machines")]
+    public bool Json { get; init; }
 }

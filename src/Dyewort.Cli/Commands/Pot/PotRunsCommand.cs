@@ -5,40 +5,13 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Pot;
 
 /// <summary>What a second and third run of the same plant will give, and whether they pay.</summary>
-public sealed class PotRunsCommand : Command<PotRunsCommand.Settings>
+public sealed class PotRunsCommand : Command<PotRunsSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [CommandOption("--out <VOLUME>"), Description("Liquor of the first run")]
-        public string? Out { get; init; }
-
-        [CommandOption("--held <VOLUME>"), Description("Liquor still in the plant")]
-        public string? Held { get; init; }
-
-        [CommandOption("--water <VOLUME>"), Description("Fresh water for each further run")]
-        public string? Water { get; init; }
-
-        [CommandOption("--released <PERCENT>"), Description("Share of the colour that a run lets go; 90 unless you say otherwise")]
-        public string? Released { get; init; }
-
-        [CommandOption("--boil-off <LITRES>"), Description("Litres an hour that the pot loses")]
-        public string? BoilOff { get; init; }
-
-        [CommandOption("--plant-price <PRICE>"), Description("What the plant in the pot cost")]
-        public string? PlantPrice { get; init; }
-
-        [CommandOption("--heat-price <PRICE>"), Description("What a kilowatt-hour costs")]
-        public string? HeatPrice { get; init; }
-
-        [CommandOption("--json"), Description("Answer for machines")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, PotRunsSettings settings, CancellationToken cancellationToken)
     {
         var runs = new ExpectFurtherRuns()
             .Handle(
-                new ExpectFurtherRuns.Form
+                new ExpectFurtherRunsForm
                 {
                     Out = settings.Out,
                     Held = settings.Held,
@@ -71,4 +44,31 @@ public sealed class PotRunsCommand : Command<PotRunsCommand.Settings>
 
         return Program.Done;
     }
+}
+
+public sealed class PotRunsSettings : CommandSettings
+{
+    [CommandOption("--out <VOLUME>"), Description("Liquor of the first run")]
+    public string? Out { get; init; }
+
+    [CommandOption("--held <VOLUME>"), Description("Liquor still in the plant")]
+    public string? Held { get; init; }
+
+    [CommandOption("--water <VOLUME>"), Description("Fresh water for each further run")]
+    public string? Water { get; init; }
+
+    [CommandOption("--released <PERCENT>"), Description("Share of the colour that a run lets go; 90 unless you say otherwise")]
+    public string? Released { get; init; }
+
+    [CommandOption("--boil-off <LITRES>"), Description("Litres an hour that the pot loses")]
+    public string? BoilOff { get; init; }
+
+    [CommandOption("--plant-price <PRICE>"), Description("What the plant in the pot cost")]
+    public string? PlantPrice { get; init; }
+
+    [CommandOption("--heat-price <PRICE>"), Description("What a kilowatt-hour costs")]
+    public string? HeatPrice { get; init; }
+
+    [CommandOption("--json"), Description("Answer for machines")]
+    public bool Json { get; init; }
 }

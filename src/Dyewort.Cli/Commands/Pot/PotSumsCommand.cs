@@ -5,58 +5,13 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Pot;
 
 /// <summary>In + plant water = out + boiled off + held in plant + spilt.</summary>
-public sealed class PotSumsCommand : Command<PotSumsCommand.Settings>
+public sealed class PotSumsCommand : Command<PotSumsSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [
-            CommandOption("--in <VOLUME>"),
-            Description("Liquid poured in, top-ups included; ~ before a figure marks one judged by eye, as in ~200ml")
-        ]
-        public string? In { get; init; }
-
-        [CommandOption("--from-plant <VOLUME>"), Description("Water and juice that the plant gave")]
-        public string? FromPlant { get; init; }
-
-        [CommandOption("--out <VOLUME>"), Description("Liquor strained out")]
-        public string? Out { get; init; }
-
-        [CommandOption("--boiled-off <VOLUME>"), Description("Gone as steam")]
-        public string? BoiledOff { get; init; }
-
-        [CommandOption("--held <VOLUME>"), Description("Kept back by the plant")]
-        public string? Held { get; init; }
-
-        [CommandOption("--spilt <VOLUME>"), Description("Spilt, foamed over, taken for drops")]
-        public string? Spilt { get; init; }
-
-        [CommandOption("--plant <WEIGHT>"), Description("Plant in the pot, as weighed")]
-        public string? Plant { get; init; }
-
-        [CommandOption("--state <STATE>"), Description("fresh, dry or seed; fresh unless you say otherwise")]
-        public string? State { get; init; }
-
-        [CommandOption("--pressed"), Description("The plant was pressed")]
-        public bool Pressed { get; init; }
-
-        [CommandOption("--hours <HOURS>"), Description("Hours warm")]
-        public string? Hours { get; init; }
-
-        [CommandOption("--temperature <CELSIUS>"), Description("Mean temperature while warm; 90 unless you say otherwise")]
-        public string? Temperature { get; init; }
-
-        [CommandOption("--heat <KW>"), Description("Kilowatts that reach the liquor")]
-        public string? Heat { get; init; }
-
-        [CommandOption("--json"), Description("Answer for machines")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, PotSumsSettings settings, CancellationToken cancellationToken)
     {
         var answer = new CloseWaterSum()
             .Handle(
-                new CloseWaterSum.Form
+                new CloseWaterSumForm
                 {
                     In = settings.In,
                     FromPlant = settings.FromPlant,
@@ -97,4 +52,49 @@ public sealed class PotSumsCommand : Command<PotSumsCommand.Settings>
             "BoiledOff" => "boiled off",
             _ => name.ToLowerInvariant(),
         };
+}
+
+public sealed class PotSumsSettings : CommandSettings
+{
+    [
+        CommandOption("--in <VOLUME>"),
+        Description("Liquid poured in, top-ups included; ~ before a figure marks one judged by eye, as in ~200ml")
+    ]
+    public string? In { get; init; }
+
+    [CommandOption("--from-plant <VOLUME>"), Description("Water and juice that the plant gave")]
+    public string? FromPlant { get; init; }
+
+    [CommandOption("--out <VOLUME>"), Description("Liquor strained out")]
+    public string? Out { get; init; }
+
+    [CommandOption("--boiled-off <VOLUME>"), Description("Gone as steam")]
+    public string? BoiledOff { get; init; }
+
+    [CommandOption("--held <VOLUME>"), Description("Kept back by the plant")]
+    public string? Held { get; init; }
+
+    [CommandOption("--spilt <VOLUME>"), Description("Spilt, foamed over, taken for drops")]
+    public string? Spilt { get; init; }
+
+    [CommandOption("--plant <WEIGHT>"), Description("Plant in the pot, as weighed")]
+    public string? Plant { get; init; }
+
+    [CommandOption("--state <STATE>"), Description("fresh, dry or seed; fresh unless you say otherwise")]
+    public string? State { get; init; }
+
+    [CommandOption("--pressed"), Description("The plant was pressed")]
+    public bool Pressed { get; init; }
+
+    [CommandOption("--hours <HOURS>"), Description("Hours warm")]
+    public string? Hours { get; init; }
+
+    [CommandOption("--temperature <CELSIUS>"), Description("Mean temperature while warm; 90 unless you say otherwise")]
+    public string? Temperature { get; init; }
+
+    [CommandOption("--heat <KW>"), Description("Kilowatts that reach the liquor")]
+    public string? Heat { get; init; }
+
+    [CommandOption("--json"), Description("Answer for machines")]
+    public bool Json { get; init; }
 }

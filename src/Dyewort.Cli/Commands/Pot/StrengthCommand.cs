@@ -6,36 +6,9 @@ using Spectre.Console.Cli;
 namespace Dyewort.Cli.Commands.Pot;
 
 /// <summary>One number per liquor, from drops or a wash ladder.</summary>
-public sealed class StrengthCommand : Command<StrengthCommand.Settings>
+public sealed class StrengthCommand : Command<StrengthSettings>
 {
-    public sealed class Settings : CommandSettings
-    {
-        [CommandArgument(0, "<DROPS>"), Description("CSV with liquor,L,a,b; wash (1:3 or 0.25), name and u95 where known")]
-        public string Drops { get; init; } = "";
-
-        [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour")]
-        public string? Paper { get; init; }
-
-        [
-            CommandOption("--yield <LIQUOR=ML/G>"),
-            Description("Strained liquor and plant, such as EB25-1=790ml/900g: gives colour units per gram; may be given again")
-        ]
-        public string[] Yield { get; init; } = [];
-
-        [
-            CommandOption("--carry <VOLUME>"),
-            Description("Volume of the second liquor: says how far to boil it down or thin it so that recipes made from the first hold")
-        ]
-        public string? Carry { get; init; }
-
-        [CommandOption("--dose <ADDITION=G/L>"), Description("With --carry: a recipe's dose, such as alum=10; may be given again")]
-        public string[] Dose { get; init; } = [];
-
-        [CommandOption("--json"), Description("Answer for machines")]
-        public bool Json { get; init; }
-    }
-
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    public override int Execute(CommandContext context, StrengthSettings settings, CancellationToken cancellationToken)
     {
         var answer = new CompareStrength().Handle(PotAnswer.ReadFile("drops", settings.Drops), settings.Paper, settings.Yield).OrRefuse();
         var carried =
@@ -71,4 +44,31 @@ public sealed class StrengthCommand : Command<StrengthCommand.Settings>
         PotAnswer.Say(answer.Remarks);
         return Program.Done;
     }
+}
+
+public sealed class StrengthSettings : CommandSettings
+{
+    [CommandArgument(0, "<DROPS>"), Description("CSV with liquor,L,a,b; wash (1:3 or 0.25), name and u95 where known")]
+    public string Drops { get; init; } = "";
+
+    [CommandOption("--paper <COLOUR>"), Description("The bare paper's own colour")]
+    public string? Paper { get; init; }
+
+    [
+        CommandOption("--yield <LIQUOR=ML/G>"),
+        Description("Strained liquor and plant, such as EB25-1=790ml/900g: gives colour units per gram; may be given again")
+    ]
+    public string[] Yield { get; init; } = [];
+
+    [
+        CommandOption("--carry <VOLUME>"),
+        Description("Volume of the second liquor: says how far to boil it down or thin it so that recipes made from the first hold")
+    ]
+    public string? Carry { get; init; }
+
+    [CommandOption("--dose <ADDITION=G/L>"), Description("With --carry: a recipe's dose, such as alum=10; may be given again")]
+    public string[] Dose { get; init; } = [];
+
+    [CommandOption("--json"), Description("Answer for machines")]
+    public bool Json { get; init; }
 }

@@ -22,7 +22,7 @@ public sealed class BatchPages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] MeasureBatch.Form? form,
+                [FromForm] MeasureBatchForm? form,
                 [FromForm] IFormCollection posted,
                 MeasureBatch measure,
                 ShowBatch show,
@@ -37,14 +37,7 @@ public sealed class BatchPages : IPages
         );
         app.MapPost(
             "/batches/{code}/bottles",
-            (
-                HttpContext http,
-                string code,
-                [FromForm] FillBottles.Form? form,
-                FillBottles fill,
-                ShowBatch show,
-                CancellationToken cancel
-            ) =>
+            (HttpContext http, string code, [FromForm] FillBottlesForm? form, FillBottles fill, ShowBatch show, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => fill.HandleAsync(code, form ?? new(), cancel),
@@ -74,7 +67,7 @@ public sealed class BatchPages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] KeepBatchColour.Form? form,
+                [FromForm] KeepBatchColourForm? form,
                 KeepBatchColour keep,
                 ShowBatch show,
                 CancellationToken cancel

@@ -28,7 +28,7 @@ public sealed class BenchPages : IPages
         app.MapGet("/settings", SettingsAsync);
         app.MapPost(
             "/settings",
-            (HttpContext http, [FromForm] NotebookSettings.Form form, NotebookSettings settings, CancellationToken cancel) =>
+            (HttpContext http, [FromForm] NotebookSettingsForm form, NotebookSettings settings, CancellationToken cancel) =>
                 Show.PostedAsync(http, () => settings.SaveAsync(form, cancel), _ => "/settings", () => SettingsAsync(settings, cancel))
         );
     }

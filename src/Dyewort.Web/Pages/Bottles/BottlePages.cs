@@ -56,7 +56,7 @@ public sealed class BottlePages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] LookAfterBottle.Form? form,
+                [FromForm] LookAfterBottleForm? form,
                 LookAfterBottle look,
                 ShowBottle show,
                 CancellationToken cancel
@@ -108,7 +108,7 @@ public sealed class BottlePages : IPages
     {
         var query = http.Request.Query;
         var entered = new Entered();
-        var form = new PrintLabels.Form
+        var form = new PrintLabelsForm
         {
             Front = Sheet(entered, query, "Front", round: false),
             Cap = Sheet(entered, query, "Cap", round: true),

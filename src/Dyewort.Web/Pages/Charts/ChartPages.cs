@@ -97,7 +97,7 @@ public sealed class ChartPages : IPages
                     http,
                     async () =>
                         await keep.HandleAsync(
-                            new KeepStrip.Card(
+                            new KeepStripCard(
                                 form["Name"],
                                 form["Columns"],
                                 form["Rows"],
@@ -219,7 +219,7 @@ public sealed class ChartPages : IPages
             (
                 HttpContext http,
                 int number,
-                [FromForm] CorrectChart.Form form,
+                [FromForm] CorrectChartForm form,
                 CorrectChart correct,
                 ShowChart show,
                 ListMaterials materials,
@@ -300,7 +300,7 @@ public sealed class ChartPages : IPages
         return Results.Bytes(bytes, type);
     }
 
-    private static SendPhoto.Form ReadSent(IFormCollection form) =>
+    private static SendPhotoForm ReadSent(IFormCollection form) =>
         new()
         {
             State = form["State"],
@@ -314,7 +314,7 @@ public sealed class ChartPages : IPages
             Point = form.TryGetValue("Point", out var point) ? point.ToString() : null,
         };
 
-    private static async Task<AddInstrumentReadings.Form> ReadFiguresAsync(IFormCollection form, CancellationToken cancel) =>
+    private static async Task<AddInstrumentReadingsForm> ReadFiguresAsync(IFormCollection form, CancellationToken cancel) =>
         new()
         {
             State = form["State"],
@@ -400,7 +400,7 @@ public sealed class ChartPages : IPages
         );
     }
 
-    private static StartChart.Form Read(IFormCollection form) =>
+    private static StartChartForm Read(IFormCollection form) =>
         new()
         {
             Page = form["Page"],

@@ -14,7 +14,7 @@ internal static class PlaceFields
     public static string[] StripCorners { get; } = ["Strip1", "Strip2", "Strip3", "Strip4"];
 
     /// <summary>The way that the page shows: as asked, else as it was done before, else what suits the chart.</summary>
-    public static string WayOf(ShowPhoto.Answer answer, string? asked)
+    public static string WayOf(ShowPhotoAnswer answer, string? asked)
     {
         if (asked == "" && answer is { HasSheet: true, Strip: not null })
             return "";
@@ -28,7 +28,7 @@ internal static class PlaceFields
     }
 
     public static IReadOnlyList<PointField> Of(
-        ShowPhoto.Answer answer,
+        ShowPhotoAnswer answer,
         string way,
         IReadOnlyDictionary<string, IReadOnlyList<PointPx>> proposed,
         Func<string, string?> value
@@ -80,7 +80,7 @@ internal static class PlaceFields
         return points;
     }
 
-    public static PlaceSwatches.Form Read(IFormCollection form) =>
+    public static PlaceSwatchesForm Read(IFormCollection form) =>
         new()
         {
             Way = form["Way"],

@@ -43,7 +43,7 @@ public sealed class JarPages : IPages
 
     private static IResult Sums(IQueryCollection query, WorkASum work)
     {
-        var form = new WorkASum.Form
+        var form = new WorkASumForm
         {
             Sum = query["Sum"],
             Salt = query["Salt"],

@@ -25,7 +25,7 @@ public sealed class PantryPages : IPages
         app.MapGet("/pantry/new", () => Show.Page<MaterialPage>());
         app.MapPost(
             "/pantry/new",
-            (HttpContext http, [FromForm] SaveMaterial.Form form, SaveMaterial save, CancellationToken cancel) =>
+            (HttpContext http, [FromForm] SaveMaterialForm form, SaveMaterial save, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => save.HandleAsync(null, form, cancel),
@@ -36,14 +36,8 @@ public sealed class PantryPages : IPages
         app.MapGet("/pantry/{id:guid}", ShowOneAsync);
         app.MapPost(
             "/pantry/{id:guid}",
-            (
-                HttpContext http,
-                Guid id,
-                [FromForm] SaveMaterial.Form form,
-                SaveMaterial save,
-                ShowMaterial show,
-                CancellationToken cancel
-            ) => Show.PostedAsync(http, () => save.HandleAsync(id, form, cancel), _ => "/pantry", () => ShowOneAsync(id, show, cancel))
+            (HttpContext http, Guid id, [FromForm] SaveMaterialForm form, SaveMaterial save, ShowMaterial show, CancellationToken cancel) =>
+                Show.PostedAsync(http, () => save.HandleAsync(id, form, cancel), _ => "/pantry", () => ShowOneAsync(id, show, cancel))
         );
         app.MapGet("/pantry/{id:guid}/paper", PaperAsync);
         app.MapPost(

@@ -21,7 +21,7 @@ public sealed class PotPages : IPages
             "/pots/new",
             (
                 HttpContext http,
-                [FromForm] StartPot.Form form,
+                [FromForm] StartPotForm form,
                 StartPot start,
                 ListMaterials materials,
                 TimeProvider clock,
@@ -37,7 +37,7 @@ public sealed class PotPages : IPages
         app.MapGet("/pots/{code}", (string code, ShowPot show, CancellationToken cancel) => ShowAsync(code, show, cancel));
         app.MapPost(
             "/pots/{code}/log",
-            (HttpContext http, string code, [FromForm] AddToLog.Form form, AddToLog add, ShowPot show, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] AddToLogForm form, AddToLog add, ShowPot show, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => add.HandleAsync(code, form, cancel),

@@ -30,7 +30,7 @@ public sealed class PotWorkPages : IPages
         );
         app.MapPost(
             "/lots/{id:guid}",
-            (HttpContext http, Guid id, [FromForm] PlantLots.Form form, PlantLots lots, CancellationToken cancel) =>
+            (HttpContext http, Guid id, [FromForm] PlantLotsForm form, PlantLots lots, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => lots.SaveAsync(id, form, cancel),
@@ -48,7 +48,7 @@ public sealed class PotWorkPages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] SavePotSheet.Form form,
+                [FromForm] SavePotSheetForm form,
                 SavePotSheet save,
                 ShowPotWork show,
                 CancellationToken cancel
@@ -96,7 +96,7 @@ public sealed class PotWorkPages : IPages
         );
         app.MapPost(
             "/pots/{code}/timers",
-            (HttpContext http, string code, [FromForm] TimePot.Form form, TimePot time, ShowPotWork show, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] TimePotForm form, TimePot time, ShowPotWork show, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => time.StartAsync(code, form, cancel),
@@ -124,7 +124,7 @@ public sealed class PotWorkPages : IPages
         );
         app.MapPost(
             "/pots/{code}/stove/log",
-            (HttpContext http, string code, [FromForm] AddToLog.Form form, AddToLog add, ShowPotWork show, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] AddToLogForm form, AddToLog add, ShowPotWork show, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => add.HandleAsync(code, form, cancel),
@@ -134,7 +134,7 @@ public sealed class PotWorkPages : IPages
         );
         app.MapPost(
             "/pots/{code}/drops",
-            (HttpContext http, string code, [FromForm] AddDrop.Form form, AddDrop add, ShowPotWork show, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] AddDropForm form, AddDrop add, ShowPotWork show, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => add.HandleAsync(code, form, cancel),
@@ -148,7 +148,7 @@ public sealed class PotWorkPages : IPages
                 HttpContext http,
                 string code,
                 Guid drop,
-                [FromForm] AddDrop.Form form,
+                [FromForm] AddDropForm form,
                 AddDrop add,
                 ShowPotWork show,
                 CancellationToken cancel
@@ -242,7 +242,7 @@ public sealed record PlanQuery(
     string? SpiritStrength
 )
 {
-    internal PlanPot.Form ToForm() =>
+    internal PlanPotForm ToForm() =>
         new()
         {
             Plant = Plant,

@@ -27,7 +27,7 @@ public sealed class RecipePages : IPages
         );
         app.MapPost(
             "/recipes/keep",
-            (HttpContext http, [FromForm] KeepRecipe.Form? form, KeepRecipe keep, CancellationToken cancel) =>
+            (HttpContext http, [FromForm] KeepRecipeForm? form, KeepRecipe keep, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => keep.HandleAsync(form ?? new(), cancel),
@@ -41,7 +41,7 @@ public sealed class RecipePages : IPages
         );
         app.MapPost(
             "/recipes/{code}",
-            (HttpContext http, string code, [FromForm] CorrectRecipe.Form? form, CorrectRecipe correct, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] CorrectRecipeForm? form, CorrectRecipe correct, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => correct.HandleAsync(code, form ?? new(), cancel),
@@ -51,7 +51,7 @@ public sealed class RecipePages : IPages
         );
         app.MapPost(
             "/recipes/{code}/lines",
-            (HttpContext http, string code, [FromForm] CorrectRecipe.Line? form, CorrectRecipe correct, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] CorrectRecipeLine? form, CorrectRecipe correct, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => correct.AddLineAsync(code, form ?? new(), cancel),
@@ -66,7 +66,7 @@ public sealed class RecipePages : IPages
         );
         app.MapPost(
             "/recipes/{code}/batches",
-            (HttpContext http, string code, [FromForm] StartBatch.Form? form, StartBatch start, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] StartBatchForm? form, StartBatch start, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => start.HandleAsync(code, form ?? new(), cancel),
@@ -78,7 +78,7 @@ public sealed class RecipePages : IPages
 
     private static string Own(string code) => $"/recipes/{code}";
 
-    private static async Task<IResult> KeepAsync(KeepRecipe.Form form, KeepRecipe keep, CancellationToken cancel) =>
+    private static async Task<IResult> KeepAsync(KeepRecipeForm form, KeepRecipe keep, CancellationToken cancel) =>
         await keep.LookAsync(form, cancel) is { } choice
             ? Show.Page<KeepPage>(new { Choice = choice })
             : Show.Missing("That colour is not in the notebook. Choose one on a chart or at a jar.");

@@ -16,7 +16,7 @@ public sealed class AfterwardsPages : IPages
         app.MapGet("/plants/{plant}/doubts", DoubtsAsync);
         app.MapPost(
             "/plants/{plant}/doubts",
-            (HttpContext http, string plant, [FromForm] DoubtJars.Form form, DoubtJars doubt, CancellationToken cancel) =>
+            (HttpContext http, string plant, [FromForm] DoubtJarsForm form, DoubtJars doubt, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => doubt.PutRightAsync(plant, form, cancel),

@@ -86,7 +86,7 @@ public sealed class PlanTrialPages : IPages
         );
     }
 
-    private static async Task<IResult> ShowAsync(string code, PlanTrial.Form form, PlanTrial plan, CancellationToken cancel)
+    private static async Task<IResult> ShowAsync(string code, PlanTrialForm form, PlanTrial plan, CancellationToken cancel)
     {
         if (await plan.LookAsync(code, cancel) is not { } desk)
             return Show.Missing($"There is no pot {code} in this notebook.");

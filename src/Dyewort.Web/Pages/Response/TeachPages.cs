@@ -24,7 +24,7 @@ public sealed class TeachPages : IPages
             "/choose",
             async (string? count, string? palette, string? bottle, string? kept, ChooseBottles choose, CancellationToken cancel) =>
             {
-                var form = new ChooseBottles.Form
+                var form = new ChooseBottlesForm
                 {
                     Count = count,
                     Palette = palette,

@@ -57,7 +57,7 @@ public sealed class WantedPages : IPages
     }
 
     private static async Task<IResult> ShowAsync(
-        WantedColour.Form form,
+        WantedColourForm form,
         string? from,
         HttpContext http,
         WantedColour wanted,

@@ -16,7 +16,7 @@ public sealed class TrialPages : IPages
         app.MapGet("/pots/{code}/trials/new", NewAsync);
         app.MapPost(
             "/pots/{code}/trials/new",
-            (HttpContext http, string code, [FromForm] SplitPot.Form form, SplitPot split, ShowPot show, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] SplitPotForm form, SplitPot split, ShowPot show, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => split.HandleAsync(code, form, cancel),
@@ -42,7 +42,7 @@ public sealed class TrialPages : IPages
                 HttpContext http,
                 string code,
                 string jar,
-                [FromForm] AddToSample.Form form,
+                [FromForm] AddToSampleForm form,
                 AddToSample add,
                 ShowJar show,
                 AdviseStep advise,
