@@ -16,7 +16,7 @@ public static class CellCrop
     /// <param name="colour">The colour that was read: each channel of the crop is brought to it by one factor, so that the light of the day does not show.</param>
     /// <param name="side">Side of the square in pixels.</param>
     /// <returns>A JPEG in sRGB; null when the outline is not four corners within the picture.</returns>
-    public static byte[]? Cut(Photo photo, IReadOnlyList<PointPx> outline, IReadOnlyList<PointPx> sampled, Xyz colour, int side)
+    public static byte[]? Cut(OpenPhoto photo, IReadOnlyList<PointPx> outline, IReadOnlyList<PointPx> sampled, Xyz colour, int side)
     {
         if (
             outline.Count != 4
@@ -51,7 +51,7 @@ public static class CellCrop
         return [.. outline.Select(point => new PointPx(x + ((point.X - x) * ShownShare), y + ((point.Y - y) * ShownShare)))];
     }
 
-    private static Rgb[] Sample(Photo photo, IReadOnlyList<PointPx> corners, int side)
+    private static Rgb[] Sample(OpenPhoto photo, IReadOnlyList<PointPx> corners, int side)
     {
         var map = Homography.FromUnitSquare(corners);
         var pixels = photo.Pixels;

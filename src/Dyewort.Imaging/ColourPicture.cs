@@ -23,7 +23,7 @@ internal sealed class ColourPicture
     public float[] this[int channel] => channels[channel];
 
     /// <summary>Reduces a photo so that its longer side has at most about a given number of pixels.</summary>
-    public static ColourPicture Reduce(Photo photo, int longSide)
+    public static ColourPicture Reduce(OpenPhoto photo, int longSide)
     {
         var factor = Math.Max(1, (int)Math.Ceiling(Math.Max(photo.Width, photo.Height) / (double)longSide));
         var (width, height) = (Math.Max(1, photo.Width / factor), Math.Max(1, photo.Height / factor));

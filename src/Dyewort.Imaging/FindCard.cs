@@ -12,7 +12,7 @@ public sealed record CardPlace(IReadOnlyList<PointPx> Corners, int Columns, int 
 public static class FindCard
 {
     /// <summary>Reads the patches; the card's own rim is found by how even the patches then are.</summary>
-    public static IReadOnlyList<ReferencePatch> Patches(Photo photo, CardPlace place, IReadOnlyList<CardPatch> known)
+    public static IReadOnlyList<ReferencePatch> Patches(OpenPhoto photo, CardPlace place, IReadOnlyList<CardPatch> known)
     {
         var map = Homography.FromUnitSquare(place.Corners);
         var places = CardFile.Places(known, place.Columns, place.Rows);

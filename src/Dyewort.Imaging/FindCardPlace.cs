@@ -30,7 +30,7 @@ public static class FindCardPlace
     /// <param name="outlines">Where it cannot be: the page, or swatches outlined by hand; upright pixels.</param>
     /// <returns>Its place, or a refusal where no such grid, or more than one, can be seen.</returns>
     public static Outcome<CardPlace> ByColours(
-        Photo photo,
+        OpenPhoto photo,
         IReadOnlyList<CardPatch> known,
         int columns,
         int rows,
@@ -100,7 +100,7 @@ public static class FindCardPlace
     }
 
     /// <summary>Finds a strip whose colours are not known yet: the only grid of its size beside the page. Its first patch is the one nearest to the photo's top left.</summary>
-    public static Outcome<CardPlace> ByGrid(Photo photo, int columns, int rows, IReadOnlyList<IReadOnlyList<PointPx>> outlines)
+    public static Outcome<CardPlace> ByGrid(OpenPhoto photo, int columns, int rows, IReadOnlyList<IReadOnlyList<PointPx>> outlines)
     {
         var picture = ColourPicture.Reduce(photo, LongSide);
         var found = new List<CardPlace>();

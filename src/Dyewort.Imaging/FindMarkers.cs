@@ -23,7 +23,7 @@ public static class FindMarkers
     /// <param name="photo">The photo.</param>
     /// <param name="enough">With this many different markers no harder look is worth its time.</param>
     /// <param name="all">How many there are: until so many are found, at least the usual size is looked at; <paramref name="enough"/> when 0.</param>
-    public static IReadOnlyList<SeenMarker> In(Photo photo, int enough = 3, int all = 0)
+    public static IReadOnlyList<SeenMarker> In(OpenPhoto photo, int enough = 3, int all = 0)
     {
         var longSide = Math.Max(photo.Width, photo.Height);
         var factor = Math.Max(1, (int)Math.Round(longSide / 1900.0));
@@ -55,7 +55,7 @@ public static class FindMarkers
         }
     }
 
-    private static void Look(Photo photo, GreyPicture grey, int windows, double share, List<SeenMarker> found)
+    private static void Look(OpenPhoto photo, GreyPicture grey, int windows, double share, List<SeenMarker> found)
     {
         var radius = Math.Max(6, Math.Max(grey.Width, grey.Height) / windows / 2);
         var dark = grey.DarkerThanAround(radius, share);
@@ -262,7 +262,7 @@ public static class FindMarkers
         return best;
     }
 
-    private static bool TryRead(Photo photo, PointPx[] corners, out SeenMarker marker)
+    private static bool TryRead(OpenPhoto photo, PointPx[] corners, out SeenMarker marker)
     {
         marker = null!;
         if (!TryDecode(photo, corners, out var code))
@@ -275,7 +275,7 @@ public static class FindMarkers
         return true;
     }
 
-    private static bool TryDecode(Photo photo, PointPx[] corners, out (int Id, int Turns, int Wrong) code)
+    private static bool TryDecode(OpenPhoto photo, PointPx[] corners, out (int Id, int Turns, int Wrong) code)
     {
         code = default;
         var map = Homography.FromUnitSquare(corners);
@@ -373,7 +373,7 @@ public static class FindMarkers
     }
 
     /// <summary>Fits the four sides again on the full-size picture.</summary>
-    private static PointPx[] Refine(Photo photo, PointPx[] corners)
+    private static PointPx[] Refine(OpenPhoto photo, PointPx[] corners)
     {
         var current = corners;
         for (var round = 0; round < 2; round++)
@@ -402,7 +402,7 @@ public static class FindMarkers
         return current;
     }
 
-    private static (double X, double Y, double Dx, double Dy)? FitSide(Photo photo, PointPx from, PointPx to, double width)
+    private static (double X, double Y, double Dx, double Dy)? FitSide(OpenPhoto photo, PointPx from, PointPx to, double width)
     {
         var length = from.DistanceTo(to);
         var (dx, dy) = ((to.X - from.X) / length, (to.Y - from.Y) / length);
@@ -486,7 +486,7 @@ public static class FindMarkers
     }
 
     /// <summary>Green in linear light between pixels; NaN outside the picture.</summary>
-    private static double LightAt(Photo photo, double x, double y)
+    private static double LightAt(OpenPhoto photo, double x, double y)
     {
         var (x0, y0) = ((int)Math.Floor(x), (int)Math.Floor(y));
         if (x0 < 0 || y0 < 0 || x0 + 1 >= photo.Width || y0 + 1 >= photo.Height)

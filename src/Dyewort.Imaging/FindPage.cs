@@ -18,7 +18,7 @@ public sealed record FoundPage(
 public static class FindPage
 {
     /// <summary>Finds the page of a layout; two markers suffice at need, three give a good fit.</summary>
-    public static Outcome<FoundPage> ByMarkers(string field, Photo photo, SheetLayout layout)
+    public static Outcome<FoundPage> ByMarkers(string field, OpenPhoto photo, SheetLayout layout)
     {
         var seen = FindMarkers.In(photo, Math.Min(layout.Markers.Count, 4), layout.Markers.Count);
         var printed = layout.Markers.ToDictionary(marker => marker.Id);
@@ -96,7 +96,7 @@ public static class FindPage
     }
 
     /// <summary>True when a photo shows the markers of other charts and none of this one's.</summary>
-    public static bool ShowsAnother(Photo photo, SheetLayout layout)
+    public static bool ShowsAnother(OpenPhoto photo, SheetLayout layout)
     {
         var own = layout.Markers.Where(marker => marker.Id < 560).Select(marker => marker.Id).ToHashSet();
         var seen = FindMarkers.In(photo, Math.Min(layout.Markers.Count, 4)).Where(marker => marker.Id < 560).ToList();
@@ -104,7 +104,7 @@ public static class FindPage
     }
 
     /// <summary>True when the page is exactly as large in the picture as the resolution that the file states: only a flatbed scanner does that.</summary>
-    public static bool IsScan(Photo photo, PagePose pose, double widthMm, double heightMm)
+    public static bool IsScan(OpenPhoto photo, PagePose pose, double widthMm, double heightMm)
     {
         if (photo.DotsPerInch is not { } dots || dots < 100)
             return false;
@@ -114,7 +114,7 @@ public static class FindPage
     }
 
     /// <summary>Says so where it is the exposure that hides the markers; null where it is not.</summary>
-    private static Outcome<FoundPage>? Unreadable(string field, Photo photo)
+    private static Outcome<FoundPage>? Unreadable(string field, OpenPhoto photo)
     {
         int white = 0,
             black = 0,

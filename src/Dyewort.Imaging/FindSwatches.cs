@@ -28,7 +28,7 @@ public static class FindSwatches
 
     /// <summary>Looks for swatches.</summary>
     /// <returns>Nothing where there is no light paper, or nothing painted on it.</returns>
-    public static FoundSwatches In(Photo photo)
+    public static FoundSwatches In(OpenPhoto photo)
     {
         var picture = ColourPicture.Reduce(photo, LongSide).Blurred(1);
         var slopes = picture.Slopes();

@@ -24,7 +24,7 @@ internal sealed class GreyPicture : IDisposable
     public int Factor { get; }
 
     /// <summary>Reduces a photo by averaging blocks; of blocks of four rows and more, every second row.</summary>
-    public static GreyPicture Reduce(Photo photo, int factor)
+    public static GreyPicture Reduce(OpenPhoto photo, int factor)
     {
         var (width, height) = (photo.Width / factor, photo.Height / factor);
         var own = new Scratch();

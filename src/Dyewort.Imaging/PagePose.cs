@@ -47,7 +47,7 @@ public sealed class CameraPose : PagePose
     private readonly double centreY;
     private readonly double[] rotation;
 
-    private CameraPose(double[] unknowns, int axis, SheetLayout layout, Photo photo, double residual)
+    private CameraPose(double[] unknowns, int axis, SheetLayout layout, OpenPhoto photo, double residual)
     {
         this.unknowns = unknowns;
         this.axis = axis;
@@ -70,7 +70,7 @@ public sealed class CameraPose : PagePose
 
     /// <summary>Fits the pose to the markers seen; markers that disagree with the others are left out.</summary>
     /// <returns>Null where fewer than two markers agree.</returns>
-    internal static CameraPose? Fit(SheetLayout layout, Photo photo, IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> pairs)
+    internal static CameraPose? Fit(SheetLayout layout, OpenPhoto photo, IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> pairs)
     {
         var used = pairs.ToList();
         CameraPose? best = null;
@@ -98,7 +98,7 @@ public sealed class CameraPose : PagePose
         return sum / 4;
     }
 
-    private static CameraPose? FitAll(SheetLayout layout, Photo photo, List<(SheetMarker Printed, SeenMarker Seen)> pairs)
+    private static CameraPose? FitAll(SheetLayout layout, OpenPhoto photo, List<(SheetMarker Printed, SeenMarker Seen)> pairs)
     {
         var mm = pairs.SelectMany(pair => pair.Printed.CornersMm).ToArray();
         var px = pairs.SelectMany(pair => pair.Seen.Corners).ToArray();
@@ -222,7 +222,8 @@ public sealed class CameraPose : PagePose
         return [wx, wy, wz, column[2][0] * scale, column[2][1] * scale, column[2][2] * scale, Math.Log(focal), 0, 0.01, 0, 0];
     }
 
-    private static double Diagonal(Photo photo) => Math.Sqrt(((double)photo.Width * photo.Width) + ((double)photo.Height * photo.Height));
+    private static double Diagonal(OpenPhoto photo) =>
+        Math.Sqrt(((double)photo.Width * photo.Width) + ((double)photo.Height * photo.Height));
 
     private static double Norm(double[] v) => Math.Sqrt((v[0] * v[0]) + (v[1] * v[1]) + (v[2] * v[2]));
 

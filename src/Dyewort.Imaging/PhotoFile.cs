@@ -36,14 +36,14 @@ public static class PhotoFile
     }
 
     /// <summary>Opens a file on disk.</summary>
-    public static Outcome<Photo> OpenFile(string field, string path, PhotoLimits? limits = null)
+    public static Outcome<OpenPhoto> OpenFile(string field, string path, PhotoLimits? limits = null)
     {
         limits ??= new();
         try
         {
             var info = new FileInfo(path);
             if (!info.Exists)
-                return Outcome.Refused<Photo>(
+                return Outcome.Refused<OpenPhoto>(
                     field,
                     $"There is no file “{Path.GetFileName(path)}” there.",
                     "Check the name and the folder."
@@ -54,7 +54,7 @@ public static class PhotoFile
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
-            return Outcome.Refused<Photo>(
+            return Outcome.Refused<OpenPhoto>(
                 field,
                 $"The file “{Path.GetFileName(path)}” could not be read.",
                 "Check that it is a file you may open."
@@ -67,11 +67,11 @@ public static class PhotoFile
     /// <param name="data">The file's bytes.</param>
     /// <param name="limits">The limits; the usual ones when null.</param>
     /// <param name="buffers">Where to take the memory for the pixels from; from the system when null.</param>
-    public static Outcome<Photo> Open(string field, byte[] data, PhotoLimits? limits = null, PixelBuffers? buffers = null)
+    public static Outcome<OpenPhoto> Open(string field, byte[] data, PhotoLimits? limits = null, PixelBuffers? buffers = null)
     {
         limits ??= new();
         if (data.Length == 0)
-            return Outcome.Refused<Photo>(field, "The file is empty.", "Send the picture again.");
+            return Outcome.Refused<OpenPhoto>(field, "The file is empty.", "Send the picture again.");
         if (data.LongLength > limits.Bytes)
             return TooManyBytes(field, limits);
         var header = PictureHeader.Read(data);
@@ -85,7 +85,7 @@ public static class PhotoFile
                 PictureKind.Tiff => OpenWithMagick(field, data, header, MagickFormat.Tiff, limits),
                 PictureKind.Heif => OpenWithMagick(field, data, header, MagickFormat.Heic, limits),
                 PictureKind.Avif => OpenWithMagick(field, data, header, MagickFormat.Avif, limits),
-                PictureKind.Gif => Outcome.Refused<Photo>(
+                PictureKind.Gif => Outcome.Refused<OpenPhoto>(
                     field,
                     "A GIF picture holds too few colours to read a colour from.",
                     "Use the photo as the camera wrote it, usually a JPEG."
@@ -99,7 +99,13 @@ public static class PhotoFile
         }
     }
 
-    private static Outcome<Photo> OpenWithSkia(string field, byte[] data, PictureHeader header, PhotoLimits limits, PixelBuffers? buffers)
+    private static Outcome<OpenPhoto> OpenWithSkia(
+        string field,
+        byte[] data,
+        PictureHeader header,
+        PhotoLimits limits,
+        PixelBuffers? buffers
+    )
     {
         if (header.JpegSize is { } declared && Refuse(field, declared.Width, declared.Height, limits) is { } early)
             return early;
@@ -150,7 +156,7 @@ public static class PhotoFile
         if (block is null ? !bitmap.TryAllocPixels(info) : !bitmap.InstallPixels(info, block.Start, info.RowBytes))
         {
             Drop();
-            return Outcome.Refused<Photo>(
+            return Outcome.Refused<OpenPhoto>(
                 field,
                 "There is not enough memory for this picture.",
                 "Make it smaller first: 4000 pixels on the long side are plenty."
@@ -170,7 +176,7 @@ public static class PhotoFile
         if (codec.Info.AlphaType is not SKAlphaType.Opaque && HasHoles(bitmap))
             warnings.Add(new("holes", "Parts of the picture are transparent; nothing was read from them."));
         return Outcome.Of(
-            new Photo(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings, block)
+            new OpenPhoto(bitmap, codec.EncodedOrigin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings, block)
         );
 
         void Drop()
@@ -180,7 +186,13 @@ public static class PhotoFile
         }
     }
 
-    private static Outcome<Photo> OpenWithMagick(string field, byte[] data, PictureHeader header, MagickFormat format, PhotoLimits limits)
+    private static Outcome<OpenPhoto> OpenWithMagick(
+        string field,
+        byte[] data,
+        PictureHeader header,
+        MagickFormat format,
+        PhotoLimits limits
+    )
     {
         var settings = new MagickReadSettings
         {
@@ -245,7 +257,7 @@ public static class PhotoFile
         var origin = header.Kind is PictureKind.Heif or PictureKind.Avif
             ? SKEncodedOrigin.TopLeft
             : (SKEncodedOrigin)Math.Clamp((int)image.Orientation, 1, 8);
-        return Outcome.Of(new Photo(bitmap, origin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings));
+        return Outcome.Of(new OpenPhoto(bitmap, origin, colour, header.Kind, header.FocalLength35mm, header.DotsPerInch, warnings));
     }
 
     /// <summary>An array that stays in its place while a decoder reads it.</summary>
@@ -328,13 +340,13 @@ public static class PhotoFile
         return false;
     }
 
-    private static Outcome<Photo>? Refuse(string field, int width, int height, PhotoLimits limits)
+    private static Outcome<OpenPhoto>? Refuse(string field, int width, int height, PhotoLimits limits)
     {
         if (width <= 0 || height <= 0)
             return Damaged(field);
         if (width > limits.Side || height > limits.Side || (long)width * height > limits.Pixels)
         {
-            return Outcome.Refused<Photo>(
+            return Outcome.Refused<OpenPhoto>(
                 field,
                 string.Create(
                     CultureInfo.InvariantCulture,
@@ -345,7 +357,7 @@ public static class PhotoFile
         }
 
         return Math.Min(width, height) < 64
-            ? Outcome.Refused<Photo>(
+            ? Outcome.Refused<OpenPhoto>(
                 field,
                 string.Create(CultureInfo.InvariantCulture, $"The picture is too small to show a page ({width} × {height} pixels)."),
                 "Use the photo at its full size."
@@ -353,26 +365,26 @@ public static class PhotoFile
             : null;
     }
 
-    private static Outcome<Photo> TooManyBytes(string field, PhotoLimits limits) =>
-        Outcome.Refused<Photo>(
+    private static Outcome<OpenPhoto> TooManyBytes(string field, PhotoLimits limits) =>
+        Outcome.Refused<OpenPhoto>(
             field,
             string.Create(CultureInfo.InvariantCulture, $"The file is larger than {limits.Bytes >> 20} MB."),
             "Make it smaller first: 4000 pixels on the long side are plenty."
         );
 
-    private static Outcome<Photo> Incomplete(string field) =>
-        Outcome.Refused<Photo>(
+    private static Outcome<OpenPhoto> Incomplete(string field) =>
+        Outcome.Refused<OpenPhoto>(
             field,
             "The file is incomplete or damaged: part of the picture is missing.",
             "Copy it from the phone or scanner once more."
         );
 
-    private static Outcome<Photo> Damaged(string field) =>
-        Outcome.Refused<Photo>(field, "The picture cannot be read: the file is damaged.", Export);
+    private static Outcome<OpenPhoto> Damaged(string field) =>
+        Outcome.Refused<OpenPhoto>(field, "The picture cannot be read: the file is damaged.", Export);
 
-    private static Outcome<Photo> NoColour(string field) =>
-        Outcome.Refused<Photo>(field, "There is no colour in this picture: it is black and white.", "Take or scan it in colour.");
+    private static Outcome<OpenPhoto> NoColour(string field) =>
+        Outcome.Refused<OpenPhoto>(field, "There is no colour in this picture: it is black and white.", "Take or scan it in colour.");
 
-    private static Outcome<Photo> NotAPicture(string field) =>
-        Outcome.Refused<Photo>(field, "This file is not a picture that can be read here.", "Use a JPEG, PNG, WebP, HEIC or TIFF file.");
+    private static Outcome<OpenPhoto> NotAPicture(string field) =>
+        Outcome.Refused<OpenPhoto>(field, "This file is not a picture that can be read here.", "Use a JPEG, PNG, WebP, HEIC or TIFF file.");
 }

@@ -11,7 +11,7 @@ public sealed record PhotoMiddle(FileRgb Middle, FileRgb Edge, double ClippedSha
     private const int Samples = 160;
 
     /// <summary>Measures a photo.</summary>
-    public static PhotoMiddle Of(Photo photo)
+    public static PhotoMiddle Of(OpenPhoto photo)
     {
         ArgumentNullException.ThrowIfNull(photo);
         var (middle, edge) = (new List<uint>(), new List<uint>());

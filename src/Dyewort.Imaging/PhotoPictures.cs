@@ -13,7 +13,7 @@ public static class PhotoPictures
     /// <param name="result">Its reading.</param>
     /// <param name="longSide">Pixels of the longer side of the picture made.</param>
     /// <remarks>Outlines are white on black, so that they can be seen on anything and add no colour of their own.</remarks>
-    public static byte[] Marked(Photo photo, ReadingResult result, int longSide = 1600)
+    public static byte[] Marked(OpenPhoto photo, ReadingResult result, int longSide = 1600)
     {
         var scale = Math.Min(1, longSide / (double)Math.Max(photo.Width, photo.Height));
         using var bitmap = Upright(photo, 0, 0, photo.Width, photo.Height, scale);
@@ -49,7 +49,7 @@ public static class PhotoPictures
     /// <param name="longSide">Most pixels of the longer side.</param>
     /// <param name="margin">Margin as a share of the box.</param>
     /// <returns>Empty where the outline lies outside the photo.</returns>
-    public static byte[] Crop(Photo photo, IReadOnlyList<PointPx> outline, int longSide = 320, double margin = 0.06)
+    public static byte[] Crop(OpenPhoto photo, IReadOnlyList<PointPx> outline, int longSide = 320, double margin = 0.06)
     {
         if (outline.Count == 0)
             return [];
@@ -72,7 +72,7 @@ public static class PhotoPictures
     }
 
     /// <summary>The whole photo, smaller, JPEG.</summary>
-    public static byte[] Small(Photo photo, int longSide = 1600)
+    public static byte[] Small(OpenPhoto photo, int longSide = 1600)
     {
         using var bitmap = Upright(
             photo,
@@ -86,7 +86,7 @@ public static class PhotoPictures
     }
 
     /// <summary>Averages blocks of stored pixels into an upright picture in plain sRGB.</summary>
-    private static SKBitmap Upright(Photo photo, int left, int top, int width, int height, double scale)
+    private static SKBitmap Upright(OpenPhoto photo, int left, int top, int width, int height, double scale)
     {
         var (w, h) = (Math.Max(1, (int)Math.Round(width * scale)), Math.Max(1, (int)Math.Round(height * scale)));
         var bitmap = new SKBitmap(new SKImageInfo(w, h, Type, SKAlphaType.Opaque, PhotoFile.Srgb));

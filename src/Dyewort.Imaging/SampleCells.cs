@@ -43,7 +43,7 @@ public static class SampleCells
 
     /// <summary>Reads all cells of a page.</summary>
     public static PageSamples OnPage(
-        Photo photo,
+        OpenPhoto photo,
         SheetLayout layout,
         PagePose pose,
         IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers
@@ -54,7 +54,7 @@ public static class SampleCells
     }
 
     /// <summary>Reads places that were outlined on the photo itself; the paper is looked for just outside of each outline.</summary>
-    public static PageSamples OnPhoto(Photo photo, IReadOnlyList<(string Id, IReadOnlyList<PointPx> Outline)> spots)
+    public static PageSamples OnPhoto(OpenPhoto photo, IReadOnlyList<(string Id, IReadOnlyList<PointPx> Outline)> spots)
     {
         var places = spots.Select(spot => new Place(spot.Id, [.. spot.Outline.Select(p => new PointMm(p.X, p.Y))])).ToList();
         var size = places.Count == 0 ? 10 : places.Select(place => Size(place.Outline)).Order().ElementAt(places.Count / 2);
@@ -62,7 +62,7 @@ public static class SampleCells
     }
 
     /// <summary>Mean linear channels of the whole picture, from every 16th pixel both ways.</summary>
-    public static FileRgb PictureMean(Photo photo)
+    public static FileRgb PictureMean(OpenPhoto photo)
     {
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
@@ -91,7 +91,7 @@ public static class SampleCells
     /// <param name="share">Side of the part to read, as a share of the patch's.</param>
     /// <param name="most">Most pixels to take along each side.</param>
     public static (FileRgb Mean, double Spread, double Clipped) Patch(
-        Photo photo,
+        OpenPhoto photo,
         IReadOnlyList<PointPx> outline,
         double share,
         int most = 40
@@ -104,7 +104,7 @@ public static class SampleCells
     }
 
     private static PageSamples Sample(
-        Photo photo,
+        OpenPhoto photo,
         List<Place> places,
         Func<PointMm, PointPx> project,
         double near,
@@ -131,7 +131,7 @@ public static class SampleCells
         return new(cells, markers, light, [.. places.Select(place => (IReadOnlyList<PointPx>)[.. place.Outline.Select(project)])], sampled);
     }
 
-    private static CellSample Cell(Photo photo, Place place, Grid grid, LightMap? light, PaperSample[] around, double mmPerUnit)
+    private static CellSample Cell(OpenPhoto photo, Place place, Grid grid, LightMap? light, PaperSample[] around, double mmPerUnit)
     {
         using var scratch = new Scratch();
         var nothing = new FileRgb(1, 1, 1);
@@ -197,7 +197,7 @@ public static class SampleCells
     }
 
     /// <summary>Linear channels of points over the light at their places; NaN where the picture is transparent.</summary>
-    private static void Ratios(Photo photo, GridPoints points, LocalLight? local, Span<float> r, Span<float> g, Span<float> b)
+    private static void Ratios(OpenPhoto photo, GridPoints points, LocalLight? local, Span<float> r, Span<float> g, Span<float> b)
     {
         var nothing = new FileRgb(1, 1, 1);
         var across = Array.ConvertAll(points.X, x => local?.Across(x) ?? nothing);
@@ -225,7 +225,7 @@ public static class SampleCells
     }
 
     /// <summary>Where pencil lies in the read part of a cell; null where none does.</summary>
-    private static MarkMap? Marks(Photo photo, Grid grid, LocalLight? local, double mmPerUnit, Scratch scratch)
+    private static MarkMap? Marks(OpenPhoto photo, Grid grid, LocalLight? local, double mmPerUnit, Scratch scratch)
     {
         var points = grid.Points(MostForMarks, scratch, MarkPitchMm / mmPerUnit);
         var count = points.At.Length;
@@ -266,7 +266,7 @@ public static class SampleCells
     }
 
     private static PaperSample[] PaperAround(
-        Photo photo,
+        OpenPhoto photo,
         IReadOnlyList<PointMm> outline,
         Func<PointMm, PointPx> project,
         double near,
@@ -307,7 +307,7 @@ public static class SampleCells
     }
 
     /// <summary>Paper under thin print and specks: the mean of what lies near the median, darker strays dropped.</summary>
-    private static (FileRgb Mean, double Spread, double Clipped, bool Flat) Robust(Photo photo, ReadOnlySpan<int> at)
+    private static (FileRgb Mean, double Spread, double Clipped, bool Flat) Robust(OpenPhoto photo, ReadOnlySpan<int> at)
     {
         var pixels = photo.Pixels;
         var linear = photo.Colour.Linear;
@@ -384,7 +384,7 @@ public static class SampleCells
         }
     }
 
-    private static InkSample Ink(Photo photo, SeenMarker marker)
+    private static InkSample Ink(OpenPhoto photo, SeenMarker marker)
     {
         var map = Homography.FromUnitSquare(marker.Corners);
         var cell = marker.Side / Tag36h11.Side;
@@ -425,7 +425,7 @@ public static class SampleCells
         return new(Robust(photo, CollectionsMarshal.AsSpan(black)).Mean, paper, cell, flat || clipped > 0.2);
     }
 
-    private static void AddPlace(Photo photo, PointPx point, List<int> places)
+    private static void AddPlace(OpenPhoto photo, PointPx point, List<int> places)
     {
         var (x, y) = ((int)Math.Round(point.X), (int)Math.Round(point.Y));
         if (x >= 0 && y >= 0 && x < photo.Width && y < photo.Height)
@@ -447,11 +447,11 @@ public static class SampleCells
     /// <summary>An even grid of points over the middle of an outline, as pixels.</summary>
     private sealed class Grid
     {
-        private readonly Photo photo;
+        private readonly OpenPhoto photo;
         private readonly PointMm[] inner;
         private readonly Func<PointMm, PointPx> project;
 
-        public Grid(Photo photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double share)
+        public Grid(OpenPhoto photo, IReadOnlyList<PointMm> outline, Func<PointMm, PointPx> project, double share)
         {
             this.photo = photo;
             this.project = project;

@@ -57,7 +57,7 @@ public sealed record WrongBatch
 }
 
 /// <summary>One way to correct a batch.</summary>
-public sealed record Correction
+public sealed record RankedCorrection
 {
     /// <summary>How.</summary>
     public required CorrectionKind Kind { get; init; }
@@ -93,7 +93,7 @@ public sealed record Correction
 /// <summary>What was found for a wrong batch.</summary>
 /// <param name="Ranked">Best first; leaving it is always among them.</param>
 /// <param name="Advice">One or two sentences.</param>
-public sealed record CorrectionAnswer(IReadOnlyList<Correction> Ranked, string Advice);
+public sealed record CorrectionAnswer(IReadOnlyList<RankedCorrection> Ranked, string Advice);
 
 /// <summary>Corrects batches: nothing can be taken out of a jar, so doses only grow, water only thins, and blending shares.</summary>
 /// <remarks>The batch's colour is what its reading and its forecast say together. What sets it apart from the forecast (a weaker liquor, an unknown slip) is
@@ -219,7 +219,7 @@ public static class BatchCorrection
             )
             .ToList();
         var leave = Judge(batch, CorrectionKind.Leave, Array.ConvertAll(state.Read(0), film.ColourOf), []);
-        var ranked = new List<Correction> { leave };
+        var ranked = new List<RankedCorrection> { leave };
         foreach (var (point, share) in best)
         {
             var added = Added(now, point);
@@ -251,7 +251,7 @@ public static class BatchCorrection
 
         foreach (var ink in batch.Inks)
             ranked.AddRange(Blends(model, batch, film, state, now, ink));
-        var worthwhile = new List<Correction>();
+        var worthwhile = new List<RankedCorrection>();
         foreach (var one in ranked.OrderBy(one => one.ExpectedDe00 + Trouble(one)))
         {
             if (!worthwhile.Exists(better => DoesNoMore(better, one)))
@@ -336,7 +336,7 @@ public static class BatchCorrection
         return (share < 1 ? WashedInk.Thin(draws, film, film.IsGuessed, share) : draws).Colours;
     }
 
-    private static IEnumerable<Correction> Blends(
+    private static IEnumerable<RankedCorrection> Blends(
         ResponseModel model,
         WrongBatch batch,
         Film film,
@@ -397,7 +397,12 @@ public static class BatchCorrection
         }
     }
 
-    private static Correction Judge(WrongBatch batch, CorrectionKind kind, Lab[] colours, IReadOnlyList<KeyValuePair<string, double>> grams)
+    private static RankedCorrection Judge(
+        WrongBatch batch,
+        CorrectionKind kind,
+        Lab[] colours,
+        IReadOnlyList<KeyValuePair<string, double>> grams
+    )
     {
         var draws = new ColourDraws(colours, 0, 0);
         return new()
@@ -413,16 +418,16 @@ public static class BatchCorrection
     }
 
     /// <summary>Whether a plan asks for nothing that the other does not ask for too: what is better and simpler makes the other idle.</summary>
-    private static bool DoesNoMore(Correction plan, Correction other) =>
+    private static bool DoesNoMore(RankedCorrection plan, RankedCorrection other) =>
         plan.AddGrams.Keys.All(other.AddGrams.ContainsKey)
         && (plan.WaterMillilitres <= 0 || other.WaterMillilitres > 0)
         && (plan.Ink.Length == 0 || plan.Ink == other.Ink);
 
     /// <summary>Each thing stirred in is a chance of another slip, worth a little.</summary>
-    private static double Trouble(Correction one) =>
+    private static double Trouble(RankedCorrection one) =>
         (0.1 * one.AddGrams.Count) + (one.WaterMillilitres > 0 ? 0.05 : 0) + (one.Kind == CorrectionKind.Blend ? 0.15 : 0);
 
-    private static string Say(Correction one, BenchLimits bench)
+    private static string Say(RankedCorrection one, BenchLimits bench)
     {
         var parts = one
             .AddGrams.Select(pair =>
@@ -440,7 +445,7 @@ public static class BatchCorrection
         return parts.Count == 0 ? $"Leave it: {end}." : $"Add {string.Join(" and ", parts)}: {end}.";
     }
 
-    private static string Advise(List<Correction> ranked, Correction leave, WrongBatch batch)
+    private static string Advise(List<RankedCorrection> ranked, RankedCorrection leave, WrongBatch batch)
     {
         var off = Difference.Ciede2000(batch.Measured, batch.Wanted);
         var best = ranked[0];

@@ -42,7 +42,7 @@ public sealed class HiddenMarkerTests
             Assert.Contains("in one line", Assert.Single(page.Warnings, warning => warning.Code == "markers").Text);
     }
 
-    private static (FoundPage Page, PaintedPhoto Painted, Photo Photo) Find(SheetLayout sheet, int[] blotted, double share)
+    private static (FoundPage Page, PaintedPhoto Painted, OpenPhoto Photo) Find(SheetLayout sheet, int[] blotted, double share)
     {
         var paint = TestSheets.Paint(sheet).ToDictionary();
         var blots = new List<SheetCell>();

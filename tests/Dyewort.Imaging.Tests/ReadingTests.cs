@@ -172,7 +172,7 @@ public sealed class ReadingTests
         Assert.True(median <= 1.5, $"median ΔE00 {median:0.00}");
     }
 
-    private static List<double> Errors(PaintedPhoto painted, Photo photo, PageSamples samples, IReadOnlyList<InkSample> markers)
+    private static List<double> Errors(PaintedPhoto painted, OpenPhoto photo, PageSamples samples, IReadOnlyList<InkSample> markers)
     {
         var measured = new Measured(samples.Cells, markers, photo.Colour, SampleCells.PictureMean(photo), false, samples.Light!.Residual);
         var (swatches, _, _) = ReadPage.Of(measured, painted.Paper, null);
@@ -180,7 +180,7 @@ public sealed class ReadingTests
         return [.. swatches.Select(swatch => Difference.Ciede2000(swatch.Lab, painted.Paint[swatch.Id]))];
     }
 
-    private static Photo Open(PaintedPhoto painted, int orientation = 1)
+    private static OpenPhoto Open(PaintedPhoto painted, int orientation = 1)
     {
         var opened = PhotoFile.Open("photo", painted.Jpeg(orientation));
         Assert.True(opened.TryGet(out var photo), opened.Problems.Count == 0 ? "" : opened.Problems[0].What);

@@ -14,7 +14,13 @@ public sealed class CorrectBatchTests
     }
 
     /// <summary>Does to a generated batch what was advised.</summary>
-    private static Lab Painted(PlantMaker plant, TrialPoint batch, double millilitres, Correction correction, IReadOnlyList<TrialRow> rows)
+    private static Lab Painted(
+        PlantMaker plant,
+        TrialPoint batch,
+        double millilitres,
+        RankedCorrection correction,
+        IReadOnlyList<TrialRow> rows
+    )
     {
         var doses = new Dictionary<string, double>(batch.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
         foreach (var (name, grams) in correction.AddGrams)

@@ -137,7 +137,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         await PaintLadderAsync();
         var alum = (await MaterialAsync("alum")).Id;
-        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Desk?>(plan => plan.LookAsync(bench.Pot, default)))!;
+        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Offer?>(plan => plan.LookAsync(bench.Pot, default)))!;
         Assert.Equal(790 - 60 - 120, desk.LeftMl);
         var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one =>
             one.HandleAsync(
@@ -190,7 +190,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task Before_any_trial_two_additions_are_spread_by_their_usual_doses_within_the_liquor()
     {
         var (alum, vinegar) = ((await MaterialAsync("alum")).Id, (await MaterialAsync("white vinegar 5 %")).Id);
-        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Desk?>(plan => plan.LookAsync(bench.Pot, default)))!;
+        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Offer?>(plan => plan.LookAsync(bench.Pot, default)))!;
         var form = new PlanTrialForm
         {
             Kind = "spread",

@@ -80,7 +80,7 @@ public sealed class PhotoPicture(NotebookDb db, PhotoShelf shelf, MadeShelf made
         ];
     }
 
-    private async Task<byte[]?> MadeAsync(Guid id, string name, Func<Photo, byte[]> make, CancellationToken cancel)
+    private async Task<byte[]?> MadeAsync(Guid id, string name, Func<OpenPhoto, byte[]> make, CancellationToken cancel)
     {
         if (await made.FindAsync(name, cancel) is { } kept)
             return kept;
@@ -90,7 +90,7 @@ public sealed class PhotoPicture(NotebookDb db, PhotoShelf shelf, MadeShelf made
         return picture;
     }
 
-    private async Task<byte[]?> OpenAsync(Guid id, Func<Photo, byte[]> make, CancellationToken cancel)
+    private async Task<byte[]?> OpenAsync(Guid id, Func<OpenPhoto, byte[]> make, CancellationToken cancel)
     {
         if (await db.Photos.AsNoTracking().SingleOrDefaultAsync(photo => photo.Id == id, cancel) is not { } photo)
             return null;

@@ -46,7 +46,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
                 : null;
         var hours = exposed ? entered.OptionalNumber(nameof(form.ExposedHours), form.ExposedHours, "hours", 0.01, 200_000, "40") : null;
         var light = exposed ? entered.OptionalWords(nameof(form.ExposedTo), form.ExposedTo, 120) : null;
-        Photo Entry(string sha256, string extension, Imaging.Photo? seen) =>
+        Photo Entry(string sha256, string extension, Imaging.OpenPhoto? seen) =>
             new()
             {
                 Id = Guid.CreateVersion7(now),
@@ -65,7 +65,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
                 WidthPx = seen?.Width,
                 HeightPx = seen?.Height,
             };
-        async Task<Photo> KeptAsync(Imaging.Photo seen)
+        async Task<Photo> KeptAsync(Imaging.OpenPhoto seen)
         {
             var extension = PhotoNames.Extension(seen.Kind);
             var photo = Entry(await shelf.KeepAsync(picture, extension, cancel), extension, seen);

@@ -202,7 +202,7 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
 
     private sealed record Result(Lab Lab, double U95);
 
-    private static Outcome<Result> ByScan(Imaging.Photo picture, FileRgb light) =>
+    private static Outcome<Result> ByScan(Imaging.OpenPhoto picture, FileRgb light) =>
         Outcome.Of(
             new Result(
                 Lab.FromXyz(picture.Colour.ToXyz(light)),
@@ -210,7 +210,7 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
             )
         );
 
-    private static Outcome<Result> ByCard(Imaging.Photo picture, FileRgb light, CardPlace place, IReadOnlyList<CardPatch> card)
+    private static Outcome<Result> ByCard(Imaging.OpenPhoto picture, FileRgb light, CardPlace place, IReadOnlyList<CardPatch> card)
     {
         var patches = FindCard.Patches(picture, place, card);
         var look = CameraLook.Estimate([], light, SampleCells.PictureMean(picture).G / light.G, scan: false);

@@ -75,7 +75,7 @@ public sealed class ReadPhoto : IUseCase
         }
     }
 
-    private static Outcome<ReadPhotoAnswer> Read(ReadPhotoRequest request, Photo photo)
+    private static Outcome<ReadPhotoAnswer> Read(ReadPhotoRequest request, OpenPhoto photo)
     {
         var warnings = new List<ReadingWarning>(photo.Warnings);
         IReadOnlyList<PointPx> pageCorners = [];
@@ -274,14 +274,14 @@ public sealed class ReadPhoto : IUseCase
 }
 
 /// <summary>The reading, with the photo still open for pictures of it.</summary>
-public sealed class ReadPhotoAnswer(ReadingResult result, PageSamples samples, Photo photo) : IDisposable
+public sealed class ReadPhotoAnswer(ReadingResult result, PageSamples samples, OpenPhoto photo) : IDisposable
 {
     public ReadingResult Result { get; } = result;
 
     /// <summary>What was measured before correction.</summary>
     public PageSamples Samples { get; } = samples;
 
-    public Photo Photo { get; } = photo;
+    public OpenPhoto Photo { get; } = photo;
 
     /// <summary>The strip's patches as this photo defines them, and the bare paper; null where that was not asked for.</summary>
     public IReadOnlyList<CardPatch>? Strip { get; init; }

@@ -71,7 +71,7 @@ public sealed class PlanTrial(
     /// <param name="Choices">Additions of the pantry, those tested on this plant first.</param>
     /// <param name="Tested">Keys of those that were tested.</param>
     /// <param name="NotYet">Why nothing can be foretold yet; null when it can.</param>
-    public sealed record Desk(
+    public sealed record Offer(
         Pot Pot,
         string Plant,
         double? LeftMl,
@@ -83,7 +83,7 @@ public sealed class PlanTrial(
     );
 
     /// <summary>What a plan starts from; null where there is no such pot.</summary>
-    public async Task<Desk?> LookAsync(string code, CancellationToken cancel)
+    public async Task<Offer?> LookAsync(string code, CancellationToken cancel)
     {
         if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return null;
@@ -118,7 +118,7 @@ public sealed class PlanTrial(
         );
     }
 
-    public async Task<Outcome<Plan>> HandleAsync(Desk desk, PlanTrialForm form, CancellationToken cancel)
+    public async Task<Outcome<Plan>> HandleAsync(Offer desk, PlanTrialForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(desk);
         ArgumentNullException.ThrowIfNull(form);
@@ -303,7 +303,7 @@ public sealed class PlanTrial(
         );
     }
 
-    private static List<(Material Material, double GramsPerLitre)> Around(PlanTrialForm form, Desk desk, Entered entered)
+    private static List<(Material Material, double GramsPerLitre)> Around(PlanTrialForm form, Offer desk, Entered entered)
     {
         var doses = new List<(Material, double)>();
         foreach (var text in form.Dose)

@@ -154,7 +154,7 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
 
 /// <param name="Doses">What to stir in, for the whole batch.</param>
 public sealed record PutBatchRightWay(
-    Dyewort.Response.Correction Correction,
+    Dyewort.Response.RankedCorrection Correction,
     IReadOnlyList<MeasuredDose> Doses,
     IReadOnlyList<Caution> Cautions
 );

@@ -15,7 +15,7 @@ public sealed class FindPages : IPages
                 var answer = await find.HandleAsync(q, cancel);
                 return answer.Straight is { } path
                     ? Results.LocalRedirect(path)
-                    : Show.Page<FindPage>(new { Answer = answer, Asked = q?.Trim() });
+                    : Show.Page<FindAnythingPage>(new { Answer = answer, Asked = q?.Trim() });
             }
         );
 }

@@ -5,12 +5,12 @@ using SkiaSharp;
 namespace Dyewort.Imaging;
 
 /// <summary>A decoded picture, seen upright: the stored pixels stay where they are, and steps turn them.</summary>
-public sealed class Photo : IDisposable
+public sealed class OpenPhoto : IDisposable
 {
     private readonly SKBitmap bitmap;
     private readonly IDisposable? block;
 
-    internal Photo(
+    internal OpenPhoto(
         SKBitmap bitmap,
         SKEncodedOrigin origin,
         FileColour colour,

@@ -3,20 +3,20 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 
-namespace Dyewort.Web.Pages.Jars;
+namespace Dyewort.Web.Pages.Chemistry;
 
-public sealed class JarPages : IPages
+public sealed class ChemistryPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/jar", ([AsParameters] JarQuery query, DescribeJar describe) => Jar(query, describe));
+        app.MapGet("/jar", ([AsParameters] LiquidQuery query, DescribeJar describe) => Jar(query, describe));
         app.MapGet("/sums", (HttpRequest request, WorkASum work) => Sums(request.Query, work));
     }
 
-    private static IResult Jar(JarQuery query, DescribeJar describe)
+    private static IResult Jar(LiquidQuery query, DescribeJar describe)
     {
         if (string.IsNullOrWhiteSpace(query.Volume))
-            return Show.Page<JarPage>(new { Query = query with { Volume = "90 ml" } });
+            return Show.Page<LiquidPage>(new { Query = query with { Volume = "90 ml" } });
         var outcome = describe.Handle(
             new()
             {
@@ -30,7 +30,7 @@ public sealed class JarPages : IPages
             }
         );
         return outcome.TryGet(out var answer)
-            ? Show.Page<JarPage>(
+            ? Show.Page<LiquidPage>(
                 new
                 {
                     Query = query,
@@ -38,7 +38,7 @@ public sealed class JarPages : IPages
                     Reached = describe.Reaching(answer, query.Goal),
                 }
             )
-            : Show.Page<JarPage>(new { Query = query, Refused = outcome.Problems }, StatusCodes.Status422UnprocessableEntity);
+            : Show.Page<LiquidPage>(new { Query = query, Refused = outcome.Problems }, StatusCodes.Status422UnprocessableEntity);
     }
 
     private static IResult Sums(IQueryCollection query, WorkASum work)
@@ -74,7 +74,7 @@ public sealed class JarPages : IPages
 }
 
 /// <summary>What the jar page was asked.</summary>
-public sealed record JarQuery(
+public sealed record LiquidQuery(
     string? Volume,
     string? Liquor,
     string? Temperature,
