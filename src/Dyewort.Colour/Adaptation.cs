@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>Chromatic adaptation: the colour that looks under one light as the given one looks under another.</summary>

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>What the absorption of a plant colorant may look like: some thousand made-up spectra of bands and tails.</summary>
@@ -150,7 +152,7 @@ internal static class ColorantPrior
 
         public bool Chance(double probability) => Unit() < probability;
 
-        public double Normal() => Math.Sqrt(-2 * Math.Log(1 - Unit())) * Math.Cos(2 * Math.PI * Unit());
+        public double Normal() => NormalDistribution.OfUniforms(1 - Unit(), Unit());
 
         private double Unit()
         {

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>An ISCC–NBS colour name: what the Universal Color Language calls a block of Munsell colours.</summary>
@@ -103,28 +105,26 @@ public sealed record ColourName
 
     private static ColourName[] LoadNames() =>
         [
-            .. Table
-                .Rows("iscc-nbs-centroids.csv")
-                .Skip(1)
-                .Select(row =>
-                    MunsellNotation.Parse("munsell", row[2]).TryGet(out var centre)
-                        ? new ColourName(int.Parse(row[0], System.Globalization.CultureInfo.InvariantCulture), row[1], centre)
-                        : throw new InvalidOperationException($"Not a notation: {row[2]}.")
+            .. TextTable
+                .Embedded(typeof(ColourName), "iscc-nbs-centroids.csv")
+                .Rows.Select(row =>
+                    MunsellNotation.Parse("munsell", row["munsell"]).TryGet(out var centre)
+                        ? new ColourName((int)row.NumberOf("number"), row["name"], centre)
+                        : throw new InvalidOperationException($"Not a notation: {row["munsell"]}.")
                 ),
         ];
 
     private static Block[] LoadBlocks() =>
         [
-            .. Table
-                .Rows("iscc-nbs-blocks.csv")
-                .Skip(1)
-                .Select(row => new Block(
-                    Table.Number(row[0]),
-                    Table.Number(row[1]),
-                    Table.Number(row[2]),
-                    Table.Number(row[3]),
-                    Table.Number(row[4]),
-                    (int)Table.Number(row[6])
+            .. TextTable
+                .Embedded(typeof(ColourName), "iscc-nbs-blocks.csv")
+                .Rows.Select(row => new Block(
+                    row.NumberOf("h_min"),
+                    row.NumberOf("h_max"),
+                    row.NumberOf("v_min"),
+                    row.NumberOf("v_max"),
+                    row.NumberOf("c_min"),
+                    (int)row.NumberOf("number")
                 )),
         ];
 

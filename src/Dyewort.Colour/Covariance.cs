@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>Covariance of three values, symmetric and at least 0 in every direction; <c>default</c> is certainty.</summary>

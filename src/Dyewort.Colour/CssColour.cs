@@ -1,4 +1,5 @@
 using System.Globalization;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Colour;
@@ -12,10 +13,10 @@ namespace Dyewort.Colour;
 /// Source: CSS Color Module Level 4 [CSS4].</remarks>
 public sealed record CssColour(Xyz Colour, double Alpha)
 {
-    private static readonly Dictionary<string, string> Names = Table
-        .Rows("css-names.csv")
-        .Skip(1)
-        .ToDictionary(row => row[0], row => row[1], StringComparer.Ordinal);
+    private static readonly Dictionary<string, string> Names = TextTable
+        .Embedded(typeof(CssColour), "css-names.csv")
+        .Rows.ToDictionary(row => row["name"], row => row["hex"], StringComparer.Ordinal);
+
     private static readonly Dictionary<string, RgbSpace> Spaces = new[]
     {
         RgbSpace.Srgb,

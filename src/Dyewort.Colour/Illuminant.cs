@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Dyewort.Numerics;
 
 namespace Dyewort.Colour;
 
@@ -41,16 +42,10 @@ public sealed class Illuminant
 
     private static Dictionary<string, Illuminant> Load()
     {
-        var rows = Table.Rows("illuminants.csv");
-        var names = rows[0];
+        var table = TextTable.Embedded(typeof(Illuminant), "illuminants.csv");
         var known = new Dictionary<string, Illuminant>(StringComparer.OrdinalIgnoreCase);
-        for (var column = 1; column < names.Length; column++)
-        {
-            var power = new double[Spectrum.Count];
-            for (var i = 0; i < power.Length; i++)
-                power[i] = Table.Number(rows[i + 1][column]);
-            known.Add(names[column], new(names[column], power));
-        }
+        foreach (var name in table.Columns.Skip(1))
+            known.Add(name, new(name, [.. table.Rows.Select(row => row.NumberOf(name))]));
 
         return known;
     }

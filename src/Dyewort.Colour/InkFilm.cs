@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>A film of ink on paper: its optical density over the spectrum, relative to the bare paper.</summary>
@@ -285,7 +287,7 @@ public sealed class InkFilm
         }
 
         var b = want.ToArray();
-        if (!Linear.Solve(a, b) || !double.IsFinite(b[0] + b[1] + b[2]))
+        if (!LinearSystem.TrySolve(a, b) || !double.IsFinite(b[0] + b[1] + b[2]))
             return false;
         b.CopyTo(want);
         return true;

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>Munsell notations and CIE values, both ways, by interpolating the renotation data.</summary>
@@ -94,19 +96,11 @@ public static class Munsell
     /// <summary>Munsell value of a luminance factor 0 to 100: the inverse of <see cref="Luminance"/>.</summary>
     public static double ValueOf(double luminance)
     {
-        var (low, high) = (0.0, 10.0);
         if (luminance >= Luminance(10))
             return 10;
-        for (var i = 0; i < 60; i++)
-        {
-            var middle = (low + high) / 2;
-            if (Luminance(middle) < luminance)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return (low + high) / 2 is var value && value < 1e-12 ? 0 : (low + high) / 2;
+        // Nothing changes for 0 and below: the lower end is their answer.
+        var value = Bisection.Narrow(0, 10, 1e-15, middle => Luminance(middle) < luminance).Middle;
+        return value < 1e-12 ? 0 : value;
     }
 
     private static double Strongest(int level, int line) => 2 * (Lines[level, line].Length - 1);
@@ -206,19 +200,19 @@ public static class Munsell
     {
         var lines = new List<(double X, double Y)>[9, HueLines];
         luminance = new double[9];
-        foreach (var row in Table.Rows("munsell.csv").Skip(1))
+        foreach (var row in TextTable.Embedded(typeof(Munsell), "munsell.csv").Rows)
         {
-            var level = (int)Table.Number(row[1]) - 1;
-            var text = row[0];
+            var level = (int)row.NumberOf("value") - 1;
+            var text = row["hue"];
             if (!MunsellNotation.Parse("hue", $"{text} 5/2").TryGet(out var hue))
                 throw new InvalidOperationException($"Not a hue: {text}.");
             var line = (int)Math.Round(LinePosition(hue.HueNumber)) % HueLines;
             var list = lines[level, line] ??= [(WhiteX, WhiteY)];
-            var place = (int)Table.Number(row[2]) / 2;
+            var place = (int)row.NumberOf("chroma") / 2;
             if (place != list.Count)
-                throw new InvalidOperationException($"Chroma {row[2]} of {text} {row[1]} is out of order.");
-            list.Add((Table.Number(row[3]), Table.Number(row[4])));
-            luminance[level] = MagnesiumOxide * Table.Number(row[5]);
+                throw new InvalidOperationException($"Chroma {row["chroma"]} of {text} {row["value"]} is out of order.");
+            list.Add((row.NumberOf("x"), row.NumberOf("y")));
+            luminance[level] = MagnesiumOxide * row.NumberOf("luminance");
         }
 
         var arrays = new (double X, double Y)[9, HueLines][];

@@ -1,22 +1,24 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>A CIE standard colorimetric observer, 380 to 780 nm every 5 nm.</summary>
 /// <remarks>Source: CIE 15 tables [CIE15].</remarks>
 public sealed class Observer
 {
-    private Observer(string name, int firstColumn)
+    private Observer(string name, int field)
     {
         Name = name;
-        var rows = Table.Rows("observers.csv");
-        double[] Column(int column) => [.. rows.Skip(1).Select(row => Table.Number(row[column]))];
-        (X, Y, Z) = (Column(firstColumn), Column(firstColumn + 1), Column(firstColumn + 2));
+        var table = TextTable.Embedded(typeof(Observer), "observers.csv");
+        double[] Column(char letter) => [.. table.Rows.Select(row => row.NumberOf($"{letter}{field}"))];
+        (X, Y, Z) = (Column('x'), Column('y'), Column('z'));
     }
 
     /// <summary>CIE 1931, for fields of 2°: the observer colours are stored for.</summary>
-    public static Observer Cie1931 { get; } = new("CIE 1931 2°", 1);
+    public static Observer Cie1931 { get; } = new("CIE 1931 2°", 2);
 
     /// <summary>CIE 1964, for fields of 10°: the observer of textile standards.</summary>
-    public static Observer Cie1964 { get; } = new("CIE 1964 10°", 4);
+    public static Observer Cie1964 { get; } = new("CIE 1964 10°", 10);
 
     /// <summary>What it is called.</summary>
     public string Name { get; }

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>Oklab, the uniform space that CSS mixes and maps colours in; D65.</summary>

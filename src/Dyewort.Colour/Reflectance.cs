@@ -1,3 +1,4 @@
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Colour;
@@ -55,20 +56,9 @@ public static class Reflectance
         return null;
     }
 
-    private static double Start(double level, Func<double, double> bend)
-    {
-        var (low, high) = (-12.0, 12.0);
-        for (var i = 0; i < 50; i++)
-        {
-            var middle = (low + high) / 2;
-            if (bend(middle) < level)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return low;
-    }
+    /// <summary>Where Newton begins: at the flat spectrum of the colour's own lightness; levels that no bend reaches begin at an end.</summary>
+    private static double Start(double level, Func<double, double> bend) =>
+        Bisection.Narrow(-12, 12, 1e-13, middle => bend(middle) < level).Low;
 
     private static bool Newton(double[] u, Xyz target, Func<double, double> bend, Func<double, double> first, Func<double, double> second)
     {
@@ -107,7 +97,7 @@ public static class Reflectance
 
             (right[N], right[N + 1], right[N + 2]) = (target.X - x, target.Y - y, target.Z - z);
             var miss = Math.Max(Math.Abs(right[N]), Math.Max(Math.Abs(right[N + 1]), Math.Abs(right[N + 2])));
-            if (!Linear.Solve(matrix, right))
+            if (!LinearSystem.TrySolve(matrix, right))
                 return false;
             double longest = 0;
             for (var i = 0; i < N; i++)

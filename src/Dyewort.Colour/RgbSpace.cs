@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>An RGB space: primaries, white and encoding curve. The matrix is computed from the chromaticities, so that equal

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Colour;
 
 /// <summary>A colour and how well it is known.</summary>
@@ -21,8 +23,8 @@ public readonly record struct UncertainColour(Xyz Colour, Covariance Covariance)
     public static UncertainColour FromRadius(Xyz colour, double radius95De00)
     {
         var lab = Lab.FromXyz(colour);
-        // Semi-axes of the ΔE₀₀ = 1 ellipsoid along L*, chroma and hue; 2.7955 is the 95 % radius of three unit normals.
-        var sigma = radius95De00 / 2.7955;
+        // Semi-axes of the ΔE₀₀ = 1 ellipsoid along L*, chroma and hue.
+        var sigma = radius95De00 / ThreeNormals.Radius95;
         var hue = lab.HueDegrees * Math.PI / 180;
         var (cos, sin) = (Math.Cos(hue), Math.Sin(hue));
         double Axis(double dl, double da, double db) =>

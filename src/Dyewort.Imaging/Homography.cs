@@ -1,17 +1,18 @@
+using Dyewort.Numerics;
 using Dyewort.Readings;
 
 namespace Dyewort.Imaging;
 
 /// <summary>A projective map of the plane, by its nine numbers.</summary>
 /// <remarks>Source: Hartley and Zisserman 2004, chapter 4 [HartleyZisserman2004].</remarks>
-internal sealed class Homography(double[,] m)
+internal sealed class Homography(Matrix3 m)
 {
-    public double[,] Matrix => m;
+    public Matrix3 Matrix => m;
 
     public PointPx Map(double x, double y)
     {
-        var w = (m[2, 0] * x) + (m[2, 1] * y) + m[2, 2];
-        return new(((m[0, 0] * x) + (m[0, 1] * y) + m[0, 2]) / w, ((m[1, 0] * x) + (m[1, 1] * y) + m[1, 2]) / w);
+        var (u, v, w) = m.Times(x, y, 1);
+        return new(u / w, v / w);
     }
 
     /// <summary>The map that takes (0,0), (1,0), (1,1), (0,1) to four points.</summary>
@@ -24,12 +25,17 @@ internal sealed class Homography(double[,] m)
         var g = ((sx * dy2) - (dx2 * sy)) / cross;
         var h = ((dx1 * sy) - (sx * dy1)) / cross;
         return new(
-            new[,]
-            {
-                { to[1].X - to[0].X + (g * to[1].X), to[3].X - to[0].X + (h * to[3].X), to[0].X },
-                { to[1].Y - to[0].Y + (g * to[1].Y), to[3].Y - to[0].Y + (h * to[3].Y), to[0].Y },
-                { g, h, 1 },
-            }
+            new Matrix3(
+                to[1].X - to[0].X + (g * to[1].X),
+                to[3].X - to[0].X + (h * to[3].X),
+                to[0].X,
+                to[1].Y - to[0].Y + (g * to[1].Y),
+                to[3].Y - to[0].Y + (h * to[3].Y),
+                to[0].Y,
+                g,
+                h,
+                1
+            )
         );
     }
 
@@ -42,7 +48,7 @@ internal sealed class Homography(double[,] m)
             return null;
         var (fx, fy, fs) = Scale([.. from.Select(p => (p.X, p.Y))]);
         var (tx, ty, ts) = Scale([.. to.Select(p => (p.X, p.Y))]);
-        var normal = new double[8, 8];
+        var normal = new double[64];
         var right = new double[8];
         Span<double> row = stackalloc double[8];
         for (var i = 0; i < n; i++)
@@ -59,35 +65,19 @@ internal sealed class Homography(double[,] m)
                 {
                     right[a] += row[a] * target;
                     for (var b = 0; b < 8; b++)
-                        normal[a, b] += row[a] * row[b];
+                        normal[(a * 8) + b] += row[a] * row[b];
                 }
             }
         }
 
         for (var a = 0; a < 8; a++)
-            normal[a, a] += 1e-10;
-        var h = Algebra.SolvePositive(normal, right);
-        if (h is null)
+            normal[(a * 8) + a] += 1e-10;
+        if (!Cholesky.TrySolve(normal, right))
             return null;
-        double[,] inner =
-        {
-            { h[0], h[1], h[2] },
-            { h[3], h[4], h[5] },
-            { h[6], h[7], 1 },
-        };
-        double[,] before =
-        {
-            { fs, 0, -fs * fx },
-            { 0, fs, -fs * fy },
-            { 0, 0, 1 },
-        };
-        double[,] after =
-        {
-            { 1 / ts, 0, tx },
-            { 0, 1 / ts, ty },
-            { 0, 0, 1 },
-        };
-        return new(Times(after, Times(inner, before)));
+        var inner = new Matrix3(right[0], right[1], right[2], right[3], right[4], right[5], right[6], right[7], 1);
+        var before = new Matrix3(fs, 0, -fs * fx, 0, fs, -fs * fy, 0, 0, 1);
+        var after = new Matrix3(1 / ts, 0, tx, 0, 1 / ts, ty, 0, 0, 1);
+        return new(after.Times(inner).Times(before));
     }
 
     private static (double X, double Y, double Scale) Scale((double X, double Y)[] points)
@@ -95,17 +85,5 @@ internal sealed class Homography(double[,] m)
         var (mx, my) = (points.Average(p => p.X), points.Average(p => p.Y));
         var mean = points.Average(p => Math.Sqrt(((p.X - mx) * (p.X - mx)) + ((p.Y - my) * (p.Y - my))));
         return (mx, my, mean > 0 ? Math.Sqrt(2) / mean : 1);
-    }
-
-    private static double[,] Times(double[,] a, double[,] b)
-    {
-        var product = new double[3, 3];
-        for (var i = 0; i < 3; i++)
-        {
-            for (var j = 0; j < 3; j++)
-                product[i, j] = (a[i, 0] * b[0, j]) + (a[i, 1] * b[1, j]) + (a[i, 2] * b[2, j]);
-        }
-
-        return product;
     }
 }

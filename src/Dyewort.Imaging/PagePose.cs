@@ -1,3 +1,4 @@
+using Dyewort.Numerics;
 using Dyewort.Readings;
 
 namespace Dyewort.Imaging;
@@ -119,9 +120,10 @@ public sealed class CameraPose : PagePose
         for (var side = 0; side < 2; side++)
         {
             var along = side;
-            var (found, cost) = Algebra.Minimise(start, Residuals, count, steps, 60);
-            if (cost < best.Cost)
-                best = (found, cost, side);
+            // However it ended: a page that was not met shows in the error at its corners, which decides what is believed.
+            var fit = LeastSquares.Minimise(start, Residuals, count, steps, 60);
+            if (fit.Cost < best.Cost)
+                best = (fit.Best, fit.Cost, side);
 
             void Residuals(double[] at, double[] r)
             {
@@ -203,8 +205,11 @@ public sealed class CameraPose : PagePose
         for (var j = 0; j < 3; j++)
         {
             // The page's origin moves to its middle.
-            double Of(int i) => j < 2 ? h[i, j] : (h[i, 0] * layout.WidthMm / 2) + (h[i, 1] * layout.HeightMm / 2) + h[i, 2];
-            column[j] = [(Of(0) - (cx * Of(2))) / focal, (Of(1) - (cy * Of(2))) / focal, Of(2)];
+            var (x, y, w) =
+                j == 0 ? h.Times(1, 0, 0)
+                : j == 1 ? h.Times(0, 1, 0)
+                : h.Times(layout.WidthMm / 2, layout.HeightMm / 2, 1);
+            column[j] = [(x - (cx * w)) / focal, (y - (cy * w)) / focal, w];
         }
 
         var scale = 2 / (Norm(column[0]) + Norm(column[1]));

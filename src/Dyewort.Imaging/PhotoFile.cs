@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Runtime.InteropServices;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 using Dyewort.Readings;
 using ImageMagick;
@@ -305,28 +306,23 @@ public static class PhotoFile
             linear[code] = curve.Transform(code / 255f);
         if (linear[128] > 0.4 || !(linear[255] is > 0.98 and < 1.02))
             return null;
-        var matrix = new double[3, 3];
-        for (var row = 0; row < 3; row++)
-        {
-            for (var column = 0; column < 3; column++)
-            {
-                double sum = 0;
-                for (var k = 0; k < 3; k++)
-                    sum += D50ToD65[row, k] * xyz[column, k];
-                matrix[row, column] = sum;
-            }
-        }
-
-        return new FileColour("embedded profile", linear, matrix);
+        // The library's first index is the column.
+        var toD50 = new Matrix3(xyz[0, 0], xyz[1, 0], xyz[2, 0], xyz[0, 1], xyz[1, 1], xyz[2, 1], xyz[0, 2], xyz[1, 2], xyz[2, 2]);
+        return new FileColour("embedded profile", linear, D50ToD65.Times(toD50));
     }
 
     /// <summary>Bradford adaptation from the profile connection space to D65 [ICC.1].</summary>
-    private static readonly double[,] D50ToD65 =
-    {
-        { 0.9555766, -0.0230393, 0.0631636 },
-        { -0.0282895, 1.0099416, 0.0210077 },
-        { 0.0122982, -0.0204830, 1.3299098 },
-    };
+    private static readonly Matrix3 D50ToD65 = new(
+        0.9555766,
+        -0.0230393,
+        0.0631636,
+        -0.0282895,
+        1.0099416,
+        0.0210077,
+        0.0122982,
+        -0.0204830,
+        1.3299098
+    );
 
     private static bool HasHoles(SKBitmap bitmap)
     {

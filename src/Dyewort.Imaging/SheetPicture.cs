@@ -171,15 +171,15 @@ public static class SheetPicture
         var m = Homography.FromUnitSquare(corners).Matrix;
         var (w, h) = (layout.WidthMm, layout.HeightMm);
         return new SKMatrix(
-            (float)(m[0, 0] / w),
-            (float)(m[0, 1] / h),
-            (float)m[0, 2],
-            (float)(m[1, 0] / w),
-            (float)(m[1, 1] / h),
-            (float)m[1, 2],
-            (float)(m[2, 0] / w),
-            (float)(m[2, 1] / h),
-            (float)m[2, 2]
+            (float)(m.M11 / w),
+            (float)(m.M12 / h),
+            (float)m.M13,
+            (float)(m.M21 / w),
+            (float)(m.M22 / h),
+            (float)m.M23,
+            (float)(m.M31 / w),
+            (float)(m.M32 / h),
+            (float)m.M33
         );
     }
 

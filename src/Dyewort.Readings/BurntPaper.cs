@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Readings;
 
 /// <summary>How much lighter burnt-out paper must have been than the file can say.</summary>
@@ -106,10 +108,10 @@ public static class BurntPaper
         double[] at = [prior, 0, 0];
         for (var round = 0; round < 15; round++)
         {
-            var normal = new double[3, 3];
+            var normal = new double[9];
             double[] right = [prior / (doubt * doubt), 0, 0];
-            normal[0, 0] = 1 / (doubt * doubt);
-            normal[1, 1] = normal[2, 2] = 1 / (SlopeDoubt * SlopeDoubt);
+            normal[0] = 1 / (doubt * doubt);
+            normal[4] = normal[8] = 1 / (SlopeDoubt * SlopeDoubt);
             for (var i = 0; i < cells.Count; i++)
             {
                 var plane = (at[0] * basis[i][0]) + (at[1] * basis[i][1]) + (at[2] * basis[i][2]);
@@ -121,11 +123,12 @@ public static class BurntPaper
                 {
                     right[a] += weight * basis[i][a] * expected[i];
                     for (var b = 0; b < 3; b++)
-                        normal[a, b] += weight * basis[i][a] * basis[i][b];
+                        normal[(a * 3) + b] += weight * basis[i][a] * basis[i][b];
                 }
             }
 
-            at = Algebra.SolvePositive(normal, right) ?? at;
+            if (Cholesky.TrySolve(normal, right))
+                at = right;
         }
 
         return expected;

@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 
 namespace Dyewort.Readings;
 
@@ -184,7 +185,9 @@ public sealed record CardFit(
 
         var count = (patches.Length * 3) + n - 3;
         var steps = Enumerable.Repeat(1e-4, n).ToArray();
-        return Algebra.Minimise(start, Residuals, count, steps, rounds);
+        // However it ended: what the best corner of so few rounds leaves open shows in the residuals that are reported.
+        var fit = LeastSquares.Minimise(start, Residuals, count, steps, rounds);
+        return (fit.Best, fit.Cost);
 
         void Residuals(double[] at, double[] r)
         {

@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 
 namespace Dyewort.Readings;
 
@@ -32,19 +33,21 @@ public readonly record struct FileRgb(double R, double G, double B)
 public sealed class FileColour
 {
     private readonly double[] linear;
-    private readonly double[,] toXyz;
+    private readonly Matrix3 toXyz;
+    private readonly Matrix3 fromXyz;
 
     /// <summary>Makes a space from its curve and matrix.</summary>
     /// <param name="name">What to call it.</param>
     /// <param name="linear">256 values, 0 to 1: the light that each 8-bit number stands for.</param>
     /// <param name="toXyz">3 × 3: linear channels to XYZ under D65, Y of white = 1.</param>
-    public FileColour(string name, double[] linear, double[,] toXyz)
+    public FileColour(string name, double[] linear, Matrix3 toXyz)
     {
         if (linear.Length != 256)
             throw new ArgumentException("A curve has 256 values.", nameof(linear));
         Name = name;
         this.linear = linear;
         this.toXyz = toXyz;
+        fromXyz = toXyz.Inverse();
     }
 
     /// <summary>sRGB, IEC 61966-2-1 [IEC61966-2-1].</summary>
@@ -52,12 +55,7 @@ public sealed class FileColour
         new(
             "sRGB",
             [.. Enumerable.Range(0, 256).Select(code => SrgbToLinear(code / 255.0))],
-            new[,]
-            {
-                { 0.4123908, 0.3575843, 0.1804808 },
-                { 0.2126390, 0.7151687, 0.0721923 },
-                { 0.0193308, 0.1191948, 0.9505322 },
-            }
+            new(0.4123908, 0.3575843, 0.1804808, 0.2126390, 0.7151687, 0.0721923, 0.0193308, 0.1191948, 0.9505322)
         );
 
     /// <summary>Its name.</summary>
@@ -67,23 +65,17 @@ public sealed class FileColour
     public ReadOnlySpan<double> Linear => linear;
 
     /// <summary>XYZ (D65, perfect diffuser Y = 100) of linear channels where 1, 1, 1 is the perfect diffuser.</summary>
-    public Xyz ToXyz(FileRgb colour) =>
-        new(
-            100 * ((toXyz[0, 0] * colour.R) + (toXyz[0, 1] * colour.G) + (toXyz[0, 2] * colour.B)),
-            100 * ((toXyz[1, 0] * colour.R) + (toXyz[1, 1] * colour.G) + (toXyz[1, 2] * colour.B)),
-            100 * ((toXyz[2, 0] * colour.R) + (toXyz[2, 1] * colour.G) + (toXyz[2, 2] * colour.B))
-        );
+    public Xyz ToXyz(FileRgb colour)
+    {
+        var (x, y, z) = toXyz.Times(colour.R, colour.G, colour.B);
+        return new(100 * x, 100 * y, 100 * z);
+    }
 
     /// <summary>The inverse of <see cref="ToXyz"/>.</summary>
     public FileRgb FromXyz(Xyz colour)
     {
-        var inverse = Algebra.Invert3(toXyz);
-        var (x, y, z) = (colour.X / 100, colour.Y / 100, colour.Z / 100);
-        return new(
-            (inverse[0, 0] * x) + (inverse[0, 1] * y) + (inverse[0, 2] * z),
-            (inverse[1, 0] * x) + (inverse[1, 1] * y) + (inverse[1, 2] * z),
-            (inverse[2, 0] * x) + (inverse[2, 1] * y) + (inverse[2, 2] * z)
-        );
+        var (r, g, b) = fromXyz.Times(colour.X / 100, colour.Y / 100, colour.Z / 100);
+        return new(r, g, b);
     }
 
     /// <summary>The sRGB curve: encoded 0 to 1 to light 0 to 1 [IEC61966-2-1].</summary>

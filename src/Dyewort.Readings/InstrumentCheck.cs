@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Readings;
@@ -29,10 +30,10 @@ public sealed record InstrumentCheck(
     public double MeanDe00 => Swatches.Average(swatch => swatch.De00);
 
     /// <summary>Median CIEDE2000.</summary>
-    public double MedianDe00 => Quantile(0.5);
+    public double MedianDe00 => Quantiles.Median(Swatches.Select(swatch => swatch.De00));
 
     /// <summary>95th percentile of CIEDE2000, between the nearest two where it falls between them.</summary>
-    public double P95De00 => Quantile(0.95);
+    public double P95De00 => Quantiles.Of(Swatches.Select(swatch => swatch.De00), 0.95);
 
     /// <summary>Share of swatches whose stated bound contains the instrument's colour, 0 to 1.</summary>
     public double InsideShare => Swatches.Count(swatch => swatch.IsInside) / (double)Swatches.Count;
@@ -86,13 +87,5 @@ public sealed record InstrumentCheck(
                 "No sample of the instrument's file has the name of a swatch in the photo.",
                 "Give its samples the cells' codes as SAMPLE_ID, such as A1."
             );
-    }
-
-    private double Quantile(double share)
-    {
-        var sorted = Swatches.Select(swatch => swatch.De00).Order().ToArray();
-        var place = share * (sorted.Length - 1);
-        var low = (int)place;
-        return low + 1 < sorted.Length ? sorted[low] + ((place - low) * (sorted[low + 1] - sorted[low])) : sorted[low];
     }
 }

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Readings;
 
 /// <summary>The light over a page, told by its bare paper.</summary>
@@ -124,7 +126,7 @@ public sealed class LightMap
         for (var channel = 0; channel < 3; channel++)
         {
             // A plane with a gentle pull towards no slope beyond the surface's own.
-            var normal = new double[3, 3];
+            var normal = new double[9];
             var right = new double[3];
             for (var i = 0; i < usable.Count; i++)
             {
@@ -136,15 +138,15 @@ public sealed class LightMap
                 {
                     right[a] += w * basis[a] * residual[channel][i];
                     for (var b = 0; b < 3; b++)
-                        normal[a, b] += w * basis[a] * basis[b];
+                        normal[(a * 3) + b] += w * basis[a] * basis[b];
                 }
             }
 
-            normal[1, 1] += 1;
-            normal[2, 2] += 1;
-            normal[0, 0] += 1e-6;
-            var plane = Algebra.SolvePositive(normal, right) ?? [0, 0, 0];
-            (level[channel], slopeX[channel], slopeY[channel]) = (plane[0], plane[1], plane[2]);
+            normal[0] += 1e-6;
+            normal[4] += 1;
+            normal[8] += 1;
+            if (Cholesky.TrySolve(normal, right))
+                (level[channel], slopeX[channel], slopeY[channel]) = (right[0], right[1], right[2]);
         }
 
         double squares = 0,
@@ -182,7 +184,7 @@ public sealed class LightMap
     )
     {
         var n = (order + 1) * (order + 2) / 2;
-        var normal = new double[n, n];
+        var normal = new double[n * n];
         var right = new double[n];
         var basis = new double[n];
         for (var i = 0; i < samples.Count; i++)
@@ -195,13 +197,13 @@ public sealed class LightMap
             {
                 right[a] += weights[i] * basis[a] * value;
                 for (var b = 0; b < n; b++)
-                    normal[a, b] += weights[i] * basis[a] * basis[b];
+                    normal[(a * n) + b] += weights[i] * basis[a] * basis[b];
             }
         }
 
         for (var a = 0; a < n; a++)
-            normal[a, a] += a == 0 ? 1e-9 : 1e-3;
-        return Algebra.SolvePositive(normal, right);
+            normal[(a * n) + a] += a == 0 ? 1e-9 : 1e-3;
+        return Cholesky.TrySolve(normal, right) ? right : null;
     }
 
     private static double Value(double[] coefficients, (double X, double Y, double Scale) frame, double x, double y)

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Readings;
 
 /// <summary>The read part of a cell as an even grid, row by row, relative to the bare paper at the same place.</summary>

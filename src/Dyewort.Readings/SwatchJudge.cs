@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Readings;
 
 /// <summary>Pixels of one cell relative to the bare paper at the same place, linear channels side by side.</summary>

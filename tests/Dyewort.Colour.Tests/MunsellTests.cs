@@ -17,7 +17,7 @@ public sealed class MunsellTests
             var colour = Munsell.ToChromaticity(notation);
             Assert.Equal(row.Number("x"), colour.X, 1e-12);
             Assert.Equal(row.Number("y"), colour.Y, 1e-12);
-            Assert.Equal(0.975 * row.Number("Y"), colour.Luminance, 1e-9);
+            Assert.Equal(0.975 * row.Number("luminance"), colour.Luminance, 1e-9);
             Assert.True(Munsell.IsWithinData(notation));
         }
     }

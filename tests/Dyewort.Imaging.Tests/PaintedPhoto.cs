@@ -52,7 +52,7 @@ internal sealed record PaintedPhoto
     public SKBitmap Render()
     {
         var matrix = Map().Matrix;
-        var inverse = new Homography(Algebra.Invert3(matrix));
+        var inverse = new Homography(matrix.Inverse());
         var space = DisplayP3 ? SKColorSpace.CreateRgb(SKColorSpaceTransferFn.Srgb, SKColorSpaceXyz.DisplayP3) : SKColorSpace.CreateSrgb();
         var bitmap = new SKBitmap(new SKImageInfo(Width, Height, SKColorType.Rgba8888, SKAlphaType.Opaque, space));
         var toRgb = DisplayP3 ? P3 : FileColour.Srgb;
@@ -178,12 +178,7 @@ internal sealed record PaintedPhoto
         new(
             "Display P3",
             [.. Enumerable.Range(0, 256).Select(code => FileColour.SrgbToLinear(code / 255.0))],
-            new[,]
-            {
-                { 0.4865709, 0.2656677, 0.1982173 },
-                { 0.2289746, 0.6917385, 0.0792869 },
-                { 0, 0.0451134, 1.0439444 },
-            }
+            new(0.4865709, 0.2656677, 0.1982173, 0.2289746, 0.6917385, 0.0792869, 0, 0.0451134, 1.0439444)
         );
 
     private Homography Map()

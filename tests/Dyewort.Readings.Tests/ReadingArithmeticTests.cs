@@ -108,18 +108,6 @@ public sealed class ReadingArithmeticTests
         );
 
     [Fact]
-    public void Ranks_are_those_of_the_sorted_values() =>
-        Gen.Select(Gen.Int[0, 12].Array[1, 60], Gen.Int[0, 59])
-            .Sample(
-                (values, rank) =>
-                {
-                    var floats = values.Select(value => (float)value).ToArray();
-                    var place = rank % floats.Length;
-                    return Ranks.Select([.. floats], place) == floats.Order().ElementAt(place);
-                }
-            );
-
-    [Fact]
     public void Burnt_out_paper_is_put_above_the_top_of_the_file_and_other_paper_is_left_alone()
     {
         // Light from 0.75 at the left to 1.35 at the right; the file ends at 1.

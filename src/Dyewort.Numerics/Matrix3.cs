@@ -1,7 +1,16 @@
-namespace Dyewort.Colour;
+namespace Dyewort.Numerics;
 
-/// <summary>A 3×3 matrix, row by row.</summary>
-internal readonly record struct Matrix3(
+/// <summary>A 3 × 3 matrix, its nine numbers row by row; <c>default</c> is all zeros.</summary>
+/// <param name="M11">Row 1, column 1.</param>
+/// <param name="M12">Row 1, column 2.</param>
+/// <param name="M13">Row 1, column 3.</param>
+/// <param name="M21">Row 2, column 1.</param>
+/// <param name="M22">Row 2, column 2.</param>
+/// <param name="M23">Row 2, column 3.</param>
+/// <param name="M31">Row 3, column 1.</param>
+/// <param name="M32">Row 3, column 2.</param>
+/// <param name="M33">Row 3, column 3.</param>
+public readonly record struct Matrix3(
     double M11,
     double M12,
     double M13,
@@ -13,11 +22,18 @@ internal readonly record struct Matrix3(
     double M33
 )
 {
+    /// <summary>The determinant: 0 where the matrix has no inverse.</summary>
+    public double Determinant =>
+        (M11 * ((M22 * M33) - (M23 * M32))) + (M12 * ((M23 * M31) - (M21 * M33))) + (M13 * ((M21 * M32) - (M22 * M31)));
+
+    /// <summary>A matrix that scales each coordinate.</summary>
     public static Matrix3 Diagonal(double first, double second, double third) => new(first, 0, 0, 0, second, 0, 0, 0, third);
 
+    /// <summary>The matrix times a column of three.</summary>
     public (double First, double Second, double Third) Times(double a, double b, double c) =>
         ((M11 * a) + (M12 * b) + (M13 * c), (M21 * a) + (M22 * b) + (M23 * c), (M31 * a) + (M32 * b) + (M33 * c));
 
+    /// <summary>The matrix times another: the other one acts first.</summary>
     public Matrix3 Times(Matrix3 n)
     {
         var (a, d, g) = Times(n.M11, n.M21, n.M31);
@@ -26,8 +42,10 @@ internal readonly record struct Matrix3(
         return new(a, b, c, d, e, f, g, h, i);
     }
 
+    /// <summary>Rows and columns exchanged.</summary>
     public Matrix3 Transpose() => new(M11, M21, M31, M12, M22, M32, M13, M23, M33);
 
+    /// <summary>The inverse; not finite where <see cref="Determinant"/> is 0.</summary>
     public Matrix3 Inverse()
     {
         var a = (M22 * M33) - (M23 * M32);

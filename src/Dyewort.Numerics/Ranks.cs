@@ -1,7 +1,7 @@
-namespace Dyewort.Readings;
+namespace Dyewort.Numerics;
 
 /// <summary>Order statistics without sorting.</summary>
-/// <remarks>Hoare's selection, as textbooks on algorithms give it, with the middle of three as the pivot.</remarks>
+/// <remarks>Hoare's selection with the middle of three as the pivot [Hoare1961].</remarks>
 public static class Ranks
 {
     /// <summary>The value that would stand at a place if the values were sorted; their order is changed.</summary>
