@@ -32,7 +32,10 @@ public sealed class SqliteNotebook
     /// <summary>Where a maker's notebook lies unless they say otherwise.</summary>
     public static string UsualFolder => Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), "Dyewort");
 
-    /// <summary>Opens the notebook of a folder, makes it when there is none, and brings an older one up to date after copying its file.</summary>
+    /// <summary>
+    /// Opens the notebook of a folder, makes it when there is none, and brings an older one up to date after copying its file.
+    /// </summary>
+    /// <exception cref="NotebookTooOldException">The notebook is older than the oldest that this program can bring up to date.</exception>
     public static async Task<SqliteNotebook> OpenAsync(string folder, TimeProvider clock, CancellationToken cancel)
     {
         Directory.CreateDirectory(folder);
@@ -41,12 +44,17 @@ public sealed class SqliteNotebook
         await using var db = new NotebookDb(opened);
         if (File.Exists(file))
         {
+            var applied = (await db.Database.GetAppliedMigrationsAsync(cancel)).ToList();
+            MigrationsBeforeInitial.Check(folder, applied);
             var pending = (await db.Database.GetPendingMigrationsAsync(cancel)).ToList();
             if (pending.Count > 0)
             {
                 var stamp = clock.GetUtcNow().ToString("yyyyMMdd-HHmmss", CultureInfo.InvariantCulture);
                 await CopyAsync(file, Path.Combine(folder, "before-update", $"notebook-{stamp}.db"), cancel);
             }
+
+            if (MigrationsBeforeInitial.StandIn(applied))
+                await MigrationsBeforeInitial.ReplaceAsync(db, cancel);
         }
 
         await db.Database.MigrateAsync(cancel);

@@ -19,8 +19,18 @@ public sealed class Desk
     public string Folder => notebook.Folder;
 
     /// <summary>Opens a folder's notebook, and makes it when there is none.</summary>
-    public static async Task<Desk> OpenNotebookAsync(string folder, TimeProvider clock, CancellationToken cancel) =>
-        new(await SqliteNotebook.OpenAsync(folder, clock, cancel), clock);
+    /// <exception cref="RefusalException">The notebook is too old for this program.</exception>
+    public static async Task<Desk> OpenNotebookAsync(string folder, TimeProvider clock, CancellationToken cancel)
+    {
+        try
+        {
+            return new(await SqliteNotebook.OpenAsync(folder, clock, cancel), clock);
+        }
+        catch (NotebookTooOldException old)
+        {
+            throw new RefusalException("notebook", old.Message, old.Remedy);
+        }
+    }
 
     /// <summary>Opens a folder's notebook for a host that has no services of its own.</summary>
     public static async Task<ServiceProvider> OpenAsync(string folder, TimeProvider clock, CancellationToken cancel)

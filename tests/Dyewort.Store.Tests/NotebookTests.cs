@@ -2,8 +2,6 @@ using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Store.Sqlite;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Infrastructure;
-using Microsoft.EntityFrameworkCore.Migrations;
 using Xunit;
 
 namespace Dyewort.Store.Tests;
@@ -115,31 +113,6 @@ public sealed class NotebookTests : IAsyncLifetime
         var notebook = await SqliteNotebook.OpenAsync(folder, clock, CancellationToken.None);
         await using var db = notebook.NewDb();
         Assert.False(db.Database.HasPendingModelChanges());
-    }
-
-    [Fact]
-    public async Task A_notebook_of_the_first_migration_opens_with_what_it_held_and_leaves_a_copy()
-    {
-        Directory.CreateDirectory(folder);
-        var file = Path.Combine(folder, SqliteNotebook.FileName);
-        await using (var old = new NotebookDb(SqliteNotebook.Options(file, clock)))
-        {
-            await old.GetService<IMigrator>().MigrateAsync("Initial");
-            await old.Database.ExecuteSqlRawAsync(
-                "INSERT INTO materials (id, written_at, name, kind, grams_per_teaspoon) VALUES ('019922E6-0000-7000-8000-000000000001', '2025-09-06T08:00:00.0000000Z', 'alum', 'Addition', 4.8)"
-            );
-            await old.Database.ExecuteSqlRawAsync(
-                "INSERT INTO photos (id, written_at, sha256, extension, taken_at) VALUES ('019922E6-0000-7000-8000-000000000002', '2025-09-06T08:00:00.0000000Z', 'ba78', 'jpg', '2025-09-06T08:00:00.0000000Z')"
-            );
-        }
-
-        var notebook = await SqliteNotebook.OpenAsync(folder, clock, CancellationToken.None);
-        await using var db = notebook.NewDb();
-        var alum = await db.Materials.SingleAsync();
-        Assert.Equal(("alum", 4.8, clock.GetUtcNow()), (alum.Name, alum.GramsPerTeaspoon, alum.WrittenAt));
-        Assert.Equal(ReadingSource.Photo, (await db.Photos.SingleAsync()).Source);
-        Assert.Empty(await db.Database.GetPendingMigrationsAsync());
-        Assert.Single(Directory.GetFiles(Path.Combine(folder, "before-update"), "*.db"));
     }
 
     [Fact]

@@ -11,8 +11,8 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Dyewort.Store.Sqlite.Migrations
 {
     [DbContext(typeof(NotebookDb))]
-    [Migration("20261125125534_Reading")]
-    partial class Reading
+    [Migration("20261130180350_Initial")]
+    partial class Initial
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
@@ -143,6 +143,55 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.HasIndex("PotId");
 
                     b.ToTable("batch_liquors", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BatchReading", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BatchId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_id");
+
+                    b.Property<string>("Colour")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("colour");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("source");
+
+                    b.Property<double>("UncertaintyDe00")
+                        .HasColumnType("REAL")
+                        .HasColumnName("uncertainty_de00");
+
+                    b.Property<string>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_why");
+
+                    b.Property<string>("WrittenAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BatchId");
+
+                    b.ToTable("batch_readings", (string)null);
                 });
 
             modelBuilder.Entity("Dyewort.Making.BatchStep", b =>
@@ -681,6 +730,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("corners_json");
 
+                    b.Property<bool>("IsCard")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_card");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -847,6 +900,14 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.Property<string>("PaperKind")
                         .HasColumnType("TEXT")
                         .HasColumnName("paper_kind");
+
+                    b.Property<string>("PrintedBlackMethod")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("printed_black_method");
+
+                    b.Property<double?>("PrintedBlackPercent")
+                        .HasColumnType("REAL")
+                        .HasColumnName("printed_black_percent");
 
                     b.Property<double?>("Stock")
                         .HasColumnType("REAL")
@@ -1503,6 +1564,14 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("jar");
 
+                    b.Property<double?>("MixedMl")
+                        .HasColumnType("REAL")
+                        .HasColumnName("mixed_ml");
+
+                    b.Property<Guid?>("MixedWithId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mixed_with_id");
+
                     b.Property<Guid?>("ParentId")
                         .HasColumnType("TEXT")
                         .HasColumnName("parent_id");
@@ -1542,6 +1611,8 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnName("written_at");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("MixedWithId");
 
                     b.HasIndex("ParentId");
 
@@ -1723,6 +1794,15 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.HasOne("Dyewort.Notebook.Pot", null)
                         .WithMany()
                         .HasForeignKey("PotId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Dyewort.Making.BatchReading", b =>
+                {
+                    b.HasOne("Dyewort.Making.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
@@ -1926,6 +2006,11 @@ namespace Dyewort.Store.Sqlite.Migrations
 
             modelBuilder.Entity("Dyewort.Notebook.Sample", b =>
                 {
+                    b.HasOne("Dyewort.Notebook.Sample", null)
+                        .WithMany()
+                        .HasForeignKey("MixedWithId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.HasOne("Dyewort.Notebook.Sample", null)
                         .WithMany()
                         .HasForeignKey("ParentId")
