@@ -1,6 +1,15 @@
 using System.Text;
 using Dyewort.Cli.Commands;
-using Dyewort.Cli.Commands.Pot;
+using Dyewort.Cli.Commands.Bench;
+using Dyewort.Cli.Commands.Bottles;
+using Dyewort.Cli.Commands.Charts;
+using Dyewort.Cli.Commands.Chemistry;
+using Dyewort.Cli.Commands.Colours;
+using Dyewort.Cli.Commands.Demo;
+using Dyewort.Cli.Commands.Pots;
+using Dyewort.Cli.Commands.Readings;
+using Dyewort.Cli.Commands.Recipes;
+using Dyewort.Cli.Commands.Response;
 using Dyewort.Workshop;
 using Spectre.Console;
 using Spectre.Console.Cli;

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using Dyewort.Readings;
 using Dyewort.Workshop.Charts;
+using Dyewort.Workshop.Readings;
 using Microsoft.AspNetCore.Http;
 
 namespace Dyewort.Web;

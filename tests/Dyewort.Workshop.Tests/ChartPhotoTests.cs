@@ -4,6 +4,7 @@ using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Readings;
 using Dyewort.Workshop.Charts;
+using Dyewort.Workshop.Readings;
 using Microsoft.EntityFrameworkCore;
 using Xunit;
 

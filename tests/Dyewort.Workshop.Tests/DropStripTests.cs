@@ -3,7 +3,6 @@ using Dyewort.Colour;
 using Dyewort.Pots;
 using Dyewort.Testing;
 using Dyewort.Workshop.Readings;
-using Dyewort.Workshop.Sheets;
 using Xunit;
 
 namespace Dyewort.Workshop.Tests;

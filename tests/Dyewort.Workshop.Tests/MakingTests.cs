@@ -1,4 +1,5 @@
-using Dyewort.Workshop.Making;
+using Dyewort.Workshop.Bottles;
+using Dyewort.Workshop.Recipes;
 using Xunit;
 
 namespace Dyewort.Workshop.Tests;

@@ -1,5 +1,5 @@
-using Dyewort.Workshop.Making;
-using Dyewort.Workshop.Sheets;
+using Dyewort.Workshop.Charts;
+using Dyewort.Workshop.Trials;
 using Xunit;
 
 namespace Dyewort.Workshop.Tests;

@@ -1,5 +1,5 @@
 using Dyewort.Readings;
-using Dyewort.Workshop.Sheets;
+using Dyewort.Workshop.Readings;
 using Xunit;
 
 namespace Dyewort.Workshop.Tests;

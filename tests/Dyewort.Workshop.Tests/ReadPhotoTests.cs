@@ -5,7 +5,6 @@ using Dyewort.Imaging.Tests;
 using Dyewort.Readings;
 using Dyewort.Testing;
 using Dyewort.Workshop.Readings;
-using Dyewort.Workshop.Sheets;
 using SkiaSharp;
 using Xunit;
 

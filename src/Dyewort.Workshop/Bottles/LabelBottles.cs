@@ -2,7 +2,6 @@ using Dyewort.Making;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Batches;
-using Dyewort.Workshop.Making;
 
 namespace Dyewort.Workshop.Bottles;
 

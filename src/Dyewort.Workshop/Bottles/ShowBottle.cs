@@ -2,7 +2,7 @@ using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Store;
 using Dyewort.Workshop.Batches;
-using Dyewort.Workshop.Threads;
+using Dyewort.Workshop.Find;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Bottles;

@@ -1,5 +1,6 @@
 using Dyewort.Imaging;
 using Dyewort.Store;
+using Dyewort.Workshop.Readings;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;

@@ -1,6 +1,7 @@
 using Dyewort.Imaging;
 using Dyewort.Readings;
 using Dyewort.Store;
+using Dyewort.Workshop.Readings;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;

@@ -1,7 +1,7 @@
 using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Store;
-using Dyewort.Workshop.Threads;
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
 

@@ -3,6 +3,7 @@ using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Readings;
 using Dyewort.Store;
+using Dyewort.Workshop.Readings;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;

@@ -4,7 +4,6 @@ using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Readings;
 using Dyewort.Store;
-using Dyewort.Workshop.Charts;
 using Dyewort.Workshop.Readings;
 using Microsoft.EntityFrameworkCore;
 using Photo = Dyewort.Notebook.Photo;

@@ -5,7 +5,6 @@ using Dyewort.Quantities;
 using Dyewort.Readings;
 using Dyewort.Store;
 using Dyewort.Workshop.Readings;
-using Dyewort.Workshop.Sheets;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Pots;

@@ -1,7 +1,7 @@
 using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Store;
-using Dyewort.Workshop.Threads;
+using Dyewort.Workshop.Find;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Recipes;

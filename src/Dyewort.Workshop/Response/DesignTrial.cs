@@ -3,9 +3,9 @@ using Dyewort.Colour;
 using Dyewort.Print;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Workshop.Making;
 using Dyewort.Workshop.Pots;
-using Dyewort.Workshop.Sheets;
+using Dyewort.Workshop.Readings;
+using Dyewort.Workshop.Trials;
 
 namespace Dyewort.Workshop.Response;
 

@@ -4,7 +4,6 @@ using Dyewort.Print;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Charts;
-using Dyewort.Workshop.Making;
 using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
 

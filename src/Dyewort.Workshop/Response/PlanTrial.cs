@@ -3,9 +3,9 @@ using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Store;
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
-using Dyewort.Workshop.Threads;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;

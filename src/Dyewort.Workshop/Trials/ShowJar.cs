@@ -1,6 +1,6 @@
 using Dyewort.Notebook;
 using Dyewort.Store;
-using Dyewort.Workshop.Threads;
+using Dyewort.Workshop.Find;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Trials;

@@ -3,7 +3,6 @@ using Dyewort.Making;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Batches;
 using Dyewort.Workshop.Bottles;
-using Dyewort.Workshop.Making;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Mvc;

@@ -1,6 +1,7 @@
 using Dyewort.Notebook;
 using Dyewort.Workshop.Charts;
 using Dyewort.Workshop.Pantry;
+using Dyewort.Workshop.Readings;
 using Dyewort.Workshop.Trials;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;

@@ -1,5 +1,6 @@
 using Dyewort.Readings;
 using Dyewort.Workshop.Charts;
+using Dyewort.Workshop.Readings;
 using Microsoft.AspNetCore.Http;
 
 namespace Dyewort.Web.Pages.Charts;

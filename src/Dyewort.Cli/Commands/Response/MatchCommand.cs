@@ -1,0 +1,143 @@
+using System.ComponentModel;
+using System.Globalization;
+using Dyewort.Colour;
+using Dyewort.Response;
+using Dyewort.Workshop;
+using Dyewort.Workshop.Colours;
+using Dyewort.Workshop.Response;
+using Spectre.Console.Cli;
+
+namespace Dyewort.Cli.Commands.Response;
+
+/// <summary>How a wanted colour could be made.</summary>
+public sealed class MatchCommand : AsyncCommand<MatchSettings>
+{
+    public override async Task<int> ExecuteAsync(CommandContext context, MatchSettings settings, CancellationToken cancellationToken)
+    {
+        var wanted = await WantedAsync(settings, cancellationToken);
+        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var outcome = new MatchColour(new()).Handle(new() { Wanted = wanted, Paper = settings.Paper }, trials);
+        if (!outcome.TryGet(out var answer))
+            throw new RefusalException(outcome.Problems);
+        foreach (var line in answer.Warnings.Concat(answer.Cautions))
+            await Console.Error.WriteLineAsync(line);
+        if (!answer.Result.Reached)
+            await Console.Error.WriteLineAsync($"This colour cannot be reached; the nearest comes first. {answer.Result.Why}");
+        if (settings.Json)
+        {
+            ResponseJson.Write(
+                answer.Result.Proposals.Select(one => new
+                {
+                    Kind = Word(one.Kind),
+                    Amounts = one.Point.GramsPerLitre,
+                    one.Point.Wash,
+                    Parts = one.Parts.Count > 0
+                        ? one.Parts.Select(part => new
+                        {
+                            part.Plant,
+                            part.Sample,
+                            part.Share,
+                        })
+                        : null,
+                    Lab = ResponseJson.Triple(one.Colour),
+                    ExpectedDe00 = ResponseJson.Rounded(one.ExpectedDe00),
+                    UncertaintyDe00 = ResponseJson.Rounded(one.UncertaintyDe00),
+                    ChanceWithinJustVisible = ResponseJson.Rounded(one.ChanceWithinJustVisible),
+                    one.Point.Plant,
+                    PH = one.Point.Ph is { } ph ? ResponseJson.Rounded(ph) : (double?)null,
+                    Sample = one.Sample.Length > 0 ? one.Sample : null,
+                    one.Surer,
+                })
+            );
+            return Program.Done;
+        }
+
+        foreach (var one in answer.Result.Proposals)
+        {
+            Console.WriteLine(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{Say(one)}: L* {one.Colour.L:0.0}  a* {one.Colour.A:0.0}  b* {one.Colour.B:0.0} ± {one.UncertaintyDe00:0.0}, expected ΔE00 {one.ExpectedDe00:0.0}, unseen {100 * one.ChanceWithinJustVisible:0} times of 100"
+                )
+            );
+        }
+
+        return Program.Done;
+    }
+
+    private static async Task<string?> WantedAsync(MatchSettings settings, CancellationToken cancel)
+    {
+        if (settings.Photo is not { } path)
+            return string.IsNullOrWhiteSpace(settings.Colour)
+                ? throw new RefusalException("COLOUR", "No colour was named.", "Give one, such as #5b3f7a, or a photo with --photo.")
+                : settings.Colour;
+        if (!string.IsNullOrWhiteSpace(settings.Colour))
+            throw new RefusalException("COLOUR", "A colour and a photo were given.", "Give one of them.");
+        if (!File.Exists(path))
+            throw new RefusalException("--photo", $"There is no file “{path}”.", "Check its name and folder.");
+        var seen = new PhotographColour().Handle("--photo", await File.ReadAllBytesAsync(path, cancel), settings.PaperAround);
+        if (!seen.TryGet(out var answer))
+            throw new RefusalException(seen.Problems);
+        var lab = Lab.FromXyz(answer.Colour);
+        var words = string.Create(CultureInfo.InvariantCulture, $"{lab.L:0.00},{lab.A:0.00},{lab.B:0.00}");
+        await Console.Error.WriteLineAsync(
+            answer.AgainstPaper
+                ? $"The middle of the photo, reckoned against the paper around it: {words}."
+                : $"The middle of the photo as the camera saw it: {words}. With white paper all around and --paper-around it is surer."
+        );
+        return words;
+    }
+
+    private static string Word(MatchKind kind) =>
+        kind switch
+        {
+            MatchKind.AsIs => "asIs",
+            MatchKind.Dose => "dose",
+            MatchKind.Wash => "wash",
+            _ => "mix",
+        };
+
+    private static string Say(Proposal one)
+    {
+        if (one.Parts.Count > 0)
+            return "Mix "
+                + string.Join(
+                    " with ",
+                    one.Parts.Select(part => string.Create(CultureInfo.InvariantCulture, $"{100 * part.Share:0.#} % {part.Sample}"))
+                );
+        var doses =
+            one.Point.GramsPerLitre.Count == 0
+                ? "the plain liquor"
+                : string.Join(
+                    ", ",
+                    one.Point.GramsPerLitre.Select(pair =>
+                        string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g/L {pair.Key}")
+                    )
+                );
+        var start = one.Kind == MatchKind.AsIs ? $"{one.Sample} as it is ({doses})" : $"{one.Point.Plant} with {doses}";
+        return one.Point.Wash < 1
+            ? string.Create(CultureInfo.InvariantCulture, $"{start}, one part to {(1 / one.Point.Wash) - 1:0.##} of water")
+            : start;
+    }
+}
+
+public sealed class MatchSettings : TrialSettings
+{
+    [CommandArgument(0, "[COLOUR]"), Description("The wanted colour: #5b3f7a, lab(40 20 -30), 5P 4/8, or an ISCC–NBS name.")]
+    public string? Colour { get; init; }
+
+    [
+        CommandOption("--photo <FILE>"),
+        Description("A close photo of a thread, a petal or a chip instead: the colour in its middle is wanted.")
+    ]
+    public string? Photo { get; init; }
+
+    [
+        CommandOption("--paper-around"),
+        Description("White paper shows all around the edge of that photo: the colour is reckoned against it.")
+    ]
+    public bool PaperAround { get; init; }
+
+    [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
+    public string Paper { get; init; } = "";
+}
