@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using Dyewort.Readings;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Readings;
 
@@ -66,6 +67,6 @@ internal static class ReadPropose
 
     private static JsonSerializerOptions Indented { get; } = new() { WriteIndented = true };
 
-    private static IEnumerable<double[]> Pairs(IReadOnlyList<Readings.PointPx> points) =>
+    private static IEnumerable<double[]> Pairs(IReadOnlyList<PointPx> points) =>
         points.Select(point => new[] { Math.Round(point.X, 1), Math.Round(point.Y, 1) });
 }
