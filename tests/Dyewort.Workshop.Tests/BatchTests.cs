@@ -144,7 +144,7 @@ public sealed class BatchTests : IAsyncLifetime
         );
         var origin = Assert.Single(bottle.View.Pours).Origin;
         Assert.Equal(("elderberry", "the hedge", new DateOnly(2025, 9, 5)), (origin.Plant.Name, origin.Lot.Place, origin.Lot.GatheredOn));
-        Assert.Equal($"/lots/{origin.Lot.Id}", bottle.Thread[0].Path);
+        Assert.Equal(new Thing(ThingKind.Lot, origin.Lot.Id.ToString()), bottle.Thread[0].Thing);
 
         var lot = (await bench.DoAsync<TraceLot, TraceLotAnswer?>(trace => trace.HandleAsync(origin.Lot.Id, default)))!;
         var made = Assert.Single(lot.Batches);
@@ -246,7 +246,7 @@ public sealed class BatchTests : IAsyncLifetime
         var batch = await BatchAsync("100 ml");
         await FillAsync(batch, new() { FillMl = "29", KeepBy = "2026-09-06" });
         var answer = await bench.DoneAsync<LabelBottles, PrintLabelsAnswer>(label =>
-            label.HandleAsync(batch, [], new Uri("http://192.168.1.7:5077"), new(), default)
+            label.HandleAsync(batch, [], thing => new Uri($"http://192.168.1.7:5077/b/{thing.Code}"), new(), default)
         );
         Assert.Equal(3, answer.Labels.Count);
         var text = answer.Labels[0];
@@ -258,16 +258,19 @@ public sealed class BatchTests : IAsyncLifetime
     }
 
     [Theory]
-    [InlineData("eb25-1", "/pots/EB25-1")]
-    [InlineData("EB25-1 a2", "/pots/EB25-1/jars/A2")]
-    [InlineData("c3", "/charts/C3")]
-    [InlineData("C3 B2", "/charts/C3")]
-    [InlineData("r1", "/recipes/R1")]
-    [InlineData("aaa", "/batches/AAA")]
-    public async Task A_code_leads_straight_to_its_page(string typed, string path)
+    [InlineData("eb25-1", ThingKind.Pot, "EB25-1", "")]
+    [InlineData("EB25-1 a2", ThingKind.Jar, "EB25-1", "A2")]
+    [InlineData("c3", ThingKind.Chart, "C3", "")]
+    [InlineData("C3 B2", ThingKind.Chart, "C3", "")]
+    [InlineData("r1", ThingKind.Recipe, "R1", "")]
+    [InlineData("aaa", ThingKind.Batch, "AAA", "")]
+    public async Task A_code_leads_straight_to_what_bears_it(string typed, ThingKind kind, string code, string part)
     {
         await BatchAsync("100 ml");
-        Assert.Equal(path, (await bench.DoAsync<FindAnything, FindAnythingAnswer>(find => find.HandleAsync(typed, default))).Straight);
+        Assert.Equal(
+            new Thing(kind, code, part),
+            (await bench.DoAsync<FindAnything, FindAnythingAnswer>(find => find.HandleAsync(typed, default))).Straight
+        );
     }
 
     [Fact]

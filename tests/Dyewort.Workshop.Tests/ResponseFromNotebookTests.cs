@@ -77,7 +77,10 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var again = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
             wanted.HandleAsync(new() { Swatch = bench.Square.ToString() }, default)
         );
-        Assert.Equal(("C3 B2, as it was read", 1.2, "/charts/C3#B2"), (again.Wish.ReadAs, again.Wish.UncertaintyDe00, again.Wish.Path));
+        Assert.Equal(
+            ("C3 B2, as it was read", 1.2, Thing.Swatch("C3", "B2")),
+            (again.Wish.ReadAs, again.Wish.UncertaintyDe00, again.Wish.Thing)
+        );
         var refused = await bench.DoAsync<WantedColour, Quantities.Outcome<WantedColourAnswer>>(wanted =>
             wanted.HandleAsync(
                 new()

@@ -2,6 +2,7 @@ using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;
 
@@ -23,6 +24,9 @@ public sealed record BatchView(
 {
     public IReadOnlyList<Caution> Cautions =>
         Caution.For(Steps.Select(step => step.Material).OfType<Material>(), Pours.Select(pour => pour.Origin.Plant.Name));
+
+    /// <summary>The pots its liquor came from.</summary>
+    public IReadOnlyList<Origin> Origins => [.. Pours.Select(pour => pour.Origin)];
 
     /// <summary>Liquor and poured liquids together, millilitres; powders are taken to add nothing (common practice, no source).</summary>
     public double ComputedMl =>

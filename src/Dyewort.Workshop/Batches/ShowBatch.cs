@@ -21,7 +21,7 @@ public sealed class ShowBatch(NotebookDb db, FindThread thread, NotebookSettings
                 .OrderBy(material => material.Name)
                 .ToListAsync(cancel),
             await settings.TeaspoonMlAsync(cancel),
-            await thread.OfBatchAsync(view, cancel),
+            await thread.OfBatchAsync(view.Batch, view.Recipe.From, view.Origins, cancel),
             await db
                 .Corrections.AsNoTracking()
                 .Where(one => ids.Contains(one.EntryId) && one.Before != "null")

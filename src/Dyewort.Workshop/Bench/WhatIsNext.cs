@@ -32,20 +32,20 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
         foreach (var pot in pots)
         {
             if (LiquorSum.MeasuredMl(log[pot.Id]) is null)
-                steps.Add(new($"Strain {pot.Code} and measure the liquor", $"/pots/{pot.Code}", pot.WrittenAt));
+                steps.Add(new($"Strain {pot.Code} and measure the liquor", Thing.Pot(pot.Code), NextDeed.Look, pot.WrittenAt));
             else if (!trials.Exists(trial => trial.PotId == pot.Id))
-                steps.Add(new($"Split {pot.Code} into samples", $"/pots/{pot.Code}/trials/new", pot.WrittenAt));
+                steps.Add(new($"Split {pot.Code} into samples", Thing.Pot(pot.Code), NextDeed.Split, pot.WrittenAt));
         }
 
         foreach (var trial in trials.Where(trial => codes.ContainsKey(trial.PotId)))
         {
-            var path = $"/pots/{codes[trial.PotId]}/trials/{trial.Letter}";
+            var own = Thing.Trial(codes[trial.PotId], trial.Letter);
             if (charts.Exists(chart => chart.TrialId == trial.Id))
                 continue;
             steps.Add(
                 changed.Contains(trial.Id)
-                    ? new($"Print the sheet of “{trial.Title}”", $"{path}/sheet", trial.WrittenAt)
-                    : new($"Add to the jars of “{trial.Title}”", path, trial.WrittenAt)
+                    ? new($"Print the sheet of “{trial.Title}”", own, NextDeed.PrintSheet, trial.WrittenAt)
+                    : new($"Add to the jars of “{trial.Title}”", own, NextDeed.Look, trial.WrittenAt)
             );
         }
 
@@ -53,12 +53,26 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
         {
             var sent = photos[chart.Id].ToList();
             if (sent.Count == 0)
-                steps.Add(new($"Paint {chart.Code} and send a photo while it is wet", $"/charts/{chart.Code}#send", chart.WrittenAt));
+                steps.Add(
+                    new(
+                        $"Paint {chart.Code} and send a photo while it is wet",
+                        Thing.Chart(chart.Code),
+                        NextDeed.SendPhoto,
+                        chart.WrittenAt
+                    )
+                );
             else if (
                 sent.TrueForAll(photo => photo.State == SwatchState.Wet)
                 && clock.GetUtcNow() - sent.Max(photo => photo.TakenAt) > Drying
             )
-                steps.Add(new($"{chart.Code} should be dry: send a photo", $"/charts/{chart.Code}#send", sent.Max(photo => photo.TakenAt)));
+                steps.Add(
+                    new(
+                        $"{chart.Code} should be dry: send a photo",
+                        Thing.Chart(chart.Code),
+                        NextDeed.SendPhoto,
+                        sent.Max(photo => photo.TakenAt)
+                    )
+                );
         }
 
         return new([.. steps.OrderByDescending(step => step.Since).Take(8)], pots.Count == 0, !await db.Materials.AnyAsync(cancel));
@@ -68,6 +82,7 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
 public sealed record WhatIsNextAnswer(IReadOnlyList<WhatIsNextStep> Steps, bool Empty, bool NothingInPantry);
 
 /// <param name="What">The step, as a maker would say it.</param>
-/// <param name="Path">The page to do it on.</param>
+/// <param name="On">What to do it on.</param>
+/// <param name="Deed">What is done.</param>
 /// <param name="Since">When the thing it belongs to was written last.</param>
-public sealed record WhatIsNextStep(string What, string Path, DateTimeOffset Since);
+public sealed record WhatIsNextStep(string What, Thing On, NextDeed Deed, DateTimeOffset Since);

@@ -10,12 +10,12 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
 {
     /// <param name="batchCode">The batch.</param>
     /// <param name="bottles">Codes of the bottles to label; empty for all that stand on the shelf.</param>
-    /// <param name="site">Where the bottle pages are served, such as http://192.168.1.7:5077; null puts the bottle's code alone in the square.</param>
+    /// <param name="address">Where a host shows a thing; null puts the bottle's code alone in the square.</param>
     /// <param name="form">The label sheets; its list of bottles is not used.</param>
     public async Task<Outcome<PrintLabelsAnswer>> HandleAsync(
         string batchCode,
         IReadOnlyList<string> bottles,
-        Uri? site,
+        Func<Thing, Uri>? address,
         PrintLabelsForm form,
         CancellationToken cancel
     )
@@ -38,10 +38,10 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
             );
         if (chosen.Count == 0)
             return Outcome.Refused<PrintLabelsAnswer>("bottles", "No bottle of this batch is on the shelf.", "Fill bottles first.");
-        return print.Handle([.. chosen.Select(bottle => Facts(view, bottle, site))], form);
+        return print.Handle([.. chosen.Select(bottle => Facts(view, bottle, address))], form);
     }
 
-    private static LabelFacts Facts(BatchView view, Bottle bottle, Uri? site)
+    private static LabelFacts Facts(BatchView view, Bottle bottle, Func<Thing, Uri>? address)
     {
         var substances = view
             .Steps.DistinctBy(line => line.Step.Name)
@@ -52,7 +52,7 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
             [.. view.Steps.Select(line => line.Step)],
             view.Recipe.Recipe,
             name => Caution.HazardOf(substances.GetValueOrDefault(name), name),
-            site is null ? null : new Uri(site, $"/b/{bottle.Code}").ToString()
+            address?.Invoke(Thing.Bottle(bottle.Code)).ToString()
         );
     }
 }

@@ -8,7 +8,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Bottles;
 
 /// <summary>One bottle with the whole thread back to the plant.</summary>
-public sealed class ShowBottle(NotebookDb db, FindThread thread, TimeProvider clock) : IUseCase
+public sealed class ShowBottle(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <param name="code">As it stands on the label, or as somebody typed it.</param>
     public async Task<ShowBottleAnswer?> HandleAsync(string code, CancellationToken cancel)
@@ -41,7 +41,7 @@ public sealed class ShowBottle(NotebookDb db, FindThread thread, TimeProvider cl
             bottle is { Counts: true, GoneOn: null } ? LookAgain(bottle, checks[bottle.Id].FirstOrDefault()) : null,
             [.. view.Bottles.Where(one => one.Id != bottle.Id && checks[one.Id].FirstOrDefault() is { Passed: false })],
             DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
-            await thread.OfBottleAsync(view, bottle, cancel),
+            FindThread.OfBottle(bottle, view.Bottles.Count(one => one.Counts), view.Batch, view.Recipe.From, view.Origins),
             await db
                 .Corrections.AsNoTracking()
                 .Where(one => one.EntryId == bottle.Id && one.Before != "null")

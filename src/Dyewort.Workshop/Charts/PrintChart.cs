@@ -6,7 +6,7 @@ using Dyewort.Readings;
 
 namespace Dyewort.Workshop.Charts;
 
-/// <summary>Prints a chart of measured chips from what “read --json” answered.</summary>
+/// <summary>Prints a chart of measured chips from readings written as JSON.</summary>
 public sealed class PrintChart(TimeProvider clock) : IUseCase
 {
     private const int MostChips = 26 * 99;
@@ -49,7 +49,7 @@ public sealed class PrintChart(TimeProvider clock) : IUseCase
 
     private static Outcome<IReadOnlyList<ChartChip>> Chips(PrintChartForm form)
     {
-        const string Remedy = "Use the file that “dyewort read --json” wrote.";
+        const string Remedy = "Use a file of readings as “dyewort read” writes them for machines.";
         FileReading? file;
         Dictionary<string, string>? captions = null;
         try
@@ -101,7 +101,7 @@ public sealed class PrintChart(TimeProvider clock) : IUseCase
 
 public sealed record PrintChartForm
 {
-    /// <summary>The answer of “read --json”.</summary>
+    /// <summary>Readings as they are written for machines.</summary>
     public string? Reading { get; init; }
 
     public string? Page { get; init; }

@@ -57,7 +57,7 @@ public sealed class DescribeJar : IUseCase
             return Outcome.Refused<DescribeJarAnswer>(
                 "jar-ph",
                 "A pH read in the jar teaches nothing about pure water.",
-                "Name the plant with --liquor, or leave the pH out."
+                "Name the plant whose liquor it is, or leave the pH out."
             );
         var after = before.Learn(read[0] with { Sample = contents, Celsius = celsius });
         var answered = Handle(contents with { Liquor = Liquor.Of(after) }, celsius);
@@ -129,7 +129,7 @@ public sealed class DescribeJar : IUseCase
     private static Outcome<double> Volume(string? text, Teaspoon spoon)
     {
         if (string.IsNullOrWhiteSpace(text))
-            return Outcome.Refused<double>("volume", "The volume of the liquor is missing.", "Give it, such as --volume 90ml.");
+            return Outcome.Refused<double>("volume", "The volume of the liquor is missing.", "Give it, such as 90 ml.");
         var amount = Amount.Parse("volume", text);
         if (!amount.TryGet(out var much))
             return Outcome.Refused<double>(amount.Problems);
@@ -195,7 +195,7 @@ public sealed class DescribeJar : IUseCase
                 : Outcome.Refused<Liquor>(
                     "liquor-ph",
                     "Pure water has no pH of its own to start from.",
-                    "Name the plant with --liquor, or leave the pH out."
+                    "Name the plant whose liquor it is, or leave the pH out."
                 );
         }
 

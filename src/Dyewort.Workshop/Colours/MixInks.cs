@@ -74,7 +74,7 @@ public sealed class MixInks : IUseCase
             warnings.Add(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The paper is guessed: a white drawing paper of CIELAB {lab.L:0.#}, {lab.A:0.#}, {lab.B:0.#}. Give --paper for a surer answer."
+                    $"The paper is guessed: a white drawing paper of CIELAB {lab.L:0.#}, {lab.A:0.#}, {lab.B:0.#}. Name your own paper for a surer answer."
                 )
             );
             foreach (var doubt in PaperDoubts)

@@ -37,7 +37,7 @@ public static class MakeSeason
     {
         if (File.Exists(Path.Combine(folder, SqliteNotebook.FileName)))
             throw new RefusalException(
-                "--notebook",
+                "notebook",
                 "This folder holds a notebook already.",
                 "Choose an empty folder for the invented season, or none for a fresh one."
             );

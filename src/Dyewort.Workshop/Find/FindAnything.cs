@@ -18,7 +18,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
     /// <param name="Kind">What it is: "pot", "bottle" and so on.</param>
     /// <param name="Title">Its code or name.</param>
     /// <param name="Detail">A few words.</param>
-    /// <param name="Path">Its page.</param>
+    /// <param name="Thing">What was found.</param>
     /// <param name="Said">The maker's words that were found.</param>
     /// <param name="Colour">Its colour.</param>
     /// <param name="De00">Distance from the colour that was asked for, CIEDE2000.</param>
@@ -26,7 +26,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         string Kind,
         string Title,
         string Detail,
-        string Path,
+        Thing Thing,
         string? Said = null,
         Xyz? Colour = null,
         double? De00 = null
@@ -37,21 +37,21 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         var asked = (query ?? "").Trim();
         if (asked.Length is 0 or > 200)
             return new(null, [], null, []);
-        if (await StraightAsync(asked, cancel) is { } path)
-            return new(path, [], null, []);
+        if (await StraightAsync(asked, cancel) is { } straight)
+            return new(straight, [], null, []);
         var words = await ByWordsAsync(asked, cancel);
         return ColourText.Parse("q", asked).TryGet(out var wanted)
             ? new(null, words, wanted, await ByColourAsync(Lab.FromXyz(wanted.Colour), cancel))
             : new(null, words, null, []);
     }
 
-    private async Task<string?> StraightAsync(string asked, CancellationToken cancel)
+    private async Task<Thing?> StraightAsync(string asked, CancellationToken cancel)
     {
         if (BottleCode.Parse("q", asked).TryGet(out var read))
         {
             var code = BottleCode.ForBottle(read.Batch, read.Bottle);
             if (await db.Bottles.AnyAsync(bottle => bottle.Code == code, cancel))
-                return $"/b/{code}";
+                return Thing.Bottle(code);
         }
 
         var parts = asked.ToUpperInvariant().Split([' ', '/'], StringSplitOptions.RemoveEmptyEntries);
@@ -61,11 +61,9 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         if (await db.Pots.Where(pot => pot.Code == first).Select(pot => (Guid?)pot.Id).SingleOrDefaultAsync(cancel) is { } potId)
         {
             if (parts.Length == 1)
-                return $"/pots/{first}";
+                return Thing.Pot(first);
             var jar = parts[1];
-            return await db.Samples.AnyAsync(sample => sample.PotId == potId && sample.Jar == jar, cancel)
-                ? $"/pots/{first}/jars/{jar}"
-                : null;
+            return await db.Samples.AnyAsync(sample => sample.PotId == potId && sample.Jar == jar, cancel) ? Thing.Jar(first, jar) : null;
         }
 
         if (
@@ -74,12 +72,12 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
             && int.TryParse(first[1..], NumberStyles.None, CultureInfo.InvariantCulture, out var number)
             && await db.Charts.AnyAsync(chart => chart.Number == number, cancel)
         )
-            return $"/charts/C{number.ToString(CultureInfo.InvariantCulture)}";
+            return Thing.Chart($"C{number.ToString(CultureInfo.InvariantCulture)}");
         if (parts.Length > 1)
             return null;
         if (await db.Recipes.AnyAsync(recipe => recipe.Code == first, cancel))
-            return $"/recipes/{first}";
-        return await db.Batches.AnyAsync(batch => batch.Code == first, cancel) ? $"/batches/{first}" : null;
+            return Thing.Recipe(first);
+        return await db.Batches.AnyAsync(batch => batch.Code == first, cancel) ? Thing.Batch(first) : null;
     }
 
     private async Task<IReadOnlyList<Hit>> ByWordsAsync(string asked, CancellationToken cancel)
@@ -98,9 +96,9 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         string Plant(Pot pot) => names.GetValueOrDefault(lots[pot.LotId].PlantId, "");
         hits.AddRange(
             pots.Where(pot => Has(Plant(pot)) || Has(pot.Code))
-                .Select(pot => new Hit("pot", pot.Code, $"{Plant(pot)}, {Day(pot.MadeOn)}", $"/pots/{pot.Code}"))
+                .Select(pot => new Hit("pot", pot.Code, $"{Plant(pot)}, {Day(pot.MadeOn)}", Thing.Pot(pot.Code)))
         );
-        hits.AddRange(pots.Where(pot => Has(pot.How)).Select(pot => new Hit("pot", pot.Code, Plant(pot), $"/pots/{pot.Code}", pot.How)));
+        hits.AddRange(pots.Where(pot => Has(pot.How)).Select(pot => new Hit("pot", pot.Code, Plant(pot), Thing.Pot(pot.Code), pot.How)));
         hits.AddRange(
             (await db.Recipes.AsNoTracking().Where(recipe => recipe.WithdrawnAt == null).ToListAsync(cancel))
                 .Where(recipe => Has(recipe.Name) || Has(recipe.Liquor))
@@ -108,7 +106,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                     "recipe",
                     recipe.Name,
                     $"{recipe.Code}, {recipe.Liquor}",
-                    $"/recipes/{recipe.Code}",
+                    Thing.Recipe(recipe.Code),
                     Colour: recipe.Colour
                 ))
         );
@@ -119,13 +117,13 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                     "trial",
                     trial.Title,
                     $"of pot {codes[trial.PotId]}",
-                    $"/pots/{codes[trial.PotId]}/trials/{trial.Letter}"
+                    Thing.Trial(codes[trial.PotId], trial.Letter)
                 ))
         );
         hits.AddRange(
             (await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToListAsync(cancel))
                 .Where(chart => Has(chart.Title))
-                .Select(chart => new Hit("chart", chart.Code, chart.Title, $"/charts/{chart.Code}"))
+                .Select(chart => new Hit("chart", chart.Code, chart.Title, Thing.Chart(chart.Code)))
         );
         hits.AddRange(
             (await db.Samples.AsNoTracking().Where(sample => sample.WithdrawnAt == null && sample.Said != null).ToListAsync(cancel))
@@ -134,7 +132,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                     "jar",
                     sample.Jar,
                     $"of pot {codes[sample.PotId]}",
-                    $"/pots/{codes[sample.PotId]}/jars/{sample.Jar}",
+                    Thing.Jar(codes[sample.PotId], sample.Jar),
                     sample.Said
                 ))
         );
@@ -152,7 +150,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                     "swatch",
                     $"C{one.Number} {one.swatch.Cell}",
                     "on that chart",
-                    $"/charts/C{one.Number}",
+                    Thing.Swatch($"C{one.Number}", one.swatch.Cell),
                     one.swatch.Said
                 ))
         );
@@ -165,12 +163,17 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                     .ToListAsync(cancel)
             )
                 .Where(bottle => Has(bottle.Place))
-                .Select(bottle => new Hit("bottle", bottle.Code, $"stands: {bottle.Place}", $"/b/{bottle.Code}"))
+                .Select(bottle => new Hit("bottle", bottle.Code, $"stands: {bottle.Place}", Thing.Bottle(bottle.Code)))
         );
         hits.AddRange(
             materials
                 .Where(material => Has(material.Name))
-                .Select(material => new Hit("pantry", material.Name, material.Kind.ToString().ToLowerInvariant(), $"/pantry/{material.Id}"))
+                .Select(material => new Hit(
+                    "pantry",
+                    material.Name,
+                    material.Kind.ToString().ToLowerInvariant(),
+                    new(ThingKind.Material, material.Id.ToString())
+                ))
         );
         return [.. hits.Take(Most)];
     }
@@ -212,7 +215,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                     "recipe",
                     recipe.Name,
                     recipe.Code,
-                    $"/recipes/{recipe.Code}",
+                    Thing.Recipe(recipe.Code),
                     null,
                     recipe.Colour,
                     Far(recipe.Colour!.Value)
@@ -224,7 +227,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                             "swatch",
                             $"C{one.Number} {one.swatch.Cell}",
                             $"jar {one.Jar} of pot {one.Code}",
-                            $"/charts/C{one.Number}",
+                            Thing.Swatch($"C{one.Number}", one.swatch.Cell),
                             one.swatch.Said,
                             newest[one.swatch.Id].Colour,
                             Far(newest[one.swatch.Id].Colour)
@@ -239,12 +242,12 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
     private static string Day(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
 }
 
-/// <param name="Straight">The page of the one thing that bears this code; null when the query is no code.</param>
+/// <param name="Straight">The one thing that bears this code; null when the query is no code.</param>
 /// <param name="ByWords">What was found by its words.</param>
 /// <param name="Wanted">The colour that the query names; null when it names none.</param>
 /// <param name="ByColour">Recipes and swatches near that colour, nearest first.</param>
 public sealed record FindAnythingAnswer(
-    string? Straight,
+    Thing? Straight,
     IReadOnlyList<FindAnything.Hit> ByWords,
     ColourText? Wanted,
     IReadOnlyList<FindAnything.Hit> ByColour

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Dyewort.Making;
-using Dyewort.Workshop.Batches;
-using Dyewort.Workshop.Recipes;
+using Dyewort.Notebook;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Find;
@@ -10,39 +9,46 @@ namespace Dyewort.Workshop.Find;
 public sealed partial class FindThread
 {
     /// <summary>Seen from a recipe.</summary>
-    public async Task<IReadOnlyList<ThreadStep>> OfRecipeAsync(RecipeView view, CancellationToken cancel) =>
+    public async Task<IReadOnlyList<ThreadStep>> OfRecipeAsync(RecipeOrigin recipe, CancellationToken cancel) =>
         [
-            .. Origins(view.Origin is { } origin ? [origin] : []),
-            .. Chosen(view, here: true),
-            .. await MadeOfAsync([view.Recipe.Id], cancel),
+            .. Origins(recipe?.Origin is { } origin ? [origin] : []),
+            .. Chosen(recipe!, here: true),
+            .. await MadeOfAsync([recipe!.Recipe.Id], cancel),
         ];
 
     /// <summary>Seen from a batch.</summary>
-    public async Task<IReadOnlyList<ThreadStep>> OfBatchAsync(BatchView view, CancellationToken cancel) =>
-        [
-            .. Origins([.. view.Pours.Select(pour => pour.Origin)]),
-            .. Chosen(view.Recipe, here: false),
-            BatchStep(view.Batch, here: true),
-            await BottlesStepAsync([view.Batch], cancel),
-        ];
+    /// <param name="batch">The batch.</param>
+    /// <param name="recipe">What it was made by.</param>
+    /// <param name="pots">Where its liquor came from.</param>
+    public async Task<IReadOnlyList<ThreadStep>> OfBatchAsync(
+        Batch batch,
+        RecipeOrigin recipe,
+        IReadOnlyList<Origin> pots,
+        CancellationToken cancel
+    ) => [.. Origins(pots), .. Chosen(recipe, here: false), BatchStep(batch, here: true), await BottlesStepAsync([batch], cancel)];
 
     /// <summary>Seen from a bottle.</summary>
-    public Task<IReadOnlyList<ThreadStep>> OfBottleAsync(BatchView view, Bottle bottle, CancellationToken cancel)
+    /// <param name="bottle">The bottle.</param>
+    /// <param name="filled">How many the batch filled.</param>
+    /// <param name="batch">Its batch.</param>
+    /// <param name="recipe">What that was made by.</param>
+    /// <param name="pots">Where the batch's liquor came from.</param>
+    public static IReadOnlyList<ThreadStep> OfBottle(
+        Bottle bottle,
+        int filled,
+        Batch batch,
+        RecipeOrigin recipe,
+        IReadOnlyList<Origin> pots
+    )
     {
-        cancel.ThrowIfCancellationRequested();
-        IReadOnlyList<ThreadStep> steps =
+        ArgumentNullException.ThrowIfNull(bottle);
+        return
         [
-            .. Origins([.. view.Pours.Select(pour => pour.Origin)]),
-            .. Chosen(view.Recipe, here: false),
-            BatchStep(view.Batch, here: false),
-            new(
-                $"Bottle {bottle.Code}",
-                $"number {bottle.Number} of {view.Bottles.Count(one => one.Counts)}",
-                $"/b/{bottle.Code}",
-                Here: true
-            ),
+            .. Origins(pots),
+            .. Chosen(recipe, here: false),
+            BatchStep(batch, here: false),
+            new($"Bottle {bottle.Code}", $"number {bottle.Number} of {filled}", Thing.Bottle(bottle.Code), Here: true),
         ];
-        return Task.FromResult(steps);
     }
 
     private static IEnumerable<ThreadStep> Origins(IReadOnlyList<Origin> origins)
@@ -58,37 +64,37 @@ public sealed partial class FindThread
         yield return new(
             string.Join(", ", origins.Select(origin => origin.Plant.Name).Distinct(StringComparer.OrdinalIgnoreCase)),
             lots.Count == 1 ? string.Create(CultureInfo.InvariantCulture, $"lot of {lots[0].GatheredOn:d MMM yyyy}") : $"{lots.Count} lots",
-            $"/lots/{lots[0].Id}"
+            new(ThingKind.Lot, lots[0].Id.ToString())
         );
         yield return origins.Count == 1
             ? new(
                 $"Pot {origins[0].Pot.Code}",
                 string.Create(CultureInfo.InvariantCulture, $"made {origins[0].Pot.MadeOn:d MMM yyyy}"),
-                $"/pots/{origins[0].Pot.Code}"
+                Thing.Pot(origins[0].Pot.Code)
             )
-            : new($"{origins.Count} pots", string.Join(" + ", origins.Select(origin => origin.Pot.Code)), $"/pots/{origins[0].Pot.Code}");
+            : new($"{origins.Count} pots", string.Join(" + ", origins.Select(origin => origin.Pot.Code)), Thing.Pot(origins[0].Pot.Code));
     }
 
-    private static IEnumerable<ThreadStep> Chosen(RecipeView view, bool here)
+    private static IEnumerable<ThreadStep> Chosen(RecipeOrigin view, bool here)
     {
         yield return view is { Trial: { } trial, Sample: { } sample, Origin: { } origin }
-            ? new($"Trial {trial.Letter}", $"jar {sample.Jar}", $"/pots/{origin.Pot.Code}/jars/{sample.Jar}")
+            ? new($"Trial {trial.Letter}", $"jar {sample.Jar}", Thing.Jar(origin.Pot.Code, sample.Jar))
             : new("Trial", null);
         yield return view.Recipe.ChartPosition is { } position
             ? new(
                 $"Chart {position.Split(' ')[0]}",
                 position.Contains(' ', StringComparison.Ordinal) ? $"square {position.Split(' ')[1]}" : "chosen here",
-                $"/charts/{position.Split(' ')[0]}"
+                Thing.Chart(position.Split(' ')[0])
             )
             : new("Chart", null);
-        yield return new($"Recipe {view.Recipe.Code}", view.Recipe.Name, $"/recipes/{view.Recipe.Code}", here);
+        yield return new($"Recipe {view.Recipe.Code}", view.Recipe.Name, Thing.Recipe(view.Recipe.Code), here);
     }
 
     private static ThreadStep BatchStep(Batch batch, bool here) =>
         new(
             $"Batch {batch.Code}",
             string.Create(CultureInfo.InvariantCulture, $"{batch.MadeOn:d MMM yyyy}"),
-            $"/batches/{batch.Code}",
+            Thing.Batch(batch.Code),
             here
         );
 
@@ -104,8 +110,8 @@ public sealed partial class FindThread
         ThreadStep kept = recipes switch
         {
             [] => new("Recipe", null),
-            [var only] => new($"Recipe {only.Code}", only.Name, $"/recipes/{only.Code}"),
-            _ => new($"{recipes.Count} recipes", string.Join(", ", recipes.Select(recipe => recipe.Code)), "/recipes"),
+            [var only] => new($"Recipe {only.Code}", only.Name, Thing.Recipe(only.Code)),
+            _ => new($"{recipes.Count} recipes", string.Join(", ", recipes.Select(recipe => recipe.Code)), new Thing(ThingKind.Recipes)),
         };
         return [kept, .. await MadeOfAsync(recipes.ConvertAll(recipe => recipe.Id), cancel)];
     }
@@ -121,7 +127,7 @@ public sealed partial class FindThread
         {
             [] => new("Batch", null),
             [var only] => BatchStep(only, here: false),
-            _ => new($"{batches.Count} batches", string.Join(", ", batches.Select(batch => batch.Code)), "/batches"),
+            _ => new($"{batches.Count} batches", string.Join(", ", batches.Select(batch => batch.Code)), new Thing(ThingKind.Batches)),
         };
         return [made, await BottlesStepAsync(batches, cancel)];
     }
@@ -139,7 +145,7 @@ public sealed partial class FindThread
             : new(
                 $"{gone.Count} {(gone.Count == 1 ? "bottle" : "bottles")}",
                 $"{gone.Count(one => !one)} on the shelf",
-                batches is [var only] ? $"/batches/{only.Code}#bottles" : "/bottles"
+                batches is [var only] ? new Thing(ThingKind.Bottles, only.Code) : new Thing(ThingKind.Bottles)
             );
     }
 }

@@ -55,7 +55,7 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
         var yield = LiquorSum.MeasuredMl(log) is { } ml
             ? string.Create(CultureInfo.InvariantCulture, $"{ml:0.#} ml liquor")
             : "not strained yet";
-        return [new(found.Name, gathered), new($"Pot {found.pot.Code}", yield, $"/pots/{found.pot.Code}", here)];
+        return [new(found.Name, gathered), new($"Pot {found.pot.Code}", yield, Thing.Pot(found.pot.Code), here)];
     }
 
     private async Task<IReadOnlyList<ThreadStep>> FromTrialAsync(
@@ -80,10 +80,10 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
                 [var only] => new(
                     $"Trial {only.Letter}",
                     Jars(jars.Count(id => id == only.Id)),
-                    $"/pots/{code}/trials/{only.Letter}",
+                    Thing.Trial(code, only.Letter),
                     hereTrial == only.Id
                 ),
-                _ => new($"{trials.Count} trials", Jars(jars.Count), $"/pots/{code}"),
+                _ => new($"{trials.Count} trials", Jars(jars.Count), Thing.Pot(code)),
             }
         );
         var ids = trials.Select(trial => trial.Id).ToList();
@@ -94,12 +94,12 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
             .ToListAsync(cancel);
         steps.Add(
             hereChart is not null
-                ? new($"Chart {hereChart.Code}", Painted(hereChart), $"/charts/{hereChart.Code}", Here: true)
+                ? new($"Chart {hereChart.Code}", Painted(hereChart), Thing.Chart(hereChart.Code), Here: true)
                 : charts switch
                 {
                     [] => new("Chart", null),
-                    [var only] => new($"Chart {only.Code}", Painted(only), $"/charts/{only.Code}"),
-                    _ => new($"Charts {charts[0].Code} to {charts[^1].Code}", Painted(charts[^1]), $"/charts/{charts[^1].Code}"),
+                    [var only] => new($"Chart {only.Code}", Painted(only), Thing.Chart(only.Code)),
+                    _ => new($"Charts {charts[0].Code} to {charts[^1].Code}", Painted(charts[^1]), Thing.Chart(charts[^1].Code)),
                 }
         );
         steps.AddRange(await AfterChartAsync(potId, ids, cancel));

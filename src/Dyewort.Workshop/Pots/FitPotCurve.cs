@@ -36,7 +36,7 @@ public sealed class FitPotCurve : IUseCase
             : Outcome.Refused<HeatHistory>(
                 "temperature",
                 "Nothing says how hot the pot was.",
-                "Give --temperature, or a column celsius beside the minutes."
+                "Give the temperature, or a column celsius beside the minutes."
             );
         var drops = ReadDrops.Timed(rows, bare, problems);
         if (!entered.Sound || problems.Count > 0 || !heat.TryGet(out var history) || drops is null)

@@ -22,7 +22,7 @@ public sealed class ForetellDry : IUseCase
     /// <param name="dry">The dry reading's JSON.</param>
     public static Outcome<IReadOnlyList<WetDryPair>> PairsFrom(string wet, string dry)
     {
-        const string Remedy = "Give two files that “dyewort read --json” wrote for one chart: the wet one, then the dry one.";
+        const string Remedy = "Give two readings of one chart that were written as JSON: the wet one, then the dry one.";
         try
         {
             using var first = JsonDocument.Parse(wet);

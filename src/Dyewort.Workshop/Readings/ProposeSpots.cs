@@ -49,7 +49,7 @@ public sealed class ProposeSpots : IUseCase
 /// <param name="Height">Upright picture height, pixels.</param>
 public sealed record ProposeSpotsAnswer(IReadOnlyList<ProposeSpots.Proposal> Spots, IReadOnlyList<PointPx> PaperPx, int Width, int Height)
 {
-    /// <summary>The spots as a file that <c>dyewort read --spots</c> takes.</summary>
+    /// <summary>The spots as a file of spots that <c>dyewort read</c> takes.</summary>
     public string ToJson() =>
         "[\n"
         + string.Join(

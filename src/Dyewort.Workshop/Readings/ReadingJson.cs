@@ -6,7 +6,7 @@ using Dyewort.Readings;
 
 namespace Dyewort.Workshop.Readings;
 
-/// <summary>A reading as the JSON that <c>dyewort read --json</c> prints.</summary>
+/// <summary>A reading as the JSON that <c>dyewort read</c> answers machines with.</summary>
 public static class ReadingJson
 {
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)

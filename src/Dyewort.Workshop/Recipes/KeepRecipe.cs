@@ -2,6 +2,7 @@ using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
+using Dyewort.Workshop.Find;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Recipes;

@@ -2,6 +2,7 @@ using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
+using Dyewort.Workshop.Find;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Recipes;
@@ -24,6 +25,9 @@ public sealed record RecipeView(
     Reading? Newest
 )
 {
+    /// <summary>Where it came from.</summary>
+    public RecipeOrigin From => new(Recipe, Origin, Sample, Trial);
+
     public IEnumerable<RecipeLine> Counting => Lines.Where(line => line.Step.Counts);
 
     public IReadOnlyList<Caution> Cautions =>

@@ -40,7 +40,7 @@ public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
                 )
                 .OrderBy(material => material.Name)
                 .ToListAsync(cancel),
-            await thread.OfRecipeAsync(view, cancel),
+            await thread.OfRecipeAsync(view.From, cancel),
             await db
                 .Corrections.AsNoTracking()
                 .Where(one => corrected.Contains(one.EntryId))

@@ -5,6 +5,7 @@ using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Store;
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;

@@ -416,9 +416,9 @@ public sealed record NotebookTrialsAnswer(
 /// <summary>One row of the table and where in the notebook it stands.</summary>
 public sealed record NotebookTrialsPainted(TrialRow Row, Sample Sample, Pot Pot, Swatch Swatch, Chart Chart, Reading Reading)
 {
-    /// <summary>Where its chart shows it.</summary>
-    public string Path => $"/charts/{Chart.Code}#{Swatch.Cell}";
+    /// <summary>The swatch on its chart.</summary>
+    public Thing OnChart => Thing.Swatch(Chart.Code, Swatch.Cell);
 
-    /// <summary>Where its jar stands.</summary>
-    public string JarPath => $"/pots/{Pot.Code}/jars/{Sample.Jar}";
+    /// <summary>Its jar.</summary>
+    public Thing InJar => Thing.Jar(Pot.Code, Sample.Jar);
 }

@@ -8,7 +8,7 @@ public static class TrialFile
 {
     private const long LargestBytes = 20_000_000;
 
-    /// <param name="field">The option's name, such as "--trials".</param>
+    /// <param name="field">What the maker calls the file.</param>
     /// <param name="path">Where the table lies.</param>
     /// <param name="needColours">True where lines without a colour are worth a warning.</param>
     public static async Task<Outcome<TrialTable>> ReadAsync(string field, string? path, bool needColours, CancellationToken cancel)

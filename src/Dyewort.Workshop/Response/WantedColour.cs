@@ -15,8 +15,8 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
     /// <param name="Colour">The wanted colour.</param>
     /// <param name="ReadAs">How it was understood.</param>
     /// <param name="UncertaintyDe00">Its own 95 % radius where it was read.</param>
-    /// <param name="Path">Where in the notebook it stands; null where it was typed.</param>
-    public sealed record Wish(Xyz Colour, string ReadAs, double? UncertaintyDe00, string? Path);
+    /// <param name="Thing">What of the notebook has it; null where it was typed.</param>
+    public sealed record Wish(Xyz Colour, string ReadAs, double? UncertaintyDe00, Thing? Thing);
 
     /// <summary>Papers that something was painted on.</summary>
     public async Task<IReadOnlyList<string>> PapersAsync(CancellationToken cancel) =>
@@ -107,7 +107,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
             var start = trials.Of(code).FirstOrDefault();
             return new(
                 start is null ? pot : code,
-                start?.JarPath ?? $"/pots/{pot}",
+                start?.InJar ?? Thing.Pot(pot),
                 pot,
                 ml,
                 trials.Painted.FirstOrDefault(one => one.Pot.Code == pot)?.Row.Point.LeftMillilitres,
@@ -163,7 +163,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
                     reading.Colour,
                     $"{found.chart.Code} {found.swatch.Cell}, as it was read",
                     reading.UncertaintyDe00,
-                    $"/charts/{found.chart.Code}#{found.swatch.Cell}"
+                    Thing.Swatch(found.chart.Code, found.swatch.Cell)
                 )
             );
         }
@@ -172,7 +172,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         {
             var recipe = await db.Recipes.AsNoTracking().SingleOrDefaultAsync(one => one.Code == form.Recipe, cancel);
             return recipe?.Colour is { } colour
-                ? Outcome.Of(new Wish(colour, $"{recipe.Name}, as it was kept", recipe.UncertaintyDe00, $"/recipes/{recipe.Code}"))
+                ? Outcome.Of(new Wish(colour, $"{recipe.Name}, as it was kept", recipe.UncertaintyDe00, Thing.Recipe(recipe.Code)))
                 : Outcome.Refused<Wish>(nameof(form.C), "This recipe has no colour.", "Type a colour instead.");
         }
 
@@ -225,11 +225,11 @@ public sealed record WantedColourWay(
 
 /// <summary>One liquor to take, and what to stir into it.</summary>
 /// <param name="Code">The sample's code, or the pot's where nobody painted it yet.</param>
-/// <param name="Path">Where it stands in the notebook.</param>
+/// <param name="Thing">The jar, or the pot where nobody painted it yet.</param>
 /// <param name="Pot">The pot that gives the liquor.</param>
 /// <param name="Ml">Millilitres of liquor.</param>
 /// <param name="LeftMl">What is left in that pot; null while nobody measured it.</param>
-public sealed record WantedColourPour(string Code, string? Path, string Pot, double Ml, double? LeftMl, IReadOnlyList<MeasuredDose> Doses)
+public sealed record WantedColourPour(string Code, Thing Thing, string Pot, double Ml, double? LeftMl, IReadOnlyList<MeasuredDose> Doses)
 {
     public bool TooLittle => LeftMl < Ml;
 }

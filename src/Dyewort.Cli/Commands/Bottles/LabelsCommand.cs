@@ -4,6 +4,7 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using Dyewort.Making;
 using Dyewort.Quantities;
+using Dyewort.Web;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Bottles;
 using Dyewort.Workshop.Trials;
@@ -42,7 +43,14 @@ public sealed partial class LabelsCommand : AsyncCommand<LabelsSettings>
         var outcome = isBatch
             ? await OpenNotebook.WithAsync<LabelBottles, Outcome<PrintLabelsAnswer>>(
                 settings.Notebook,
-                useCase => useCase.HandleAsync(settings.Bottles, [], site, form, cancellationToken),
+                useCase =>
+                    useCase.HandleAsync(
+                        settings.Bottles,
+                        [],
+                        site is null ? null : thing => new Uri(site, Address.Of(thing)),
+                        form,
+                        cancellationToken
+                    ),
                 cancellationToken
             )
             : new PrintLabels(TimeProvider.System).Handle(form);

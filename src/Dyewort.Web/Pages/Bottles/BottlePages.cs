@@ -121,7 +121,13 @@ public sealed class BottlePages : IPages
         if (entered.Sound)
         {
             var site = options.PublicAddress ?? new Uri($"{http.Request.Scheme}://{http.Request.Host}");
-            var outcome = await label.HandleAsync(code, [.. query["Bottles"].OfType<string>()], site, form, cancel);
+            var outcome = await label.HandleAsync(
+                code,
+                [.. query["Bottles"].OfType<string>()],
+                thing => new Uri(site, Address.Of(thing)),
+                form,
+                cancel
+            );
             if (outcome.TryGet(out var answer))
                 return Results.File(answer.Pdf, "application/pdf", $"labels-{code.ToUpperInvariant()}.pdf");
             problems = outcome.Problems;

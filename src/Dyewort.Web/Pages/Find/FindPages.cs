@@ -13,8 +13,8 @@ public sealed class FindPages : IPages
             async (string? q, FindAnything find, CancellationToken cancel) =>
             {
                 var answer = await find.HandleAsync(q, cancel);
-                return answer.Straight is { } path
-                    ? Results.LocalRedirect(path)
+                return answer.Straight is { } straight
+                    ? Results.LocalRedirect(Address.Of(straight))
                     : Show.Page<FindAnythingPage>(new { Answer = answer, Asked = q?.Trim() });
             }
         );

@@ -2,7 +2,7 @@ using Dyewort.Notebook;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
-namespace Dyewort.Workshop.Recipes;
+namespace Dyewort.Workshop.Find;
 
 /// <summary>A pot, and the lot of plant that went into it.</summary>
 public sealed record Origin(Pot Pot, PlantLot Lot, Material Plant)
