@@ -34,19 +34,7 @@ internal static class ResponseBenchmarks
             var dose = 0;
             Row(
                 $"foretell a new composition from {samples}, its pH computed for 25 liquors",
-                Measure.PerSecond(
-                    1,
-                    () =>
-                        model.Predict(
-                            known with
-                            {
-                                GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase)
-                                {
-                                    ["alum"] = 5 + (++dose * 1e-6),
-                                },
-                            }
-                        )
-                )
+                Measure.PerSecond(1, () => model.Predict(known with { GramsPerLitre = [new("alum", 5 + (++dose * 1e-6))] }))
             );
             Row($"learn a table of {samples}", Measure.PerSecond(1, () => ResponseModel.Fit(rows, Additions)));
         }
@@ -70,14 +58,7 @@ internal static class ResponseBenchmarks
                         Sample = $"S{i}",
                         Plant = "invented",
                         Ph = ph,
-                        GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase)
-                        {
-                            ["alum"] = alum,
-                            ["citric acid"] = acid,
-                            ["bicarbonate of soda"] = soda,
-                        }
-                            .Where(pair => pair.Value > 0)
-                            .ToDictionary(pair => pair.Key, pair => pair.Value, StringComparer.OrdinalIgnoreCase),
+                        GramsPerLitre = [new("alum", alum), new("citric acid", acid), new("bicarbonate of soda", soda)],
                     };
                     return new TrialRow(
                         point,

@@ -39,10 +39,7 @@ internal static class BenchCheck
                     var step = high * new[] { 0.02, 0.1, 0.4 }[i % 3];
                     if (!BenchAdvice.Next(model, now, name, step).TryGet(out var next))
                         throw new InvalidOperationException();
-                    var doses = new Dictionary<string, double>(now.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
-                    {
-                        [name] = now.Dose(name) + step,
-                    };
+                    var doses = now.GramsPerLitre.With(name, now.Dose(name) + step);
                     var made = Difference.Ciede2000(plant.ColourOf(now), plant.ColourOf(now with { GramsPerLitre = doses }));
                     all.Add((next.ChanceSeen, made, next.ExpectedDe00, made >= next.De00Low && made <= next.De00High));
                 }
@@ -76,13 +73,13 @@ internal static class BenchCheck
             var limits = new BenchLimits
             {
                 SampleMillilitres = 30,
-                SmallestGrams = PlantMaker.Materials.ToDictionary(name => name, _ => 0.01),
+                SmallestGrams = [.. PlantMaker.Materials.Select(name => new Dose(name, 0.01))],
             };
             if (!TrialDesigner.Next(model, plant.Used, limits, 6).TryGet(out var design))
                 throw new InvalidOperationException();
             var planned = design.Samples.Select(sample =>
             {
-                var doses = sample.Additions.ToDictionary(one => one.Name, one => one.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+                Doses doses = [.. sample.Additions.Select(one => new Dose(one.Name, one.GramsPerLitre))];
                 return plant.Read(
                     new TrialPoint
                     {
@@ -128,11 +125,8 @@ internal static class BenchCheck
             var (model, plant, rows) = Learn(seed, 18);
             foreach (var recipe in rows.Where(row => row.Point.GramsPerLitre.Count > 0).Take(4))
             {
-                var name = recipe.Point.GramsPerLitre.Keys.First();
-                var doses = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
-                {
-                    [name] = recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3),
-                };
+                var name = recipe.Point.GramsPerLitre.Names.First();
+                var doses = recipe.Point.GramsPerLitre.With(name, recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3));
                 var batch = recipe.Point with { GramsPerLitre = doses, Ph = Math.Round(plant.PhOf(doses), 1) };
                 var wanted = plant.ColourOf(recipe.Point);
                 if (
@@ -152,17 +146,14 @@ internal static class BenchCheck
                     throw new InvalidOperationException();
                 var best = answer.Ranked[0];
                 foreach (var (added, grams) in best.AddGrams)
-                    doses[added] = doses.GetValueOrDefault(added) + (2 * grams);
+                    doses = doses.Plus(added, 2 * grams);
                 var made = plant.ColourOf(batch with { GramsPerLitre = doses, Ph = null, Wash = 500 / (500 + best.WaterMillilitres) });
                 var now = Difference.Ciede2000(made, wanted);
                 var untouched = Difference.Ciede2000(
                     plant.ColourOf(
                         batch with
                         {
-                            GramsPerLitre = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
-                            {
-                                [name] = recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3),
-                            },
+                            GramsPerLitre = recipe.Point.GramsPerLitre.With(name, recipe.Point.Dose(name) * (all % 2 == 0 ? 0.3 : 3)),
                         }
                     ),
                     wanted
@@ -228,7 +219,7 @@ internal static class BenchCheck
                         ? best.Kind == kind && best.Other == seeded.Truth.Sample
                         : best.Meant.GramsPerLitre.Count == seeded.Truth.GramsPerLitre.Count
                             && best.Meant.GramsPerLitre.All(pair =>
-                                seeded.Truth.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.05
+                                seeded.Truth.Dose(pair.Name) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Amount)) < 0.05
                             )
                 );
             found += jar is null ? 0 : 1;

@@ -92,7 +92,7 @@ internal sealed class InkPlant : IPlant
 
     public TrialPoint Draw(string code, bool plain = false, double wash = 1)
     {
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var doses = Doses.None;
         var chance = random.NextDouble();
         var count =
             plain ? 0
@@ -113,7 +113,7 @@ internal sealed class InkPlant : IPlant
                     .MinBy(d => Math.Abs(Math.Log(d / dose)) + (0.01 * random.NextDouble()));
             }
 
-            doses[Pool[m].Name] = Math.Round(dose, 2);
+            doses = doses.With(Pool[m].Name, Math.Round(dose, 2));
         }
 
         return new TrialPoint
@@ -147,11 +147,11 @@ internal sealed class InkPlant : IPlant
     {
         if (proposal.Parts.Count == 0)
             return ColourOf(proposal.Point);
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var doses = Doses.None;
         foreach (var part in proposal.Parts)
         {
             foreach (var (name, dose) in rows.First(row => row.Point.Sample == part.Sample).Point.GramsPerLitre)
-                doses[name] = doses.GetValueOrDefault(name) + (part.Share * dose);
+                doses = doses.Plus(name, part.Share * dose);
         }
 
         return ColourOf(proposal.Point with { GramsPerLitre = doses });
@@ -235,12 +235,12 @@ internal sealed class InkPlant : IPlant
     }
 
     /// <summary>pH by charge balance; CO2 above 1 atm leaves; chalk dissolves while it is acid enough.</summary>
-    public double PhOf(IReadOnlyDictionary<string, double> doses)
+    public double PhOf(Doses doses)
     {
         double M(char role)
         {
             var of = Array.FindIndex(Pool, one => one.Role == role);
-            return doses.TryGetValue(Pool[of].Name, out var g) ? g / Pool[of].Gram : 0;
+            return doses[Pool[of].Name] / Pool[of].Gram;
         }
 
         double Solve(double chalk)

@@ -18,19 +18,17 @@ public sealed record BenchLimits
     public int Jars { get; init; } = 24;
 
     /// <summary>Grams of the smallest measure of each addition (a level spoon, or what the scale can tell); 0.1 g where it is missing.</summary>
-    public IReadOnlyDictionary<string, double> SmallestGrams { get; init; } =
-        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public Doses SmallestGrams { get; init; } = Doses.None;
 
     /// <summary>The most of each addition that is safe or sensible, g/L; missing where nothing forbids more.</summary>
-    public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } =
-        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public Doses MostGramsPerLitre { get; init; } = Doses.None;
 
     /// <summary>What a kitchen scale of good make tells apart (common practice, no source).</summary>
     internal const double KitchenScaleGrams = 0.1;
 
-    internal double Smallest(string addition) => Find(SmallestGrams, addition) ?? KitchenScaleGrams;
+    internal double Smallest(string addition) => SmallestGrams.Find(addition) ?? KitchenScaleGrams;
 
-    internal double Most(string addition) => Find(MostGramsPerLitre, addition) ?? double.PositiveInfinity;
+    internal double Most(string addition) => MostGramsPerLitre.Find(addition) ?? double.PositiveInfinity;
 
     /// <summary>The nearest amount of an addition that can be measured, grams.</summary>
     /// <returns>Whole smallest measures from three of them on. Below that tenths of one, 1 ml each of a stock of ten measures in 100 ml of the
@@ -58,15 +56,4 @@ public sealed record BenchLimits
     }
 
     private const double StockParts = 10;
-
-    private static double? Find(IReadOnlyDictionary<string, double> table, string addition)
-    {
-        foreach (var (name, value) in table)
-        {
-            if (string.Equals(name, addition, StringComparison.OrdinalIgnoreCase))
-                return value;
-        }
-
-        return null;
-    }
 }

@@ -52,7 +52,7 @@ public static class ColourMove
     private static Lab AsDark(Lab ink, double lightness)
     {
         var film = White.DensityOf(ink);
-        Lab Times(double factor) => White.ColourOf(new(film.Blue * factor, film.Green * factor, film.Red * factor));
+        Lab Times(double factor) => White.ColourOf(factor * film);
         double low = 1,
             high = 50;
         for (var i = 0; i < 30; i++)

@@ -21,18 +21,7 @@ internal static class Compositions
     /// <summary>The point with one dose set (0 takes the addition out). A measured pH is moved by what the chemistry expects of the change.</summary>
     public static TrialPoint WithDose(ResponseModel model, TrialPoint point, string addition, double gramsPerLitre)
     {
-        var doses = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
-        if (gramsPerLitre > 0)
-            doses[addition] = gramsPerLitre;
-        else
-            doses.Remove(addition);
-        return Moved(model, point, doses);
-    }
-
-    /// <summary>The point with other doses, its measured pH moved by what the chemistry expects of the change.</summary>
-    public static TrialPoint Moved(ResponseModel model, TrialPoint point, Dictionary<string, double> doses)
-    {
-        var changed = point with { GramsPerLitre = doses };
+        var changed = point with { GramsPerLitre = point.GramsPerLitre.With(addition, gramsPerLitre) };
         if (point.Ph is not { } ph)
             return changed;
         var step = model.Ph.Of(changed with { Ph = null }).Ph - model.Ph.Of(point with { Ph = null }).Ph;
@@ -58,17 +47,12 @@ internal static class Compositions
         var grid = new List<TrialPoint>();
         foreach (var ph in phs)
         {
-            var plain = setting with
-            {
-                Sample = "",
-                Ph = ph,
-                GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase),
-            };
+            var plain = setting with { Sample = "", Ph = ph, GramsPerLitre = [] };
             grid.Add(plain);
             for (var i = 0; i < ranges.Count; i++)
             {
                 var (name, low, high) = ranges[i];
-                grid.AddRange(Ladder(low, high, singleSteps).Select(dose => plain with { GramsPerLitre = Doses((name, dose)) }));
+                grid.AddRange(Ladder(low, high, singleSteps).Select(dose => plain with { GramsPerLitre = [new(name, dose)] }));
                 for (var j = 0; j < i; j++)
                 {
                     var (other, otherLow, otherHigh) = ranges[j];
@@ -76,7 +60,7 @@ internal static class Compositions
                         Ladder(low, high, pairSteps)
                             .SelectMany(dose =>
                                 Ladder(otherLow, otherHigh, pairSteps)
-                                    .Select(second => plain with { GramsPerLitre = Doses((name, dose), (other, second)) })
+                                    .Select(second => plain with { GramsPerLitre = [new(name, dose), new(other, second)] })
                             )
                     );
                 }
@@ -97,17 +81,5 @@ internal static class Compositions
                 )
         );
         return grid;
-    }
-
-    public static Dictionary<string, double> Doses(params ReadOnlySpan<(string Name, double GramsPerLitre)> doses)
-    {
-        var all = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-        foreach (var (name, dose) in doses)
-        {
-            if (dose > 0)
-                all[name] = dose;
-        }
-
-        return all;
     }
 }

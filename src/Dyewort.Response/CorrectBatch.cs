@@ -45,12 +45,10 @@ public sealed record WrongBatch
     public required double Millilitres { get; init; }
 
     /// <summary>The most of each addition that is safe or sensible, g/L in all; missing where only the tested range limits it.</summary>
-    public IReadOnlyDictionary<string, double> MostGramsPerLitre { get; init; } =
-        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public Doses MostGramsPerLitre { get; init; } = Doses.None;
 
     /// <summary>Grams of the smallest measure of each addition; 0.1 g where it is missing. No amount is advised that cannot be measured with it.</summary>
-    public IReadOnlyDictionary<string, double> SmallestGrams { get; init; } =
-        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public Doses SmallestGrams { get; init; } = Doses.None;
 
     /// <summary>Inks at hand to blend it with.</summary>
     public IReadOnlyList<BlendInk> Inks { get; init; } = [];
@@ -63,7 +61,7 @@ public sealed record RankedCorrection
     public required CorrectionKind Kind { get; init; }
 
     /// <summary>What to stir in, grams for the whole batch.</summary>
-    public IReadOnlyDictionary<string, double> AddGrams { get; init; } = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public Doses AddGrams { get; init; } = Doses.None;
 
     /// <summary>Water to pour to it, ml.</summary>
     public double WaterMillilitres { get; init; }
@@ -154,11 +152,8 @@ public static class BatchCorrection
         var state = States.Of(model, batch, film, [now], oneJar: true);
         var quick = model.QuickDensity(now);
         var mean = state.Mean(0);
-        FilmDensity apart = new(mean.Blue - quick.Blue, mean.Green - quick.Green, mean.Red - quick.Red);
-        Lab Guess(TrialPoint point, double share) =>
-            model.QuickDensity(point) is var d
-                ? film.ColourOf(new((d.Blue + apart.Blue) * share, (d.Green + apart.Green) * share, (d.Red + apart.Red) * share))
-                : default;
+        var apart = mean - quick;
+        Lab Guess(TrialPoint point, double share) => film.ColourOf(share * (model.QuickDensity(point) + apart));
 
         var plans = new List<(TrialPoint Point, double Share, double Off)>();
         var ladders = Compositions
@@ -203,7 +198,7 @@ public static class BatchCorrection
 
         // The best of each set of additions, with and without water, climbed to its optimum.
         var best = plans
-            .GroupBy(plan => (string.Join('|', Added(now, plan.Point).Keys.Order(StringComparer.OrdinalIgnoreCase)), plan.Share < 1))
+            .GroupBy(plan => (string.Join('|', Added(now, plan.Point).Names.Order(StringComparer.OrdinalIgnoreCase)), plan.Share < 1))
             .Select(group => group.MinBy(plan => plan.Off))
             .OrderBy(plan => plan.Off)
             .Take(8)
@@ -213,7 +208,7 @@ public static class BatchCorrection
                     now,
                     plan.Point,
                     plan.Share,
-                    ladders.ToDictionary(one => one.Name, one => now.Dose(one.Name) + one.Room, StringComparer.OrdinalIgnoreCase),
+                    [.. ladders.Select(one => new Dose(one.Name, now.Dose(one.Name) + one.Room))],
                     (point, share) => Difference.Ciede2000(batch.Wanted, Guess(point, share))
                 )
             )
@@ -225,10 +220,7 @@ public static class BatchCorrection
             var added = Added(now, point);
             if (added.Count == 0 && share > 0.97)
                 continue;
-            var grams = added
-                .Select(pair => (pair.Key, Grams: Measurable(bench, now, pair.Key, pair.Value)))
-                .Where(one => one.Grams > 0)
-                .ToDictionary(one => one.Key, one => one.Grams, StringComparer.OrdinalIgnoreCase);
+            Doses grams = [.. added.Select(one => one with { Amount = Measurable(bench, now, one.Name, one.Amount) })];
             var rounded = now;
             foreach (var (name, gram) in grams)
                 rounded = Compositions.WithDose(model, rounded, name, now.Dose(name) + (1000 * gram / batch.Millilitres));
@@ -241,7 +233,7 @@ public static class BatchCorrection
                     batch,
                     grams.Count > 0 ? CorrectionKind.Add : CorrectionKind.Water,
                     After(model, batch, film, now, rounded, kept),
-                    [.. grams]
+                    grams
                 ) with
                 {
                     WaterMillilitres = water,
@@ -264,24 +256,19 @@ public static class BatchCorrection
         return Outcome.Of(new CorrectionAnswer(ranked, Advise(ranked, leave, batch)));
     }
 
-    private static Dictionary<string, double> Added(TrialPoint before, TrialPoint after)
-    {
-        var added = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-        foreach (var (name, dose) in after.GramsPerLitre)
-        {
-            if (dose - before.Dose(name) > 1e-9)
-                added[name] = dose - before.Dose(name);
-        }
-
-        return added;
-    }
+    private static Doses Added(TrialPoint before, TrialPoint after) =>
+        [
+            .. after
+                .GramsPerLitre.Select(dose => dose with { Amount = dose.Amount - before.Dose(dose.Name) })
+                .Where(dose => dose.Amount > 1e-9),
+        ];
 
     private static (TrialPoint Point, double Share) Climb(
         ResponseModel model,
         TrialPoint now,
         TrialPoint start,
         double startShare,
-        Dictionary<string, double> most,
+        Doses most,
         Func<TrialPoint, double, double> off
     )
     {
@@ -348,39 +335,19 @@ public static class BatchCorrection
         var other = film.DensityOf(ink.Colour);
         var mean = state.Mean(0);
         var shares = Enumerable.Range(1, 30).Select(i => i * 0.02).ToArray();
-        Lab Plain(double share) =>
-            film.ColourOf(
-                new(
-                    ((1 - share) * mean.Blue) + (share * other.Blue),
-                    ((1 - share) * mean.Green) + (share * other.Green),
-                    ((1 - share) * mean.Red) + (share * other.Red)
-                )
-            );
+        Lab Plain(double share) => film.ColourOf(((1 - share) * mean) + (share * other));
         var first = shares.MinBy(share => Difference.Ciede2000(batch.Wanted, Plain(share)));
         foreach (var share in new[] { first / 2, first })
         {
             // Either each keeps its dye as it was, or the additions settle to what they make together; both are counted.
-            var apart = Array.ConvertAll(
-                state.Read(0),
-                read =>
-                    film.ColourOf(
-                        new(
-                            ((1 - share) * read.Blue) + (share * other.Blue),
-                            ((1 - share) * read.Green) + (share * other.Green),
-                            ((1 - share) * read.Red) + (share * other.Red)
-                        )
-                    )
-            );
+            var apart = Array.ConvertAll(state.Read(0), read => film.ColourOf(((1 - share) * read) + (share * other)));
             Lab[] settled = [];
             if (ink.Point is { } made)
             {
-                var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-                foreach (var name in now.GramsPerLitre.Keys.Union(made.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase))
-                    doses[name] = ((1 - share) * now.Dose(name)) + (share * made.Dose(name));
                 var mixed = now with
                 {
                     Ph = now.Ph is { } one && made.Ph is { } two && model.Ph.IsFree ? ((1 - share) * one) + (share * two) : null,
-                    GramsPerLitre = doses,
+                    GramsPerLitre = ((1 - share) * now.GramsPerLitre) + (share * made.GramsPerLitre),
                 };
                 var mine = now with { Ph = mixed.Ph is null ? null : now.Ph };
                 settled = Array.ConvertAll(
@@ -397,18 +364,13 @@ public static class BatchCorrection
         }
     }
 
-    private static RankedCorrection Judge(
-        WrongBatch batch,
-        CorrectionKind kind,
-        Lab[] colours,
-        IReadOnlyList<KeyValuePair<string, double>> grams
-    )
+    private static RankedCorrection Judge(WrongBatch batch, CorrectionKind kind, Lab[] colours, Doses grams)
     {
         var draws = new ColourDraws(colours, 0, 0);
         return new()
         {
             Kind = kind,
-            AddGrams = grams.ToDictionary(pair => pair.Key, pair => pair.Value, StringComparer.OrdinalIgnoreCase),
+            AddGrams = grams,
             Colour = draws.Centre,
             UncertaintyDe00 = draws.Radius(0.95),
             ExpectedDe00 = draws.Expected(batch.Wanted),
@@ -419,7 +381,7 @@ public static class BatchCorrection
 
     /// <summary>Whether a plan asks for nothing that the other does not ask for too: what is better and simpler makes the other idle.</summary>
     private static bool DoesNoMore(RankedCorrection plan, RankedCorrection other) =>
-        plan.AddGrams.Keys.All(other.AddGrams.ContainsKey)
+        plan.AddGrams.Names.All(other.AddGrams.Contains)
         && (plan.WaterMillilitres <= 0 || other.WaterMillilitres > 0)
         && (plan.Ink.Length == 0 || plan.Ink == other.Ink);
 
@@ -430,8 +392,9 @@ public static class BatchCorrection
     private static string Say(RankedCorrection one, BenchLimits bench)
     {
         var parts = one
-            .AddGrams.Select(pair =>
-                string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g of {pair.Key}") + bench.AsStock(pair.Key, pair.Value)
+            .AddGrams.Select(added =>
+                string.Create(CultureInfo.InvariantCulture, $"{added.Amount:0.###} g of {added.Name}")
+                + bench.AsStock(added.Name, added.Amount)
             )
             .ToList();
         if (one.WaterMillilitres > 0)
@@ -503,7 +466,7 @@ public static class BatchCorrection
             var scatter = new double[9];
             Scatter.InDensity(film, read, scatter);
             var scale = Math.Pow(batch.MeasuredUncertaintyDe00!.Value / Radius, 2);
-            var off = Array.ConvertAll(drawn[0], one => new[] { read.Blue - one.Blue, read.Green - one.Green, read.Red - one.Red });
+            var off = Array.ConvertAll(drawn[0], one => (read - one).ToArray());
             var prior = new double[9];
             for (var e = 0; e < 9; e++)
                 prior[e] = (StrengthApart * StrengthApart * read[e / 3] * read[e % 3]) + (e % 4 == 0 ? BandApart * BandApart : 0);
@@ -579,26 +542,9 @@ public static class BatchCorrection
         /// <param name="point">Which, 0 the batch itself.</param>
         /// <param name="carried">Share of what sets the batch apart that it keeps; all where left out.</param>
         public FilmDensity[] Read(int point, Func<double>? carried = null) =>
-            [
-                .. forecast[point]
-                    .Select(
-                        (one, i) =>
-                        {
-                            var share = carried?.Invoke() ?? 1;
-                            return new FilmDensity(
-                                one.Blue + (share * apart[i].Blue),
-                                one.Green + (share * apart[i].Green),
-                                one.Red + (share * apart[i].Red)
-                            );
-                        }
-                    ),
-            ];
+            [.. forecast[point].Select((one, i) => one + ((carried?.Invoke() ?? 1) * apart[i]))];
 
         /// <summary>Their mean.</summary>
-        public FilmDensity Mean(int point)
-        {
-            var all = Read(point);
-            return new(all.Average(one => one.Blue), all.Average(one => one.Green), all.Average(one => one.Red));
-        }
+        public FilmDensity Mean(int point) => FilmDensity.Mean(Read(point));
     }
 }

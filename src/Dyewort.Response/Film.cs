@@ -17,6 +17,25 @@ public readonly record struct FilmDensity(double Blue, double Green, double Red)
             1 => Green,
             _ => Red,
         };
+
+    /// <summary>Films laid over each other, or parts of them poured together: densities add.</summary>
+    public static FilmDensity operator +(FilmDensity one, FilmDensity other) =>
+        new(one.Blue + other.Blue, one.Green + other.Green, one.Red + other.Red);
+
+    /// <summary>What the first has beyond the second.</summary>
+    public static FilmDensity operator -(FilmDensity one, FilmDensity other) =>
+        new(one.Blue - other.Blue, one.Green - other.Green, one.Red - other.Red);
+
+    /// <summary>So many times the film, or the share of it that a wash leaves.</summary>
+    public static FilmDensity operator *(double factor, FilmDensity film) =>
+        new(factor * film.Blue, factor * film.Green, factor * film.Red);
+
+    /// <summary>The three bands, blue green red.</summary>
+    internal double[] ToArray() => [Blue, Green, Red];
+
+    /// <summary>The mean of at least one film.</summary>
+    internal static FilmDensity Mean(IReadOnlyCollection<FilmDensity> films) =>
+        new(films.Average(film => film.Blue), films.Average(film => film.Green), films.Average(film => film.Red));
 }
 
 /// <summary>One paper, and the way between a colour painted on it and the density of the film that made the colour.</summary>

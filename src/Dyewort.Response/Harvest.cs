@@ -50,7 +50,7 @@ public static class Harvest
     /// <param name="strength">The new liquor compared with the old, from drops or washes of both on one paper.</param>
     /// <param name="millilitres">Volume of the new liquor, ml, above 0.</param>
     /// <param name="recipe">The recipe's additions in g/L, for a liquor of the old strength.</param>
-    public static Outcome<HarvestAdvice> Carry(StrengthRatio strength, double millilitres, IReadOnlyDictionary<string, double> recipe)
+    public static Outcome<HarvestAdvice> Carry(StrengthRatio strength, double millilitres, Doses recipe)
     {
         ArgumentNullException.ThrowIfNull(strength);
         ArgumentNullException.ThrowIfNull(recipe);
@@ -62,28 +62,26 @@ public static class Harvest
         var goal = millilitres * strength.Ratio;
         HarvestDose[] doses =
         [
-            .. recipe
-                .Where(pair => pair.Value > 0)
-                .Select(pair =>
-                {
-                    var follows = !Agents.ActsThroughPhOnly(pair.Key);
-                    var dose = pair.Value * strength.Ratio;
-                    return new HarvestDose(
-                        pair.Key,
-                        pair.Value,
-                        dose,
-                        follows,
-                        follows
-                            ? string.Create(
-                                CultureInfo.InvariantCulture,
-                                $"{pair.Key}: {dose:0.##} g/L in the liquor as it is, for it binds the dye and follows its strength."
-                            )
-                            : string.Create(
-                                CultureInfo.InvariantCulture,
-                                $"{pair.Key}: about {dose:0.##} g/L in the liquor as it is, as a first guess: it answers the liquor's own acids, so go by the recipe's pH and stop there."
-                            )
-                    );
-                }),
+            .. recipe.Select(written =>
+            {
+                var follows = !Agents.ActsThroughPhOnly(written.Name);
+                var dose = written.Amount * strength.Ratio;
+                return new HarvestDose(
+                    written.Name,
+                    written.Amount,
+                    dose,
+                    follows,
+                    follows
+                        ? string.Create(
+                            CultureInfo.InvariantCulture,
+                            $"{written.Name}: {dose:0.##} g/L in the liquor as it is, for it binds the dye and follows its strength."
+                        )
+                        : string.Create(
+                            CultureInfo.InvariantCulture,
+                            $"{written.Name}: about {dose:0.##} g/L in the liquor as it is, as a first guess: it answers the liquor's own acids, so go by the recipe's pH and stop there."
+                        )
+                );
+            }),
         ];
         var words = new List<string>
         {

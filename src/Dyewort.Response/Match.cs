@@ -271,13 +271,13 @@ public static class Match
     // How far two doses may be apart is the logarithm of their ratio.
     private static bool Near(TrialPoint one, TrialPoint two, double apart) =>
         one.GramsPerLitre.Count == two.GramsPerLitre.Count
-        && one.GramsPerLitre.All(pair => two.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < apart)
+        && one.GramsPerLitre.All(own => two.Dose(own.Name) is var dose && dose > 0 && Math.Abs(Math.Log(dose / own.Amount)) < apart)
         && Math.Abs((one.Ph ?? 0) - (two.Ph ?? 0)) < 0.5;
 
     private static TrialPoint With(TrialPoint point, string name, double dose) =>
         point with
         {
-            GramsPerLitre = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase) { [name] = dose },
+            GramsPerLitre = point.GramsPerLitre.With(name, dose),
         };
 
     /// <summary>Steps in one dose after the other, halved when none helps, on the expected difference itself, over doses that can be measured.</summary>
@@ -296,7 +296,7 @@ public static class Match
             for (var improved = true; improved; )
             {
                 improved = false;
-                foreach (var name in at.GramsPerLitre.Keys.ToArray())
+                foreach (var name in at.GramsPerLitre.Names.ToArray())
                 {
                     foreach (var sign in new[] { 1, -1 })
                     {
@@ -322,10 +322,7 @@ public static class Match
     private static TrialPoint Measured(TrialPoint point, BenchLimits bench) =>
         point with
         {
-            GramsPerLitre = point
-                .GramsPerLitre.Select(pair => (pair.Key, Dose: bench.MeasurableDose(pair.Key, pair.Value)))
-                .Where(one => one.Dose > 0)
-                .ToDictionary(one => one.Key, one => one.Dose, StringComparer.OrdinalIgnoreCase),
+            GramsPerLitre = [.. point.GramsPerLitre.Select(dose => dose with { Amount = bench.MeasurableDose(dose.Name, dose.Amount) })],
         };
 
     private static double Rounded(double dose)
@@ -344,17 +341,13 @@ public static class Match
             var share = Enumerable
                 .Range(2, 38)
                 .Select(i => i / 40.0)
-                .MinBy(share =>
-                    Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share)))
-                );
+                .MinBy(share => Difference.Ciede2000(wanted, film.ColourOf(share * density)));
             var point = ink with { Wash = Math.Round(ink.Wash * share, 4) };
 
             // What nobody made yet is measured into the liquor that the wash needs.
             if (ink.Sample.Length == 0)
                 point = Measured(point, bench with { SampleMillilitres = bench.SampleMillilitres * share });
-            quick.Add(
-                (point, Difference.Ciede2000(wanted, film.ColourOf(new(density.Blue * share, density.Green * share, density.Red * share))))
-            );
+            quick.Add((point, Difference.Ciede2000(wanted, film.ColourOf(share * density))));
         }
 
         return
@@ -375,11 +368,14 @@ public static class Match
         var inks = tested.Select(point => (Model: model, Point: point, Density: model.QuickDensity(point))).ToArray();
         TrialPoint Together(TrialPoint first, TrialPoint second, double share)
         {
-            var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-            foreach (var name in first.GramsPerLitre.Keys.Union(second.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase))
-                doses[name] = Rounded((share * first.Dose(name)) + ((1 - share) * second.Dose(name)));
+            var mixed = (share * first.GramsPerLitre) + ((1 - share) * second.GramsPerLitre);
             double? ph = model.Ph.IsFree && first.Ph is { } a && second.Ph is { } b ? (share * a) + ((1 - share) * b) : null;
-            return first with { Sample = "", GramsPerLitre = doses, Ph = ph };
+            return first with
+            {
+                Sample = "",
+                GramsPerLitre = [.. mixed.Select(dose => dose with { Amount = Rounded(dose.Amount) })],
+                Ph = ph,
+            };
         }
 
         var quick = Pairs(inks, film, wanted)
@@ -504,16 +500,7 @@ public static class Match
                 for (var eighth = 1; eighth < 8; eighth++)
                 {
                     var share = eighth / 8.0;
-                    var off = Difference.Ciede2000(
-                        wanted,
-                        film.ColourOf(
-                            new(
-                                (share * one.Blue) + ((1 - share) * two.Blue),
-                                (share * one.Green) + ((1 - share) * two.Green),
-                                (share * one.Red) + ((1 - share) * two.Red)
-                            )
-                        )
-                    );
+                    var off = Difference.Ciede2000(wanted, film.ColourOf((share * one) + ((1 - share) * two)));
                     if (off < best.Off)
                         best = (share, off);
                 }

@@ -125,12 +125,7 @@ public sealed class PotReach
         {
             var full = model.QuickDensity(point);
             foreach (var share in Shares)
-                colours.Add(
-                    new(
-                        share == 1 ? point : point with { Wash = point.Wash * share },
-                        film.ColourOf(new(full.Blue * share, full.Green * share, full.Red * share))
-                    )
-                );
+                colours.Add(new(share == 1 ? point : point with { Wash = point.Wash * share }, film.ColourOf(share * full)));
         }
 
         return new(model, colours, film.Paper);
@@ -159,10 +154,10 @@ public sealed class PotReach
                             best with
                             {
                                 Sample = "",
-                                GramsPerLitre = new Dictionary<string, double>(best.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
-                                {
-                                    [name] = Math.Clamp(dose * factor, ranges[name].Low / 2, ranges[name].High),
-                                },
+                                GramsPerLitre = best.GramsPerLitre.With(
+                                    name,
+                                    Math.Clamp(dose * factor, ranges[name].Low / 2, ranges[name].High)
+                                ),
                             }
                         );
                 }

@@ -251,7 +251,7 @@ public sealed partial class ResponseModel
                             Scatter.Factor3(noise);
                         }
 
-                        read[group[r]].Add(film.ColourOf(Drawn([d.Blue, d.Green, d.Red], noise, random)));
+                        read[group[r]].Add(film.ColourOf(Drawn(d.ToArray(), noise, random)));
                     }
                 }
             }
@@ -457,18 +457,17 @@ public sealed partial class ResponseModel
     internal FilmDensity QuickDensity(TrialPoint point)
     {
         Span<double> mean = stackalloc double[3];
-        Span<double> sum = stackalloc double[3];
+        var sum = default(FilmDensity);
         var strength = point.Wash * point.Coats;
         var nearest = Nearest(strength);
         var input = Input(point, Ph.Surface(point).Surface, additions, levels) with { Strength = nearest };
         for (var member = 0; member < ensemble.Count; member += 8)
         {
             ensemble[member].Predict(input, mean, default, out _);
-            for (var k = 0; k < 3; k++)
-                sum[k] += mean[k] * strength / nearest / ((ensemble.Count + 7) / 8);
+            sum += strength / nearest / ((ensemble.Count + 7) / 8) * new FilmDensity(mean[0], mean[1], mean[2]);
         }
 
-        return new(sum[0], sum[1], sum[2]);
+        return sum;
     }
 
     /// <summary>The paper of that name as the trials know it, or as its name says.</summary>
@@ -490,7 +489,7 @@ public sealed partial class ResponseModel
         var tested = rows.Select(row => Ph.Of(row.Point).Ph).ToArray();
         if (ph < tested.Min() - 0.3 || ph > tested.Max() + 0.3)
             why.Add("pH outside the tested range");
-        foreach (var name in point.GramsPerLitre.Keys)
+        foreach (var name in point.GramsPerLitre.Names)
         {
             var highest = rows.Max(row => row.Point.Dose(name));
             if (point.Dose(name) > highest * 1.1)

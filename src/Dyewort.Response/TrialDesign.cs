@@ -293,15 +293,23 @@ public static class TrialDesigner
 
     private static TrialPoint PointOf(ResponseModel model, Candidate candidate, BenchLimits limits)
     {
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
-        foreach (var (name, measures) in candidate.Doses)
-            doses[name] = 1000 * measures * limits.Smallest(name) / limits.SampleMillilitres;
-        return model.UsualSetting() with { Wash = 1, Coats = 1, GramsPerLitre = doses };
+        return model.UsualSetting() with
+        {
+            Wash = 1,
+            Coats = 1,
+            GramsPerLitre =
+            [
+                .. candidate.Doses.Select(dose => new Dose(
+                    dose.Name,
+                    1000 * dose.Measures * limits.Smallest(dose.Name) / limits.SampleMillilitres
+                )),
+            ],
+        };
     }
 
     private static bool Alike(TrialPoint one, TrialPoint two) =>
         one.GramsPerLitre.Count == two.GramsPerLitre.Count
-        && one.GramsPerLitre.All(pair => two.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.1);
+        && one.GramsPerLitre.All(own => two.Dose(own.Name) is var dose && dose > 0 && Math.Abs(Math.Log(dose / own.Amount)) < 0.1);
 
     private static TrialDesign Finish(
         ResponseModel? model,

@@ -29,17 +29,7 @@ public static class TrialPlan
         if (highest <= 0)
             throw new ArgumentException($"{addition} was never tested.", nameof(addition));
         var setting = model.UsualSetting();
-        TrialPoint At(double dose) =>
-            setting with
-            {
-                Sample = "",
-                Ph = null,
-                Wash = 1,
-                GramsPerLitre =
-                    dose > 0
-                        ? new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [addition] = dose }
-                        : new(StringComparer.OrdinalIgnoreCase),
-            };
+        TrialPoint At(double dose) => setting with { Sample = "", Ph = null, Wash = 1, GramsPerLitre = [new(addition, dose)] };
 
         // Fine doses even on a logarithmic scale, and how far the colour has travelled along them.
         double[] doses = [0, .. Enumerable.Range(0, Points).Select(i => highest * Math.Pow(200, (i / (Points - 1.0)) - 1))];

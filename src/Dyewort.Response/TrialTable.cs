@@ -18,8 +18,7 @@ public sealed record TrialPoint
     public string Pot { get; init; } = "";
 
     /// <summary>Additions in grams per litre of liquor, 0 to 2000; what is missing is zero.</summary>
-    public IReadOnlyDictionary<string, double> GramsPerLitre { get; init; } =
-        new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+    public Doses GramsPerLitre { get; init; } = Doses.None;
 
     /// <summary>Measured or computed pH, −1 to 15; null where nobody knows it.</summary>
     public double? Ph { get; init; }
@@ -40,7 +39,7 @@ public sealed record TrialPoint
     public double? LeftMillilitres { get; init; }
 
     /// <summary>The dose of an addition in grams per litre; zero where it is not in the sample.</summary>
-    public double Dose(string addition) => GramsPerLitre.TryGetValue(addition, out var dose) ? dose : 0;
+    public double Dose(string addition) => GramsPerLitre[addition];
 }
 
 /// <summary>One painted and read sample.</summary>
@@ -200,12 +199,12 @@ public sealed partial class TrialTable
                 continue;
             }
 
-            var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+            var doses = new List<Dose>();
             foreach (var (name, at) in additions)
             {
                 var dose = Number(headings[at], at < cells.Count ? cells[at].Trim() : "", 0, MaxGramsPerLitre);
                 if (dose is > 0)
-                    doses[name] = dose.Value;
+                    doses.Add(new(name, dose.Value));
             }
 
             var point = new TrialPoint
@@ -213,7 +212,7 @@ public sealed partial class TrialTable
                 Sample = Text("sample") is { Length: > 0 } code ? code : (number - 1).ToString(CultureInfo.InvariantCulture),
                 Plant = Text("plant"),
                 Pot = Text("pot"),
-                GramsPerLitre = doses,
+                GramsPerLitre = [.. doses],
                 Ph = Number("pH", Text("ph"), -1, 15),
                 Wash = Number("wash", Text("wash"), 0, 1) ?? 1,
                 Coats = Number("coats", Text("coats"), 1, 20) ?? 1,

@@ -15,12 +15,12 @@ internal static class WashedInk
     public static ColourDraws Thin(ColourDraws draws, Film film, bool guessed, double factor)
     {
         var centre = film.DensityOf(draws.Centre);
-        var plain = film.ColourOf(Times(centre, factor));
+        var plain = film.ColourOf(factor * centre);
         var ink = InkFilm
             .FromColour(draws.Centre.ToXyz(), film.Spectral)
             .Strength(Math.Clamp(factor, 0.001, 100))
             .UncertainOn(film.Spectral);
-        var colours = Array.ConvertAll(draws.DensitiesOn(film), density => film.ColourOf(Times(density, factor)));
+        var colours = Array.ConvertAll(draws.DensitiesOn(film), density => film.ColourOf(factor * density));
         return new(Moved(colours, plain, ink, guessed ? Math.Min(1, Math.Abs(1 - factor)) : 0), draws.Leaning, draws.NoiseVariance);
     }
 
@@ -32,16 +32,10 @@ internal static class WashedInk
     {
         Lab Mixed(Func<int, FilmDensity> ofPart)
         {
-            double blue = 0,
-                green = 0,
-                red = 0;
+            var mixed = default(FilmDensity);
             for (var p = 0; p < parts.Count; p++)
-            {
-                var (density, share) = (ofPart(p), parts[p].Share);
-                (blue, green, red) = (blue + (share * density.Blue), green + (share * density.Green), red + (share * density.Red));
-            }
-
-            return film.ColourOf(new(blue, green, red));
+                mixed += parts[p].Share * ofPart(p);
+            return film.ColourOf(mixed);
         }
 
         var ink = InkFilm
@@ -59,9 +53,6 @@ internal static class WashedInk
             parts.Average(part => part.Draws.NoiseVariance)
         );
     }
-
-    private static FilmDensity Times(FilmDensity density, double factor) =>
-        new(density.Blue * factor, density.Green * factor, density.Red * factor);
 
     /// <summary>Colours by three bands carried to where full spectra put their centre, with the spectra's and the paper's share of doubt.</summary>
     private static Lab[] Moved(Lab[] colours, Lab plain, UncertainColour ink, double paperShare)

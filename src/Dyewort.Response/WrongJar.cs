@@ -81,7 +81,7 @@ public static class WrongJar
     public static Outcome<IReadOnlyList<DoubtfulJar>> Look(
         IReadOnlyList<TrialRow> rows,
         IReadOnlyList<string> additions,
-        IReadOnlyDictionary<string, double>? gramsPerSpoon = null
+        Doses? gramsPerSpoon = null
     )
     {
         ArgumentNullException.ThrowIfNull(rows);
@@ -169,12 +169,7 @@ public static class WrongJar
             / weighed.Sum(one => Math.Exp(one.Log - top));
     }
 
-    private static List<(Slip Slip, double Log)> Weigh(
-        ResponseModel model,
-        TrialRow row,
-        Func<TrialRow, double> anything,
-        IReadOnlyDictionary<string, double>? spoons
-    )
+    private static List<(Slip Slip, double Log)> Weigh(ResponseModel model, TrialRow row, Func<TrialRow, double> anything, Doses? spoons)
     {
         var typed = row.Point;
         double Fits(TrialPoint point) => model.LogLikelihood(row with { Point = point }) + PhFits(model, point, typed.Ph);
@@ -229,39 +224,18 @@ public static class WrongJar
         );
     }
 
-    private static IEnumerable<Slip> Alternatives(ResponseModel model, TrialPoint typed, IReadOnlyDictionary<string, double>? spoons)
+    private static IEnumerable<Slip> Alternatives(ResponseModel model, TrialPoint typed, Doses? spoons)
     {
         var ranges = Compositions.Ranges(model);
         TrialPoint With(params ReadOnlySpan<(string Name, double Dose)> changes)
         {
-            var doses = new Dictionary<string, double>(typed.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+            var doses = typed.GramsPerLitre;
             foreach (var (name, dose) in changes)
-            {
-                if (dose > 0)
-                    doses[name] = dose;
-                else
-                    doses.Remove(name);
-            }
-
-            return typed with
-            {
-                GramsPerLitre = doses,
-            };
+                doses = doses.With(name, dose);
+            return typed with { GramsPerLitre = doses };
         }
 
-        double Spoon(string name)
-        {
-            if (spoons is not null)
-            {
-                foreach (var (known, grams) in spoons)
-                {
-                    if (grams > 0 && string.Equals(known, name, StringComparison.OrdinalIgnoreCase))
-                        return grams;
-                }
-            }
-
-            return 1;
-        }
+        double Spoon(string name) => spoons?.Find(name) ?? 1;
 
         foreach (var (name, dose) in typed.GramsPerLitre)
         {
@@ -352,13 +326,12 @@ public static class WrongJar
     {
         var film = model.FilmOf(model.UsualSetting().Paper);
         var densities = model.Rows.Select(row => film.DensityOf(row.Colour)).ToArray();
-        Span<double> mean = [densities.Average(d => d.Blue), densities.Average(d => d.Green), densities.Average(d => d.Red)];
-        var centre = mean.ToArray();
+        var centre = FilmDensity.Mean(densities);
         var covariance = new double[9];
         foreach (var density in densities)
         {
             for (var i = 0; i < 9; i++)
-                covariance[i] += (density[i / 3] - centre[i / 3]) * (density[i % 3] - centre[i % 3]) / densities.Length;
+                covariance[i] += (density - centre)[i / 3] * (density - centre)[i % 3] / densities.Length;
         }
 
         for (var i = 0; i < 3; i++)
@@ -366,10 +339,10 @@ public static class WrongJar
         Scatter.Factor3(covariance);
         return row =>
         {
-            var own = model.FilmOf(row.Point.Paper).DensityOf(row.Colour);
-            var x = (own.Blue - centre[0]) / covariance[0];
-            var y = (own.Green - centre[1] - (covariance[3] * x)) / covariance[4];
-            var z = (own.Red - centre[2] - (covariance[6] * x) - (covariance[7] * y)) / covariance[8];
+            var off = model.FilmOf(row.Point.Paper).DensityOf(row.Colour) - centre;
+            var x = off.Blue / covariance[0];
+            var y = (off.Green - (covariance[3] * x)) / covariance[4];
+            var z = (off.Red - (covariance[6] * x) - (covariance[7] * y)) / covariance[8];
             return (-0.5 * ((x * x) + (y * y) + (z * z)))
                 - Math.Log(covariance[0] * covariance[4] * covariance[8])
                 - (1.5 * Math.Log(2 * Math.PI));

@@ -22,15 +22,14 @@ public sealed class CorrectBatchTests
         IReadOnlyList<TrialRow> rows
     )
     {
-        var doses = new Dictionary<string, double>(batch.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+        var doses = batch.GramsPerLitre;
         foreach (var (name, grams) in correction.AddGrams)
-            doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / millilitres);
+            doses = doses.Plus(name, 1000 * grams / millilitres);
         if (correction.Ink.Length > 0)
         {
             var other = rows.First(row => row.Point.Sample == correction.Ink).Point;
             var share = correction.InkMillilitres / (millilitres + correction.InkMillilitres);
-            foreach (var name in doses.Keys.Union(other.GramsPerLitre.Keys).ToArray())
-                doses[name] = ((1 - share) * doses.GetValueOrDefault(name)) + (share * other.Dose(name));
+            doses = ((1 - share) * doses) + (share * other.GramsPerLitre);
         }
 
         return plant.ColourOf(
@@ -56,11 +55,8 @@ public sealed class CorrectBatchTests
             foreach (var recipe in rows.Where(row => row.Point.GramsPerLitre.Count > 0).Take(3))
             {
                 // The first addition was under-measured, by a known amount.
-                var name = recipe.Point.GramsPerLitre.Keys.First();
-                var doses = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
-                {
-                    [name] = recipe.Point.Dose(name) * 0.3,
-                };
+                var name = recipe.Point.GramsPerLitre.Names.First();
+                var doses = recipe.Point.GramsPerLitre.With(name, recipe.Point.Dose(name) * 0.3);
                 var batch = recipe.Point with { GramsPerLitre = doses, Ph = Math.Round(plant.PhOf(doses), 1) };
                 var wanted = plant.ColourOf(recipe.Point);
                 var read = plant.Read(batch, 1).Colour;
@@ -94,7 +90,7 @@ public sealed class CorrectBatchTests
                             better != one
                             && better.Ink.Length == 0
                             && better.ExpectedDe00 < one.ExpectedDe00
-                            && better.AddGrams.Keys.All(one.AddGrams.ContainsKey)
+                            && better.AddGrams.Names.All(one.AddGrams.Contains)
                             && (better.WaterMillilitres == 0 || one.WaterMillilitres > 0)
                             && one.Ink.Length == 0
                         )
@@ -158,11 +154,8 @@ public sealed class CorrectBatchTests
     {
         var (model, plant, rows) = Learn(1704);
         var recipe = rows.First(row => row.Point.GramsPerLitre.Count > 0);
-        var name = recipe.Point.GramsPerLitre.Keys.First();
-        var doses = new Dictionary<string, double>(recipe.Point.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
-        {
-            [name] = recipe.Point.Dose(name) * 2,
-        };
+        var name = recipe.Point.GramsPerLitre.Names.First();
+        var doses = recipe.Point.GramsPerLitre.With(name, recipe.Point.Dose(name) * 2);
         var batch = recipe.Point with { GramsPerLitre = doses, Ph = null };
         Assert.True(
             BatchCorrection
@@ -174,7 +167,7 @@ public sealed class CorrectBatchTests
                         Measured = plant.ColourOf(batch),
                         Wanted = plant.ColourOf(recipe.Point),
                         Millilitres = 250,
-                        MostGramsPerLitre = plant.Used.ToDictionary(one => one, _ => 1.0),
+                        MostGramsPerLitre = [.. plant.Used.Select(one => new Dose(one, 1.0))],
                         Inks = [.. rows.Take(5).Select(row => new BlendInk(row.Point.Sample, row.Colour, row.Point))],
                     }
                 )
@@ -183,13 +176,13 @@ public sealed class CorrectBatchTests
         Assert.Contains(answer.Ranked, one => one.Kind == CorrectionKind.Blend);
         foreach (var one in answer.Ranked)
         {
-            Assert.All(one.AddGrams.Values, grams => Assert.True(grams > 0));
-            Assert.All(one.AddGrams, pair => Assert.True(batch.Dose(pair.Key) + (1000 * pair.Value / 250) <= 1.05));
+            Assert.All(one.AddGrams.Select(added => added.Amount), grams => Assert.True(grams > 0));
+            Assert.All(one.AddGrams, added => Assert.True(batch.Dose(added.Name) + (1000 * added.Amount / 250) <= 1.05));
             Assert.True(one.WaterMillilitres >= 0 && one.InkMillilitres >= 0);
 
             // A kitchen scale shows tenths of a gram; hundredths are millilitres of a stock.
             Assert.All(
-                one.AddGrams.Values,
+                one.AddGrams.Select(added => added.Amount),
                 grams => Assert.Equal(Math.Round(grams * (grams < 0.295 ? 100 : 10)), grams * (grams < 0.295 ? 100 : 10), 1e-6)
             );
             Assert.InRange(one.ChanceWithinJustVisible, 0, 1);
@@ -223,13 +216,7 @@ public sealed class CorrectBatchTests
         var first = film.DensityOf(rows[0].Colour);
         var second = new Lab(45, 5, 45);
         var other = film.DensityOf(second);
-        var wanted = film.ColourOf(
-            new(
-                (0.75 * first.Blue) + (0.25 * other.Blue),
-                (0.75 * first.Green) + (0.25 * other.Green),
-                (0.75 * first.Red) + (0.25 * other.Red)
-            )
-        );
+        var wanted = film.ColourOf((0.75 * first) + (0.25 * other));
         Assert.True(
             BatchCorrection
                 .Find(

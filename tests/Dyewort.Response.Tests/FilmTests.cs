@@ -37,9 +37,19 @@ public sealed class FilmTests
         var film = new Film(Film.GuessedPaper);
         var full = new Lab(40, 30, -20);
         var density = film.DensityOf(full);
-        var half = film.ColourOf(new(density.Blue / 2, density.Green / 2, density.Red / 2));
+        var half = film.ColourOf(0.5 * density);
         Assert.InRange(half.L, 55, 75);
         Assert.True(half.Chroma < full.Chroma);
+    }
+
+    [Fact]
+    public void Films_add_and_scale_band_by_band()
+    {
+        var (one, other) = (new FilmDensity(1, 2, 4), new FilmDensity(0.25, 0.5, 3));
+        Assert.Equal(new FilmDensity(1.25, 2.5, 7), one + other);
+        Assert.Equal(new FilmDensity(0.75, 1.5, 1), one - other);
+        Assert.Equal(new FilmDensity(0.5, 1, 2), 0.5 * one);
+        Assert.Equal(new FilmDensity(0.625, 1.25, 3.5), FilmDensity.Mean([one, other]));
     }
 
     [Fact]

@@ -27,9 +27,7 @@ public sealed class HarvestTests
     {
         Assert.True(LiquorStrength.Compare(Drops("new", 0.6), Drops("old", 1), PaperLab.ToXyz()).TryGet(out var ratio));
         Assert.InRange(ratio.Ratio, 0.57, 0.63);
-        Assert.True(
-            Harvest.Carry(ratio, 1000, new Dictionary<string, double> { ["alum"] = 10, ["citric acid"] = 4 }).TryGet(out var advice)
-        );
+        Assert.True(Harvest.Carry(ratio, 1000, [new("alum", 10), new("citric acid", 4)]).TryGet(out var advice));
         Assert.Equal(1000 * ratio.Ratio, advice.BringToMillilitres, 1e-9);
         Assert.Equal(advice.BringToMillilitres - 1000, advice.WaterMillilitres, 1e-9);
         Assert.True(advice.RatioLow < 0.6 && advice.RatioHigh > 0.6);
@@ -46,12 +44,12 @@ public sealed class HarvestTests
     public void A_stronger_pot_is_thinned_and_one_that_may_be_the_same_says_so()
     {
         Assert.True(LiquorStrength.Compare(Drops("new", 1.4), Drops("old", 1), PaperLab.ToXyz()).TryGet(out var strong));
-        Assert.True(Harvest.Carry(strong, 500, new Dictionary<string, double>()).TryGet(out var thinned));
+        Assert.True(Harvest.Carry(strong, 500, Doses.None).TryGet(out var thinned));
         Assert.InRange(thinned.WaterMillilitres, 150, 250);
         Assert.Contains(thinned.Words, line => line.StartsWith("Thin", StringComparison.Ordinal));
         Assert.True(LiquorStrength.Compare(Drops("new", 1), Drops("old", 1), PaperLab.ToXyz()).TryGet(out var same));
-        Assert.True(Harvest.Carry(same, 500, new Dictionary<string, double>()).TryGet(out var left));
+        Assert.True(Harvest.Carry(same, 500, Doses.None).TryGet(out var left));
         Assert.True(left.MayBeTheSame);
-        Assert.False(Harvest.Carry(same, 0, new Dictionary<string, double>()).TryGet(out _));
+        Assert.False(Harvest.Carry(same, 0, Doses.None).TryGet(out _));
     }
 }

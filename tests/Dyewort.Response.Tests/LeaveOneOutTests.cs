@@ -59,11 +59,7 @@ public sealed class LeaveOneOutTests
         var model = Learn(Rows(605, 10), 605);
         var plant = new PlantMaker(605);
         var point = plant.Draw("x");
-        var near = point with
-        {
-            GramsPerLitre = point.GramsPerLitre.ToDictionary(pair => pair.Key, pair => pair.Value * 1.02, StringComparer.OrdinalIgnoreCase),
-            Ph = point.Ph,
-        };
+        var near = point with { GramsPerLitre = 1.02 * point.GramsPerLitre, Ph = point.Ph };
         var draws = model.JointDraws([point, near], 600);
         Assert.Equal(600, draws.Count);
         var prediction = model.Predict(point);

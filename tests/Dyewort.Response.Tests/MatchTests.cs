@@ -51,11 +51,7 @@ public sealed class MatchTests
     public void Every_dose_can_be_measured_with_a_kitchen_scale_or_as_millilitres_of_a_stock()
     {
         var (model, plant, rows) = Learn(904);
-        var bench = new BenchLimits
-        {
-            SampleMillilitres = 40,
-            SmallestGrams = new Dictionary<string, double> { [plant.Used[0]] = 0.05 },
-        };
+        var bench = new BenchLimits { SampleMillilitres = 40, SmallestGrams = [new(plant.Used[0], 0.05)] };
         var made = Enumerable
             .Range(0, 4)
             .SelectMany(i => Match.Find(plant.ColourOf(plant.Draw("W", wash: i < 2 ? 1 : 0.5)), [model], "", bench).Proposals)
@@ -63,7 +59,7 @@ public sealed class MatchTests
             .ToList();
         Assert.NotEmpty(made);
         foreach (
-            var (name, dose, wash) in made.SelectMany(one => one.Point.GramsPerLitre.Select(pair => (pair.Key, pair.Value, one.Point.Wash)))
+            var (name, dose, wash) in made.SelectMany(one => one.Point.GramsPerLitre.Select(own => (own.Name, own.Amount, one.Point.Wash)))
         )
         {
             var measures = dose * 0.040 * wash / (name == plant.Used[0] ? 0.05 : 0.1);
@@ -75,7 +71,7 @@ public sealed class MatchTests
 
     private static bool Same(TrialPoint one, TrialPoint other) =>
         one.GramsPerLitre.Count == other.GramsPerLitre.Count
-        && one.GramsPerLitre.All(pair => Math.Abs(other.Dose(pair.Key) - pair.Value) < 0.05 * pair.Value)
+        && one.GramsPerLitre.All(own => Math.Abs(other.Dose(own.Name) - own.Amount) < 0.05 * own.Amount)
         && Math.Abs((one.Ph ?? 0) - (other.Ph ?? 0)) < 0.4;
 
     [Fact]

@@ -23,7 +23,7 @@ public sealed class NextStepTests
                     Sample = code,
                     Plant = "gall",
                     Ph = 4.5,
-                    GramsPerLitre = Compositions.Doses(("copperas", dose)),
+                    GramsPerLitre = [new("copperas", dose)],
                 },
                 new Lab(l, a, b)
             );
@@ -64,10 +64,7 @@ public sealed class NextStepTests
                     var now = plant.Draw("now");
                     var step = Compositions.Ranges(model).Single(range => range.Name == name).High * new[] { 0.02, 0.1, 0.4 }[i % 3];
                     Assert.True(BenchAdvice.Next(model, now, name, step).TryGet(out var next));
-                    var doses = new Dictionary<string, double>(now.GramsPerLitre, StringComparer.OrdinalIgnoreCase)
-                    {
-                        [name] = now.Dose(name) + step,
-                    };
+                    var doses = now.GramsPerLitre.With(name, now.Dose(name) + step);
                     var made = Difference.Ciede2000(plant.ColourOf(now), plant.ColourOf(now with { GramsPerLitre = doses }));
                     inside += made >= next.De00Low && made <= next.De00High ? 1 : 0;
                     all++;

@@ -65,13 +65,7 @@ public sealed class ResponseModelTests
         var (model, plant) = Learn(4, 12, 1);
         var inside = model.Predict(model.Rows[3].Point);
         var name = plant.Used[0];
-        var beyond = model.Predict(
-            model.Rows[3].Point with
-            {
-                GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [name] = 400 },
-                Ph = 11.5,
-            }
-        );
+        var beyond = model.Predict(model.Rows[3].Point with { GramsPerLitre = [new(name, 400)], Ph = 11.5 });
         Assert.False(inside.Extrapolating);
         Assert.True(beyond.Extrapolating);
         Assert.Contains(beyond.Why, why => why.Contains(name, StringComparison.Ordinal));

@@ -22,18 +22,13 @@ public sealed class TradeFactsTests
                 one.Used.Contains("citric acid")
                 && one.Used.Contains("bicarbonate of soda")
                 && one.Used.Contains("copperas")
-                && Math.Abs(one.PhOf(new Dictionary<string, double>()) - ph) < 0.6
+                && Math.Abs(one.PhOf(Doses.None) - ph) < 0.6
             );
         Assert.Equal("anthocyanin", plant.Kind);
         var rows = Enumerable.Range(0, 20).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 0.7)).ToArray();
         Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
         var plain = model.Predict(model.UsualSetting());
-        var after = model.Predict(
-            model.UsualSetting() with
-            {
-                GramsPerLitre = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase) { [addition] = dose },
-            }
-        );
+        var after = model.Predict(model.UsualSetting() with { GramsPerLitre = [new(addition, dose)] });
         var said = ColourMove.Describe(plain.Colour, after.Colour);
         if (addition == "copperas")
             Assert.True(

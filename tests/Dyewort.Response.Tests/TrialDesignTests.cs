@@ -14,13 +14,13 @@ public sealed class TrialDesignTests
     }
 
     private static BenchLimits Fine(double sample = 30) =>
-        new() { SampleMillilitres = sample, SmallestGrams = PlantMaker.Materials.ToDictionary(name => name, _ => 0.01) };
+        new() { SampleMillilitres = sample, SmallestGrams = [.. PlantMaker.Materials.Select(name => new Dose(name, 0.01))] };
 
     /// <summary>Paints planned samples of a generated plant.</summary>
     private static IEnumerable<TrialRow> Paint(PlantMaker plant, TrialDesign design) =>
         design.Samples.Select(sample =>
         {
-            var doses = sample.Additions.ToDictionary(one => one.Name, one => one.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+            Doses doses = [.. sample.Additions.Select(one => new Dose(one.Name, one.GramsPerLitre))];
             return plant.Read(
                 new TrialPoint
                 {
@@ -113,8 +113,8 @@ public sealed class TrialDesignTests
         var limits = new BenchLimits
         {
             SampleMillilitres = 100,
-            SmallestGrams = new Dictionary<string, double> { ["alum"] = 0.6, ["copper sulphate"] = 0.15 },
-            MostGramsPerLitre = new Dictionary<string, double> { ["copper sulphate"] = 3 },
+            SmallestGrams = [new("alum", 0.6), new("copper sulphate", 0.15)],
+            MostGramsPerLitre = [new("copper sulphate", 3)],
         };
         Assert.True(TrialDesigner.Spread(null, ["alum", "copper sulphate"], limits, 10).TryGet(out var design));
         foreach (var addition in design.Samples.SelectMany(sample => sample.Additions))
@@ -142,11 +142,7 @@ public sealed class TrialDesignTests
     [Fact]
     public void A_spoon_too_coarse_for_the_jar_is_said()
     {
-        var limits = new BenchLimits
-        {
-            SampleMillilitres = 20,
-            SmallestGrams = new Dictionary<string, double> { ["copperas"] = 0.6 },
-        };
+        var limits = new BenchLimits { SampleMillilitres = 20, SmallestGrams = [new("copperas", 0.6)] };
         Assert.True(TrialDesigner.Spread(null, ["alum", "copperas"], limits, 5).TryGet(out var design));
         Assert.DoesNotContain(design.Samples.SelectMany(sample => sample.Additions), addition => addition.Name == "copperas");
         Assert.Contains(

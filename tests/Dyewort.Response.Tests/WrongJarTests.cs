@@ -45,8 +45,8 @@ public sealed class WrongJarTests
         seeded.Kind == SlipKind.Swapped
             ? slip.Kind == SlipKind.Swapped && slip.Other == seeded.Truth.Sample
             : slip.Meant.GramsPerLitre.Count == seeded.Truth.GramsPerLitre.Count
-                && slip.Meant.GramsPerLitre.All(pair =>
-                    seeded.Truth.Dose(pair.Key) is var dose && dose > 0 && Math.Abs(Math.Log(dose / pair.Value)) < 0.05
+                && slip.Meant.GramsPerLitre.All(own =>
+                    seeded.Truth.Dose(own.Name) is var dose && dose > 0 && Math.Abs(Math.Log(dose / own.Amount)) < 0.05
                 );
 
     [Fact]

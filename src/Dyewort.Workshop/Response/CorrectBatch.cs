@@ -69,7 +69,7 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
                     answer,
                     wanted.Value,
                     measured.Value,
-                    MatchColour.Cautions(answer.Ranked.SelectMany(one => one.AddGrams.Keys)),
+                    MatchColour.Cautions(answer.Ranked.SelectMany(one => one.AddGrams.Names)),
                     trials.Table.Warnings
                 )
             )

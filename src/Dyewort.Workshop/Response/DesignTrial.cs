@@ -47,7 +47,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
             .. form.Additions.Select(name => name.Trim()).Where(name => name.Length > 0).Select(name => trials?.Named(name) ?? name),
         ];
         IReadOnlyList<string> all = names.Length > 0 || model is null ? names : model.Additions;
-        var smallest = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var smallest = Doses.None;
         var measures = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
         foreach (var spoon in form.Spoons.OrderBy(text => text.Contains('=', StringComparison.Ordinal)))
         {
@@ -56,7 +56,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
             {
                 if (entered.Addition("--spoon", text, trials, "alum=1/8 tsp") is not { } measure)
                     continue;
-                smallest[measure.Name] = measure.Grams;
+                smallest = smallest.With(measure.Name, measure.Grams);
                 measures[measure.Name] = text[(text.LastIndexOf('=') + 1)..].Trim();
             }
         }

@@ -67,7 +67,7 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
                 : await db.Additions.Where(step => step.SampleId == line.Painted.Sample.Id).MaxAsync(step => step.Step, cancel);
         var written = line.Painted.Row.Point;
         var at = steps.Count > 0 ? steps[^1].At : line.Painted.Sample.PouredAt;
-        foreach (var name in written.GramsPerLitre.Keys.Union(slip.Meant.GramsPerLitre.Keys, StringComparer.OrdinalIgnoreCase))
+        foreach (var name in written.GramsPerLitre.Names.Union(slip.Meant.GramsPerLitre.Names, StringComparer.OrdinalIgnoreCase))
         {
             var (was, meant) = (written.Dose(name), slip.Meant.Dose(name));
             if (Math.Abs(was - meant) <= 0.005 * Math.Max(was, meant))

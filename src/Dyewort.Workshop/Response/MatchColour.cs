@@ -37,7 +37,7 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
                 lab,
                 wanted.ReadAs,
                 result,
-                Cautions(result.Proposals.SelectMany(one => one.Point.GramsPerLitre.Keys)),
+                Cautions(result.Proposals.SelectMany(one => one.Point.GramsPerLitre.Names)),
                 warnings
             )
         );

@@ -108,7 +108,7 @@ public sealed class ModelShelf
                     CultureInfo.InvariantCulture,
                     $"{point.Sample}|{point.Pot}|{point.Ph:R}|{point.Wash:R}|{point.Coats:R}|{point.Paper}|{point.State}|{row.Colour.L:R}|{row.Colour.A:R}|{row.Colour.B:R}|{row.UncertaintyDe00:R}"
                 );
-            foreach (var (name, dose) in point.GramsPerLitre.OrderBy(pair => pair.Key, StringComparer.Ordinal))
+            foreach (var (name, dose) in point.GramsPerLitre.OrderBy(dose => dose.Name, StringComparer.Ordinal))
                 text.Append(CultureInfo.InvariantCulture, $"|{name}={dose:R}");
         }
 

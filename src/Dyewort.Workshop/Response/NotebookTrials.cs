@@ -251,7 +251,7 @@ public sealed class NotebookTrials : IUseCase
     }
 
     /// <summary>Grams per litre of liquor of everything that was stirred in; water stirred in is a wash.</summary>
-    private static (IReadOnlyDictionary<string, double> GramsPerLitre, double Wash)? Compose(
+    private static (Doses GramsPerLitre, double Wash)? Compose(
         Sample sample,
         Dictionary<Guid, Sample> samples,
         Func<Guid, IEnumerable<Addition>> inJar,
@@ -261,7 +261,7 @@ public sealed class NotebookTrials : IUseCase
         string code
     )
     {
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var doses = Doses.None;
         var wash = 1.0;
         IReadOnlyList<Proportions.Part> parts;
         if (sample is { MixedWithId: { } secondId, ParentId: { } firstId, MixedMl: { } mixedMl })
@@ -276,12 +276,10 @@ public sealed class NotebookTrials : IUseCase
                 )
                     return null;
                 liquor += ml * ink.Wash;
-                foreach (var (name, dose) in ink.GramsPerLitre)
-                    doses[name] = doses.GetValueOrDefault(name) + (dose * ml * ink.Wash);
+                doses += (ml * ink.Wash) * ink.GramsPerLitre;
             }
 
-            foreach (var name in doses.Keys)
-                doses[name] /= liquor;
+            doses = 1 / liquor * doses;
             wash = liquor / sample.VolumeMl;
             parts =
             [
@@ -320,8 +318,7 @@ public sealed class NotebookTrials : IUseCase
                 return null;
             }
 
-            var name = names.Of(material);
-            doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / forMl);
+            doses = doses.Plus(names.Of(material), 1000 * grams / forMl);
         }
 
         return (doses, wash);

@@ -91,7 +91,7 @@ public sealed class PlanTrial(
         var trials = await notebook.HandleAsync(cancel);
         var tested = trials
             .Painted.Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
-            .SelectMany(one => one.Row.Point.GramsPerLitre.Keys)
+            .SelectMany(one => one.Row.Point.GramsPerLitre.Names)
             .Distinct(StringComparer.OrdinalIgnoreCase)
             .Select(name => trials.Materials[name].Id)
             .ToHashSet();
@@ -175,11 +175,7 @@ public sealed class PlanTrial(
             SampleMillilitres = volume,
             LiquorMillilitres = desk.LeftMl,
             Jars = count,
-            SmallestGrams = byName.ToDictionary(
-                pair => pair.Key,
-                pair => Smallest(pair.Value, measure, spoonMl),
-                StringComparer.OrdinalIgnoreCase
-            ),
+            SmallestGrams = [.. byName.Select(pair => new Dose(pair.Key, Smallest(pair.Value, measure, spoonMl)))],
             MostGramsPerLitre = SafeDoses.Of(byName, model),
         };
 
@@ -350,10 +346,7 @@ public sealed class PlanTrial(
                                 1,
                                 (int)
                                     Math.Round(
-                                        Math.Min(
-                                            dose.GramsPerLitre,
-                                            limits.MostGramsPerLitre.GetValueOrDefault(dose.Name, double.PositiveInfinity)
-                                        )
+                                        Math.Min(dose.GramsPerLitre, limits.MostGramsPerLitre.Find(dose.Name) ?? double.PositiveInfinity)
                                             * limits.SampleMillilitres
                                             / 1000
                                             / limits.SmallestGrams[dose.Name]
@@ -371,13 +364,13 @@ public sealed class PlanTrial(
                     Pot = pot,
                     Ph = null,
                     Wash = 1,
-                    GramsPerLitre = measures
-                        .Where(one => one.Measures > 0)
-                        .ToDictionary(
-                            one => one.Name,
-                            one => one.Measures * limits.SmallestGrams[one.Name] * 1000 / limits.SampleMillilitres,
-                            StringComparer.OrdinalIgnoreCase
-                        ),
+                    GramsPerLitre =
+                    [
+                        .. measures.Select(one => new Dose(
+                            one.Name,
+                            one.Measures * limits.SmallestGrams[one.Name] * 1000 / limits.SampleMillilitres
+                        )),
+                    ],
                 }
             );
             var step =
@@ -403,10 +396,8 @@ public sealed class PlanTrial(
     }
 
     /// <summary>Grams of the smallest measure of each material, with an ordinary kitchen scale.</summary>
-    internal static IReadOnlyDictionary<string, double> SmallestOf(
-        IEnumerable<KeyValuePair<string, Material>> materials,
-        double teaspoonMl
-    ) => materials.ToDictionary(pair => pair.Key, pair => Smallest(pair.Value, "0.1", teaspoonMl), StringComparer.OrdinalIgnoreCase);
+    internal static Doses SmallestOf(IEnumerable<KeyValuePair<string, Material>> materials, double teaspoonMl) =>
+        [.. materials.Select(pair => new Dose(pair.Key, Smallest(pair.Value, "0.1", teaspoonMl)))];
 
     // A drop of water from an eye dropper (common practice, no source).
     private const double DropMl = 0.05;

@@ -59,14 +59,14 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
         if (!fitted.TryGet(out var model))
             return Outcome.Of(No(fitted.Problems[0]));
         var liquorMl = view.Batch.MeasuredLiquorMl ?? view.Batch.PlannedLiquorMl;
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var doses = Doses.None;
         foreach (var line in view.Steps)
         {
             if (line.Material is not { } material || (line.Step.MeasuredGrams ?? line.Step.PlannedGrams) is not { } grams)
                 continue;
             var name = trials.NameOf(material);
             if (name is not null)
-                doses[name] = doses.GetValueOrDefault(name) + (1000 * grams / liquorMl);
+                doses = doses.Plus(name, 1000 * grams / liquorMl);
         }
 
         var paper = view.Recipe.Swatch is { } swatch
@@ -108,10 +108,10 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
                         .Select(one =>
                         {
                             var measuredDoses = one
-                                .AddGrams.Select(pair =>
+                                .AddGrams.Select(added =>
                                     MeasuredDose.Of(
-                                        trials.Materials[pair.Key],
-                                        1000 * pair.Value / batch.Millilitres,
+                                        trials.Materials[added.Name],
+                                        1000 * added.Amount / batch.Millilitres,
                                         batch.Millilitres,
                                         spoonMl
                                     )

@@ -10,32 +10,20 @@ internal static class SafeDoses
     /// <summary>The most of each addition that carries a signal word, g/L: what is usual, or what this maker has already painted, whichever is more. The others have no limit here.</summary>
     /// <param name="additions">Additions by their name in the trials.</param>
     /// <param name="model">What was painted; null where nothing was yet.</param>
-    public static IReadOnlyDictionary<string, double> Of(IEnumerable<KeyValuePair<string, Material>> additions, ResponseModel? model) =>
-        Of(
-            additions.Select(pair => (pair.Key, Caution.HazardOf(pair.Value.Substance, pair.Value.Name))),
-            model,
-            new Dictionary<string, double>()
-        );
+    public static Doses Of(IEnumerable<KeyValuePair<string, Material>> additions, ResponseModel? model) =>
+        Of(additions.Select(pair => (pair.Key, Caution.HazardOf(pair.Value.Substance, pair.Value.Name))), model, Doses.None);
 
     /// <summary>The same for a table, by the names alone where no pantry stands behind it; a limit that was typed goes first.</summary>
-    public static IReadOnlyDictionary<string, double> Of(
-        IEnumerable<string> additions,
-        TrialSource? trials,
-        ResponseModel? model,
-        IReadOnlyDictionary<string, double> typed
-    ) => Of(additions.Select(name => (name, Caution.HazardOf(trials?.Materials.GetValueOrDefault(name)?.Substance, name))), model, typed);
+    public static Doses Of(IEnumerable<string> additions, TrialSource? trials, ResponseModel? model, Doses typed) =>
+        Of(additions.Select(name => (name, Caution.HazardOf(trials?.Materials.GetValueOrDefault(name)?.Substance, name))), model, typed);
 
-    private static Dictionary<string, double> Of(
-        IEnumerable<(string Name, Hazard? Hazard)> additions,
-        ResponseModel? model,
-        IReadOnlyDictionary<string, double> typed
-    )
+    private static Doses Of(IEnumerable<(string Name, Hazard? Hazard)> additions, ResponseModel? model, Doses typed)
     {
-        var limits = new Dictionary<string, double>(typed, StringComparer.OrdinalIgnoreCase);
+        var limits = typed;
         foreach (var (name, hazard) in additions)
         {
-            if (hazard?.SignalWord is "Danger" or "Warning")
-                limits.TryAdd(name, Math.Max(UsualDoses.Of(name).High, Painted(model, name)));
+            if (hazard?.SignalWord is "Danger" or "Warning" && !limits.Contains(name))
+                limits = limits.With(name, Math.Max(UsualDoses.Of(name).High, Painted(model, name)));
         }
 
         return limits;

@@ -54,9 +54,8 @@ internal static class StepChemistry
             Portions =
             [
                 .. jar
-                    .GramsPerLitre.Where(pair => pair.Value > 0)
-                    .Select(pair =>
-                        KnownMaterials.Of(pair.Key) is { } named ? Portion.OfGrams(named, pair.Value * millilitres / 1000) : null
+                    .GramsPerLitre.Select(dose =>
+                        KnownMaterials.Of(dose.Name) is { } named ? Portion.OfGrams(named, dose.Amount * millilitres / 1000) : null
                     )
                     .OfType<Portion>(),
             ],

@@ -45,7 +45,7 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
         if (!fitted.TryGet(out var model))
             return new(known, fitted.Problems[0], tested, readings.Count) { Warnings = trials.Table.Warnings };
 
-        var usual = model.UsualSetting() with { GramsPerLitre = new Dictionary<string, double>(), Ph = null, Wash = 1 };
+        var usual = model.UsualSetting() with { GramsPerLitre = [], Ph = null, Wash = 1 };
         IReadOnlyList<Level> Levels(Func<TrialPoint, string> pick, Func<string, TrialPoint> at) =>
             [
                 .. readings

@@ -14,17 +14,18 @@ public sealed record TrialSource(TrialTable Table, IReadOnlyDictionary<string, M
     public static TrialSource Of(TrialTable table) => new(table, new Dictionary<string, Material>(), Teaspoon.Metric);
 
     /// <summary>Grams of a level teaspoon of each addition, where somebody knows it: the pantry first.</summary>
-    internal IReadOnlyDictionary<string, double> SpoonGrams =>
-        Table
-            .Additions.Select(name =>
-                (
-                    name,
-                    Grams: Materials.GetValueOrDefault(name)?.GramsPerTeaspoon
-                        ?? KnownMaterials.Of(name)?.Substance.GramsPerTeaspoon?.Typical
+    internal Doses SpoonGrams =>
+        [
+            .. Table
+                .Additions.Select(name =>
+                    (
+                        name,
+                        Grams: Materials.GetValueOrDefault(name)?.GramsPerTeaspoon
+                            ?? KnownMaterials.Of(name)?.Substance.GramsPerTeaspoon?.Typical
+                    )
                 )
-            )
-            .Where(one => one.Grams is > 0)
-            .ToDictionary(one => one.name, one => one.Grams!.Value, StringComparer.OrdinalIgnoreCase);
+                .Select(one => new Dose(one.name, one.Grams ?? 0)),
+        ];
 
     /// <summary>An addition as the table names it: by that name, or as another name of the same thing.</summary>
     internal string Named(string name)

@@ -55,19 +55,13 @@ internal static class TypedJar
     }
 
     /// <summary>Doses in g/L, such as "copperas=4", by the names of the trials.</summary>
-    public static Dictionary<string, double> Doses(
-        this Entered entered,
-        string field,
-        IReadOnlyList<string> texts,
-        TrialSource? trials,
-        string example
-    )
+    public static Doses Doses(this Entered entered, string field, IReadOnlyList<string> texts, TrialSource? trials, string example)
     {
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        Doses doses = [];
         foreach (var text in texts)
         {
             if (entered.Number(field, text, trials, "g/L", example) is { } dose)
-                doses[dose.Name] = dose.Number;
+                doses = doses.With(dose.Name, dose.Number);
         }
 
         return doses;
@@ -166,11 +160,11 @@ internal static class TypedJar
                 return null;
             }
 
-            var doses = new Dictionary<string, double>(point.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+            var doses = point.GramsPerLitre;
             foreach (var text in inJar)
             {
                 if (entered.Addition("--in", text, trials) is { } added)
-                    doses[added.Name] = doses.GetValueOrDefault(added.Name) + (1000 * added.Grams / millilitres.Value);
+                    doses = doses.Plus(added.Name, 1000 * added.Grams / millilitres.Value);
             }
 
             point = point with { Sample = "", GramsPerLitre = doses, Ph = null };

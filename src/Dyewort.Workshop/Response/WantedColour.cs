@@ -102,7 +102,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
     {
         var wash = Math.Clamp(proposal.Point.Wash, 0.001, 1);
         var liquorMl = volumeMl * wash;
-        WantedColourPour Take(string code, string pot, IReadOnlyDictionary<string, double> doses, double ml)
+        WantedColourPour Take(string code, string pot, Doses doses, double ml)
         {
             var start = trials.Of(code).FirstOrDefault();
             return new(
@@ -111,7 +111,7 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
                 pot,
                 ml,
                 trials.Painted.FirstOrDefault(one => one.Pot.Code == pot)?.Row.Point.LeftMillilitres,
-                [.. doses.Select(dose => MeasuredDose.Of(trials.Materials[dose.Key], dose.Value, ml, teaspoonMl))]
+                [.. doses.Select(dose => MeasuredDose.Of(trials.Materials[dose.Name], dose.Amount, ml, teaspoonMl))]
             );
         }
 

@@ -20,7 +20,7 @@ public interface IPlant
 
     Lab ColourOf(TrialPoint point);
 
-    double PhOf(IReadOnlyDictionary<string, double> doses);
+    double PhOf(Doses doses);
 
     /// <summary>Makes up a proposal and paints it.</summary>
     Lab Paint(Proposal proposal, IReadOnlyList<TrialRow> rows);

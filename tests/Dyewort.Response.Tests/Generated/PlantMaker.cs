@@ -115,12 +115,12 @@ public sealed class PlantMaker : IPlant
     /// <summary>A sample such as a maker sets out: the plain liquor first, then single additions and pairs, doses even on a logarithmic scale.</summary>
     public TrialPoint Draw(string code, bool plain = false, double wash = 1)
     {
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var doses = Doses.None;
         if (!plain)
         {
             var count = random.NextDouble() < 0.45 ? 1 : 2;
             foreach (var m in used.OrderBy(_ => random.Next()).Take(count))
-                doses[Materials[m]] = Math.Round(Math.Exp(U(Math.Log(LowDose[m]), Math.Log(HighDose[m]))), 2);
+                doses = doses.With(Materials[m], Math.Round(Math.Exp(U(Math.Log(LowDose[m]), Math.Log(HighDose[m]))), 2));
         }
 
         return new TrialPoint
@@ -159,11 +159,11 @@ public sealed class PlantMaker : IPlant
     {
         if (proposal.Parts.Count == 0)
             return ColourOf(proposal.Point);
-        var doses = new Dictionary<string, double>(StringComparer.OrdinalIgnoreCase);
+        var doses = Doses.None;
         foreach (var part in proposal.Parts)
         {
             foreach (var (name, dose) in rows.First(row => row.Point.Sample == part.Sample).Point.GramsPerLitre)
-                doses[name] = doses.GetValueOrDefault(name) + (part.Share * dose);
+                doses = doses.Plus(name, part.Share * dose);
         }
 
         return ColourOf(proposal.Point with { GramsPerLitre = doses });
@@ -220,9 +220,9 @@ public sealed class PlantMaker : IPlant
     }
 
     /// <summary>pH by charge balance, carbon dioxide leaving at 1 atm, precipitation left out.</summary>
-    public double PhOf(IReadOnlyDictionary<string, double> doses)
+    public double PhOf(Doses doses)
     {
-        double Molar(int m) => doses.TryGetValue(Materials[m], out var g) ? g / GramsPerMole[m] : 0;
+        double Molar(int m) => doses[Materials[m]] / GramsPerMole[m];
         var (alum, iron, copper, soda, citric) = (Molar(0), Molar(1), Molar(2), Molar(3), Molar(4));
         var fixedBase = bufferMolar * Part(ownPh, bufferPka);
         double Charge(double ph)

@@ -29,7 +29,7 @@ internal static class SlipMaker
         var jar = 1 + random.Next(samples - 1);
         var typed = points[jar];
         var (name, dose) = typed.GramsPerLitre.ElementAt(random.Next(typed.GramsPerLitre.Count));
-        var doses = new Dictionary<string, double>(typed.GramsPerLitre, StringComparer.OrdinalIgnoreCase);
+        var doses = typed.GramsPerLitre;
         if (kind == SlipKind.Swapped)
         {
             var other = jar == samples - 1 ? 1 : jar + 1;
@@ -46,21 +46,21 @@ internal static class SlipMaker
         switch (kind)
         {
             case SlipKind.OtherPowder:
-                var others = plant.Used.Where(one => !doses.ContainsKey(one)).ToArray();
-                doses.Remove(name);
-                doses[others.Length == 0 ? name : others[random.Next(others.Length)]] = dose;
+                var others = plant.Used.Where(one => !doses.Contains(one)).ToArray();
+                doses = doses.With(name, 0);
+                doses = doses.With(others.Length == 0 ? name : others[random.Next(others.Length)], dose);
                 break;
             case SlipKind.TenTimes:
-                doses[name] = random.Next(2) == 0 ? dose * 10 : dose / 10;
+                doses = doses.With(name, random.Next(2) == 0 ? dose * 10 : dose / 10);
                 break;
             case SlipKind.OtherSpoon:
-                doses[name] = new[] { dose * 3, dose / 3, dose / 2 }[random.Next(3)];
+                doses = doses.With(name, new[] { dose * 3, dose / 3, dose / 2 }[random.Next(3)]);
                 break;
             case SlipKind.Twice:
-                doses[name] = dose * 2;
+                doses = doses.With(name, dose * 2);
                 break;
             default:
-                doses.Remove(name);
+                doses = doses.With(name, 0);
                 break;
         }
 

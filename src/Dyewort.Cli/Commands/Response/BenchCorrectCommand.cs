@@ -43,7 +43,7 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
                             CorrectionKind.Water => "water",
                             _ => "blend",
                         },
-                        one.AddGrams,
+                        AddGrams = ResponseJson.Amounts(one.AddGrams),
                         WaterMl = one.WaterMillilitres,
                         Ink = one.Ink.Length > 0 ? one.Ink : null,
                         InkMl = one.InkMillilitres,

@@ -36,7 +36,7 @@ public sealed class BenchReachCommand : AsyncCommand<BenchReachSettings>
                     Nearest = answer.Nearest is { } near
                         ? new
                         {
-                            Amounts = near.Point.GramsPerLitre,
+                            Amounts = ResponseJson.Amounts(near.Point.GramsPerLitre),
                             near.Point.Wash,
                             Lab = ResponseJson.Triple(near.Colour),
                             De00 = ResponseJson.Rounded(near.De00),

@@ -26,7 +26,7 @@ public sealed class BenchSlipsCommand : AsyncCommand<PlantSettings>
                     {
                         Kind = Word(slip.Kind),
                         Probability = ResponseJson.Rounded(slip.Probability),
-                        Amounts = slip.Meant.GramsPerLitre,
+                        Amounts = ResponseJson.Amounts(slip.Meant.GramsPerLitre),
                         Other = slip.Other.Length > 0 ? slip.Other : null,
                         slip.Words,
                     }),

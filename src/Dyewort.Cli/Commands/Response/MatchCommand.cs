@@ -29,7 +29,7 @@ public sealed class MatchCommand : AsyncCommand<MatchSettings>
                 answer.Result.Proposals.Select(one => new
                 {
                     Kind = Word(one.Kind),
-                    Amounts = one.Point.GramsPerLitre,
+                    Amounts = ResponseJson.Amounts(one.Point.GramsPerLitre),
                     one.Point.Wash,
                     Parts = one.Parts.Count > 0
                         ? one.Parts.Select(part => new
@@ -110,8 +110,8 @@ public sealed class MatchCommand : AsyncCommand<MatchSettings>
                 ? "the plain liquor"
                 : string.Join(
                     ", ",
-                    one.Point.GramsPerLitre.Select(pair =>
-                        string.Create(CultureInfo.InvariantCulture, $"{pair.Value:0.###} g/L {pair.Key}")
+                    one.Point.GramsPerLitre.Select(dose =>
+                        string.Create(CultureInfo.InvariantCulture, $"{dose.Amount:0.###} g/L {dose.Name}")
                     )
                 );
         var start = one.Kind == MatchKind.AsIs ? $"{one.Sample} as it is ({doses})" : $"{one.Point.Plant} with {doses}";

@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Dyewort.Colour;
+using Dyewort.Response;
 
 namespace Dyewort.Cli.Commands.Response;
 
@@ -16,6 +17,9 @@ internal static class ResponseJson
     public static void Write<T>(T answer) => Console.WriteLine(JsonSerializer.Serialize(answer, Options));
 
     public static double[] Triple(Lab colour) => [Rounded(colour.L), Rounded(colour.A), Rounded(colour.B)];
+
+    /// <summary>Additions and their amounts as one object.</summary>
+    public static Dictionary<string, double> Amounts(Doses doses) => doses.ToDictionary(dose => dose.Name, dose => dose.Amount);
 
     public static double Rounded(double value) => Math.Round(value, 4);
 }
