@@ -1,5 +1,6 @@
 using System.Net;
 using Dyewort.Workshop;
+using Dyewort.Workshop.Response;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
@@ -28,8 +29,8 @@ public sealed record WebOptions
     /// <summary>What labels' codes point to, when it is not the address the maker came by.</summary>
     public Uri? PublicAddress { get; init; }
 
-    /// <summary>How long a page waits for trials that are still being learned from, before it is shown without them and asks again.</summary>
-    public TimeSpan Patience { get; init; } = TimeSpan.FromSeconds(1.2);
+    /// <summary>What is learned from the trials, and how long a page waits for it before it is shown without.</summary>
+    public ModelShelf Models { get; init; } = new(TimeSpan.FromSeconds(1.2));
 
     /// <summary>True for a notebook with invented work: every page says so.</summary>
     public bool Invented { get; init; }
@@ -83,6 +84,7 @@ public static class WebHost
         builder.Services.AddSingleton(options);
         builder.Services.AddScoped<Typed>();
         desk.AddTo(builder.Services);
+        builder.Services.AddSingleton(options.Models);
         builder.Services.AddHostedService<WarmModels>();
 
         var app = builder.Build();

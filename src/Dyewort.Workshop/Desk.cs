@@ -47,7 +47,7 @@ public sealed class Desk
         services.AddSingleton(notebook);
         services.AddSingleton(notebook.Photos);
         services.AddSingleton(notebook.Made);
-        services.AddSingleton<Response.ModelShelf>();
+        services.AddSingleton(new Response.ModelShelf());
         services.AddSingleton<NotebookChanges>();
         services.AddScoped<NotebookDb>(host =>
         {

@@ -26,7 +26,7 @@ public sealed class SeasonNotebook : IAsyncLifetime
                 Clock = TimeProvider.System,
                 Port = 0,
                 Invented = true,
-                Patience = Timeout.InfiniteTimeSpan,
+                Models = new(),
             },
             CancellationToken.None
         );

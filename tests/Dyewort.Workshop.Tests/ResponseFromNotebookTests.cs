@@ -110,19 +110,6 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Who_does_not_wait_is_told_that_the_trials_are_still_being_learned_from()
-    {
-        await PaintLadderAsync();
-        var form = new WantedColourForm { C = "#5b3f7a", Patience = TimeSpan.Zero };
-        Assert.True((await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted => wanted.HandleAsync(form, default))).StillLearning);
-        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
-            wanted.HandleAsync(form with { Patience = Timeout.InfiniteTimeSpan }, default)
-        );
-        Assert.False(answer.StillLearning);
-        Assert.NotEmpty(answer.Ways);
-    }
-
-    [Fact]
     public async Task At_the_bench_the_first_pinch_shows_and_the_last_does_not()
     {
         await PaintLadderAsync();

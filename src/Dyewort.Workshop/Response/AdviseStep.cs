@@ -40,7 +40,8 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
                     $"Paint and read at least {ResponseModel.FewestSamples}, then every step can be foretold."
                 )
             );
-        var fitted = shelf.Of(trials.Table, point.Plant);
+        if (await shelf.AskAsync(trials.Table, point.Plant, cancel) is not { } fitted)
+            return new(material, text, null, null, null) { Plant = point.Plant, StillLearning = true };
         if (!fitted.TryGet(out var model))
             return No(fitted.Problems[0]);
         var parsed = Amount.Parse("step", text);
@@ -81,4 +82,7 @@ public sealed record AdviseStepAnswer(Material Material, string Step, NextStep? 
 {
     /// <summary>The plant, for the page of what its trials teach.</summary>
     public required string Plant { get; init; }
+
+    /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
+    public bool StillLearning { get; init; }
 }

@@ -16,9 +16,14 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
         var trials = await notebook.HandleAsync(cancel);
         if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
             return null;
-        var outcome = slips.Handle(await notebook.SourceAsync(cancel), known);
+        if (await slips.HandleAsync(await notebook.SourceAsync(cancel), known, cancel) is not { } outcome)
+            return new(known, [], null) { StillLearning = true };
         return outcome.TryGet(out var found)
-            ? new(known, [.. found.Jars.Select(jar => new DoubtJarsLine(jar, trials.Painted.First(one => one.Row == jar.Row)))], null)
+            ? new(
+                known,
+                [.. found.Jars.Select(jar => new DoubtJarsLine(jar, trials.Painted.First(one => OneReading(one.Row, jar.Row))))],
+                null
+            )
             : new(known, [], outcome.Problems[0]);
     }
 
@@ -28,6 +33,12 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
     {
         ArgumentNullException.ThrowIfNull(form);
         var answer = await HandleAsync(plant, cancel);
+        if (answer is { StillLearning: true })
+            return Outcome.Refused<string>(
+                nameof(form.Slip),
+                "The notebook has changed, and its jars are still being looked through.",
+                "Load the page again in a moment."
+            );
         var line = answer?.Doubtful.FirstOrDefault(one => one.Painted.Row.Point.Sample == form.Sample);
         if (
             line is null
@@ -107,6 +118,10 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
         return Outcome.Of(answer!.Plant);
     }
 
+    /// <summary>What is left of the liquor may have changed since the jars were looked through; it says nothing of a colour.</summary>
+    private static bool OneReading(TrialRow one, TrialRow other) =>
+        one with { Point = one.Point with { LeftMillilitres = other.Point.LeftMillilitres } } == other;
+
     /// <summary>Two squares exchanged on a sheet: every swatch of the one belongs to the other and back. Only within one chart.</summary>
     private async Task<Outcome<string>> SwapAsync(
         string plant,
@@ -152,4 +167,8 @@ public sealed record DoubtJarsLine(DoubtfulJar Jar, NotebookTrialsPainted Painte
 
 /// <param name="Doubtful">Jars that are probably not what was written, most doubtful first.</param>
 /// <param name="NotYet">Why nothing can be said; null when it can.</param>
-public sealed record DoubtJarsAnswer(string Plant, IReadOnlyList<DoubtJarsLine> Doubtful, Problem? NotYet);
+public sealed record DoubtJarsAnswer(string Plant, IReadOnlyList<DoubtJarsLine> Doubtful, Problem? NotYet)
+{
+    /// <summary>True where the jars are still being looked through: ask again in a moment.</summary>
+    public bool StillLearning { get; init; }
+}

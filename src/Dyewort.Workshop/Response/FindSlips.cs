@@ -4,11 +4,12 @@ using Dyewort.Response;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>Looks through a table of trials for jars that are not what was written.</summary>
-public sealed class FindSlips : IUseCase
+public sealed class FindSlips(ModelShelf shelf) : IUseCase
 {
     /// <param name="trials">What was painted.</param>
     /// <param name="plant">One plant; empty for every plant that has enough samples.</param>
-    public Outcome<FindSlipsAnswer> Handle(TrialSource trials, string plant)
+    /// <returns>Null while they are still being looked for.</returns>
+    public async Task<Outcome<FindSlipsAnswer>?> HandleAsync(TrialSource trials, string plant, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(trials);
         ArgumentNullException.ThrowIfNull(plant);
@@ -28,7 +29,8 @@ public sealed class FindSlips : IUseCase
         var looked = 0;
         foreach (var group in groups)
         {
-            var outcome = WrongJar.Look([.. group], trials.Table.Additions, spoons);
+            if (await shelf.AskForSlipsAsync(trials.Table, group.Key, spoons, cancel) is not { } outcome)
+                return null;
             if (!outcome.TryGet(out var jars))
             {
                 refused.AddRange(outcome.Problems.Select(problem => problem with { What = $"{group.Key}: {problem.What}" }));

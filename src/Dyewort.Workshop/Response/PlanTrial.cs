@@ -80,7 +80,11 @@ public sealed class PlanTrial(
         IReadOnlyList<Material> Papers,
         Problem? NotYet,
         IReadOnlyList<ThreadStep> Thread
-    );
+    )
+    {
+        /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
+        public bool StillLearning { get; init; }
+    }
 
     /// <summary>What a plan starts from; null where there is no such pot.</summary>
     public async Task<Offer?> LookAsync(string code, CancellationToken cancel)
@@ -96,7 +100,7 @@ public sealed class PlanTrial(
             .Select(name => trials.Materials[name].Id)
             .ToHashSet();
         var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).ToListAsync(cancel);
-        var fitted = shelf.Of(trials.Table, plant);
+        var fitted = await shelf.AskAsync(trials.Table, plant, cancel);
         return new(
             pot,
             plant,
@@ -113,9 +117,12 @@ public sealed class PlanTrial(
                     .Where(material => material.Kind == MaterialKind.Paper)
                     .OrderBy(material => material.Name, StringComparer.OrdinalIgnoreCase),
             ],
-            fitted.TryGet(out _) ? null : fitted.Problems[0],
+            fitted is null || fitted.TryGet(out _) ? null : fitted.Problems[0],
             await thread.OfPotAsync(pot.Id, cancel)
-        );
+        )
+        {
+            StillLearning = fitted is null,
+        };
     }
 
     public async Task<Outcome<Plan>> HandleAsync(Offer desk, PlanTrialForm form, CancellationToken cancel)
@@ -160,7 +167,12 @@ public sealed class PlanTrial(
             return Outcome.Refused<Plan>(entered.Problems);
 
         var trials = await notebook.HandleAsync(cancel);
-        var fitted = shelf.Of(trials.Table, desk.Plant);
+        if (await shelf.AskAsync(trials.Table, desk.Plant, cancel) is not { } fitted)
+            return Outcome.Refused<Plan>(
+                nameof(form.Kind),
+                "The trials of this plant are still being learned from.",
+                "Ask for the plan again in a moment."
+            );
         var model = fitted.TryGet(out var known) ? known : null;
         var spoonMl = await settings.TeaspoonMlAsync(cancel);
         string NameOf(Material material) => trials.NameOf(material) ?? material.Name;

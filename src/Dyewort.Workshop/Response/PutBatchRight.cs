@@ -55,7 +55,8 @@ public sealed class PutBatchRight(NotebookDb db, NotebookTrials notebook, ModelS
 
         var trials = await notebook.HandleAsync(cancel);
         var plant = view.Pours[0].Origin.Plant.Name;
-        var fitted = shelf.Of(trials.Table, plant);
+        if (await shelf.AskAsync(trials.Table, plant, cancel) is not { } fitted)
+            return Outcome.Of(new PutBatchRightAnswer(view, read, off, "", [], null) { StillLearning = true });
         if (!fitted.TryGet(out var model))
             return Outcome.Of(No(fitted.Problems[0]));
         var liquorMl = view.Batch.MeasuredLiquorMl ?? view.Batch.PlannedLiquorMl;
@@ -170,4 +171,8 @@ public sealed record PutBatchRightAnswer(
     string Advice,
     IReadOnlyList<PutBatchRightWay> Ways,
     Problem? NotYet
-);
+)
+{
+    /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
+    public bool StillLearning { get; init; }
+}

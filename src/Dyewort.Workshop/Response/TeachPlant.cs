@@ -41,7 +41,8 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
             return null;
         var tested = WantedColour.OnePerSample(trials, known);
         var readings = trials.Painted.Where(one => one.Row.Point.Plant == known).ToList();
-        var fitted = shelf.Of(trials.Table, known);
+        if (await shelf.AskAsync(trials.Table, known, cancel) is not { } fitted)
+            return new(known, null, tested, readings.Count) { Warnings = trials.Table.Warnings, StillLearning = true };
         if (!fitted.TryGet(out var model))
             return new(known, fitted.Problems[0], tested, readings.Count) { Warnings = trials.Table.Warnings };
 
@@ -92,6 +93,9 @@ public sealed record TeachPlantLine(string Plant, int Samples, int Readings, boo
 /// <param name="Readings">How many readings there are.</param>
 public sealed record TeachPlantAnswer(string Plant, Problem? NotYet, IReadOnlyList<NotebookTrialsPainted> Tested, int Readings)
 {
+    /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
+    public bool StillLearning { get; init; }
+
     /// <summary>Every reading foretold from the other samples.</summary>
     public LeaveOneOut? LeftOut { get; init; }
 

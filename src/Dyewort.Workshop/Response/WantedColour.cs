@@ -43,15 +43,8 @@ public sealed class WantedColour(NotebookDb db, NotebookTrials notebook, ModelSh
         if (volume.Millilitres is < 1 or > 1e6)
             return Outcome.Refused<WantedColourAnswer>(nameof(form.Volume), $"{volume} cannot be made here.", "Ask for 1 ml to 1000 L.");
 
-        var learning = shelf.LearnAsync(trials.Table);
-        if (await Task.WhenAny(learning, Task.Delay(form.Patience, cancel)) != learning)
-        {
-            cancel.ThrowIfCancellationRequested();
+        if (await shelf.AskAllAsync(trials.Table, cancel) is not var (models, notYet))
             return Outcome.Of(new WantedColourAnswer(wish, volume, paper, [], Reached: false, "", [], []) { StillLearning = true });
-        }
-
-        await learning;
-        var (models, notYet) = shelf.All(trials.Table);
         if (models.Count == 0)
             return Outcome.Of(new WantedColourAnswer(wish, volume, paper, [], Reached: false, "", [], notYet));
         var lab = Lab.FromXyz(wish.Colour);
@@ -250,7 +243,4 @@ public sealed record WantedColourForm
 
     /// <summary>The paper's name; empty for the one most was painted on.</summary>
     public string? Paper { get; init; }
-
-    /// <summary>How long to wait for trials that are still being learned from.</summary>
-    public TimeSpan Patience { get; init; } = Timeout.InfiniteTimeSpan;
 }

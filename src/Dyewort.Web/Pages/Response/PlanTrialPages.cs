@@ -90,7 +90,7 @@ public sealed class PlanTrialPages : IPages
     {
         if (await plan.LookAsync(code, cancel) is not { } desk)
             return Show.Missing($"There is no pot {code} in this notebook.");
-        if (string.IsNullOrWhiteSpace(form.Kind))
+        if (desk.StillLearning || string.IsNullOrWhiteSpace(form.Kind))
             return Show.Page<PlanTrialPage>(new { Desk = desk, Form = form });
         var outcome = await plan.HandleAsync(desk, form, cancel);
         return outcome.TryGet(out var made)

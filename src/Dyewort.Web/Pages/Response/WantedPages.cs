@@ -21,8 +21,6 @@ public sealed class WantedPages : IPages
                 string? volume,
                 string? paper,
                 string? from,
-                HttpContext http,
-                WebOptions options,
                 WantedColour wanted,
                 CancellationToken cancel
             ) =>
@@ -34,10 +32,8 @@ public sealed class WantedPages : IPages
                         Recipe = recipe,
                         Volume = volume,
                         Paper = paper,
-                        Patience = options.Patience,
                     },
                     from,
-                    http,
                     wanted,
                     cancel
                 )
@@ -50,19 +46,13 @@ public sealed class WantedPages : IPages
                     form,
                     take,
                     (c, from) => $"/wanted?c={c}&from={from}",
-                    () => ShowAsync(new(), null, http, wanted, cancel),
+                    () => ShowAsync(new(), null, wanted, cancel),
                     cancel
                 )
         );
     }
 
-    private static async Task<IResult> ShowAsync(
-        WantedColourForm form,
-        string? from,
-        HttpContext http,
-        WantedColour wanted,
-        CancellationToken cancel
-    )
+    private static async Task<IResult> ShowAsync(WantedColourForm form, string? from, WantedColour wanted, CancellationToken cancel)
     {
         var papers = await wanted.PapersAsync(cancel);
         if (!string.IsNullOrWhiteSpace(form.C))
@@ -91,10 +81,6 @@ public sealed class WantedPages : IPages
                 },
                 StatusCodes.Status422UnprocessableEntity
             );
-
-        // Works without scripts: the browser asks for the same page again.
-        if (answer.StillLearning)
-            http.Response.Headers["Refresh"] = "1";
         return Show.Page<WantedPage>(
             new
             {
