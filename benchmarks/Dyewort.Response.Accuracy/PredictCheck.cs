@@ -91,7 +91,7 @@ internal static class PredictCheck
                             off / ph.Uncertainty,
                             plant.Kind,
                             plant.Law,
-                            prediction.Leaning
+                            prediction.PriorWeight
                         )
                     );
                 }

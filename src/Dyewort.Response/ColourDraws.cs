@@ -4,17 +4,17 @@ namespace Dyewort.Response;
 
 /// <summary>Equally likely colours of one sample.</summary>
 /// <param name="colours">The colours.</param>
-/// <param name="leaning">0 where the samples say all, 1 where nothing but general belief speaks.</param>
+/// <param name="priorWeight">0 where the samples say all, 1 where nothing but general belief speaks.</param>
 /// <param name="noiseVariance">Variance of a single reading along each axis, ΔE₀₀².</param>
 /// <param name="densities">The film of each colour, where it is at hand.</param>
-internal sealed class ColourDraws(Lab[] colours, double leaning, double noiseVariance, FilmDensity[]? densities = null)
+internal sealed class ColourDraws(Lab[] colours, double priorWeight, double noiseVariance, FilmDensity[]? densities = null)
 {
     public Lab[] Colours { get; } = colours;
 
     /// <summary>The film of each colour on a paper.</summary>
     public FilmDensity[] DensitiesOn(Film film) => densities ?? Array.ConvertAll(Colours, film.DensityOf);
 
-    public double Leaning { get; } = leaning;
+    public double PriorWeight { get; } = priorWeight;
 
     /// <summary>Variance of a single reading along each axis, ΔE₀₀².</summary>
     public double NoiseVariance { get; } = noiseVariance;

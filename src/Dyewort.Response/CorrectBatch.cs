@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Colour;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Response;
@@ -315,7 +316,7 @@ public static class BatchCorrection
         // A measured pH holds for the batch as it is; how far the addition moves it is reckoned.
         double[]? doubt = now.Ph is { } before && then.Ph is { } after ? [0, BenchAdvice.PhStepDoubt * Math.Abs(after - before)] : null;
         var states = States.Of(model, batch, film, [now, then], oneJar: true, doubt);
-        var random = new Normal(11);
+        var random = new NormalDraws(11);
 
         // What sets the batch apart may grow or shrink with what is stirred in.
         var densities = states.Read(1, () => now == then ? 1 : 1 + (CarriedDoubt * random.Next()));
@@ -480,7 +481,7 @@ public static class BatchCorrection
                 for (var i = 0; i < count; i++)
                 {
                     solved[i] = [.. off[i]];
-                    Matrix.Solve3([.. total], solved[i]);
+                    NormalTriple.Solve(total, solved[i]);
                     weights[i] = -0.5 * ((off[i][0] * solved[i][0]) + (off[i][1] * solved[i][1]) + (off[i][2] * solved[i][2]));
                 }
 
@@ -509,7 +510,7 @@ public static class BatchCorrection
             for (var b = 0; b < 3; b++)
             {
                 double[] column = [prior[b], prior[3 + b], prior[6 + b]];
-                Matrix.Solve3([.. total], column);
+                NormalTriple.Solve(total, column);
                 for (var a = 0; a < 3; a++)
                     left[(3 * a) + b] =
                         prior[(3 * a) + b]
@@ -518,21 +519,15 @@ public static class BatchCorrection
                         - (prior[(3 * a) + 2] * column[2]);
             }
 
-            Scatter.Factor3(left);
-            var random = new Normal(407);
+            Cholesky.Factor3(left);
+            var random = new NormalDraws(407);
             var beyond = Array.ConvertAll(
                 chosen,
                 i =>
                 {
-                    var (x, y, z) = (random.Next(), random.Next(), random.Next());
                     double Part(int a) =>
-                        (prior[3 * a] * solved[i][0])
-                        + (prior[(3 * a) + 1] * solved[i][1])
-                        + (prior[(3 * a) + 2] * solved[i][2])
-                        + (left[3 * a] * x)
-                        + (a > 0 ? left[(3 * a) + 1] * y : 0)
-                        + (a > 1 ? left[8] * z : 0);
-                    return new FilmDensity(Part(0), Part(1), Part(2));
+                        (prior[3 * a] * solved[i][0]) + (prior[(3 * a) + 1] * solved[i][1]) + (prior[(3 * a) + 2] * solved[i][2]);
+                    return NormalTriple.Draw([Part(0), Part(1), Part(2)], left, random);
                 }
             );
             return new([.. drawn.Select(one => Array.ConvertAll(chosen, i => one[i]))], beyond);

@@ -167,7 +167,7 @@ public sealed class Film
                     }
                 }
 
-                Matrix.Solve3(normal, step);
+                NormalTriple.Solve(normal, step);
                 for (var i = 0; i < 3; i++)
                     trial[i] = Math.Clamp(at[i] + Math.Clamp(step[i], -1.5, 1.5), MinDensity, MaxDensity);
                 Forward(weights, surface, trial[0], trial[1], trial[2], xyz, default);

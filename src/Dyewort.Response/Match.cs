@@ -413,7 +413,7 @@ public static class Match
                     var settled = model.Draw(one.Point);
                     var both = new ColourDraws(
                         [.. apart.Colours, .. settled.Colours],
-                        Math.Max(apart.Leaning, settled.Leaning),
+                        Math.Max(apart.PriorWeight, settled.PriorWeight),
                         settled.NoiseVariance
                     );
                     return Judge(

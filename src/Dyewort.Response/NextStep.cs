@@ -139,7 +139,7 @@ public static class BenchAdvice
         double[] made = [.. colours[0].Zip(colours[place], (first, second) => Difference.Ciede2000(first, second)).Order()];
         var prediction = model.Predict(stages[place]);
         var last = model.Predict(stages[^1]);
-        var still = seen.Max() <= HardlyEver && last.Leaning <= 0.5;
+        var still = seen.Max() <= HardlyEver && last.PriorWeight <= 0.5;
         var nothing =
             chemistrySays.Length > 0 ? chemistrySays
             : still

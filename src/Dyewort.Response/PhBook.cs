@@ -1,5 +1,6 @@
 using System.Numerics.Tensors;
 using Dyewort.Chemistry;
+using Dyewort.Numerics;
 
 namespace Dyewort.Response;
 
@@ -220,7 +221,7 @@ public sealed class PhBook
             mean += k[i] * known.Alpha[i];
         }
 
-        Matrix.Forward(known.Factor, k.Length, k);
+        Cholesky.Forward(known.Factor, k.Length, k);
         var prior = Kernel(own, own, known.Variance, known.Length);
         var left = Math.Max(prior - TensorPrimitives.Dot<double>(k, k), 0);
         var doubt = Doubt(point);
@@ -297,13 +298,13 @@ public sealed class PhBook
         }
 
         tryAlpha = (double[])residual.Clone();
-        if (!Matrix.Cholesky(tryFactor, n))
+        if (!Cholesky.TryFactor(tryFactor, n))
             return double.NegativeInfinity;
-        Matrix.Forward(tryFactor, n, tryAlpha);
+        Cholesky.Forward(tryFactor, n, tryAlpha);
         var value = -0.5 * TensorPrimitives.Dot<double>(tryAlpha, tryAlpha);
         for (var i = 0; i < n; i++)
             value -= Math.Log(tryFactor[(i * n) + i]);
-        Matrix.Backward(tryFactor, n, tryAlpha);
+        Cholesky.Backward(tryFactor, n, tryAlpha);
         return value;
     }
 }

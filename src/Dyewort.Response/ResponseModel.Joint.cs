@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 
 namespace Dyewort.Response;
 
@@ -14,7 +15,7 @@ public sealed partial class ResponseModel
         var m = points.Count;
         var wide = 3 * m;
         var result = points.Select(_ => new FilmDensity[ensemble.Count * Draws]).ToArray();
-        var random = new Normal(Seed);
+        var random = new NormalDraws(Seed);
         var mean = new double[wide];
         var covariance = new double[wide * wide];
         var z = new double[wide];
@@ -25,7 +26,7 @@ public sealed partial class ResponseModel
         {
             // One doubt about the liquor's acids moves the computed pH of every sample the same way; evenly spread over the members, in an order
             // that has nothing to do with them, it leaves less to chance than drawn.
-            var doubt = Normal.Quantile((((member++ * 7) % ensemble.Count) + 0.5) / ensemble.Count);
+            var doubt = NormalDistribution.Quantile((((member++ * 7) % ensemble.Count) + 0.5) / ensemble.Count);
             var liquor = (random.Next(), random.Next());
             var inputs = new FilmInput[m];
             var thinned = new double[m];
@@ -34,7 +35,7 @@ public sealed partial class ResponseModel
                 var strength = points[p].Wash * points[p].Coats;
                 var nearest = Nearest(strength);
                 thinned[p] = strength / nearest;
-                inputs[p] = Input(points[p], Supposed(one, phs[p].Surface, liquor), additions, levels) with
+                inputs[p] = encoding.Input(points[p], Supposed(one, phs[p].Surface, liquor)) with
                 {
                     Strength = nearest,
                     PhShift = ((PhScatterShare * phs[p].Scatter) + (phDoubt?[p] ?? 0)) * doubt,
@@ -85,12 +86,7 @@ public sealed partial class ResponseModel
     internal (double[] Covariance, double NoiseVariance) OpenTogether(IReadOnlyList<TrialPoint> points)
     {
         var inputs = points
-            .Select(point =>
-                Input(point, Ph.Surface(point).Surface, additions, levels) with
-                {
-                    Strength = Nearest(point.Wash * point.Coats),
-                }
-            )
+            .Select(point => encoding.Input(point, Ph.Surface(point).Surface) with { Strength = Nearest(point.Wash * point.Coats) })
             .ToArray();
         var wide = 3 * inputs.Length;
         var means = new List<double[]>();
@@ -122,62 +118,5 @@ public sealed partial class ResponseModel
         }
 
         return (total, ensemble.Average(one => one.NoiseVariance));
-    }
-
-    /// <summary>The same beliefs without some of the rows: hyperparameters, papers and pH stay as the whole table taught them.</summary>
-    internal ResponseModel Without(Predicate<TrialRow> left)
-    {
-        int[] kept = [.. Enumerable.Range(0, rows.Length).Where(i => !left(rows[i]))];
-        if (kept.Length == rows.Length || kept.Length == 0)
-            return this;
-        var part = process.Part(kept);
-        return new(
-            part,
-            ensemble.ConvertAll(one => new FilmProcess.Settled(part, one.Theta)),
-            films,
-            [.. kept.Select(i => rows[i])],
-            additions,
-            levels,
-            Ph,
-            usualDoubt
-        );
-    }
-
-    /// <summary>Logarithm of how probable a reading of a sample is, as a density over the film's three densities.</summary>
-    /// <param name="row">What the sample is made of, and what was read.</param>
-    /// <remarks>Comparable between compositions for one and the same reading only.</remarks>
-    internal double LogLikelihood(TrialRow row)
-    {
-        var point = row.Point;
-        var film = FilmOf(point.Paper);
-        var strength = point.Wash * point.Coats;
-        var input = Input(point, Ph.Surface(point).Surface, additions, levels) with { Strength = Nearest(strength) };
-        var thinned = strength / Nearest(strength);
-        var read = film.DensityOf(row.Colour);
-        Span<double> noise = stackalloc double[9];
-        Scatter.InDensity(film, read, noise);
-        for (var i = 0; i < 9; i++)
-            noise[i] *= ScatterTimes(row, usualDoubt);
-        Span<double> mean = stackalloc double[3];
-        Span<double> covariance = stackalloc double[9];
-        Span<double> off = stackalloc double[3];
-        var logs = new List<double>();
-        foreach (var one in ensemble)
-        {
-            one.Predict(input, mean, covariance, out _);
-            for (var i = 0; i < 9; i++)
-                covariance[i] = (covariance[i] * thinned * thinned * Math.Pow(1 + (0.5 / rows.Length), 2)) + (one.NoiseVariance * noise[i]);
-            for (var k = 0; k < 3; k++)
-                off[k] = read[k] - (mean[k] * thinned);
-            Scatter.Factor3(covariance);
-            var (a, b, c) = (Math.Max(covariance[0], 1e-6), Math.Max(covariance[4], 1e-6), Math.Max(covariance[8], 1e-6));
-            var x = off[0] / a;
-            var y = (off[1] - (covariance[3] * x)) / b;
-            var z = (off[2] - (covariance[6] * x) - (covariance[7] * y)) / c;
-            logs.Add((-0.5 * ((x * x) + (y * y) + (z * z))) - Math.Log(a * b * c));
-        }
-
-        var most = logs.Max();
-        return most + Math.Log(logs.Average(log => Math.Exp(log - most))) - (1.5 * Math.Log(2 * Math.PI));
     }
 }

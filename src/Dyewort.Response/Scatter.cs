@@ -13,7 +13,7 @@ internal static class Scatter
         Span<double> slope = stackalloc double[9];
         for (var j = 0; j < 3; j++)
         {
-            var moved = film.ColourOf(new(at.Blue + (j == 0 ? Step : 0), at.Green + (j == 1 ? Step : 0), at.Red + (j == 2 ? Step : 0)));
+            var moved = film.ColourOf(at + new FilmDensity(j == 0 ? Step : 0, j == 1 ? Step : 0, j == 2 ? Step : 0));
             slope[j] = (moved.L - here.L) / Step;
             slope[3 + j] = (moved.A - here.A) / Step;
             slope[6 + j] = (moved.B - here.B) / Step;
@@ -41,24 +41,7 @@ internal static class Scatter
         // A film as dark as paint can be hides its density from the reader; the floor keeps its scatter finite.
         for (var i = 0; i < 3; i++)
             precision[(i * 3) + i] += 0.05;
-        for (var j = 0; j < 3; j++)
-        {
-            Span<double> unit = [j == 0 ? 1 : 0, j == 1 ? 1 : 0, j == 2 ? 1 : 0];
-            Matrix.Solve3(precision, unit);
-            for (var i = 0; i < 3; i++)
-                covariance[(i * 3) + j] = unit[i];
-        }
-    }
-
-    /// <summary>The lower Cholesky factor of a 3 × 3 covariance, in place.</summary>
-    public static void Factor3(Span<double> m)
-    {
-        m[0] = Math.Sqrt(Math.Max(m[0], 0));
-        m[3] = m[0] > 0 ? m[3] / m[0] : 0;
-        m[6] = m[0] > 0 ? m[6] / m[0] : 0;
-        m[4] = Math.Sqrt(Math.Max(m[4] - (m[3] * m[3]), 0));
-        m[7] = m[4] > 0 ? (m[7] - (m[6] * m[3])) / m[4] : 0;
-        m[8] = Math.Sqrt(Math.Max(m[8] - (m[6] * m[6]) - (m[7] * m[7]), 0));
+        NormalTriple.Invert(precision, covariance);
     }
 
     /// <summary>The quadratic form that CIEDE2000 becomes for small differences, by central differences of its square.</summary>

@@ -399,16 +399,7 @@ public static class TrialDesigner
     private static double[] Inverse(double[] three)
     {
         var inverse = new double[9];
-        Span<double> column = stackalloc double[3];
-        for (var j = 0; j < 3; j++)
-        {
-            column.Clear();
-            column[j] = 1;
-            Matrix.Solve3(three, column);
-            for (var i = 0; i < 3; i++)
-                inverse[(3 * i) + j] = column[i];
-        }
-
+        NormalTriple.Invert(three, inverse);
         return inverse;
     }
 

@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 
 namespace Dyewort.Response;
 
@@ -21,7 +22,7 @@ internal static class WashedInk
             .Strength(Math.Clamp(factor, 0.001, 100))
             .UncertainOn(film.Spectral);
         var colours = Array.ConvertAll(draws.DensitiesOn(film), density => film.ColourOf(factor * density));
-        return new(Moved(colours, plain, ink, guessed ? Math.Min(1, Math.Abs(1 - factor)) : 0), draws.Leaning, draws.NoiseVariance);
+        return new(Moved(colours, plain, ink, guessed ? Math.Min(1, Math.Abs(1 - factor)) : 0), draws.PriorWeight, draws.NoiseVariance);
     }
 
     /// <summary>Inks mixed by volume, each keeping the dye as it is in its own jar.</summary>
@@ -49,7 +50,7 @@ internal static class WashedInk
         var plain = Mixed(p => film.DensityOf(parts[p].Draws.Centre));
         return new(
             Moved(colours, plain, ink, guessed ? 0.15 : 0),
-            parts.Max(part => part.Draws.Leaning),
+            parts.Max(part => part.Draws.PriorWeight),
             parts.Average(part => part.Draws.NoiseVariance)
         );
     }
@@ -59,19 +60,19 @@ internal static class WashedInk
     {
         var lab = ink.LabCovariance();
         Span<double> factor = [lab.Xx, lab.Xy, lab.Xz, lab.Xy, lab.Yy, lab.Yz, lab.Xz, lab.Yz, lab.Zz];
-        Scatter.Factor3(factor);
+        Cholesky.Factor3(factor);
         var f = factor.ToArray();
-        var random = new Normal(Seed);
+        var random = new NormalDraws(Seed);
         var target = ink.Lab;
         return Array.ConvertAll(
             colours,
             moved =>
             {
-                var (x, y, z) = (random.Next(), random.Next(), random.Next());
+                var (l, a, b) = NormalTriple.Draw(f, random);
                 return new Lab(
-                    moved.L + target.L - plain.L + (f[0] * x) + (paperShare * PaperSpread[0] * random.Next()),
-                    moved.A + target.A - plain.A + (f[3] * x) + (f[4] * y) + (paperShare * PaperSpread[1] * random.Next()),
-                    moved.B + target.B - plain.B + (f[6] * x) + (f[7] * y) + (f[8] * z) + (paperShare * PaperSpread[2] * random.Next())
+                    moved.L + target.L - plain.L + l + (paperShare * PaperSpread[0] * random.Next()),
+                    moved.A + target.A - plain.A + a + (paperShare * PaperSpread[1] * random.Next()),
+                    moved.B + target.B - plain.B + b + (paperShare * PaperSpread[2] * random.Next())
                 );
             }
         );

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Colour;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Response;
@@ -100,13 +101,13 @@ public static class WrongJar
         if (!first.TryGet(out var all))
             return Outcome.Refused<IReadOnlyList<DoubtfulJar>>(first.Problems);
         var left = all.LeaveOneOut()
-            .Readings.Select(one => (one.Row, Surprise: one.OffDe00 / Math.Max(one.ReadingDe00, 0.5)))
+            .Readings.Select(one => (one.Row, Residual: one.OffDe00 / Math.Max(one.ReadingDe00, 0.5)))
             .GroupBy(one => (one.Row.Point.Pot, one.Row.Point.Sample))
-            .Select(group => group.MaxBy(one => one.Surprise))
-            .OrderByDescending(one => one.Surprise)
+            .Select(group => group.MaxBy(one => one.Residual))
+            .OrderByDescending(one => one.Residual)
             .ToArray();
         var most = Math.Min(Math.Max(2, painted.Length / 5), painted.Length - FewestClean);
-        TrialRow[] doubted = [.. left.Take(most).Where(one => one.Surprise > 0.6).Select(one => one.Row)];
+        TrialRow[] doubted = [.. left.Take(most).Where(one => one.Residual > 0.6).Select(one => one.Row)];
 
         // The doubted must not speak for themselves, nor may any jar that is being judged.
         var fitted =
@@ -336,17 +337,8 @@ public static class WrongJar
 
         for (var i = 0; i < 3; i++)
             covariance[(i * 3) + i] = (covariance[(i * 3) + i] * 1.5) + 0.01;
-        Scatter.Factor3(covariance);
-        return row =>
-        {
-            var off = model.FilmOf(row.Point.Paper).DensityOf(row.Colour) - centre;
-            var x = off.Blue / covariance[0];
-            var y = (off.Green - (covariance[3] * x)) / covariance[4];
-            var z = (off.Red - (covariance[6] * x) - (covariance[7] * y)) / covariance[8];
-            return (-0.5 * ((x * x) + (y * y) + (z * z)))
-                - Math.Log(covariance[0] * covariance[4] * covariance[8])
-                - (1.5 * Math.Log(2 * Math.PI));
-        };
+        Cholesky.Factor3(covariance);
+        return row => NormalTriple.LogDensity(covariance, model.FilmOf(row.Point.Paper).DensityOf(row.Colour) - centre);
     }
 
     private static string Say(double gramsPerLitre) =>

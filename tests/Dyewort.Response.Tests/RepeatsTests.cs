@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 using Dyewort.Testing;
 
 namespace Dyewort.Response.Tests;
@@ -8,7 +9,7 @@ public sealed class RepeatsTests
     private static readonly Lab Jar = new(52, 24, -18);
 
     /// <summary>A square of a jar: independent normal scatter along lightness, chroma and hue, in ΔE₀₀.</summary>
-    private static Lab Square(Normal random, Lab jar, double lightness, double chroma, double hue)
+    private static Lab Square(NormalDraws random, Lab jar, double lightness, double chroma, double hue)
     {
         // CIEDE2000's weights near the jar, found from the formula itself.
         var angle = jar.HueDegrees * Math.PI / 180;
@@ -19,7 +20,7 @@ public sealed class RepeatsTests
         return new(jar.L + l, jar.A + (dc * c) - (dh * s), jar.B + (dc * s) + (dh * c));
     }
 
-    private static List<Lab> Squares(Normal random, Lab jar, int count, (double L, double C, double H) scatter) =>
+    private static List<Lab> Squares(NormalDraws random, Lab jar, int count, (double L, double C, double H) scatter) =>
         [.. Enumerable.Range(0, count).Select(_ => Square(random, jar, scatter.L, scatter.C, scatter.H))];
 
     [Theory, Published("NistF", "1.3.6.7.3, 5 %")]
@@ -56,7 +57,7 @@ public sealed class RepeatsTests
     [InlineData(0.3, 0.2, 0.1)]
     public void Squares_of_one_jar_are_seldom_said_to_differ(double lightness, double chroma, double hue)
     {
-        var random = new Normal(4711);
+        var random = new NormalDraws(4711);
         var really = 0;
         const int Times = 1500;
         for (var time = 0; time < Times; time++)
@@ -80,7 +81,7 @@ public sealed class RepeatsTests
     [Fact]
     public void The_promised_number_of_squares_settles_it_eight_times_of_ten()
     {
-        var random = new Normal(99);
+        var random = new NormalDraws(99);
         var spread = (1.0, 0.6, 0.4);
         var scatter = MakerScatter.Learn(Enumerable.Range(0, 20).Select(_ => (IReadOnlyList<Lab>)Squares(random, Jar, 3, spread)));
         var other = new Lab(Jar.L + (1.6 / Difference.Ciede2000(Jar, Jar with { L = Jar.L + 1 })), Jar.A, Jar.B);
@@ -117,7 +118,7 @@ public sealed class RepeatsTests
     [Fact]
     public void The_makers_own_scatter_is_learned_from_the_table()
     {
-        var random = new Normal(5);
+        var random = new NormalDraws(5);
         TrialRow[] rows =
         [
             .. Enumerable

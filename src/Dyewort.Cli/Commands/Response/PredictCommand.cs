@@ -29,7 +29,7 @@ public sealed class PredictCommand : AsyncCommand<PredictSettings>
                     Lab = ResponseJson.Triple(one.Colour),
                     UncertaintyDe00 = ResponseJson.Rounded(one.UncertaintyDe00),
                     one.Extrapolating,
-                    Leaning = ResponseJson.Rounded(one.Leaning),
+                    Leaning = ResponseJson.Rounded(one.PriorWeight),
                     ReadingDe00 = ResponseJson.Rounded(one.ReadingDe00),
                     one.Why,
                 })
