@@ -5,7 +5,8 @@ namespace Dyewort.Response;
 /// <summary>What the bench allows a trial.</summary>
 public sealed record BenchLimits
 {
-    /// <summary>Below so many smallest measures an amount is measured as a stock, for one more or less would be another colour (common practice, no source).</summary>
+    /// <summary>Below so many smallest measures an amount is measured as a stock, for one more or less would be another colour (common
+    /// practice, no source).</summary>
     public const double StockBelow = 3;
 
     /// <summary>Volume of one sample, ml, above 0; a trial takes at most 10 000.</summary>
@@ -17,7 +18,8 @@ public sealed record BenchLimits
     /// <summary>Jars at hand.</summary>
     public int Jars { get; init; } = 24;
 
-    /// <summary>Grams of the smallest measure of each addition (a level spoon, or what the scale can tell); 0.1 g where it is missing.</summary>
+    /// <summary>Grams of the smallest measure of each addition (a level spoon, or what the scale can tell); 0.1 g where it is
+    /// missing.</summary>
     public Doses SmallestGrams { get; init; } = Doses.None;
 
     /// <summary>The most of each addition that is safe or sensible, g/L; missing where nothing forbids more.</summary>
@@ -31,7 +33,8 @@ public sealed record BenchLimits
     internal double Most(string addition) => MostGramsPerLitre.Find(addition) ?? double.PositiveInfinity;
 
     /// <summary>The nearest amount of an addition that can be measured, grams.</summary>
-    /// <returns>Whole smallest measures from three of them on. Below that tenths of one, 1 ml each of a stock of ten measures in 100 ml of the
+    /// <returns>Whole smallest measures from three of them on. Below that tenths of one, 1 ml each of a stock of ten measures in 100 ml of
+    /// the
     /// liquor (common practice, no source); 0 for less than half of that.</returns>
     internal double Measurable(string addition, double grams)
     {

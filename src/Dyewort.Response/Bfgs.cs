@@ -6,7 +6,8 @@ namespace Dyewort.Response;
 /// <summary>Where a search for the most probable hyperparameters ended.</summary>
 /// <param name="Theta">The hyperparameters, the most probable seen.</param>
 /// <param name="Value">Logarithm of their posterior density, up to a constant.</param>
-/// <param name="Ending">How the search ended; Stalled where no step along the last direction was better, or the start had no density at all.</param>
+/// <param name="Ending">How the search ended; Stalled where no step along the last direction was better, or the start had no density at
+/// all.</param>
 internal readonly record struct PosteriorMode(double[] Theta, double Value, Ending Ending);
 
 /// <summary>The most probable hyperparameters.</summary>

@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 
 namespace Dyewort.Response;
 
@@ -7,16 +8,21 @@ public static class ColourMove
 {
     private const double Shown = 2;
 
-    /// <summary>Less than this share of the chroma that more of the same ink would have is greyer to the eye (common practice, no source).</summary>
+    /// <summary>Less than this share of the chroma that more of the same ink would have is greyer to the eye (common practice, no
+    /// source).</summary>
     private const double Dulled = 0.85;
     private static readonly Film White = new(Film.GuessedPaper);
 
-    /// <summary>Describes the way from one colour to another: “redder, darker, greyer”, strongest first; “hardly changed” where nothing shows.</summary>
+    /// <summary>Describes the way from one colour to another: “redder, darker, greyer”, strongest first; “hardly changed” where nothing
+    /// shows.</summary>
     /// <param name="from">The colour before, CIELAB D65.</param>
     /// <param name="to">The colour after.</param>
-    /// <remarks>Directions are CIELAB's own: a* to red or green, b* to yellow or blue, L*, and chroma to or from grey. A direction is named from 2
-    /// units on, and from a third of the longest one (common practice, no source). A colour that arrives in another hue is named by it: “turns blue-green”.
-    /// A pale ink that darkens gains chroma by its depth alone: where more of the same ink would have gained clearly more, it is called greyer for its depth.</remarks>
+    /// <remarks>Directions are CIELAB's own: a* to red or green, b* to yellow or blue, L*, and chroma to or from grey. A direction is
+    /// named from 2
+    /// units on, and from a third of the longest one (common practice, no source). A colour that arrives in another hue is named by it:
+    /// “turns blue-green”.
+    /// A pale ink that darkens gains chroma by its depth alone: where more of the same ink would have gained clearly more, it is called
+    /// greyer for its depth.</remarks>
     public static string Describe(Lab from, Lab to)
     {
         if (Difference.Ciede2000(from, to) < 1)
@@ -49,22 +55,11 @@ public static class ColourMove
     }
 
     /// <summary>The colour that more of the same ink has where it is as dark as that.</summary>
+    /// <remarks>How the halving ended is not asked: where no more of it is as dark, the most that was tried is meant.</remarks>
     private static Lab AsDark(Lab ink, double lightness)
     {
         var film = White.DensityOf(ink);
-        Lab Times(double factor) => White.ColourOf(factor * film);
-        double low = 1,
-            high = 50;
-        for (var i = 0; i < 30; i++)
-        {
-            var middle = (low + high) / 2;
-            if (Times(middle).L > lightness)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return Times(low);
+        return White.ColourOf(Bisection.Narrow(1, 50, 0, factor => White.ColourOf(factor * film).L > lightness, rounds: 30).Low * film);
     }
 
     /// <summary>The plain name of a hue; empty next to grey. Borders roughly where CIELAB has them (from memory).</summary>

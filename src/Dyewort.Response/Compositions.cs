@@ -1,6 +1,7 @@
 namespace Dyewort.Response;
 
-/// <summary>The compositions that a plant's trials speak about: doses inside the tested ranges, one or two at a time, and what was tested itself.</summary>
+/// <summary>The compositions that a plant's trials speak about: doses inside the tested ranges, one or two at a time, and what was tested
+/// itself.</summary>
 internal static class Compositions
 {
     /// <summary>Lowest and highest tested dose of each addition that was tested, g/L.</summary>
@@ -18,7 +19,8 @@ internal static class Compositions
     public static IEnumerable<double> Ladder(double low, double high, int steps) =>
         low >= high ? [high] : Enumerable.Range(0, steps).Select(i => low * Math.Pow(high / low, i / (steps - 1.0)));
 
-    /// <summary>The point with one dose set (0 takes the addition out). A measured pH is moved by what the chemistry expects of the change.</summary>
+    /// <summary>The point with one dose set (0 takes the addition out). A measured pH is moved by what the chemistry expects of the
+    /// change.</summary>
     public static TrialPoint WithDose(ResponseModel model, TrialPoint point, string addition, double gramsPerLitre)
     {
         var changed = point with { GramsPerLitre = point.GramsPerLitre.With(addition, gramsPerLitre) };
@@ -28,7 +30,8 @@ internal static class Compositions
         return changed with { Ph = Math.Clamp(ph + step, 0, 14) };
     }
 
-    /// <summary>A grid over singles and pairs inside the tested ranges, the plain liquor, and every tested composition, painted as a setting says.</summary>
+    /// <summary>A grid over singles and pairs inside the tested ranges, the plain liquor, and every tested composition, painted as a
+    /// setting says.</summary>
     public static IReadOnlyList<TrialPoint> Grid(ResponseModel model, TrialPoint setting, int singleSteps = 9, int pairSteps = 6)
     {
         var ranges = Ranges(model);

@@ -48,7 +48,8 @@ public sealed record WrongBatch
     /// <summary>The most of each addition that is safe or sensible, g/L in all; missing where only the tested range limits it.</summary>
     public Doses MostGramsPerLitre { get; init; } = Doses.None;
 
-    /// <summary>Grams of the smallest measure of each addition; 0.1 g where it is missing. No amount is advised that cannot be measured with it.</summary>
+    /// <summary>Grams of the smallest measure of each addition; 0.1 g where it is missing. No amount is advised that cannot be measured
+    /// with it.</summary>
     public Doses SmallestGrams { get; init; } = Doses.None;
 
     /// <summary>Inks at hand to blend it with.</summary>
@@ -95,23 +96,24 @@ public sealed record RankedCorrection
 public sealed record CorrectionAnswer(IReadOnlyList<RankedCorrection> Ranked, string Advice);
 
 /// <summary>Corrects batches: nothing can be taken out of a jar, so doses only grow, water only thins, and blending shares.</summary>
-/// <remarks>The batch's colour is what its reading and its forecast say together. What sets it apart from the forecast (a weaker liquor, an unknown slip) is
+/// <remarks>The batch's colour is what its reading and its forecast say together. What sets it apart from the forecast (a weaker liquor,
+/// an unknown slip) is
 /// carried along as film density: it stays in the jar whatever is stirred in, and thins with it.</remarks>
 public static class BatchCorrection
 {
     private const double WorthWhile = 0.3;
 
-    /// <summary>Standard deviations of three equal axes in a 95 % radius.</summary>
-    private const double Radius = 2.7955;
     private const double CarriedDoubt = 0.5;
 
-    /// <summary>How far a batch lies from the forecast of its composition before it is read: a tenth of its strength, and 0.03 of density in any band
+    /// <summary>How far a batch lies from the forecast of its composition before it is read: a tenth of its strength, and 0.03 of density
+    /// in any band
     /// (estimates, no source); more where the reading says more.</summary>
     private const double StrengthApart = 0.1;
     private const double BandApart = 0.03;
     private const int LeastStates = 40;
 
-    /// <summary>A scatter learned from few rows may be larger by this over their number (found on generated plants, docs/accuracy.md).</summary>
+    /// <summary>A scatter learned from few rows may be larger by this over their number (found on generated plants,
+    /// docs/accuracy.md).</summary>
     private const double ScatterDoubt = 2;
     private const int Rungs = 9;
     private static readonly double[] Waters = [1, 0.92, 0.85, 0.75, 0.65, 0.55, 0.45, 0.35];
@@ -134,7 +136,7 @@ public static class BatchCorrection
         {
             MeasuredUncertaintyDe00 =
                 batch.MeasuredUncertaintyDe00
-                ?? Math.Clamp(Radius * model.ReadingScatterDe00 * (1 + (ScatterDoubt / model.Rows.Count)), 0.1, 50),
+                ?? Math.Clamp(ThreeNormals.Radius95 * model.ReadingScatterDe00 * (1 + (ScatterDoubt / model.Rows.Count)), 0.1, 50),
         };
         var usual = model.UsualSetting(batch.Believed.Paper);
         var now = batch.Believed with
@@ -197,14 +199,14 @@ public static class BatchCorrection
                 plans.Add((point, share, Difference.Ciede2000(batch.Wanted, Guess(point, share))));
         }
 
-        // The best of each set of additions, with and without water, climbed to its optimum.
+        // The best of each set of additions, with and without water, brought down to its optimum.
         var best = plans
             .GroupBy(plan => (string.Join('|', Added(now, plan.Point).Names.Order(StringComparer.OrdinalIgnoreCase)), plan.Share < 1))
             .Select(group => group.MinBy(plan => plan.Off))
             .OrderBy(plan => plan.Off)
             .Take(8)
             .Select(plan =>
-                Climb(
+                Descend(
                     model,
                     now,
                     plan.Point,
@@ -245,7 +247,7 @@ public static class BatchCorrection
         foreach (var ink in batch.Inks)
             ranked.AddRange(Blends(model, batch, film, state, now, ink));
         var worthwhile = new List<RankedCorrection>();
-        foreach (var one in ranked.OrderBy(one => one.ExpectedDe00 + Trouble(one)))
+        foreach (var one in ranked.OrderBy(one => one.ExpectedDe00 + Penalty(one)))
         {
             if (!worthwhile.Exists(better => DoesNoMore(better, one)))
                 worthwhile.Add(one with { Words = Say(one, bench) });
@@ -264,7 +266,8 @@ public static class BatchCorrection
                 .Where(dose => dose.Amount > 1e-9),
         ];
 
-    private static (TrialPoint Point, double Share) Climb(
+    /// <summary>Steps in one dose after the other and in the water, halved when none helps [HookeJeeves1961].</summary>
+    private static (TrialPoint Point, double Share) Descend(
         ResponseModel model,
         TrialPoint now,
         TrialPoint start,
@@ -380,14 +383,15 @@ public static class BatchCorrection
         };
     }
 
-    /// <summary>Whether a plan asks for nothing that the other does not ask for too: what is better and simpler makes the other idle.</summary>
+    /// <summary>Whether a plan asks for nothing that the other does not ask for too: what is better and simpler makes the other
+    /// idle.</summary>
     private static bool DoesNoMore(RankedCorrection plan, RankedCorrection other) =>
         plan.AddGrams.Names.All(other.AddGrams.Contains)
         && (plan.WaterMillilitres <= 0 || other.WaterMillilitres > 0)
         && (plan.Ink.Length == 0 || plan.Ink == other.Ink);
 
     /// <summary>Each thing stirred in is a chance of another slip, worth a little.</summary>
-    private static double Trouble(RankedCorrection one) =>
+    private static double Penalty(RankedCorrection one) =>
         (0.1 * one.AddGrams.Count) + (one.WaterMillilitres > 0 ? 0.05 : 0) + (one.Kind == CorrectionKind.Blend ? 0.15 : 0);
 
     private static string Say(RankedCorrection one, BenchLimits bench)
@@ -438,7 +442,10 @@ public static class BatchCorrection
         return Math.Round(millilitres / unit) * unit;
     }
 
-    /// <summary>What the batch, and what it may become, can look like in the light of its reading: equally likely states of the world.</summary>
+    /// <summary>What the batch, and what it may become, can look like in the light of its reading: equally likely states of the
+    /// world.</summary>
+    /// <remarks>Forecasts are weighed by how well they agree with the reading, widened until enough of them count (effective sample size
+    /// [Kish1965]), and taken in proportion by systematic resampling [Kitagawa1996].</remarks>
     private sealed class States
     {
         private readonly FilmDensity[][] forecast;
@@ -466,7 +473,7 @@ public static class BatchCorrection
             var read = film.DensityOf(batch.Measured);
             var scatter = new double[9];
             Scatter.InDensity(film, read, scatter);
-            var scale = Math.Pow(batch.MeasuredUncertaintyDe00!.Value / Radius, 2);
+            var scale = Math.Pow(batch.MeasuredUncertaintyDe00!.Value / ThreeNormals.Radius95, 2);
             var off = Array.ConvertAll(drawn[0], one => (read - one).ToArray());
             var prior = new double[9];
             for (var e = 0; e < 9; e++)
@@ -497,7 +504,8 @@ public static class BatchCorrection
                     prior[e] *= 2;
             }
 
-            // Forecasts in proportion to how well they agree with the reading, and with each what the reading says sets the batch apart from it.
+            // Forecasts in proportion to how well they agree with the reading, and with each what the reading says sets the batch apart
+            // from it.
             var (chosen, step, at, reached) = (new int[count], weights.Sum() / count, 0, weights[0]);
             for (var i = 0; i < count; i++)
             {

@@ -24,16 +24,19 @@ public sealed record Quota(IReadOnlyList<int> Group, IReadOnlyList<int> Most)
     internal bool Keeps(List<int> chosen) => chosen.TrueForAll(item => chosen.Count(one => Group[one] == Group[item]) <= Most[Group[item]]);
 }
 
-/// <summary>Choosing a few of many: as different from each other as possible, or as near to a palette as possible. Exact for a few hundred.</summary>
+/// <summary>Choosing a few of many: as different from each other as possible, or as near to a palette as possible. Exact for a few
+/// hundred.</summary>
 public static class Dispersion
 {
     /// <summary>The k items whose smallest mutual distance is largest.</summary>
     /// <param name="distance">Symmetric n × n distances, any unit, at least 0.</param>
     /// <param name="k">2 to n.</param>
     /// <param name="cancel">Ends the search early; what was found is returned with the bound proved so far.</param>
-    /// <remarks>A set with mutual distances of at least t is a clique of the graph of all pairs that far apart, so the answer is the largest t
-    /// whose graph still has a clique of size k. Greedy sets improved by exchanges give a start; thresholds above it are halved, each decided by
-    /// a branch and bound that prunes with greedy colourings on bit sets.</remarks>
+    /// <remarks>A set with mutual distances of at least t is a clique of the graph of all pairs that far apart, so the answer is the
+    /// largest t
+    /// whose graph still has a clique of size k. Greedy sets [Gonzalez1985] improved by exchanges give a start; thresholds above it are
+    /// halved, each
+    /// decided by a branch and bound that prunes with greedy colourings on bit sets [TomitaSeki2003].</remarks>
     /// <exception cref="ArgumentOutOfRangeException">k outside 2 to n.</exception>
     public static Selection Farthest(double[,] distance, int k, CancellationToken cancel = default) =>
         Farthest(distance, k, Quota.None(distance.GetLength(0)), cancel);
@@ -98,7 +101,8 @@ public static class Dispersion
     /// <param name="distance">Distances, palette colours by items.</param>
     /// <param name="k">1 to the number of items.</param>
     /// <param name="cancel">Ends the search early.</param>
-    /// <remarks>Halves the largest allowed distance; each is a set cover, decided by branching on the palette colour with the fewest items.</remarks>
+    /// <remarks>Halves the largest allowed distance [HochbaumShmoys1985]; each is a set cover, decided by branching on the palette colour
+    /// with the fewest items.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">k outside its range.</exception>
     public static Selection Cover(double[,] distance, int k, CancellationToken cancel = default) =>
         Cover(distance, k, Quota.None(distance.GetLength(1)), cancel);
@@ -371,7 +375,8 @@ public static class Dispersion
             return false;
         }
 
-        /// <summary>Greedy colour classes of mutually near items; only those whose class number can still lead to a clique are listed.</summary>
+        /// <summary>Greedy colour classes of mutually near items; only those whose class number can still lead to a clique are
+        /// listed.</summary>
         private int Colour(ulong[] candidates, int[] order, int[] colours, int needed)
         {
             var open = (ulong[])candidates.Clone();

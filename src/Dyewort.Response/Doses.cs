@@ -11,7 +11,8 @@ public readonly record struct Dose(string Name, double Amount);
 /// <summary>So much of each addition, found by its name in upper or lower case.</summary>
 /// <remarks>All amounts are of one unit, which the property that holds them names: grams per litre of liquor, grams for a batch, grams of a
 /// smallest measure. Amounts are finite and above 0; what is not in it is 0, so setting 0 takes an addition out. Nothing in it ever
-/// changes. Enumerated in the order in which the additions were named; two are equal where names and amounts are, in whatever order.</remarks>
+/// changes. Enumerated in the order in which the additions were named; two are equal where names and amounts are, in whatever
+/// order.</remarks>
 [CollectionBuilder(typeof(Doses), nameof(Of))]
 #pragma warning disable CA1710 // The trade's own word.
 public sealed class Doses : IReadOnlyCollection<Dose>, IEquatable<Doses>

@@ -1,8 +1,10 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 
 namespace Dyewort.Response;
 
-/// <summary>Density of an ink film in three soft spectral bands (natural logarithm of paper over painted paper, light's double pass).</summary>
+/// <summary>Density of an ink film in three soft spectral bands (natural logarithm of paper over painted paper, light's double
+/// pass).</summary>
 /// <param name="Blue">Density below about 490 nm: what makes an ink yellow.</param>
 /// <param name="Green">Density from about 490 to 580 nm: what makes an ink red or violet.</param>
 /// <param name="Red">Density above about 580 nm: what makes an ink blue or green.</param>
@@ -39,7 +41,8 @@ public readonly record struct FilmDensity(double Blue, double Green, double Red)
 }
 
 /// <summary>One paper, and the way between a colour painted on it and the density of the film that made the colour.</summary>
-/// <remarks>Reflectance is paper × (surface + (1 − surface) · exp(−Σ density_k · band_k)), Beer–Lambert in three soft bands that sum to one,
+/// <remarks>Reflectance is paper × (surface + (1 − surface) · exp(−Σ density_k · band_k)), Beer–Lambert [Swinehart1962] in three soft
+/// bands that sum to one,
 /// weighted by the CIE 1931 observer under D65 from 400 to 700 nm. Density is what doses add up in; CIELAB is not.
 /// The share of light that returns from the surface without passing the film is taken as 0.8 % (value from memory: gloss and gaps
 /// between fibres keep real paintings from going blacker).</remarks>
@@ -51,6 +54,10 @@ public sealed class Film
     private const double Surface = 0.008;
     private const double MaxDensity = 12;
     private const double MinDensity = -3;
+    private const int MostRounds = 80;
+
+    /// <summary>Squared error in the cube roots of XYZ below which nothing is left to gain.</summary>
+    private const double SmallestError = 1e-20;
     private readonly double[] weights;
     private Paper? spectral;
 
@@ -62,7 +69,7 @@ public sealed class Film
         if (!(paper.L is >= 20 and <= 105))
             throw new ArgumentOutOfRangeException(nameof(paper), paper, "A paper's L* lies between 20 and 100.");
         Paper = paper;
-        var density = Solve(Bands.WhiteWeights, 0, paper.ToXyz());
+        var density = Solve(Bands.WhiteWeights, 0, paper.ToXyz()).Density;
         weights = new double[Bands.Count * 3];
         for (var i = 0; i < Bands.Count; i++)
         {
@@ -82,9 +89,10 @@ public sealed class Film
     public Paper Spectral => spectral ??= Colour.Paper.TryOf(Paper.ToXyz()) ?? Colour.Paper.DrawingPaperGuess;
 
     /// <summary>The density that gives a colour on this paper.</summary>
-    /// <remarks>Round trips with <see cref="ColourOf"/> to 1e-6 for colours that inks on paper have; a colour darker or more saturated than any
-    /// film gives the nearest film.</remarks>
-    public FilmDensity DensityOf(Lab colour) => Solve(weights, Surface, colour.ToXyz());
+    /// <remarks>Round trips with <see cref="ColourOf"/> to 1e-6 for colours that inks on paper have; a colour darker or more saturated
+    /// than any
+    /// film gives the nearest film: the search stalls there, and how it ended is not asked.</remarks>
+    public FilmDensity DensityOf(Lab colour) => Solve(weights, Surface, colour.ToXyz()).Density;
 
     /// <summary>The colour of a film on this paper.</summary>
     public Lab ColourOf(FilmDensity film)
@@ -122,8 +130,9 @@ public sealed class Film
         }
     }
 
-    /// <summary>Damped Gauss–Newton in the cube roots of XYZ, so that a step means about the same for light and dark inks.</summary>
-    private static FilmDensity Solve(double[] weights, double surface, Xyz target)
+    /// <summary>Damped Gauss–Newton in the cube roots of XYZ, so that a step means about the same for light and dark inks [Levenberg1944]
+    /// [Marquardt1963].</summary>
+    private static (FilmDensity Density, Ending Ending) Solve(double[] weights, double surface, Xyz target)
     {
         Span<double> goal = [Math.Cbrt(Math.Max(target.X, 0.01)), Math.Cbrt(Math.Max(target.Y, 0.01)), Math.Cbrt(Math.Max(target.Z, 0.01))];
         Span<double> at = [0.5, 0.5, 0.5];
@@ -135,7 +144,7 @@ public sealed class Film
         Span<double> step = stackalloc double[3];
         var damping = 1e-3;
         var error = double.PositiveInfinity;
-        for (var round = 0; round < 80; round++)
+        for (var round = 0; round < MostRounds; round++)
         {
             Forward(weights, surface, at[0], at[1], at[2], xyz, slope);
             error = 0;
@@ -148,8 +157,8 @@ public sealed class Film
                     slope[(k * 3) + j] /= 3 * root * root;
             }
 
-            if (error < 1e-20)
-                break;
+            if (error < SmallestError)
+                return (new(at[0], at[1], at[2]), Ending.Converged);
             var moved = false;
             for (var attempt = 0; attempt < 12 && !moved; attempt++)
             {
@@ -186,9 +195,9 @@ public sealed class Film
             }
 
             if (!moved)
-                break;
+                return (new(at[0], at[1], at[2]), Ending.Stalled);
         }
 
-        return new(at[0], at[1], at[2]);
+        return (new(at[0], at[1], at[2]), Ending.RoundLimit);
     }
 }

@@ -2,9 +2,11 @@ namespace Dyewort.Response;
 
 /// <summary>The covariance of two samples' film densities, under one set of hyperparameters.</summary>
 /// <remarks>The dye is shared out between its free form and one complex for every addition that is not an acid or base; shares saturate as
-/// Langmuir's isotherm and may compete [Langmuir1918]. The free form's density is a smooth function of the pH, a complex's nearly a constant; how
+/// Langmuir's isotherm and may compete [Langmuir1918]. The free form's density is a smooth function of the pH, a complex's nearly a
+/// constant; how
 /// tightly an addition binds depends on the pH. A small free-form residual over all inputs (a squared exponential, [RasmussenWilliams2006],
-/// equation 4.9) and a small private scatter per sample stand for what this picture of a dye bath leaves out. Sums and products of covariances
+/// equation 4.9) and a small private scatter per sample stand for what this picture of a dye bath leaves out. Sums and products of
+/// covariances
 /// are covariances (section 4.2.4 there). The wash multiplies the density, as Beer's law has it.</remarks>
 internal sealed class FilmKernel(FilmBelief belief, Hyperparameters by)
 {
@@ -12,7 +14,8 @@ internal sealed class FilmKernel(FilmBelief belief, Hyperparameters by)
     private const double ComplexFollowsPh = 0.03;
     private const double Residual = 0.02;
 
-    /// <summary>Correlation of two different bands: inks that are darker in one are mostly darker in the others (estimate, no source).</summary>
+    /// <summary>Correlation of two different bands: inks that are darker in one are mostly darker in the others (estimate, no
+    /// source).</summary>
     private const double BandCorrelation = 0.7;
     private readonly int additions = belief.Additions;
 
@@ -24,7 +27,8 @@ internal sealed class FilmKernel(FilmBelief belief, Hyperparameters by)
     /// <summary>Covariance of two bands, where that of one band with itself is 1.</summary>
     public static double OfBands(int a, int b) => a == b ? 1 : BandCorrelation;
 
-    /// <summary>Per addition the share of the dye it holds (of an acid or base: a saturating measure of its dose), then the strength of the wash and the pH.</summary>
+    /// <summary>Per addition the share of the dye it holds (of an acid or base: a saturating measure of its dose), then the strength of
+    /// the wash and the pH.</summary>
     public void Features(in FilmInput input, Span<double> into)
     {
         var ph = input.Ph.At(by.LiquorPh, by.LiquorAcid) + input.PhShift;

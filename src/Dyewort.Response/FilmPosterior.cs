@@ -4,10 +4,12 @@ using Dyewort.Numerics;
 namespace Dyewort.Response;
 
 /// <summary>What the readings say of film densities under one set of hyperparameters.</summary>
-/// <remarks>Forecasts: [RasmussenWilliams2006], equations 2.25 and 2.26. Leaving out: equations 5.10 to 5.12 there, for blocks of rows.</remarks>
+/// <remarks>Forecasts: [RasmussenWilliams2006], equations 2.25 and 2.26. Leaving out: equations 5.10 to 5.12 there, for blocks of
+/// rows.</remarks>
 internal sealed class FilmPosterior
 {
-    /// <summary>The part of a sample's private scatter that its painted colour shows again; the rest is what the picture of the bath missed near
+    /// <summary>The part of a sample's private scatter that its painted colour shows again; the rest is what the picture of the bath
+    /// missed near
     /// that one sample. Found on both kinds of made-up plants (docs/accuracy.md).</summary>
     private const double PrivateShown = 0.5;
     private readonly FilmEvidence evidence;
@@ -39,7 +41,8 @@ internal sealed class FilmPosterior
     /// <summary>The inverse of the covariance of all rows.</summary>
     public double[] Inverse() => Cholesky.Inverse(factor, 3 * evidence.Count);
 
-    /// <summary>Mean and covariance of the densities of some rows, had none of those rows been read; in the order of the rows, without the reader's scatter.</summary>
+    /// <summary>Mean and covariance of the densities of some rows, had none of those rows been read; in the order of the rows, without the
+    /// reader's scatter.</summary>
     public void LeaveOut(ReadOnlySpan<int> rows, double[] inverse, double[] mean, double[] covariance)
     {
         var (all, size) = (3 * evidence.Count, 3 * rows.Length);
@@ -72,8 +75,10 @@ internal sealed class FilmPosterior
         }
     }
 
-    /// <summary>Squared Mahalanobis distance of each row's reading from what the others let expect: about 3 where all is as believed.</summary>
-    /// <param name="scatter">Nine numbers per row: covariance of the densities for a reading that scatters by 1 ΔE₀₀ along each axis.</param>
+    /// <summary>Squared Mahalanobis distance of each row's reading from what the others let expect: about 3 where all is as
+    /// believed.</summary>
+    /// <param name="scatter">Nine numbers per row: covariance of the densities for a reading that scatters by 1 ΔE₀₀ along each
+    /// axis.</param>
     public double[] SquaredMahalanobis(double[] scatter)
     {
         var inverse = Inverse();
@@ -138,7 +143,8 @@ internal sealed class FilmPosterior
         }
     }
 
-    /// <summary>Mean of the three densities, and, where wanted, their covariance (nine numbers) and the share of the prior spread that is left.</summary>
+    /// <summary>Mean of the three densities, and, where wanted, their covariance (nine numbers) and the share of the prior spread that is
+    /// left.</summary>
     public void Predict(in FilmInput input, Span<double> mean, Span<double> covariance, out double priorWeight)
     {
         Span<double> own = stackalloc double[kernel.Width];

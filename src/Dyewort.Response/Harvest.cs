@@ -8,7 +8,8 @@ namespace Dyewort.Response;
 /// <param name="Name">The addition.</param>
 /// <param name="RecipeGramsPerLitre">The recipe's dose, for a liquor of the old strength.</param>
 /// <param name="AsItIsGramsPerLitre">The dose for the new liquor used as it is.</param>
-/// <param name="FollowsDye">True where it binds the dye and scales with it; false for an acid or base, whose dose is a first guess only.</param>
+/// <param name="FollowsDye">True where it binds the dye and scales with it; false for an acid or base, whose dose is a first guess
+/// only.</param>
 /// <param name="Words">One sentence.</param>
 public sealed record HarvestDose(string Name, double RecipeGramsPerLitre, double AsItIsGramsPerLitre, bool FollowsDye, string Words);
 
@@ -42,7 +43,8 @@ public sealed record HarvestAdvice
 
 /// <summary>Carries a recipe to another harvest.</summary>
 /// <remarks>Strength times volume stays the same when water is boiled off or added; what heat destroys on the way is not counted here.
-/// Metal salts and tannins bind dye, so their doses follow the dye; acids and bases work against the liquor's own acids, which the strength of the
+/// Metal salts and tannins bind dye, so their doses follow the dye; acids and bases work against the liquor's own acids, which the
+/// strength of the
 /// colour does not tell (common practice, no source).</remarks>
 public static class Harvest
 {

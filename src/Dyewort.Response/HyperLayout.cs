@@ -1,7 +1,8 @@
 namespace Dyewort.Response;
 
 /// <summary>Where each hyperparameter stands in the vector that is searched, and the normal belief about it before data.</summary>
-/// <remarks>Positive quantities stand as logarithms, a share as the logarithm of its odds. Means and spreads are estimates of what inks on paper
+/// <remarks>Positive quantities stand as logarithms, a share as the logarithm of its odds. Means and spreads are estimates of what inks on
+/// paper
 /// do; on generated plants of two kinds the forecasts made with them keep their stated ± (docs/accuracy.md).</remarks>
 internal sealed class HyperLayout
 {
@@ -44,7 +45,8 @@ internal sealed class HyperLayout
         potApart = belief.Pots > 1 ? One(Math.Log(0.03), 1) : null;
         washPower = belief.LearnWash ? One(0, 0.1) : null;
 
-        // Pots of one plant differ in strength before anything else, papers in how much ink they take up, wet and dry films in density: about a
+        // Pots of one plant differ in strength before anything else, papers in how much ink they take up, wet and dry films in density:
+        // about a
         // quarter either way (estimate, no source). The first of each is what the others are compared with.
         paperStrength = Beside(belief.Papers);
         stateStrength = Beside(belief.States);

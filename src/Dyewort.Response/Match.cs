@@ -73,7 +73,7 @@ public static class Match
     private const int QuickPairs = 8;
 
     /// <summary>Doses within a factor of 2.2 climb to one optimum as a rule.</summary>
-    private const double SameHill = 0.8;
+    private const double SameBasin = 0.8;
 
     /// <summary>Doses within a tenth are measured alike at a bench.</summary>
     private const double SameAmounts = 0.1;
@@ -82,7 +82,8 @@ public static class Match
     /// <param name="wanted">The wanted colour, CIELAB D65.</param>
     /// <param name="models">What the trials of each plant taught; at least one.</param>
     /// <param name="paper">The paper to paint on; empty for the paper each plant was tested on most.</param>
-    /// <param name="bench">How much is to be made and what it is measured with; 100 ml and a kitchen scale where left out. No dose is proposed that cannot
+    /// <param name="bench">How much is to be made and what it is measured with; 100 ml and a kitchen scale where left out. No dose is
+    /// proposed that cannot
     /// be measured so.</param>
     public static MatchResult Find(Lab wanted, IReadOnlyList<ResponseModel> models, string paper = "", BenchLimits? bench = null)
     {
@@ -126,7 +127,7 @@ public static class Match
                 }),
         ];
         proposals.AddRange(MixesOfTwo(models, paper, wanted).Take(2));
-        Proposal[] ranked = [.. proposals.OrderBy(one => one.ExpectedDe00 + Trouble(one.Kind)).ThenBy(one => one.Kind).Take(10)];
+        Proposal[] ranked = [.. proposals.OrderBy(one => one.ExpectedDe00 + Penalty(one.Kind)).ThenBy(one => one.Kind).Take(10)];
         var best = ranked[0];
         var reached = best.ExpectedDe00 - (best.UncertaintyDe00 / 2) <= 2 * JustVisibleDe00;
         return new(ranked, reached, reached ? "" : Why(wanted, best.Colour));
@@ -152,7 +153,7 @@ public static class Match
             : $"The wanted colour is {string.Join(" and ", words)} than anything these inks can make.";
     }
 
-    private static double Trouble(MatchKind kind) =>
+    private static double Penalty(MatchKind kind) =>
         kind switch
         {
             MatchKind.AsIs => 0,
@@ -191,7 +192,8 @@ public static class Match
             },
         };
 
-    /// <summary>Tested doses and what lies between them: a grid over every addition and pair, the best climbed to their nearest optimum.</summary>
+    /// <summary>Tested doses and what lies between them: a grid over every addition and pair, the best brought down to their nearest
+    /// optimum.</summary>
     private static List<Proposal> Doses(ResponseModel model, TrialPoint setting, TrialPoint[] tested, Lab wanted, BenchLimits bench)
     {
         var ladders = new Dictionary<string, double[]>(StringComparer.OrdinalIgnoreCase);
@@ -242,10 +244,10 @@ public static class Match
         var chosen = new List<TrialPoint>();
         foreach (var (point, _) in best)
         {
-            // One start per set of additions and neighbourhood: the climb finds the rest.
+            // One start per set of additions and neighbourhood: the descent finds the rest.
             if (chosen.Count == Refined)
                 break;
-            if (!chosen.Exists(known => Near(known, point, SameHill)))
+            if (!chosen.Exists(known => Near(known, point, SameBasin)))
                 chosen.Add(point);
         }
 
@@ -254,15 +256,15 @@ public static class Match
             pair => (Low: pair.Value[0] / 2, High: pair.Value[^1]),
             StringComparer.OrdinalIgnoreCase
         );
-        var climbed = new List<Proposal>();
-        foreach (var one in chosen.Select(point => Climb(model, point, wanted, ranges, bench)).OrderBy(one => one.ExpectedDe00))
+        var descended = new List<Proposal>();
+        foreach (var one in chosen.Select(point => Descend(model, point, wanted, ranges, bench)).OrderBy(one => one.ExpectedDe00))
         {
-            // Two starts may have climbed to one place; a maker is told of it once.
-            if (!climbed.Exists(known => Near(known.Point, one.Point, SameAmounts)))
-                climbed.Add(one);
+            // Two starts may have come down to one place; a maker is told of it once.
+            if (!descended.Exists(known => Near(known.Point, one.Point, SameAmounts)))
+                descended.Add(one);
         }
 
-        return climbed;
+        return descended;
     }
 
     private static IEnumerable<double> Spread(double[] sorted, int count) =>
@@ -280,8 +282,10 @@ public static class Match
             GramsPerLitre = point.GramsPerLitre.With(name, dose),
         };
 
-    /// <summary>Steps in one dose after the other, halved when none helps, on the expected difference itself, over doses that can be measured.</summary>
-    private static Proposal Climb(
+    /// <summary>Steps in one dose after the other, halved when none helps, on the expected difference itself, over doses that can be
+    /// measured
+    /// [HookeJeeves1961].</summary>
+    private static Proposal Descend(
         ResponseModel model,
         TrialPoint start,
         Lab wanted,
@@ -360,8 +364,10 @@ public static class Match
         ];
     }
 
-    /// <summary>Two samples of one pot: the dye settles to what the mixed additions make of it (the pH shifts at once, metals change partners within minutes
-    /// to hours: common practice, no source), or stays a while as it was in each jar. The first is searched; both are counted, so that a mixture the two disagree about is not thought sure.</summary>
+    /// <summary>Two samples of one pot: the dye settles to what the mixed additions make of it (the pH shifts at once, metals change
+    /// partners within minutes
+    /// to hours: common practice, no source), or stays a while as it was in each jar. The first is searched; both are counted, so that a
+    /// mixture the two disagree about is not thought sure.</summary>
     private static List<Proposal> MixesOfOne(ResponseModel model, TrialPoint[] tested, Lab wanted)
     {
         var film = model.FilmOf(tested[0].Paper);

@@ -77,7 +77,8 @@ public static class BenchAdvice
     /// <param name="now">The jar as it stands; a measured pH is worth giving.</param>
     /// <param name="addition">What is to be added.</param>
     /// <param name="stepGramsPerLitre">How much of it per litre of liquor, above 0 to 2000.</param>
-    /// <param name="chemistrySays">A sentence where the chemistry says that more cannot act (undissolved, or the pH will not move); empty otherwise.</param>
+    /// <param name="chemistrySays">A sentence where the chemistry says that more cannot act (undissolved, or the pH will not move); empty
+    /// otherwise.</param>
     /// <returns>Refused where the addition was never tested on this plant.</returns>
     public static Outcome<NextStep> Next(
         ResponseModel model,
@@ -194,7 +195,8 @@ public static class BenchAdvice
         ];
     }
 
-    /// <summary>Whether no move at all lies within the 95 % region of the moves: a length is never below zero, so its own quantiles cannot tell.</summary>
+    /// <summary>Whether no move at all lies within the 95 % region of the moves: a length is never below zero, so its own quantiles cannot
+    /// tell.</summary>
     private static bool MayBeNothing(Lab[] before, Lab[] after)
     {
         var (from, to) = (Centre(before), Centre(after));
@@ -239,7 +241,8 @@ public static class BenchAdvice
         return words;
     }
 
-    /// <summary>The smallest step whose chance of being seen reaches a level; straight between the logarithms of neighbouring steps.</summary>
+    /// <summary>The smallest step whose chance of being seen reaches a level; straight between the logarithms of neighbouring
+    /// steps.</summary>
     private static double? Reaches(double[] steps, double[] seen, double level)
     {
         for (var i = 0; i < steps.Length; i++)

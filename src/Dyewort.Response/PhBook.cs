@@ -11,18 +11,22 @@ namespace Dyewort.Response;
 public readonly record struct PhEstimate(double Ph, double Uncertainty, bool Computed);
 
 /// <summary>The pH a plant's liquor takes with given additions: chemistry, corrected by every pH in the table.</summary>
-/// <remarks>The chemistry starts from what is believed of this kind of plant's pH and weak acids, sharpened by every measured pH; a small Gaussian process over the
-/// logarithms of the doses carries what the measured samples say beyond it.</remarks>
+/// <remarks>The chemistry starts from what is believed of this kind of plant's pH and weak acids, sharpened by every measured pH; a small
+/// Gaussian process over the
+/// logarithms of the doses carries what the measured samples say beyond it [RasmussenWilliams2006].</remarks>
 public sealed class PhBook
 {
     private const double LeastScatter = 0.05;
 
-    /// <summary>What the chemistry of a sample may be off by where nothing is measured near it: a fifth of a unit for acids and soda; metal salts
-    /// hydrolyse and throw down, and chalk loses its gas for days, half a unit more (found on generated plants, docs/accuracy.md).</summary>
+    /// <summary>What the chemistry of a sample may be off by where nothing is measured near it: a fifth of a unit for acids and soda;
+    /// metal salts
+    /// hydrolyse and throw down, and chalk loses its gas for days, half a unit more (found on generated plants,
+    /// docs/accuracy.md).</summary>
     private const double ChemistryScatter = 0.2;
     private const double SlowScatter = 0.5;
 
-    /// <summary>Relative doubt of what a dose does to the pH, and, while nothing was measured, of how far additions move it (likewise).</summary>
+    /// <summary>Relative doubt of what a dose does to the pH, and, while nothing was measured, of how far additions move it
+    /// (likewise).</summary>
     private const double DoseDoubt = 0.15;
     private const double MoveDoubt = 0.25;
     private const int Fine = 41;
@@ -36,7 +40,8 @@ public sealed class PhBook
     private readonly ExtractKind kind;
     private Belief belief;
 
-    /// <summary>What is believed of the liquor: means and standard deviations of its pH and of the logarithm of its weak acids in mol/L.</summary>
+    /// <summary>What is believed of the liquor: means and standard deviations of its pH and of the logarithm of its weak acids in
+    /// mol/L.</summary>
     private readonly record struct Belief(double Ph, double PhSpread, double LogAcid, double LogAcidSpread);
 
     private sealed record Learned(double[][] Features, double[] Factor, double[] Alpha, double Variance, double Length, double Scatter);
@@ -101,7 +106,8 @@ public sealed class PhBook
                 var log = -0.5 * ((ph * ph) + (acid * acid));
                 for (var r = 0; r < surfaces.Length; r++)
                 {
-                    // Tails of a Student t with four degrees of freedom: a sample whose chemistry is another than ours must not say all.
+                    // Tails of a Student t with four degrees of freedom [Lange1989]: a sample whose chemistry is another than ours must
+                    // not say all.
                     var off = (measured[r].Ph!.Value - surfaces[r].At(a, b)) / Doubt(measured[r]);
                     log -= 2.5 * Math.Log(1 + (off * off / 4));
                 }
@@ -197,7 +203,8 @@ public sealed class PhBook
         return new(mean, Math.Sqrt(liquor + (left * left) + (steep * steep) + (moved * moved)), Computed: true);
     }
 
-    /// <summary>The pH of a composition over the liquors it may be made with, and the standard deviation of what no liquor explains.</summary>
+    /// <summary>The pH of a composition over the liquors it may be made with, and the standard deviation of what no liquor
+    /// explains.</summary>
     internal (PhSurface Surface, double Scatter) Surface(TrialPoint point)
     {
         if (point.Ph is { } given)

@@ -1,7 +1,8 @@
 namespace Dyewort.Response;
 
 /// <summary>The pH of one composition for every liquor it may have been made with.</summary>
-/// <remarks>Laid over two standard numbers: how far the liquor's own pH, and the logarithm of its weak acids, lie from what is believed.</remarks>
+/// <remarks>Laid over two standard numbers: how far the liquor's own pH, and the logarithm of its weak acids, lie from what is
+/// believed.</remarks>
 internal sealed class PhSurface
 {
     /// <summary>Nodes along each of the two, −<see cref="Reach"/> to <see cref="Reach"/> standard deviations.</summary>

@@ -48,8 +48,10 @@ public sealed record NearestReachable
 }
 
 /// <summary>The colours that one pot can make inside the tested doses, one or two additions at a time, and every wash of them.</summary>
-/// <remarks>Most probable colours only: the edge is as unsure as a prediction there. The outline is star-shaped around the paper, because every wash
-/// of an ink lies on its way to the paper; a plane's convex hull would claim hues between two inks that no mixture in the jar gives.</remarks>
+/// <remarks>Most probable colours only: the edge is as unsure as a prediction there. The outline is star-shaped around the paper, because
+/// every wash
+/// of an ink lies on its way to the paper; a plane's convex hull would claim hues between two inks that no mixture in the jar
+/// gives.</remarks>
 public sealed class PotReach
 {
     /// <summary>Bins of hue.</summary>
@@ -140,6 +142,8 @@ public sealed class PotReach
         var ranges = Compositions.Ranges(model).ToDictionary(one => one.Name, one => (one.Low, one.High), StringComparer.OrdinalIgnoreCase);
         double Off(TrialPoint point) => Difference.Ciede2000(wanted, film.ColourOf(model.QuickDensity(point)));
         var (best, least) = (start.Point, Off(start.Point));
+
+        // Steps in one dose after the other and in the wash, halved when none helps [HookeJeeves1961].
         for (var step = 0.3; step > 0.02; step /= 2)
         {
             for (var improved = true; improved; )
@@ -233,7 +237,7 @@ public sealed class PotReach
             : $"Out of reach: {string.Join(", and ", named)}.";
     }
 
-    /// <summary>Monotone chain; corners counter-clockwise.</summary>
+    /// <summary>Monotone chain [Andrew1979]; corners counter-clockwise.</summary>
     private static PlanePoint[] ConvexHull(IReadOnlyList<PlanePoint> points)
     {
         PlanePoint[] sorted = [.. points.Distinct().OrderBy(p => p.A).ThenBy(p => p.B)];

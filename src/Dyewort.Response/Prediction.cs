@@ -6,9 +6,11 @@ namespace Dyewort.Response;
 /// <param name="Sample">The sample's code.</param>
 /// <param name="Colour">The expected colour, CIELAB D65.</param>
 /// <param name="UncertaintyDe00">95 % radius: the painted colour lies within this ΔE₀₀ of <paramref name="Colour"/> 19 times of 20.</param>
-/// <param name="ReadingDe00">95 % radius by which a single reading scatters around the painted colour, as learned from these trials.</param>
+/// <param name="ReadingDe00">95 % radius by which a single reading scatters around the painted colour, as learned from these
+/// trials.</param>
 /// <param name="PriorWeight">0 where the samples say all, 1 where nothing but general belief speaks.</param>
-/// <param name="Extrapolating">True outside the tested doses, pH, wash, paper or state, or where general belief outweighs the samples.</param>
+/// <param name="Extrapolating">True outside the tested doses, pH, wash, paper or state, or where general belief outweighs the
+/// samples.</param>
 /// <param name="Why">What makes it an extrapolation, one phrase each.</param>
 public sealed record Prediction(
     string Sample,

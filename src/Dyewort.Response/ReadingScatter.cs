@@ -4,7 +4,8 @@ namespace Dyewort.Response;
 /// <param name="UsualDe00">Median of the ± that the readings state, ΔE₀₀; 0 where none does.</param>
 internal readonly record struct ReadingScatter(double UsualDe00)
 {
-    /// <summary>The painter's part of a usual reading's variance (estimate, no source): no reading with a smaller ± makes a painter steadier.</summary>
+    /// <summary>The painter's part of a usual reading's variance (estimate, no source): no reading with a smaller ± makes a painter
+    /// steadier.</summary>
     private const double PaintersShare = 0.5;
 
     public static ReadingScatter Of(IEnumerable<TrialRow> rows)
@@ -14,7 +15,8 @@ internal readonly record struct ReadingScatter(double UsualDe00)
     }
 
     /// <summary>Variance of a reading's scatter against that of a reading with the usual ±.</summary>
-    /// <remarks>How large the usual scatter is, the trials themselves say: what the readings of one photo err by in common moves no square against
+    /// <remarks>How large the usual scatter is, the trials themselves say: what the readings of one photo err by in common moves no square
+    /// against
     /// another.</remarks>
     public double Times(TrialRow row) =>
         row.UncertaintyDe00 is { } doubt && UsualDe00 > 0

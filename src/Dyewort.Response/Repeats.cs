@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Colour;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 using MathNet.Numerics;
 
@@ -48,9 +49,12 @@ public sealed record RepeatComparison
 }
 
 /// <summary>The scatter of a maker's repeated squares, and what it says of differences.</summary>
-/// <remarks>Readings are taken in CIEDE2000's own units along lightness, chroma and hue around their jar's mean. The three scatter differently and
-/// few repeats tell little of how, so two means are compared with the total scatter by Box's approximation: |d|² / (c · tr Σ) against F with h and h·ν degrees of
-/// freedom, h = (tr Σ)² / tr Σ², c = 1/n₁ + 1/n₂, ν the repeats [Box1954] [Brunner1997]. Until there are repeats a cautious belief stands in: squares of one
+/// <remarks>Readings are taken in CIEDE2000's own units along lightness, chroma and hue around their jar's mean. The three scatter
+/// differently and
+/// few repeats tell little of how, so two means are compared with the total scatter by Box's approximation: |d|² / (c · tr Σ) against F
+/// with h and h·ν degrees of
+/// freedom, h = (tr Σ)² / tr Σ², c = 1/n₁ + 1/n₂, ν the repeats [Box1954] [Brunner1997]. Until there are repeats a cautious belief stands
+/// in: squares of one
 /// jar painted by hand differ by about ΔE₀₀ 2, mostly in lightness (common practice, no source), worth four repeats.</remarks>
 public sealed class MakerScatter
 {
@@ -188,7 +192,7 @@ public sealed class MakerScatter
 
     private static double Found(double trueDe00, double share, double h, double degrees, double trace, double critical)
     {
-        // Noncentral F as a Poisson mixture of beta distributions.
+        // Noncentral F as a Poisson mixture of beta distributions [Johnson1995].
         var half = h * trueDe00 * trueDe00 / (share * trace) / 2;
         if (half > 400)
             return 1;
@@ -206,21 +210,9 @@ public sealed class MakerScatter
         return Math.Clamp(1 - below, 0, 1);
     }
 
-    private static double FCritical(double h, double degrees)
-    {
-        double low = 0,
-            high = 1e6;
-        for (var i = 0; i < 60; i++)
-        {
-            var middle = (low + high) / 2;
-            if (FTail(middle, h, degrees) > Certain)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return (low + high) / 2;
-    }
+    /// <remarks>The tail falls from 1 to 0 between the ends, so the halving always finds the place.</remarks>
+    private static double FCritical(double h, double degrees) =>
+        Bisection.Narrow(0, 1e6, 0, f => FTail(f, h, degrees) > Certain, rounds: 60).Middle;
 
     private static int? More(int first, int second, double difference, int repeats, double h, double trace)
     {
@@ -240,18 +232,9 @@ public sealed class MakerScatter
         var critical = FCritical(h, degrees);
         if (Found(Most, share, h, degrees, trace, critical) < Power)
             return null;
-        double low = 0,
-            high = Most;
-        for (var i = 0; i < 14; i++)
-        {
-            var middle = (low + high) / 2;
-            if (Found(middle, share, h, degrees, trace, critical) < Power)
-                low = middle;
-            else
-                high = middle;
-        }
 
-        return high;
+        // Found at the upper end, as was just asked, and never at 0: the place lies between.
+        return Bisection.Narrow(0, Most, 0, de00 => Found(de00, share, h, degrees, trace, critical) < Power, rounds: 14).High;
     }
 
     private static string Sentence(RepeatComparison answer)

@@ -116,9 +116,11 @@ internal static class ResponseFit
         return logs.Length == 0 ? Math.Log(2) : (logs.Average() + Math.Log(2)) / 2;
     }
 
-    /// <summary>The posterior's mode, outliers given as much scatter as makes them ordinary: a slip of the reader or a wrong jar says little, and
+    /// <summary>The posterior's mode, outliers given as much scatter as makes them ordinary: a slip of the reader or a wrong jar says
+    /// little, and
     /// must not widen the scatter of all others.</summary>
-    /// <remarks>How a search ended is not asked: a mode that is not quite one only starts the walk, which forgets where it started, and tells
+    /// <remarks>How a search ended is not asked: a mode that is not quite one only starts the walk, which forgets where it started, and
+    /// tells
     /// outliers from the rest as well.</remarks>
     private static double[] Robust(ref FilmEvidence evidence, double[] noise)
     {

@@ -73,7 +73,8 @@ public sealed partial class ResponseModel
         : rows.All(row => row.Point.Ph is not null) ? 1
         : 0.6;
 
-    /// <summary>The pH under one of the ensemble's liquors; where the colours did not have to say which, under any that the measured pH allow.</summary>
+    /// <summary>The pH under one of the ensemble's liquors; where the colours did not have to say which, under any that the measured pH
+    /// allow.</summary>
     private static PhSurface Supposed(FilmPosterior one, PhSurface ph, (double Ph, double Acid) liquor) =>
         ph.IsConstant || one.KnowsLiquor ? ph : PhSurface.Constant(ph.At(liquor.Ph, liquor.Acid));
 
@@ -95,7 +96,8 @@ public sealed partial class ResponseModel
         }
     }
 
-    /// <summary>Few samples leave more open than a handful of hyperparameter sets shows: measured on generated plants, see docs/accuracy.md.</summary>
+    /// <summary>Few samples leave more open than a handful of hyperparameter sets shows: measured on generated plants, see
+    /// docs/accuracy.md.</summary>
     private static double Widened(int samples) => 1 + (0.5 / samples);
 
     private static void Widen(Span<double> factor, int samples)

@@ -24,7 +24,8 @@ public sealed partial class ResponseModel
         var (at, member) = (0, 0);
         foreach (var one in ensemble)
         {
-            // One doubt about the liquor's acids moves the computed pH of every sample the same way; evenly spread over the members, in an order
+            // One doubt about the liquor's acids moves the computed pH of every sample the same way; evenly spread over the members, in an
+            // order
             // that has nothing to do with them, it leaves less to chance than drawn.
             var doubt = NormalDistribution.Quantile((((member++ * 7) % ensemble.Count) + 0.5) / ensemble.Count);
             var liquor = (random.Next(), random.Next());
@@ -80,7 +81,8 @@ public sealed partial class ResponseModel
         ];
     }
 
-    /// <summary>What is open about several samples' densities together: covariance (three rows and columns per sample) with the share that comes
+    /// <summary>What is open about several samples' densities together: covariance (three rows and columns per sample) with the share that
+    /// comes
     /// from not knowing the hyperparameters, and the variance of one reading along each axis, ΔE₀₀².</summary>
     /// <remarks>Strengths outside what was tested are taken as the nearest tested one.</remarks>
     internal (double[] Covariance, double NoiseVariance) OpenTogether(IReadOnlyList<TrialPoint> points)

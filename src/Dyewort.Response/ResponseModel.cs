@@ -1,10 +1,12 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Response;
 
 /// <summary>What the trials of one plant teach: colour as a function of pH, additions, wash, paper and state.</summary>
-/// <remarks>A Gaussian process on the densities of the ink film (<see cref="Film"/>), with saturating doses, hyperparameters averaged over their
+/// <remarks>A Gaussian process on the densities of the ink film (<see cref="Film"/>), with saturating doses, hyperparameters averaged over
+/// their
 /// posterior by a seeded walk. Deterministic: the same table gives the same numbers.</remarks>
 public sealed partial class ResponseModel
 {
@@ -13,8 +15,6 @@ public sealed partial class ResponseModel
 
     internal const int Seed = 20261;
 
-    /// <summary>95th percentile of chi-square with three degrees of freedom.</summary>
-    private const double ChiSquare95 = 7.815;
     private readonly FilmEvidence evidence;
     private readonly List<FilmPosterior> ensemble;
     private readonly Dictionary<string, Film> films;
@@ -58,7 +58,8 @@ public sealed partial class ResponseModel
     /// <summary>The additions it knows of.</summary>
     public IReadOnlyList<string> Additions => encoding.Additions;
 
-    /// <summary>Standard deviation of one reading along each axis of ΔE₀₀, as learned from these trials; of a reading with the usual ± where readings state one.</summary>
+    /// <summary>Standard deviation of one reading along each axis of ΔE₀₀, as learned from these trials; of a reading with the usual ±
+    /// where readings state one.</summary>
     public double ReadingScatterDe00 => Math.Sqrt(ensemble.Average(one => one.NoiseVariance));
 
     /// <summary>Learns from the rows of one plant.</summary>
@@ -85,7 +86,7 @@ public sealed partial class ResponseModel
             point.Sample,
             draws.Centre,
             draws.Radius(0.95),
-            Math.Sqrt(draws.NoiseVariance * ChiSquare95),
+            ThreeNormals.Radius95 * Math.Sqrt(draws.NoiseVariance),
             draws.PriorWeight,
             why.Count > 0,
             why

@@ -44,7 +44,8 @@ internal static class Scatter
         NormalTriple.Invert(precision, covariance);
     }
 
-    /// <summary>The quadratic form that CIEDE2000 becomes for small differences, by central differences of its square.</summary>
+    /// <summary>The quadratic form that CIEDE2000 [Sharma2005] becomes for small differences, by central differences of its
+    /// square.</summary>
     private static void Metric(Lab at, Span<double> metric)
     {
         const double H = 0.05;

@@ -40,8 +40,9 @@ public static class TrialDesigner
     private const int MostCandidates = 160;
     private const int ReachPoints = 50;
 
-    /// <summary>A few samples that stand for a whole grid of doses: as different from each other as they can be, in expected colour where trials
-    /// have taught it, else in the logarithms of the doses.</summary>
+    /// <summary>A few samples that stand for a whole grid of doses: as different from each other as they can be, in expected colour where
+    /// trials
+    /// have taught it, else in the logarithms of the doses. A maximin design [JohnsonMooreYlvisaker1990].</summary>
     /// <param name="model">What the trials taught; null before there are enough.</param>
     /// <param name="additions">One to six additions.</param>
     /// <param name="limits">What the bench allows.</param>
@@ -70,14 +71,17 @@ public static class TrialDesigner
         return Outcome.Of(Finish(model, [.. chosen.Select(i => candidates[i])], limits, null, null, notes));
     }
 
-    /// <summary>The samples that would teach most next: each lessens what is open about all colours of the pot, or about those near a wanted one.</summary>
+    /// <summary>The samples that would teach most next: each lessens what is open about all colours of the pot, or about those near a
+    /// wanted one.</summary>
     /// <param name="model">What the trials taught.</param>
     /// <param name="additions">The additions to use; empty for all that were tested.</param>
     /// <param name="limits">What the bench allows.</param>
     /// <param name="count">Samples wanted, 1 to 60.</param>
     /// <param name="wanted">A colour to come near to; null to learn about the whole pot.</param>
-    /// <remarks>Greedy: after each choice the covariance is conditioned on it, readings scattering as the trials showed. Doubt is the variance of
-    /// the film's densities weighted by what they do to the colour.</remarks>
+    /// <remarks>Greedy: after each choice the covariance is conditioned on it, readings scattering as the trials showed. Doubt is the
+    /// variance of
+    /// the film's densities weighted by what they do to the colour. Source: [Cohn1996], the expected variance over where it is
+    /// wanted.</remarks>
     public static Outcome<TrialDesign> Next(
         ResponseModel model,
         IReadOnlyList<string> additions,
@@ -346,7 +350,8 @@ public static class TrialDesigner
         return new([.. samples], limits.SampleMillilitres, before, after, notes);
     }
 
-    /// <summary>Farthest first from the plain liquor, then single exchanges as long as the smallest distance grows.</summary>
+    /// <summary>Farthest first [Gonzalez1985] from the plain liquor, then single exchanges as long as the smallest distance
+    /// grows.</summary>
     private static List<int> Farthest(int all, int count, Func<int, int, double> apart)
     {
         List<int> chosen = [0];

@@ -48,7 +48,8 @@ public sealed record TrialPoint
 /// <param name="UncertaintyDe00">The reading's own 95 % radius in ΔE₀₀, null where it was not noted.</param>
 public sealed record TrialRow(TrialPoint Point, Lab Colour, double? UncertaintyDe00 = null);
 
-/// <summary>A table of samples as makers keep it: columns sample, plant, one per addition in g/L, pH, wash, paper, state, L, a, b.</summary>
+/// <summary>A table of samples as makers keep it: columns sample, plant, one per addition in g/L, pH, wash, paper, state, L, a,
+/// b.</summary>
 public sealed partial class TrialTable
 {
     private const double MaxGramsPerLitre = 2000;

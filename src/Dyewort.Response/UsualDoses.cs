@@ -1,7 +1,8 @@
 namespace Dyewort.Response;
 
 /// <summary>Doses that makers usually try, for additions that were not tested on a plant yet.</summary>
-/// <remarks>Grams per litre of ink; common practice, no source, except alum's upper end, which stays well below its solubility at 20 °C (140 g/L).</remarks>
+/// <remarks>Grams per litre of ink; common practice, no source, except alum's upper end, which stays well below its solubility at 20 °C
+/// (140 g/L).</remarks>
 public static class UsualDoses
 {
     private static readonly (string Word, double Low, double High)[] Known =

@@ -52,7 +52,8 @@ public sealed record Slip(SlipKind Kind, double Probability, TrialPoint Meant, s
 public sealed record DoubtfulJar(TrialRow Row, double OffDe00, double ChanceAsWritten, IReadOnlyList<Slip> Slips);
 
 /// <summary>Looks for jars that are not what was written, and ranks the slips that would explain them.</summary>
-/// <remarks>Each slip is weighed by how probable it makes the reading (and the measured pH, where there is one) under what the other jars teach, times how
+/// <remarks>Each slip is weighed by how probable it makes the reading (and the measured pH, where there is one) under what the other jars
+/// teach, times how
 /// often such slips happen (common practice, no source). Nothing is changed: the maker decides, and what was written is kept.</remarks>
 public static class WrongJar
 {
@@ -78,7 +79,8 @@ public static class WrongJar
     /// <summary>The jars that are probably not what was written, most doubtful first; empty where all fit.</summary>
     /// <param name="rows">Painted and read samples of one plant.</param>
     /// <param name="additions">The additions to consider.</param>
-    /// <param name="gramsPerSpoon">What a spoon of each addition weighs, g, where known: another powder is taken by the same spoon, not by the same weight.</param>
+    /// <param name="gramsPerSpoon">What a spoon of each addition weighs, g, where known: another powder is taken by the same spoon, not by
+    /// the same weight.</param>
     public static Outcome<IReadOnlyList<DoubtfulJar>> Look(
         IReadOnlyList<TrialRow> rows,
         IReadOnlyList<string> additions,
@@ -116,9 +118,9 @@ public static class WrongJar
                 : ResponseModel.Fit([.. rows.Where(row => !Array.Exists(doubted, one => OneJar(one, row)))], additions);
         if (!fitted.TryGet(out var clean))
             return Outcome.Refused<IReadOnlyList<DoubtfulJar>>(fitted.Problems);
-        var anything = Anything(clean);
+        var background = Background(clean);
         var judged = left.Select(one => one.Row)
-            .Select(row => (Row: row, Weighed: Weigh(clean.Without(other => OneJar(other, row)), row, anything, gramsPerSpoon)))
+            .Select(row => (Row: row, Weighed: Weigh(clean.Without(other => OneJar(other, row)), row, background, gramsPerSpoon)))
             .ToArray();
         var open = judged.Where(one => Sure(one.Weighed) < Settled).ToArray();
         foreach (var (row, weighed) in open)
@@ -127,7 +129,7 @@ public static class WrongJar
             {
                 if (!OneJar(row, other))
                     weighed.Add(
-                        Swap(clean.Without(one => OneJar(one, row) || OneJar(one, other)), row, other, anything, painted.Length - 1)
+                        Swap(clean.Without(one => OneJar(one, row) || OneJar(one, other)), row, other, background, painted.Length - 1)
                     );
             }
         }
@@ -170,7 +172,7 @@ public static class WrongJar
             / weighed.Sum(one => Math.Exp(one.Log - top));
     }
 
-    private static List<(Slip Slip, double Log)> Weigh(ResponseModel model, TrialRow row, Func<TrialRow, double> anything, Doses? spoons)
+    private static List<(Slip Slip, double Log)> Weigh(ResponseModel model, TrialRow row, Func<TrialRow, double> background, Doses? spoons)
     {
         var typed = row.Point;
         double Fits(TrialPoint point) => model.LogLikelihood(row with { Point = point }) + PhFits(model, point, typed.Ph);
@@ -179,7 +181,7 @@ public static class WrongJar
             (new(SlipKind.AsWritten, 0, typed, "", "Nothing is wrong: it is as written."), Math.Log(Sound) + Fits(typed)),
             (
                 new(SlipKind.SomethingElse, 0, typed, "", "Something else: a smear, a stain, a bad photo, or a jar that went off."),
-                Math.Log(Unexplained) + anything(row) + PhFits(model, typed, typed.Ph)
+                Math.Log(Unexplained) + background(row) + PhFits(model, typed, typed.Ph)
             ),
         };
         foreach (var group in Alternatives(model, typed, spoons).GroupBy(slip => slip.Kind))
@@ -196,7 +198,7 @@ public static class WrongJar
         ResponseModel model,
         TrialRow row,
         TrialRow other,
-        Func<TrialRow, double> anything,
+        Func<TrialRow, double> background,
         int partners
     )
     {
@@ -211,7 +213,7 @@ public static class WrongJar
         var here = Under(other.Point, row.Point);
         var mine = model.LogLikelihood(row with { Point = here });
         var theirs = model.LogLikelihood(other with { Point = Under(row.Point, other.Point) });
-        var before = Math.Max(Math.Log(Sound) + model.LogLikelihood(other), Math.Log(Unexplained) + anything(other));
+        var before = Math.Max(Math.Log(Sound) + model.LogLikelihood(other), Math.Log(Unexplained) + background(other));
         var prior = Math.Log(Habits.Single(habit => habit.Kind == SlipKind.Swapped).Prior / partners);
         return (
             new(
@@ -322,8 +324,9 @@ public static class WrongJar
         return -Math.Log(spread) - (2.5 * Math.Log(1 + (z * z / 4)));
     }
 
-    /// <summary>How probable a reading is for a square that has nothing to do with what was written: any colour of this plant, or beyond.</summary>
-    private static Func<TrialRow, double> Anything(ResponseModel model)
+    /// <summary>How probable a reading is for a square that has nothing to do with what was written: any colour of this plant, or
+    /// beyond.</summary>
+    private static Func<TrialRow, double> Background(ResponseModel model)
     {
         var film = model.FilmOf(model.UsualSetting().Paper);
         var densities = model.Rows.Select(row => film.DensityOf(row.Colour)).ToArray();

@@ -80,7 +80,8 @@ public sealed class Choose : IUseCase
         );
     }
 
-    /// <summary>Bottles that each pot still fills. Where all samples of a pot state the same liquor left, it is the pot's and they share it.</summary>
+    /// <summary>Bottles that each pot still fills. Where all samples of a pot state the same liquor left, it is the pot's and they share
+    /// it.</summary>
     private static Quota Shared(List<TrialRow> rows, double? bottle)
     {
         var groups = rows.Select((row, i) => (row, i))
@@ -157,6 +158,7 @@ public sealed record ChooseForm
     /// <summary>Colours to cover; empty to choose for variety.</summary>
     public IReadOnlyList<string> Palette { get; init; } = [];
 
-    /// <summary>Millilitres a bottle needs: samples with less left (column “left ml”) are passed over, and a pot fills no more bottles than its liquor allows.</summary>
+    /// <summary>Millilitres a bottle needs: samples with less left (column “left ml”) are passed over, and a pot fills no more bottles
+    /// than its liquor allows.</summary>
     public double? BottleMillilitres { get; init; }
 }

@@ -7,7 +7,8 @@ namespace Dyewort.Workshop.Response;
 /// <summary>Says whether two groups of squares differ beyond the maker's own scatter.</summary>
 public sealed class CompareRepeats : IUseCase
 {
-    /// <param name="first">Colours, or samples of the trials (all their readings of one state, paper, wash and coats count: those that all named samples share).</param>
+    /// <param name="first">Colours, or samples of the trials (all their readings of one state, paper, wash and coats count: those that all
+    /// named samples share).</param>
     /// <param name="second">The same for the other.</param>
     /// <param name="trials">Where the maker's scatter is learned from; null for common practice alone.</param>
     public Outcome<RepeatComparison> Handle(IReadOnlyList<string> first, IReadOnlyList<string> second, TrialTable? trials)
@@ -29,7 +30,8 @@ public sealed class CompareRepeats : IUseCase
             );
         var samples = readings.Values.Where(rows => rows.Count > 0).ToList();
 
-        // All painted alike, else drying, thinning or another paper would be taken for a difference: dry before wet, then the way that was read most often.
+        // All painted alike, else drying, thinning or another paper would be taken for a difference: dry before wet, then the way that was
+        // read most often.
         var alike = samples
             .SelectMany(rows => rows)
             .GroupBy(Way)

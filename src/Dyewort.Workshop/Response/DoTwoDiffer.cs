@@ -29,7 +29,8 @@ public sealed class DoTwoDiffer(NotebookDb db, NotebookTrials notebook) : IUseCa
     /// <summary>What a batch is called in the list.</summary>
     public static string LabelOfBatch(string code) => $"batch {code}";
 
-    /// <param name="first">A sample's code, and its paper where it was painted on several: "EB25-1 A4 on cotton paper"; or "batch " and a batch's code.</param>
+    /// <param name="first">A sample's code, and its paper where it was painted on several: "EB25-1 A4 on cotton paper"; or "batch " and a
+    /// batch's code.</param>
     /// <param name="second">Another one.</param>
     public async Task<Outcome<DoTwoDifferAnswer>> HandleAsync(string? first, string? second, CancellationToken cancel)
     {

@@ -7,7 +7,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>Looks for jars whose colour does not fit what was written, and puts one right when the maker says so; what was written stays readable.</summary>
+/// <summary>Looks for jars whose colour does not fit what was written, and puts one right when the maker says so; what was written stays
+/// readable.</summary>
 public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials notebook, FindSlips slips) : IUseCase
 {
     /// <returns>Null where nothing of the plant was painted and read.</returns>

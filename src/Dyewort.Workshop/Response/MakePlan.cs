@@ -9,7 +9,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>Sets a plan out in the notebook: the jars with what is to go into them, and the sheet to paint them on; and prints the tags.</summary>
+/// <summary>Sets a plan out in the notebook: the jars with what is to go into them, and the sheet to paint them on; and prints the
+/// tags.</summary>
 public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, PrintJarTags tags, TimeProvider clock) : IUseCase
 {
     /// <returns>The trial's letter.</returns>

@@ -8,8 +8,10 @@ using Dyewort.Response;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>What is learned from trials, learned when first asked for and kept while the trials it was learned from stay the same.</summary>
-/// <remarks>Whoever shows a page asks with <see cref="AskAsync"/> and the like, and is told when the shelf is still learning; what was begun goes on
+/// <summary>What is learned from trials, learned when first asked for and kept while the trials it was learned from stay the
+/// same.</summary>
+/// <remarks>Whoever shows a page asks with <see cref="AskAsync"/> and the like, and is told when the shelf is still learning; what was
+/// begun goes on
 /// meanwhile, so that the next one who asks finds it.</remarks>
 public sealed class ModelShelf
 {

@@ -59,7 +59,8 @@ public sealed class NotebookTrials : IUseCase
             _ => "after light",
         };
 
-    /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the table.</summary>
+    /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the
+    /// table.</summary>
     public async Task<NotebookTrialsAnswer> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
 
     /// <summary>The same with the notebook's teaspoon, as the commands take it.</summary>
@@ -176,7 +177,8 @@ public sealed class NotebookTrials : IUseCase
         return new(TrialTable.Of(rows, used, [.. warnings.Distinct()]), painted, names.Materials);
     }
 
-    /// <summary>What one sample of the notebook is made of, painted or not; null when it is not there or holds something that was never weighed.</summary>
+    /// <summary>What one sample of the notebook is made of, painted or not; null when it is not there or holds something that was never
+    /// weighed.</summary>
     public async Task<TrialPoint?> PointAsync(Guid sampleId, CancellationToken cancel)
     {
         if (await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId, cancel) is not { } sample)
@@ -241,7 +243,8 @@ public sealed class NotebookTrials : IUseCase
         ];
     }
 
-    /// <summary>The steps that were in a jar when a swatch was painted from it. Steps written down only after its first photo are kept where they look like
+    /// <summary>The steps that were in a jar when a swatch was painted from it. Steps written down only after its first photo are kept
+    /// where they look like
     /// a jar written up late: nothing stood before, and the jar was not painted again after them.</summary>
     private static IEnumerable<Addition> Before(DateTimeOffset read, List<Addition> steps, List<DateTimeOffset> paintedAgain)
     {

@@ -7,7 +7,8 @@ namespace Dyewort.Workshop.Response;
 /// <summary>How much of a hazardous addition a plan may ask for.</summary>
 internal static class SafeDoses
 {
-    /// <summary>The most of each addition that carries a signal word, g/L: what is usual, or what this maker has already painted, whichever is more. The others have no limit here.</summary>
+    /// <summary>The most of each addition that carries a signal word, g/L: what is usual, or what this maker has already painted,
+    /// whichever is more. The others have no limit here.</summary>
     /// <param name="additions">Additions by their name in the trials.</param>
     /// <param name="model">What was painted; null where nothing was yet.</param>
     public static Doses Of(IEnumerable<KeyValuePair<string, Material>> additions, ResponseModel? model) =>
