@@ -134,7 +134,10 @@ public sealed class ExtractBuffer
     public ExtractKind Kind { get; }
 
     /// <summary>How many pH notes it has learnt from.</summary>
-    public int NoteCount => notes.Count;
+    public int NoteCount => notes.Count + Earlier;
+
+    /// <summary>Notes that it had learnt from before it was made.</summary>
+    private int Earlier { get; init; }
 
     /// <summary>Mean pH of the liquor as it is.</summary>
     public double Ph => Typical.Ph;
@@ -172,6 +175,38 @@ public sealed class ExtractBuffer
         }
 
         return new(kind, grid, Normalised(belief), []);
+    }
+
+    /// <summary>The prior for a plant; for one that no kind names, that of any plant.</summary>
+    public static ExtractBuffer OfPlant(string? plant) =>
+        Find("plant", plant).TryGet(out var known) ? known : Prior(Kinds.First(kind => kind.Name == "any plant"));
+
+    /// <summary>What somebody else has learned of a liquor of a kind.</summary>
+    /// <param name="kind">The kind it was believed to be of.</param>
+    /// <param name="ph">Its pH, mean.</param>
+    /// <param name="phUncertainty">Standard deviation, above 0.</param>
+    /// <param name="acidMillimolesPerLitre">Sum of its weak acids, geometric mean, above 0.</param>
+    /// <param name="acidFactor">Factor either way, one standard deviation, above 1.</param>
+    /// <param name="notes">From how many pH that was learned.</param>
+    public static ExtractBuffer Of(
+        ExtractKind kind,
+        double ph,
+        double phUncertainty,
+        double acidMillimolesPerLitre,
+        double acidFactor,
+        int notes
+    )
+    {
+        ArgumentNullException.ThrowIfNull(kind);
+        var narrowed = kind with
+        {
+            Ph = ph,
+            PhSpread = phUncertainty,
+            AcidMillimolesPerLitre = acidMillimolesPerLitre,
+            AcidFactor = acidFactor,
+        };
+        var grid = Prior(narrowed);
+        return new(narrowed, grid.points, grid.weights, []) { Earlier = notes };
     }
 
     /// <summary>Finds the kind a plant belongs to.</summary>
@@ -290,7 +325,7 @@ public sealed class ExtractBuffer
     /// <summary>A grid laid anew round what is still believed, so that many sharp readings do not fall between its points.</summary>
     private ExtractBuffer Refined(double[] posterior, PhNote note)
     {
-        var rough = new ExtractBuffer(Kind, points, posterior, [.. notes, note]);
+        var rough = new ExtractBuffer(Kind, points, posterior, [.. notes, note]) { Earlier = Earlier };
         var (ph, phSpread) = (rough.Ph, Math.Max(rough.PhUncertainty, 0.01));
         var logAcid = Math.Log(rough.Typical.AcidMolesPerLitre);
         var logSpread = Math.Max(rough.Spread(point => Math.Log(point.AcidMolesPerLitre)), 0.02);
@@ -319,7 +354,7 @@ public sealed class ExtractBuffer
         }
 
         var most = finerWeights.Max();
-        return new(Kind, finer, Normalised([.. finerWeights.Select(weight => Math.Exp(weight - most))]), rough.notes);
+        return new(Kind, finer, Normalised([.. finerWeights.Select(weight => Math.Exp(weight - most))]), rough.notes) { Earlier = Earlier };
     }
 
     private double Spread(Func<ExtractPoint, double> value)

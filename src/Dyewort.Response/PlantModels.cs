@@ -37,7 +37,8 @@ public sealed class PlantModels
         {
             model = ResponseModel.Fit(
                 [.. trials.Rows.Where(row => string.Equals(row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))],
-                trials.Additions
+                trials.Additions,
+                trials.PointsOf(plant)
             );
             models.Add(plant, model);
         }

@@ -19,7 +19,11 @@ internal static class ResponseFit
     /// <summary>A reading beyond the 99.5th percentile of chi-square with three degrees of freedom is taken for an outlier.</summary>
     private const double OutlierBound = 12.84;
 
-    public static Outcome<ResponseModel> Learn(IReadOnlyList<TrialRow> rows, IReadOnlyList<string> additions)
+    public static Outcome<ResponseModel> Learn(
+        IReadOnlyList<TrialRow> rows,
+        IReadOnlyList<string> additions,
+        IReadOnlyList<TrialPoint>? noted
+    )
     {
         var painted = rows.Where(row => row.Point.Wash > 0).ToArray();
         if (painted.Length < ResponseModel.FewestSamples)
@@ -32,7 +36,7 @@ internal static class ResponseFit
         }
 
         var encoding = TrialEncoding.Of(painted, additions);
-        var book = PhBook.Of(painted[0].Point.Plant, painted.Select(row => row.Point), encoding.Additions);
+        var book = PhBook.Of(painted[0].Point.Plant, noted ?? [.. painted.Select(row => row.Point)], encoding.Additions);
         var films = PaperFilms.Of(rows);
         var scatter = ReadingScatter.Of(painted);
         var noise = new double[painted.Length * 9];

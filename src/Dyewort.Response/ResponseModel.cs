@@ -65,9 +65,13 @@ public sealed partial class ResponseModel
     /// <summary>Learns from the rows of one plant.</summary>
     /// <param name="rows">At least <see cref="FewestSamples"/> rows with a colour; an empty pH is computed.</param>
     /// <param name="additions">The additions to consider, also those not tested yet.</param>
+    /// <param name="noted">Samples whose pH counts, read or not; those of the rows where left out.</param>
     /// <returns>The model, or “not enough trials yet”.</returns>
-    public static Outcome<ResponseModel> Fit(IReadOnlyList<TrialRow> rows, IReadOnlyList<string> additions) =>
-        ResponseFit.Learn(rows, additions);
+    public static Outcome<ResponseModel> Fit(
+        IReadOnlyList<TrialRow> rows,
+        IReadOnlyList<string> additions,
+        IReadOnlyList<TrialPoint>? noted = null
+    ) => ResponseFit.Learn(rows, additions, noted);
 
     internal string Describe() =>
         string.Join(

@@ -84,6 +84,10 @@ public sealed partial class TrialTable
     /// <summary>The lines that have a colour.</summary>
     public IReadOnlyList<TrialRow> Rows { get; }
 
+    /// <summary>Every line of a plant, read or not.</summary>
+    public IReadOnlyList<TrialPoint> PointsOf(string plant) =>
+        [.. Points.Where(point => string.Equals(point.Plant, plant, StringComparison.OrdinalIgnoreCase))];
+
     /// <summary>The additions that have a column, in the order of the columns.</summary>
     public IReadOnlyList<string> Additions { get; }
 
@@ -94,10 +98,16 @@ public sealed partial class TrialTable
     /// <param name="rows">Rows whose doses, pH, wash and coats keep the limits of <see cref="TrialPoint"/>.</param>
     /// <param name="additions">The additions, in the order to name them.</param>
     /// <param name="warnings">What was set aside and why.</param>
-    public static TrialTable Of(IReadOnlyList<TrialRow> rows, IReadOnlyList<string> additions, IReadOnlyList<string> warnings)
+    /// <param name="unread">Samples that were not read but say something else, such as a pH; none where left out.</param>
+    public static TrialTable Of(
+        IReadOnlyList<TrialRow> rows,
+        IReadOnlyList<string> additions,
+        IReadOnlyList<string> warnings,
+        IReadOnlyList<TrialPoint>? unread = null
+    )
     {
         ArgumentNullException.ThrowIfNull(rows);
-        return new([.. rows.Select(row => row.Point)], rows, additions, warnings);
+        return new([.. rows.Select(row => row.Point), .. unread ?? []], rows, additions, warnings);
     }
 
     /// <summary>Reads a table.</summary>

@@ -1,6 +1,7 @@
 using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Response;
+using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Response;
 using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
@@ -107,6 +108,25 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.Equal(7, alum.Steps.Count);
         Assert.Equal(answer.Readings, answer.LeftOut!.Readings.Count);
         Assert.InRange(answer.LeftOut.MeanDe00, 0.01, 12);
+    }
+
+    [Fact]
+    public async Task The_jars_page_the_trials_and_the_next_step_believe_one_thing_of_a_pots_liquor()
+    {
+        await PaintLadderAsync();
+        await bench.DoneAsync<AddToLog, Guid>(log => log.HandleAsync(bench.Pot, new() { Kind = "Ph", Ph = "4.6" }, default));
+        await bench.DoneAsync<AddToSample, Guid>(add => add.NoteAsync(bench.Pot, "A2", new() { Ph = "3.4" }, default));
+        var page = (await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(bench.Pot, "A2", default)))!.Chemistry!.Liquor;
+        var (table, jar) = await bench.DoAsync<NotebookTrials, (TrialTable, TrialPoint)>(async trials =>
+        {
+            await using var db = bench.Read();
+            var sample = await db.Samples.SingleAsync(one => one.Jar == "A2");
+            return ((await trials.HandleAsync(default)).Table, (await trials.PointAsync(sample.Id, default))!);
+        });
+        Assert.True(new ModelShelf().Of(table, jar.Plant).TryGet(out var model));
+        Assert.StartsWith("From 2 pH notes: pH ", page, StringComparison.Ordinal);
+        Assert.Equal(page, model.Ph.LiquorOf(bench.Pot).Buffer.Words());
+        Assert.Equal(page, model.Ph.LiquorOf(jar).Buffer.Words());
     }
 
     [Fact]

@@ -28,7 +28,7 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
             jar,
             measure.Name,
             perLitre,
-            StepChemistry.NothingMore(jar, volume.Value, model.Plant, measure.Name, measure.Grams)
+            StepChemistry.NothingMore(jar, volume.Value, model.Ph, measure.Name, measure.Grams)
         );
         return next.TryGet(out var answer)
             ? Outcome.Of(new ForetellStepAnswer(answer, perLitre, MatchColour.Cautions([answer.Addition]), trials.Table.Warnings))

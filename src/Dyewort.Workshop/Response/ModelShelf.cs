@@ -181,10 +181,21 @@ public sealed class ModelShelf
                     CultureInfo.InvariantCulture,
                     $"{point.Sample}|{point.Pot}|{point.Ph:R}|{point.Wash:R}|{point.Coats:R}|{point.Paper}|{point.State}|{row.Colour.L:R}|{row.Colour.A:R}|{row.Colour.B:R}|{row.UncertaintyDe00:R}"
                 );
-            foreach (var (name, dose) in point.GramsPerLitre.OrderBy(dose => dose.Name, StringComparer.Ordinal))
-                text.Append(CultureInfo.InvariantCulture, $"|{name}={dose:R}");
+            AppendDoses(text, point.GramsPerLitre);
+        }
+
+        foreach (var point in trials.PointsOf(plant).Where(point => point.Ph is not null))
+        {
+            text.Append(CultureInfo.InvariantCulture, $"\n{point.Sample}|{point.Pot}|{point.Ph:R}");
+            AppendDoses(text, point.GramsPerLitre);
         }
 
         return Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
+    }
+
+    private static void AppendDoses(StringBuilder text, Doses doses)
+    {
+        foreach (var (name, amount) in doses.OrderBy(dose => dose.Name, StringComparer.Ordinal))
+            text.Append(CultureInfo.InvariantCulture, $"|{name}={amount:R}");
     }
 }

@@ -167,6 +167,45 @@ public sealed class NotebookTrials : IUseCase
                 },
                 Lab.FromXyz(papers[pair.Paper].BareColour!.Value)
             ));
+
+        // A pH says something of the liquor, whether or not its jar was painted.
+        List<TrialPoint> Noted()
+        {
+            var noted = pots.Where(pot => potPh[pot.Id].Any())
+                .Select(pot => new TrialPoint
+                {
+                    Sample = pot.Code,
+                    Plant = plants[pot.LotId],
+                    Pot = pot.Code,
+                    Ph = potPh[pot.Id].MaxBy(line => line.At)!.Ph,
+                })
+                .ToList();
+            foreach (var sample in samples.Values.Where(sample => sample.Counts).OrderBy(sample => sample.Id))
+            {
+                if (!potOf.TryGetValue(sample.PotId, out var pot) || (sample.MixedWithId is { } second && samples[second].PotId != pot.Id))
+                    continue;
+                foreach (var step in additions[sample.Id].Where(step => step.Ph is not null).OrderBy(step => step.Step))
+                {
+                    IEnumerable<Addition> ByThen(Guid id) =>
+                        id == sample.Id ? additions[id].Where(one => one.Step <= step.Step) : additions[id];
+                    if (Compose(sample, samples, ByThen, materials, names, [], CodeOf(pot, sample)) is { } made)
+                        noted.Add(
+                            new()
+                            {
+                                Sample = CodeOf(pot, sample),
+                                Plant = plants[pot.LotId],
+                                Pot = pot.Code,
+                                GramsPerLitre = made.GramsPerLitre,
+                                Ph = step.Ph,
+                                Wash = made.Wash,
+                            }
+                        );
+                }
+            }
+
+            return noted;
+        }
+
         TrialRow[] rows = [.. painted.Select(one => one.Row), .. bare];
         string[] used =
         [
@@ -174,7 +213,7 @@ public sealed class NotebookTrials : IUseCase
                 .Materials.Keys.Where(name => painted.Exists(one => one.Row.Point.Dose(name) > 0))
                 .Order(StringComparer.OrdinalIgnoreCase),
         ];
-        return new(TrialTable.Of(rows, used, [.. warnings.Distinct()]), painted, names.Materials);
+        return new(TrialTable.Of(rows, used, [.. warnings.Distinct()], Noted()), painted, names.Materials);
     }
 
     /// <summary>What one sample of the notebook is made of, painted or not; null when it is not there or holds something that was never

@@ -43,8 +43,8 @@ internal static class StepChemistry
     /// <summary>For a jar that stands in a table of trials.</summary>
     /// <param name="jar">What is in it, and its pH where it was tested.</param>
     /// <param name="millilitres">Its volume.</param>
-    /// <param name="plant">Whose liquor it is.</param>
-    public static string NothingMore(TrialPoint jar, double millilitres, string plant, string name, double grams)
+    /// <param name="book">What is known of its liquor's pH.</param>
+    public static string NothingMore(TrialPoint jar, double millilitres, PhBook book, string name, double grams)
     {
         if (KnownMaterials.Of(name) is not { } known)
             return "";
@@ -60,9 +60,6 @@ internal static class StepChemistry
                     .OfType<Portion>(),
             ],
         };
-        var belief = PlantLiquor.Of(plant);
-        if (jar.Ph is { } ph)
-            belief = belief.Learn(PhNote.InSample(contents, ph, PhTool.Strip));
-        return NothingMore(contents with { Liquor = Liquor.Of(belief) }, Portion.OfGrams(known, grams), name);
+        return NothingMore(contents with { Liquor = Liquor.Of(book.LiquorOf(jar).Buffer) }, Portion.OfGrams(known, grams), name);
     }
 }

@@ -2,15 +2,17 @@ using Dyewort.Chemistry;
 using Dyewort.Notebook;
 using Dyewort.Pots;
 using Dyewort.Quantities;
+using Dyewort.Response;
 using Dyewort.Store;
 using Dyewort.Workshop.Chemistry;
 using Dyewort.Workshop.Pots;
+using Dyewort.Workshop.Response;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Trials;
 
 /// <summary>What is in a jar of the notebook: its pot's liquor, what pot and water added unasked, and the additions in order.</summary>
-public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUseCase
+public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, NotebookTrials notebook) : IUseCase
 {
     public async Task<Outcome<JarChemistryAnswer>> HandleAsync(Pot pot, JarView jar, CancellationToken cancel)
     {
@@ -40,9 +42,18 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
         );
         var contents = new JarContents { LiquorMillilitres = volume, Portions = HiddenAdditions.Portions(hidden, volume * poursPerMl) };
 
-        var belief = PlantLiquor.Of(plant);
-        if (log.LastOrDefault(one => one.Ph is not null)?.Ph is { } potPh)
-            belief = belief.Learn(PhNote.InSample(contents, potPh, PhTool.Strip));
+        var trials = await notebook.HandleAsync(cancel);
+        var belief = PhBook
+            .Of(plant, trials.Table.PointsOf(plant), trials.Table.Additions)
+            .LiquorOf(
+                pot.Code,
+                [
+                    .. hidden
+                        .GroupBy(one => one.Substance, StringComparer.OrdinalIgnoreCase)
+                        .Select(one => new Dose(one.Key, one.Sum(given => given.GramsPerLitre) * poursPerMl)),
+                ]
+            )
+            .Buffer;
         List<string> unknown = [];
         foreach (var step in jar.Counting)
         {
@@ -50,8 +61,6 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings) : IUs
                 contents = contents.Plus(portion);
             else
                 unknown.Add(step.Material.Name);
-            if (step.Addition.Ph is { } ph && unknown.Count == 0)
-                belief = belief.Learn(PhNote.InSample(contents, ph, PhTool.Strip));
         }
 
         var described = DescribeJar.Handle(contents with { Liquor = Dyewort.Chemistry.Liquor.Of(belief) });
