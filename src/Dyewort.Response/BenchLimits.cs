@@ -34,8 +34,7 @@ public sealed record BenchLimits
 
     /// <summary>The nearest amount of an addition that can be measured, grams.</summary>
     /// <returns>Whole smallest measures from three of them on. Below that tenths of one, 1 ml each of a stock of ten measures in 100 ml of
-    /// the
-    /// liquor (common practice, no source); 0 for less than half of that.</returns>
+    /// the liquor (common practice, no source); 0 for less than half of that.</returns>
     internal double Measurable(string addition, double grams)
     {
         var step = grams < StockBelow * Smallest(addition) ? Smallest(addition) / StockParts : Smallest(addition);

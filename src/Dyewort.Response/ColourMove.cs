@@ -17,12 +17,10 @@ public static class ColourMove
     /// shows.</summary>
     /// <param name="from">The colour before, CIELAB D65.</param>
     /// <param name="to">The colour after.</param>
-    /// <remarks>Directions are CIELAB's own: a* to red or green, b* to yellow or blue, L*, and chroma to or from grey. A direction is
-    /// named from 2
-    /// units on, and from a third of the longest one (common practice, no source). A colour that arrives in another hue is named by it:
-    /// “turns blue-green”.
-    /// A pale ink that darkens gains chroma by its depth alone: where more of the same ink would have gained clearly more, it is called
-    /// greyer for its depth.</remarks>
+    /// <remarks>Directions are CIELAB's own: a* to red or green, b* to yellow or blue, L*, and chroma to or from grey. A direction is named
+    /// from 2 units on, and from a third of the longest one (common practice, no source). A colour that arrives in another hue is named by
+    /// it: “turns blue-green”. A pale ink that darkens gains chroma by its depth alone: where more of the same ink would have gained
+    /// clearly more, it is called greyer for its depth.</remarks>
     public static string Describe(Lab from, Lab to)
     {
         if (Difference.Ciede2000(from, to) < 1)

@@ -96,9 +96,8 @@ public sealed record RankedCorrection
 public sealed record CorrectionAnswer(IReadOnlyList<RankedCorrection> Ranked, string Advice);
 
 /// <summary>Corrects batches: nothing can be taken out of a jar, so doses only grow, water only thins, and blending shares.</summary>
-/// <remarks>The batch's colour is what its reading and its forecast say together. What sets it apart from the forecast (a weaker liquor,
-/// an unknown slip) is
-/// carried along as film density: it stays in the jar whatever is stirred in, and thins with it.</remarks>
+/// <remarks>The batch's colour is what its reading and its forecast say together. What sets it apart from the forecast (a weaker liquor, an
+/// unknown slip) is carried along as film density: it stays in the jar whatever is stirred in, and thins with it.</remarks>
 public static class BatchCorrection
 {
     private const double WorthWhile = 0.3;
@@ -106,8 +105,7 @@ public static class BatchCorrection
     private const double CarriedDoubt = 0.5;
 
     /// <summary>How far a batch lies from the forecast of its composition before it is read: a tenth of its strength, and 0.03 of density
-    /// in any band
-    /// (estimates, no source); more where the reading says more.</summary>
+    /// in any band (estimates, no source); more where the reading says more.</summary>
     private const double StrengthApart = 0.1;
     private const double BandApart = 0.03;
     private const int LeastStates = 40;
@@ -425,7 +423,8 @@ public static class BatchCorrection
         if (best.Kind == CorrectionKind.Leave || leave.ExpectedDe00 - best.ExpectedDe00 < WorthWhile)
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, and no addition, water or ink at hand is expected to bring it nearer."
+                $"Nothing helps more than leaving it: it is ΔE00 {off:0.0} from the recipe, and no addition, water or ink at "
+                    + $"hand is expected to bring it nearer."
             );
         return string.Create(
             CultureInfo.InvariantCulture,

@@ -33,10 +33,8 @@ public static class Dispersion
     /// <param name="k">2 to n.</param>
     /// <param name="cancel">Ends the search early; what was found is returned with the bound proved so far.</param>
     /// <remarks>A set with mutual distances of at least t is a clique of the graph of all pairs that far apart, so the answer is the
-    /// largest t
-    /// whose graph still has a clique of size k. Greedy sets [Gonzalez1985] improved by exchanges give a start; thresholds above it are
-    /// halved, each
-    /// decided by a branch and bound that prunes with greedy colourings on bit sets [TomitaSeki2003].</remarks>
+    /// largest t whose graph still has a clique of size k. Greedy sets [Gonzalez1985] improved by exchanges give a start; thresholds above
+    /// it are halved, each decided by a branch and bound that prunes with greedy colourings on bit sets [TomitaSeki2003].</remarks>
     /// <exception cref="ArgumentOutOfRangeException">k outside 2 to n.</exception>
     public static Selection Farthest(double[,] distance, int k, CancellationToken cancel = default) =>
         Farthest(distance, k, Quota.None(distance.GetLength(0)), cancel);

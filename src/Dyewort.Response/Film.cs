@@ -41,11 +41,10 @@ public readonly record struct FilmDensity(double Blue, double Green, double Red)
 }
 
 /// <summary>One paper, and the way between a colour painted on it and the density of the film that made the colour.</summary>
-/// <remarks>Reflectance is paper × (surface + (1 − surface) · exp(−Σ density_k · band_k)), Beer–Lambert [Swinehart1962] in three soft
-/// bands that sum to one,
-/// weighted by the CIE 1931 observer under D65 from 400 to 700 nm. Density is what doses add up in; CIELAB is not.
-/// The share of light that returns from the surface without passing the film is taken as 0.8 % (value from memory: gloss and gaps
-/// between fibres keep real paintings from going blacker).</remarks>
+/// <remarks>Reflectance is paper × (surface + (1 − surface) · exp(−Σ density_k · band_k)), Beer–Lambert [Swinehart1962] in three soft bands
+/// that sum to one, weighted by the CIE 1931 observer under D65 from 400 to 700 nm. Density is what doses add up in; CIELAB is not. The
+/// share of light that returns from the surface without passing the film is taken as 0.8 % (value from memory: gloss and gaps between
+/// fibres keep real paintings from going blacker).</remarks>
 public sealed class Film
 {
     /// <summary>The bare paper that is assumed where none is stated: a warm white watercolour paper (common practice, no source).</summary>
@@ -89,9 +88,8 @@ public sealed class Film
     public Paper Spectral => spectral ??= Colour.Paper.TryOf(Paper.ToXyz()) ?? Colour.Paper.DrawingPaperGuess;
 
     /// <summary>The density that gives a colour on this paper.</summary>
-    /// <remarks>Round trips with <see cref="ColourOf"/> to 1e-6 for colours that inks on paper have; a colour darker or more saturated
-    /// than any
-    /// film gives the nearest film: the search stalls there, and how it ended is not asked.</remarks>
+    /// <remarks>Round trips with <see cref="ColourOf"/> to 1e-6 for colours that inks on paper have; a colour darker or more saturated than
+    /// any film gives the nearest film: the search stalls there, and how it ended is not asked.</remarks>
     public FilmDensity DensityOf(Lab colour) => Solve(weights, Surface, colour.ToXyz()).Density;
 
     /// <summary>The colour of a film on this paper.</summary>

@@ -5,9 +5,9 @@ namespace Dyewort.Response;
 
 /// <summary>Painted and read samples as a Gaussian process on the three densities of the film, and how probable a set of hyperparameters
 /// is by them.</summary>
-/// <remarks>Evidence and its gradient: [RasmussenWilliams2006], equations 5.8 and 5.9; Cholesky throughout (algorithm 2.1 there). The
-/// three bands
-/// of a film share one kernel with a constant covariance between bands, the intrinsic model of coregionalisation [Alvarez2012].</remarks>
+/// <remarks>Evidence and its gradient: [RasmussenWilliams2006], equations 5.8 and 5.9; Cholesky throughout (algorithm 2.1 there). The three
+/// bands of a film share one kernel with a constant covariance between bands, the intrinsic model of coregionalisation
+/// [Alvarez2012].</remarks>
 internal sealed class FilmEvidence
 {
     /// <summary>Added to every variance so that two readings of one sample do not make the covariance singular.</summary>

@@ -3,11 +3,9 @@ namespace Dyewort.Response;
 /// <summary>The covariance of two samples' film densities, under one set of hyperparameters.</summary>
 /// <remarks>The dye is shared out between its free form and one complex for every addition that is not an acid or base; shares saturate as
 /// Langmuir's isotherm and may compete [Langmuir1918]. The free form's density is a smooth function of the pH, a complex's nearly a
-/// constant; how
-/// tightly an addition binds depends on the pH. A small free-form residual over all inputs (a squared exponential, [RasmussenWilliams2006],
-/// equation 4.9) and a small private scatter per sample stand for what this picture of a dye bath leaves out. Sums and products of
-/// covariances
-/// are covariances (section 4.2.4 there). The wash multiplies the density, as Beer's law has it.</remarks>
+/// constant; how tightly an addition binds depends on the pH. A small free-form residual over all inputs (a squared exponential,
+/// [RasmussenWilliams2006], equation 4.9) and a small private scatter per sample stand for what this picture of a dye bath leaves out. Sums
+/// and products of covariances are covariances (section 4.2.4 there). The wash multiplies the density, as Beer's law has it.</remarks>
 internal sealed class FilmKernel(FilmBelief belief, Hyperparameters by)
 {
     private const double CommonShare = 1;

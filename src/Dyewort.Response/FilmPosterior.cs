@@ -8,9 +8,8 @@ namespace Dyewort.Response;
 /// rows.</remarks>
 internal sealed class FilmPosterior
 {
-    /// <summary>The part of a sample's private scatter that its painted colour shows again; the rest is what the picture of the bath
-    /// missed near
-    /// that one sample. Found on both kinds of made-up plants (docs/accuracy.md).</summary>
+    /// <summary>The part of a sample's private scatter that its painted colour shows again; the rest is what the picture of the bath missed
+    /// near that one sample. Found on both kinds of made-up plants (docs/accuracy.md).</summary>
     private const double PrivateShown = 0.5;
     private readonly FilmEvidence evidence;
     private readonly FilmKernel kernel;

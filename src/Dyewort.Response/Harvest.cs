@@ -43,9 +43,8 @@ public sealed record HarvestAdvice
 
 /// <summary>Carries a recipe to another harvest.</summary>
 /// <remarks>Strength times volume stays the same when water is boiled off or added; what heat destroys on the way is not counted here.
-/// Metal salts and tannins bind dye, so their doses follow the dye; acids and bases work against the liquor's own acids, which the
-/// strength of the
-/// colour does not tell (common practice, no source).</remarks>
+/// Metal salts and tannins bind dye, so their doses follow the dye; acids and bases work against the liquor's own acids, which the strength
+/// of the colour does not tell (common practice, no source).</remarks>
 public static class Harvest
 {
     /// <summary>What to do with a new liquor.</summary>
@@ -80,7 +79,8 @@ public static class Harvest
                         )
                         : string.Create(
                             CultureInfo.InvariantCulture,
-                            $"{written.Name}: about {dose:0.##} g/L in the liquor as it is, as a first guess: it answers the liquor's own acids, so go by the recipe's pH and stop there."
+                            $"{written.Name}: about {dose:0.##} g/L in the liquor as it is, as a first guess: it answers the "
+                                + $"liquor's own acids, so go by the recipe's pH and stop there."
                         )
                 );
             }),
@@ -98,11 +98,14 @@ public static class Harvest
             strength.Ratio < 1
                 ? string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Boil {millilitres:0} ml down to {goal:0} ml (between {millilitres * low:0} and {millilitres * Math.Min(high, 1):0}) and the recipe's doses per litre hold; its own acids and salts grow stronger with it."
+                    $"Boil {millilitres:0} ml down to {goal:0} ml (between {millilitres * low:0} and "
+                        + $"{millilitres * Math.Min(high, 1):0}) and the recipe's doses per litre hold; its own acids and "
+                        + $"salts grow stronger with it."
                 )
                 : string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Thin {millilitres:0} ml with {goal - millilitres:0} ml of water to {goal:0} ml (between {millilitres * Math.Max(low, 1):0} and {millilitres * high:0}) and the recipe's doses per litre hold."
+                    $"Thin {millilitres:0} ml with {goal - millilitres:0} ml of water to {goal:0} ml (between "
+                        + $"{millilitres * Math.Max(low, 1):0} and {millilitres * high:0}) and the recipe's doses per litre hold."
                 )
         );
         if (doses.Length > 0)

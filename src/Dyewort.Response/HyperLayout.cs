@@ -2,8 +2,7 @@ namespace Dyewort.Response;
 
 /// <summary>Where each hyperparameter stands in the vector that is searched, and the normal belief about it before data.</summary>
 /// <remarks>Positive quantities stand as logarithms, a share as the logarithm of its odds. Means and spreads are estimates of what inks on
-/// paper
-/// do; on generated plants of two kinds the forecasts made with them keep their stated ± (docs/accuracy.md).</remarks>
+/// paper do; on generated plants of two kinds the forecasts made with them keep their stated ± (docs/accuracy.md).</remarks>
 internal sealed class HyperLayout
 {
     /// <summary>What two levels of a factor that was not tested do not have in common.</summary>
@@ -46,8 +45,7 @@ internal sealed class HyperLayout
         washPower = belief.LearnWash ? One(0, 0.1) : null;
 
         // Pots of one plant differ in strength before anything else, papers in how much ink they take up, wet and dry films in density:
-        // about a
-        // quarter either way (estimate, no source). The first of each is what the others are compared with.
+        // about a quarter either way (estimate, no source). The first of each is what the others are compared with.
         paperStrength = Beside(belief.Papers);
         stateStrength = Beside(belief.States);
         potStrength = Beside(belief.Pots);

@@ -12,9 +12,9 @@ namespace Dyewort.Response;
 public sealed record LeftOut(TrialRow Row, Lab Predicted, double UncertaintyDe00, double ReadingDe00, double OffDe00, bool Inside);
 
 /// <summary>How well a plant's samples foretell each other.</summary>
-/// <remarks>Every reading of a sample is left out together with the sample's other readings (other papers, washes, states): they would
-/// give it away.
-/// The hyperparameters stay those of the whole table, so with fewer than about ten samples the error is a little flattered.</remarks>
+/// <remarks>Every reading of a sample is left out together with the sample's other readings (other papers, washes, states): they would give
+/// it away. The hyperparameters stay those of the whole table, so with fewer than about ten samples the error is a little
+/// flattered.</remarks>
 public sealed record LeaveOneOut
 {
     internal LeaveOneOut(IReadOnlyList<LeftOut> readings)

@@ -83,8 +83,7 @@ public static class Match
     /// <param name="models">What the trials of each plant taught; at least one.</param>
     /// <param name="paper">The paper to paint on; empty for the paper each plant was tested on most.</param>
     /// <param name="bench">How much is to be made and what it is measured with; 100 ml and a kitchen scale where left out. No dose is
-    /// proposed that cannot
-    /// be measured so.</param>
+    /// proposed that cannot be measured so.</param>
     public static MatchResult Find(Lab wanted, IReadOnlyList<ResponseModel> models, string paper = "", BenchLimits? bench = null)
     {
         ArgumentNullException.ThrowIfNull(models);
@@ -283,8 +282,7 @@ public static class Match
         };
 
     /// <summary>Steps in one dose after the other, halved when none helps, on the expected difference itself, over doses that can be
-    /// measured
-    /// [HookeJeeves1961].</summary>
+    /// measured [HookeJeeves1961].</summary>
     private static Proposal Descend(
         ResponseModel model,
         TrialPoint start,
@@ -365,9 +363,8 @@ public static class Match
     }
 
     /// <summary>Two samples of one pot: the dye settles to what the mixed additions make of it (the pH shifts at once, metals change
-    /// partners within minutes
-    /// to hours: common practice, no source), or stays a while as it was in each jar. The first is searched; both are counted, so that a
-    /// mixture the two disagree about is not thought sure.</summary>
+    /// partners within minutes to hours: common practice, no source), or stays a while as it was in each jar. The first is searched; both
+    /// are counted, so that a mixture the two disagree about is not thought sure.</summary>
     private static List<Proposal> MixesOfOne(ResponseModel model, TrialPoint[] tested, Lab wanted)
     {
         var film = model.FilmOf(tested[0].Paper);

@@ -226,13 +226,15 @@ public static class BenchAdvice
             ),
             >= 0.05 => string.Create(
                 CultureInfo.InvariantCulture,
-                $"a person would see it only {Math.Max(1, Math.Round(10 * step.ChanceSeen)):0} {(Math.Round(10 * step.ChanceSeen) < 1.5 ? "time" : "times")} of 10"
+                $"a person would see it only {Math.Max(1, Math.Round(10 * step.ChanceSeen)):0} "
+                    + $"{(Math.Round(10 * step.ChanceSeen) < 1.5 ? "time" : "times")} of 10"
             ),
             _ => "nobody would see it",
         };
         var words = string.Create(
             CultureInfo.InvariantCulture,
-            $"{char.ToUpperInvariant(step.Move[0])}{step.Move[1..]}: ΔE00 {step.ExpectedDe00:0.0} (between {step.De00Low:0.0} and {step.De00High:0.0}), {seen}."
+            $"{char.ToUpperInvariant(step.Move[0])}{step.Move[1..]}: ΔE00 {step.ExpectedDe00:0.0} (between {step.De00Low:0.0} "
+                + $"and {step.De00High:0.0}), {seen}."
         );
         if (step.ChanceSeen < 0.5 && step.JustSeenGramsPerLitre is { } dose)
             words += string.Create(CultureInfo.InvariantCulture, $" About {Say(dose)} g/L more would just be seen.");

@@ -78,7 +78,8 @@ public sealed class PhBook
     /// <summary>Learns a plant's pH from its samples. The plain liquor of a pot counts once, in however many jars it stands.</summary>
     /// <param name="plant">The plant's name.</param>
     /// <param name="points">Samples, with or without pH.</param>
-    /// <param name="additions">Every addition of the table; one that the chemistry does not know is taken not to change the pH by itself.</param>
+    /// <param name="additions">Every addition of the table; one that the chemistry does not know is taken not to change the pH by
+    /// itself.</param>
     public static PhBook Of(string plant, IEnumerable<TrialPoint> points, IReadOnlyList<string> additions) =>
         new(
             plant,
@@ -141,7 +142,8 @@ public sealed class PhBook
         return new(mean, Math.Sqrt(liquor + (left * left) + (steep * steep) + (moved * moved)), Computed: true);
     }
 
-    /// <summary>The pH of a composition over the liquors it may be made with, and the standard deviation of what no liquor explains.</summary>
+    /// <summary>The pH of a composition over the liquors it may be made with, and the standard deviation of what no liquor
+    /// explains.</summary>
     internal (PhSurface Surface, double Scatter) Surface(TrialPoint point)
     {
         if (point.Ph is { } given)

@@ -9,13 +9,14 @@ namespace Dyewort.Response;
 public readonly record struct LiquorNote(Doses GramsPerLitre, double Ph);
 
 /// <summary>What is believed of a pot's liquor before anything is stirred in: its pH and its weak acids, with their doubt.</summary>
-/// <remarks>Starts from what is usual for liquors of this kind of plant (the table of <see cref="ExtractBuffer"/>) and is sharpened by every pH noted.
-/// A grid over both weighs each liquor by the pH that it would have shown; the doubt of a note is what the chemistry may be off by, in tails of a
-/// Student t [Lange1989]. The one home of this belief: jars, steps and the trials' own pH all ask here.</remarks>
+/// <remarks>Starts from what is usual for liquors of this kind of plant (the table of <see cref="ExtractBuffer"/>) and is sharpened by
+/// every pH noted. A grid over both weighs each liquor by the pH that it would have shown; the doubt of a note is what the chemistry may be
+/// off by, in tails of a Student t [Lange1989]. The one home of this belief: jars, steps and the trials' own pH all ask here.</remarks>
 public sealed class PotLiquor
 {
     /// <summary>What the chemistry of a sample may be off by where nothing is measured near it: a fifth of a unit for acids and soda; metal
-    /// salts hydrolyse and throw down, and chalk loses its gas for days, half a unit more (found on generated plants, docs/accuracy.md).</summary>
+    /// salts hydrolyse and throw down, and chalk loses its gas for days, half a unit more (found on generated plants,
+    /// docs/accuracy.md).</summary>
     private const double ChemistryScatter = 0.2;
     private const double SlowScatter = 0.5;
     private const int Fine = 41;

@@ -49,8 +49,7 @@ public sealed record NearestReachable
 
 /// <summary>The colours that one pot can make inside the tested doses, one or two additions at a time, and every wash of them.</summary>
 /// <remarks>Most probable colours only: the edge is as unsure as a prediction there. The outline is star-shaped around the paper, because
-/// every wash
-/// of an ink lies on its way to the paper; a plane's convex hull would claim hues between two inks that no mixture in the jar
+/// every wash of an ink lies on its way to the paper; a plane's convex hull would claim hues between two inks that no mixture in the jar
 /// gives.</remarks>
 public sealed class PotReach
 {
@@ -214,6 +213,8 @@ public sealed class PotReach
 
     private static string Short(double lightness, double chroma, double hue, Lab wanted, Lab nearest)
     {
+        var (sin, cos) = Math.SinCos(wanted.HueDegrees * Math.PI / 180);
+        var turned = nearest with { A = nearest.Chroma * cos, B = nearest.Chroma * sin };
         var parts = new List<(double Size, string Words)>
         {
             (
@@ -221,10 +222,7 @@ public sealed class PotReach
                 lightness > 0 ? "it is lighter than this pot gives at that hue" : "it is darker than this pot gives at that hue"
             ),
             (Math.Abs(chroma), chroma > 0 ? "it is more saturated than this pot gives" : "it is greyer than this pot gives"),
-            (
-                Math.Abs(hue),
-                $"its hue lies beyond what was tested ({DifferenceWords.Say(nearest, nearest with { A = nearest.Chroma * Math.Cos(wanted.HueDegrees * Math.PI / 180), B = nearest.Chroma * Math.Sin(wanted.HueDegrees * Math.PI / 180) })} is wanted)"
-            ),
+            (Math.Abs(hue), $"its hue lies beyond what was tested ({DifferenceWords.Say(nearest, turned)} is wanted)"),
         };
         var largest = parts.Max(part => part.Size);
         var named = parts

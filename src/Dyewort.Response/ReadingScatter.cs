@@ -16,8 +16,7 @@ internal readonly record struct ReadingScatter(double UsualDe00)
 
     /// <summary>Variance of a reading's scatter against that of a reading with the usual ±.</summary>
     /// <remarks>How large the usual scatter is, the trials themselves say: what the readings of one photo err by in common moves no square
-    /// against
-    /// another.</remarks>
+    /// against another.</remarks>
     public double Times(TrialRow row) =>
         row.UncertaintyDe00 is { } doubt && UsualDe00 > 0
             ? PaintersShare + ((1 - PaintersShare) * doubt * doubt / (UsualDe00 * UsualDe00))

@@ -50,12 +50,10 @@ public sealed record RepeatComparison
 
 /// <summary>The scatter of a maker's repeated squares, and what it says of differences.</summary>
 /// <remarks>Readings are taken in CIEDE2000's own units along lightness, chroma and hue around their jar's mean. The three scatter
-/// differently and
-/// few repeats tell little of how, so two means are compared with the total scatter by Box's approximation: |d|² / (c · tr Σ) against F
-/// with h and h·ν degrees of
-/// freedom, h = (tr Σ)² / tr Σ², c = 1/n₁ + 1/n₂, ν the repeats [Box1954] [Brunner1997]. Until there are repeats a cautious belief stands
-/// in: squares of one
-/// jar painted by hand differ by about ΔE₀₀ 2, mostly in lightness (common practice, no source), worth four repeats.</remarks>
+/// differently and few repeats tell little of how, so two means are compared with the total scatter by Box's approximation: |d|² / (c · tr
+/// Σ) against F with h and h·ν degrees of freedom, h = (tr Σ)² / tr Σ², c = 1/n₁ + 1/n₂, ν the repeats [Box1954] [Brunner1997]. Until there
+/// are repeats a cautious belief stands in: squares of one jar painted by hand differ by about ΔE₀₀ 2, mostly in lightness (common
+/// practice, no source), worth four repeats.</remarks>
 public sealed class MakerScatter
 {
     /// <summary>More squares of each than this are not asked for.</summary>
@@ -263,7 +261,8 @@ public sealed class MakerScatter
         };
         var words = string.Create(
             CultureInfo.InvariantCulture,
-            $"{head}: ΔE00 {answer.De00:0.0}, and squares of one jar would differ as much {often} (two single squares usually differ by {answer.UsualRepeatDe00:0.0}; {rests})."
+            $"{head}: ΔE00 {answer.De00:0.0}, and squares of one jar would differ as much {often} (two single squares usually "
+                + $"differ by {answer.UsualRepeatDe00:0.0}; {rests})."
         );
         if (answer.Verdict == DifferenceVerdict.Really)
             return words;

@@ -121,11 +121,9 @@ internal static class ResponseFit
     }
 
     /// <summary>The posterior's mode, outliers given as much scatter as makes them ordinary: a slip of the reader or a wrong jar says
-    /// little, and
-    /// must not widen the scatter of all others.</summary>
+    /// little, and must not widen the scatter of all others.</summary>
     /// <remarks>How a search ended is not asked: a mode that is not quite one only starts the walk, which forgets where it started, and
-    /// tells
-    /// outliers from the rest as well.</remarks>
+    /// tells outliers from the rest as well.</remarks>
     private static double[] Robust(ref FilmEvidence evidence, double[] noise)
     {
         var first = evidence;

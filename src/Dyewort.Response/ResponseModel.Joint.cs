@@ -25,8 +25,7 @@ public sealed partial class ResponseModel
         foreach (var one in ensemble)
         {
             // One doubt about the liquor's acids moves the computed pH of every sample the same way; evenly spread over the members, in an
-            // order
-            // that has nothing to do with them, it leaves less to chance than drawn.
+            // order that has nothing to do with them, it leaves less to chance than drawn.
             var doubt = NormalDistribution.Quantile((((member++ * 7) % ensemble.Count) + 0.5) / ensemble.Count);
             var liquor = (random.Next(), random.Next());
             var inputs = new FilmInput[m];
@@ -82,8 +81,7 @@ public sealed partial class ResponseModel
     }
 
     /// <summary>What is open about several samples' densities together: covariance (three rows and columns per sample) with the share that
-    /// comes
-    /// from not knowing the hyperparameters, and the variance of one reading along each axis, ΔE₀₀².</summary>
+    /// comes from not knowing the hyperparameters, and the variance of one reading along each axis, ΔE₀₀².</summary>
     /// <remarks>Strengths outside what was tested are taken as the nearest tested one.</remarks>
     internal (double[] Covariance, double NoiseVariance) OpenTogether(IReadOnlyList<TrialPoint> points)
     {

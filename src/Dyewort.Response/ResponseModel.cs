@@ -6,8 +6,7 @@ namespace Dyewort.Response;
 
 /// <summary>What the trials of one plant teach: colour as a function of pH, additions, wash, paper and state.</summary>
 /// <remarks>A Gaussian process on the densities of the ink film (<see cref="Film"/>), with saturating doses, hyperparameters averaged over
-/// their
-/// posterior by a seeded walk. Deterministic: the same table gives the same numbers.</remarks>
+/// their posterior by a seeded walk. Deterministic: the same table gives the same numbers.</remarks>
 public sealed partial class ResponseModel
 {
     /// <summary>Fewer samples than this teach nothing that a person would not see by eye.</summary>

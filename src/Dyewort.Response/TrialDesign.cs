@@ -41,8 +41,7 @@ public static class TrialDesigner
     private const int ReachPoints = 50;
 
     /// <summary>A few samples that stand for a whole grid of doses: as different from each other as they can be, in expected colour where
-    /// trials
-    /// have taught it, else in the logarithms of the doses. A maximin design [JohnsonMooreYlvisaker1990].</summary>
+    /// trials have taught it, else in the logarithms of the doses. A maximin design [JohnsonMooreYlvisaker1990].</summary>
     /// <param name="model">What the trials taught; null before there are enough.</param>
     /// <param name="additions">One to six additions.</param>
     /// <param name="limits">What the bench allows.</param>
@@ -79,8 +78,7 @@ public static class TrialDesigner
     /// <param name="count">Samples wanted, 1 to 60.</param>
     /// <param name="wanted">A colour to come near to; null to learn about the whole pot.</param>
     /// <remarks>Greedy: after each choice the covariance is conditioned on it, readings scattering as the trials showed. Doubt is the
-    /// variance of
-    /// the film's densities weighted by what they do to the colour. Source: [Cohn1996], the expected variance over where it is
+    /// variance of the film's densities weighted by what they do to the colour. Source: [Cohn1996], the expected variance over where it is
     /// wanted.</remarks>
     public static Outcome<TrialDesign> Next(
         ResponseModel model,
@@ -229,7 +227,9 @@ public static class TrialDesigner
                 notes.Add(
                     string.Create(
                         CultureInfo.InvariantCulture,
-                        $"{name} was left out: one smallest measure ({smallest:0.###} g) is {perMeasure:0.#} g/L in {limits.SampleMillilitres:0.#} ml, above {high:0.##} g/L. Dissolve it in water first and measure that, or take larger samples."
+                        $"{name} was left out: one smallest measure ({smallest:0.###} g) is {perMeasure:0.#} g/L in "
+                            + $"{limits.SampleMillilitres:0.#} ml, above {high:0.##} g/L. Dissolve it in water first and "
+                            + $"measure that, or take larger samples."
                     )
                 );
                 continue;

@@ -191,7 +191,8 @@ public sealed partial class TrialTable
                 problems.Add(
                     new(
                         field,
-                        $"Line {number}, {name}: “{typed}” is not a number from {low.ToString(CultureInfo.InvariantCulture)} to {high.ToString(CultureInfo.InvariantCulture)}.",
+                        $"Line {number}, {name}: “{typed}” is not a number from {low.ToString(CultureInfo.InvariantCulture)} "
+                            + $"to {high.ToString(CultureInfo.InvariantCulture)}.",
                         "Correct it, with a point for decimals, or leave the cell empty."
                     )
                 );

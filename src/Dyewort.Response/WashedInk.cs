@@ -8,9 +8,8 @@ internal static class WashedInk
 {
     private const int Seed = 88;
 
-    // How far a paper nobody measured may lie from the guess, in L*, a*, b*: natural rag is a little yellower, brightened paper up to
-    // seven units bluer
-    // (common practice, no source; the white papers of the trials this was checked on lie between b* −4 and 6).
+    // How far a paper nobody measured may lie from the guess, in L*, a*, b*: natural rag is a little yellower, brightened paper up to seven
+    // units bluer (common practice, no source; the white papers of the trials this was checked on lie between b* −4 and 6).
     private static readonly double[] PaperSpread = [1.2, 1.1, 4];
 
     /// <summary>Each likely colour thinned (or thickened) by a factor; the spectrum's and a guessed paper's share of doubt is

@@ -53,8 +53,8 @@ public sealed record DoubtfulJar(TrialRow Row, double OffDe00, double ChanceAsWr
 
 /// <summary>Looks for jars that are not what was written, and ranks the slips that would explain them.</summary>
 /// <remarks>Each slip is weighed by how probable it makes the reading (and the measured pH, where there is one) under what the other jars
-/// teach, times how
-/// often such slips happen (common practice, no source). Nothing is changed: the maker decides, and what was written is kept.</remarks>
+/// teach, times how often such slips happen (common practice, no source). Nothing is changed: the maker decides, and what was written is
+/// kept.</remarks>
 public static class WrongJar
 {
     /// <summary>Fewer clean samples than this cannot accuse another.</summary>

@@ -11,8 +11,7 @@ namespace Dyewort.Workshop.Response;
 /// <summary>What is learned from trials, learned when first asked for and kept while the trials it was learned from stay the
 /// same.</summary>
 /// <remarks>Whoever shows a page asks with <see cref="AskAsync"/> and the like, and is told when the shelf is still learning; what was
-/// begun goes on
-/// meanwhile, so that the next one who asks finds it.</remarks>
+/// begun goes on meanwhile, so that the next one who asks finds it.</remarks>
 public sealed class ModelShelf
 {
     /// <summary>Things kept; beyond that all are thrown away and learned again when they are asked for.</summary>
@@ -179,8 +178,9 @@ public sealed class ModelShelf
             text.Append('\n')
                 .Append(
                     CultureInfo.InvariantCulture,
-                    $"{point.Sample}|{point.Pot}|{point.Ph:R}|{point.Wash:R}|{point.Coats:R}|{point.Paper}|{point.State}|{row.Colour.L:R}|{row.Colour.A:R}|{row.Colour.B:R}|{row.UncertaintyDe00:R}"
-                );
+                    $"{point.Sample}|{point.Pot}|{point.Ph:R}|{point.Wash:R}|{point.Coats:R}|{point.Paper}|{point.State}"
+                )
+                .Append(CultureInfo.InvariantCulture, $"|{row.Colour.L:R}|{row.Colour.A:R}|{row.Colour.B:R}|{row.UncertaintyDe00:R}");
             AppendDoses(text, point.GramsPerLitre);
         }
 

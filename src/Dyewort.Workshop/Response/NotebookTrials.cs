@@ -283,8 +283,7 @@ public sealed class NotebookTrials : IUseCase
     }
 
     /// <summary>The steps that were in a jar when a swatch was painted from it. Steps written down only after its first photo are kept
-    /// where they look like
-    /// a jar written up late: nothing stood before, and the jar was not painted again after them.</summary>
+    /// where they look like a jar written up late: nothing stood before, and the jar was not painted again after them.</summary>
     private static IEnumerable<Addition> Before(DateTimeOffset read, List<Addition> steps, List<DateTimeOffset> paintedAgain)
     {
         var after = steps.FindAll(step => step.At > read);
@@ -354,7 +353,8 @@ public sealed class NotebookTrials : IUseCase
                 warnings.Add(
                     string.Create(
                         CultureInfo.InvariantCulture,
-                        $"{code} was left out: nobody said what {step.AmountText} of {material.Name} weighs. Weigh a level spoon of it and write that into the pantry."
+                        $"{code} was left out: nobody said what {step.AmountText} of {material.Name} weighs. Weigh a level "
+                            + $"spoon of it and write that into the pantry."
                     )
                 );
                 return null;
