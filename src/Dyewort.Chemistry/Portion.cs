@@ -70,14 +70,13 @@ public sealed record Portion
         var substance = named.Substance;
         if (IsLiquid(substance))
             return Make(named, millilitres * substance.Density(named.Strength), millilitres, 0.04, 0.04);
-        return Spooned(named, millilitres / Substance.TableTeaspoonMillilitres);
+        return Spooned(named, millilitres / (substance.WeighedWithMillilitres ?? Substance.TableTeaspoonMillilitres));
     }
 
     /// <summary>Measured with level spoons.</summary>
     /// <param name="named">What.</param>
     /// <param name="teaspoons">How many level teaspoons, 0 or more.</param>
     /// <param name="teaspoonMillilitres">The maker's teaspoon, ml: 5, 4.929 or 5.919.</param>
-    /// <remarks>A powder's grams per teaspoon are taken as printed for a metric and a US spoon alike, since published weights do not tell them apart; other spoons in proportion.</remarks>
     public static Portion OfTeaspoons(NamedSubstance named, double teaspoons, double teaspoonMillilitres = 5)
     {
         ArgumentNullException.ThrowIfNull(named);
@@ -91,8 +90,7 @@ public sealed record Portion
                 0.06,
                 0.06
             );
-        var size = Math.Abs(teaspoonMillilitres - 4.965) < 0.1 ? 1 : teaspoonMillilitres / Substance.TableTeaspoonMillilitres;
-        return Spooned(named, teaspoons * size);
+        return Spooned(named, teaspoons * substance.Spoonfuls(teaspoonMillilitres));
     }
 
     /// <summary>Counted in drops of a liquid.</summary>
@@ -125,6 +123,12 @@ public sealed record Portion
         var each = KitchenMeasures.TeaspoonMillilitres(kind);
         if (KitchenMeasures.Grams(amount.Unit) is { } grams)
             return Fit(amount.Number * grams, value => OfGrams(named, value));
+        if (amount.Unit != AmountUnit.Piece && named.Substance.GramsPerTeaspoon is null && !IsLiquid(named.Substance))
+            return Outcome.Refused<Portion>(
+                field,
+                $"What a spoonful of {named.Substance.Name} weighs is not known.",
+                "Weigh ten level spoons of it once, or give grams."
+            );
         switch (amount.Unit)
         {
             case AmountUnit.Teaspoon or AmountUnit.Tablespoon:
@@ -183,8 +187,9 @@ public sealed record Portion
 
     private static Portion Spooned(NamedSubstance named, double teaspoons)
     {
-        if (named.Substance.GramsPerTeaspoon is not { } spoon)
-            return Make(named, teaspoons * Substance.TableTeaspoonMillilitres, 0, 0.5, 0.5);
+        var spoon =
+            named.Substance.GramsPerTeaspoon
+            ?? throw new ArgumentException($"What a spoonful of {named.Substance.Name} weighs is not known.", nameof(named));
         return Make(named, teaspoons * spoon.Typical, 0, 1 - (spoon.Low / spoon.Typical), (spoon.High / spoon.Typical) - 1);
     }
 

@@ -96,8 +96,11 @@ public sealed record Substance
     /// <summary>Grams per level teaspoon with its spread; null for a thing nobody spoons.</summary>
     public Spread? GramsPerTeaspoon { get; init; }
 
-    /// <summary>Grams of one piece; null for a thing nobody counts. A dried clove weighs about 0.08 g (common practice, no source).</summary>
-    public double? GramsPerPiece => Key == "clove" ? 0.08 : null;
+    /// <summary>The spoon that <see cref="GramsPerTeaspoon"/> was weighed with, ml; null for the tables' figures.</summary>
+    internal double? WeighedWithMillilitres { get; init; }
+
+    /// <summary>Grams of one piece; null for a thing nobody counts.</summary>
+    public double? GramsPerPiece { get; init; }
 
     /// <summary>Usual strength of a liquid; null for a pure substance.</summary>
     public Strength? UsualStrength { get; init; }
@@ -138,32 +141,47 @@ public sealed record Substance
     }
 
     /// <summary>Grams of a level spoonful per ml of spoon; 1 where no spoon weight is known.</summary>
-    public double BulkDensity => GramsPerTeaspoon is { } spoon ? spoon.Typical / TableTeaspoonMillilitres : 1;
+    public double BulkDensity => GramsPerTeaspoon is { } spoon ? spoon.Typical / (WeighedWithMillilitres ?? TableTeaspoonMillilitres) : 1;
 
-    /// <summary>The same substance with a teaspoon weight found by weighing ten level spoons once, which is worth more than any table.</summary>
-    /// <param name="gramsOfTenSpoons">Weight of ten level teaspoons, g.</param>
-    /// <exception cref="ArgumentOutOfRangeException">Not above 0, or above 200 g.</exception>
-    public Substance WithTenSpoonsWeighing(double gramsOfTenSpoons)
+    /// <summary>Level spoonfuls of the tables, or of the maker's own weighing, in a teaspoon of a size; for what is not poured.</summary>
+    /// <param name="teaspoonMillilitres">5, 4.929 or 5.919.</param>
+    /// <remarks>Published weights do not tell a metric spoon from a US one, so both hold one spoonful of the tables; other spoons in
+    /// proportion. The spoon of a maker's own weighing is known.</remarks>
+    internal double Spoonfuls(double teaspoonMillilitres) =>
+        WeighedWithMillilitres is { } known ? teaspoonMillilitres / known
+        : Math.Abs(teaspoonMillilitres - 4.965) < 0.1 ? 1
+        : teaspoonMillilitres / TableTeaspoonMillilitres;
+
+    /// <summary>The same substance as the maker weighed it, which is worth more than any table.</summary>
+    /// <param name="gramsPerTeaspoon">Grams in a level teaspoon of 5 ml, 0.05 to 100; null where only the tables say.</param>
+    /// <param name="gramsPerPiece">Grams of one piece, above 0; null where only the tables say.</param>
+    /// <remarks>One spoon still scatters by about a twentieth when levelled by hand (common practice, no source). A poured liquid weighs
+    /// by the millilitre what its spoonful says; a spirit's density follows from its strength alone.</remarks>
+    /// <exception cref="ArgumentOutOfRangeException">Outside the range, or NaN.</exception>
+    public Substance Weighed(double? gramsPerTeaspoon, double? gramsPerPiece = null)
     {
-        if (!(gramsOfTenSpoons > 0 && gramsOfTenSpoons <= 200))
-            throw new ArgumentOutOfRangeException(
-                nameof(gramsOfTenSpoons),
-                gramsOfTenSpoons,
-                "Ten level teaspoons weigh more than 0 and at most 200 g."
-            );
-        // One spoon still scatters by about a twentieth when levelled by hand; the mean of ten no longer matters.
-        var each = gramsOfTenSpoons / 10;
-        return this with { GramsPerTeaspoon = new(each, each * 0.95, each * 1.05, "weighed by the maker, ten level spoons") };
+        if (gramsPerTeaspoon is not (null or (>= 0.05 and <= 100)))
+            throw new ArgumentOutOfRangeException(nameof(gramsPerTeaspoon), gramsPerTeaspoon, "Allowed: 0.05 to 100 g.");
+        if (gramsPerPiece is not (null or > 0))
+            throw new ArgumentOutOfRangeException(nameof(gramsPerPiece), gramsPerPiece, "A piece weighs something.");
+        const double metric = 5;
+        return this with
+        {
+            GramsPerPiece = gramsPerPiece ?? GramsPerPiece,
+            GramsPerTeaspoon = gramsPerTeaspoon is { } own ? new(own, own * 0.95, own * 1.05, "weighed by the maker") : GramsPerTeaspoon,
+            WeighedWithMillilitres = gramsPerTeaspoon is null ? WeighedWithMillilitres : metric,
+            DensityAtUsualStrength = gramsPerTeaspoon / metric ?? DensityAtUsualStrength,
+            DensitySlope = gramsPerTeaspoon is null ? DensitySlope : 0,
+        };
     }
 
-    /// <summary>A thing of the maker's own whose pH effect is not known.</summary>
-    public static Substance Own(string key, string name, double gramsPerTeaspoon) =>
+    /// <summary>A thing of the maker's own that the tables do not know: what a spoonful weighs only they can say; it has no pH.</summary>
+    public static Substance Own(string name) =>
         new()
         {
-            Key = key,
+            Key = "own",
             Name = name,
             Form = SubstanceForm.Inert,
-            GramsPerTeaspoon = new(gramsPerTeaspoon, gramsPerTeaspoon * 0.9, gramsPerTeaspoon * 1.1, "the maker's own"),
         };
 
     /// <summary>Solubility in pure water, grams of this form per 100 g water; null where the tables have none.</summary>

@@ -14,7 +14,55 @@ public sealed record NamedSubstance(Substance Substance, Strength? Strength, boo
 {
     /// <summary>The name with its strength, as a page shows it.</summary>
     public string Name => Strength is { } strength ? $"{Substance.Name} {strength.Words}" : Substance.Name;
+
+    /// <summary>Something that the tables do not know.</summary>
+    public static NamedSubstance Own(string name) => new(Substance.Own(name), null, false);
+
+    /// <summary>What a level teaspoon of it weighs, g, with its range; null where nobody knows.</summary>
+    /// <param name="teaspoonMillilitres">The teaspoon, ml: 5, 4.929 or 5.919.</param>
+    public Spread? Spoonful(double teaspoonMillilitres)
+    {
+        if (Substance.GramsPerTeaspoon is not { } spoon && !Portion.IsLiquid(Substance))
+            return null;
+        var portion = Portion.OfTeaspoons(this, 1, teaspoonMillilitres);
+        return new(
+            portion.Grams,
+            portion.Grams * portion.LowFactor,
+            portion.Grams * portion.HighFactor,
+            Substance.GramsPerTeaspoon?.Source ?? "density"
+        );
+    }
+
+    /// <summary>What an amount of it weighs and takes up: the one way from spoons, drops and pieces to grams.</summary>
+    /// <param name="amount">How much, as a person says it.</param>
+    /// <param name="teaspoon">The notebook's teaspoon; what the amount itself names goes before it.</param>
+    public WeighedAmount Weigh(Amount amount, Teaspoon teaspoon)
+    {
+        ArgumentNullException.ThrowIfNull(amount);
+        var kind = amount.SaidKind ?? teaspoon;
+        double? measured = KitchenMeasures.Millilitres(amount.Unit, kind) is { } size ? amount.Number * size : null;
+        if (!Portion.Measured("amount", this, amount, teaspoon).TryGet(out var portion))
+            return new(null, null, null, measured);
+        var each = KitchenMeasures.TeaspoonMillilitres(kind);
+        return new(
+            portion.Grams,
+            portion.Grams * portion.LowFactor,
+            portion.Grams * portion.HighFactor,
+            Portion.IsLiquid(Substance) ? portion.Millilitres
+                : amount.Unit is AmountUnit.Piece ? null
+                : measured ?? (Spoonful(each) is { Typical: > 0 } spoon ? portion.Grams / spoon.Typical * each : null)
+        );
+    }
 }
+
+/// <summary>What an amount of something weighs and takes up.</summary>
+/// <param name="Grams">Grams as it goes in; null where nobody knows what such a measure weighs.</param>
+/// <param name="GramsLow">Lower end of what it may have been, by spoon, strength and purity together (about 95 %); null with the
+/// grams.</param>
+/// <param name="GramsHigh">Upper end.</param>
+/// <param name="Millilitres">As it is poured or levelled in a measure; null for pieces and for weighed things of unknown
+/// spoonful.</param>
+public sealed record WeighedAmount(double? Grams, double? GramsLow, double? GramsHigh, double? Millilitres);
 
 /// <summary>Everything in the cupboard, found by any name people use.</summary>
 public sealed partial class SubstanceCatalogue
@@ -430,6 +478,9 @@ public sealed partial class SubstanceCatalogue
             SolidName = row["solid"],
             Hazard = row["hazard"].Length > 0 ? hazards[row["hazard"]] : null,
             Note = row["note"],
+
+            // A dried clove weighs about 0.08 g (common practice, no source).
+            GramsPerPiece = row["key"] == "clove" ? 0.08 : null,
         };
     }
 }

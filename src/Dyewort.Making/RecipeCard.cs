@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using Dyewort.Chemistry;
 using Dyewort.Quantities;
 
 namespace Dyewort.Making;
@@ -7,9 +8,8 @@ namespace Dyewort.Making;
 /// <summary>One addition on a card.</summary>
 /// <param name="Name">What is added.</param>
 /// <param name="Amount">How much, as it was entered.</param>
-/// <param name="Density">What a millilitre of it weighs in the spoon; null when nobody knows.</param>
-/// <param name="GramsPerPiece">Grams of one piece; null when it is not counted or nobody knows.</param>
-public sealed record RecipeLine(string Name, Amount Amount, BulkDensity? Density = null, double? GramsPerPiece = null);
+/// <param name="Weighs">What is spooned or counted, so that its grams are known; null when nobody looked it up.</param>
+public sealed record RecipeLine(string Name, Amount Amount, NamedSubstance? Weighs = null);
 
 /// <summary>A recipe as it is written on a card: so much liquor, then the additions in their order.</summary>
 /// <param name="Name">What it is called; may be empty.</param>

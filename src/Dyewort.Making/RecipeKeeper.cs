@@ -1,4 +1,5 @@
 using System.Globalization;
+using Dyewort.Chemistry;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 
@@ -103,8 +104,8 @@ public static class RecipeKeeper
     /// <summary>The card of a recipe. What a spoon weighed when it was measured goes before what the pantry says of the jar that stands there today.</summary>
     /// <param name="recipe">The recipe.</param>
     /// <param name="steps">Its steps.</param>
-    /// <param name="materials">The pantry; a step whose material is not in it gets no spoon weight.</param>
-    public static Outcome<RecipeCard> Card(Recipe recipe, IReadOnlyList<RecipeStep> steps, IReadOnlyDictionary<Guid, Material> materials)
+    /// <param name="weighs">What a step's material is today, with its spoon.</param>
+    public static Outcome<RecipeCard> Card(Recipe recipe, IReadOnlyList<RecipeStep> steps, Func<RecipeStep, NamedSubstance> weighs)
     {
         var problems = new List<Problem>();
         var lines = new List<RecipeLine>();
@@ -117,15 +118,18 @@ public static class RecipeKeeper
                 continue;
             }
 
-            var material = step.MaterialId is { } id ? materials.GetValueOrDefault(id) : null;
-            // The pantry holds grams of a level 5 ml spoon, whatever teaspoon the notebook means.
-            var gramsPerMl = step is { Grams: { } grams, Ml: > 0 and { } ml } ? grams / ml : material?.GramsPerTeaspoon / 5;
-            BulkDensity? density = gramsPerMl is >= 0.01 and <= 20 ? BulkDensity.FromGramsPerMillilitre(gramsPerMl.Value) : null;
-            lines.Add(new RecipeLine(step.Name, amount, density, material?.GramsPerPiece));
+            lines.Add(new RecipeLine(step.Name, amount, AsItWas(weighs(step), step, amount)));
         }
 
         return problems.Count > 0
             ? Outcome.Refused<RecipeCard>(problems)
             : Outcome.Of(new RecipeCard(recipe.Name, Volume.FromMillilitres(recipe.BaseVolumeMl), lines));
+    }
+
+    private static NamedSubstance AsItWas(NamedSubstance today, RecipeStep step, Amount amount)
+    {
+        double? spoon = step is { Grams: { } grams, Ml: > 0 and { } ml } && 5 * grams / ml is >= 0.05 and <= 100 and var five ? five : null;
+        double? piece = amount is { Unit: AmountUnit.Piece, Number: > 0 } && step.Grams is > 0 and { } all ? all / amount.Number : null;
+        return spoon is null && piece is null ? today : today with { Substance = today.Substance.Weighed(spoon, piece) };
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Dyewort.Chemistry;
 using Dyewort.Quantities;
 
 namespace Dyewort.Making;
@@ -77,8 +78,9 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
     private static ScaledLine Scale(RecipeLine line, double factor, Teaspoon kind)
     {
         var amount = line.Amount.Times(factor);
-        Mass? grams = amount.ToMass(line.Name, kind, line.Density, line.GramsPerPiece).TryGet(out var mass) ? mass : null;
-        Volume? millilitres = amount.ToVolume(line.Name, kind, line.Density).TryGet(out var volume) ? volume : null;
+        var weighed = (line.Weighs ?? NamedSubstance.Own(line.Name)).Weigh(amount, kind);
+        Mass? grams = weighed.Grams is { } mass ? Mass.FromGrams(mass) : null;
+        Volume? millilitres = weighed.Millilitres is { } volume ? Volume.FromMillilitres(volume) : null;
         string? remark = null;
         Spoons? spoons = null;
         double? error = null;

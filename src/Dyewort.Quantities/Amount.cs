@@ -55,38 +55,21 @@ public sealed class Amount : IEquatable<Amount>
     /// <summary>The volume it takes up.</summary>
     /// <param name="field">The field or option it stands in, for the refusal.</param>
     /// <param name="kind">The notebook's teaspoon; what the text named goes before it.</param>
-    /// <param name="density">How much a millilitre weighs; needed for an amount by weight only.</param>
-    public Outcome<Volume> ToVolume(string field, Teaspoon kind, BulkDensity? density)
+    public Outcome<Volume> ToVolume(string field, Teaspoon kind)
     {
         if (KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size)
             return Fits<Volume>(field, Number * size, Volume.FromMillilitres);
-        if (KitchenMeasures.Grams(Unit) is { } grams && density is { } known)
-            return Fits<Volume>(field, Number * grams / known.GramsPerMillilitre, Volume.FromMillilitres);
-        return Outcome.Refused<Volume>(
-            field,
-            $"“{Text}” cannot be turned into a volume.",
-            Unit is AmountUnit.Piece ? "Measure it instead, such as 2 ml." : "Say what a level teaspoon of it weighs, or give a volume."
-        );
+        return Outcome.Refused<Volume>(field, $"“{Text}” cannot be turned into a volume.", "Give a volume, such as 2 ml.");
     }
 
     /// <summary>What it weighs.</summary>
     /// <param name="field">The field or option it stands in, for the refusal.</param>
-    /// <param name="kind">The notebook's teaspoon; what the text named goes before it.</param>
-    /// <param name="density">How much a millilitre weighs (<see cref="BulkDensity.FromGramsPerTeaspoon"/>); needed for spoons and volumes.</param>
-    /// <param name="gramsPerPiece">Grams of one piece; needed for things counted.</param>
-    public Outcome<Mass> ToMass(string field, Teaspoon kind, BulkDensity? density, double? gramsPerPiece = null)
+    /// <remarks>Only weights: what a spoon or a piece weighs depends on what is in it, and chemistry knows that.</remarks>
+    public Outcome<Mass> ToMass(string field)
     {
         if (KitchenMeasures.Grams(Unit) is { } grams)
             return Fits<Mass>(field, Number * grams, Mass.FromGrams);
-        if (Unit is AmountUnit.Piece && gramsPerPiece is { } each)
-            return Fits<Mass>(field, Number * each, Mass.FromGrams);
-        if (density is { } known && KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size)
-            return Fits<Mass>(field, Number * size * known.GramsPerMillilitre, Mass.FromGrams);
-        return Outcome.Refused<Mass>(
-            field,
-            $"“{Text}” cannot be turned into grams.",
-            Unit is AmountUnit.Piece ? "Weigh it instead, such as 0.5 g." : "Say what a level teaspoon of it weighs, or give grams."
-        );
+        return Outcome.Refused<Mass>(field, $"“{Text}” cannot be turned into grams.", "Give grams, such as 0.5 g.");
     }
 
     /// <summary>The same amount so many times over, in the unit it was entered in.</summary>

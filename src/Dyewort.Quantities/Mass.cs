@@ -27,7 +27,7 @@ public readonly record struct Mass
             return Outcome.Refused<Mass>(parsed.Problems);
         return KitchenMeasures.Grams(amount.Unit) is null
             ? Outcome.Refused<Mass>(field, $"“{amount.Text}” is not a weight.", "Type a weight, such as 2.5 g.")
-            : amount.ToMass(field, Teaspoon.Metric, null);
+            : amount.ToMass(field);
     }
 
     /// <summary>Three figures, in mg, g or kg: <c>24.4 g</c>.</summary>

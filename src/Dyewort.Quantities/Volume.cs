@@ -33,7 +33,7 @@ public readonly record struct Volume
             return Outcome.Refused<Volume>(parsed.Problems);
         return amount.Unit is AmountUnit.Piece || KitchenMeasures.Grams(amount.Unit) is not null
             ? Outcome.Refused<Volume>(field, $"“{amount.Text}” is not a volume.", "Type a volume, such as 90 ml or 1.5 L.")
-            : amount.ToVolume(field, kind, null);
+            : amount.ToVolume(field, kind);
     }
 
     /// <summary>Three figures, in ml or L: <c>90 ml</c>, <c>1.5 L</c>.</summary>

@@ -167,7 +167,7 @@ public sealed class CatalogueTests
     public void Weighing_ten_spoons_narrows_the_spread()
     {
         Assert.True(SubstanceCatalogue.Standard.Find("add", "soda ash").TryGet(out var ash));
-        var weighed = ash with { Substance = ash.Substance.WithTenSpoonsWeighing(31) };
+        var weighed = ash with { Substance = ash.Substance.Weighed(3.1) };
         var (before, after) = (Portion.OfTeaspoons(ash, 1), Portion.OfTeaspoons(weighed, 1));
         Assert.Equal(3.1, after.Grams, 1e-9);
         Assert.True(after.HighFactor - after.LowFactor < 0.5 * (before.HighFactor - before.LowFactor));

@@ -1,4 +1,5 @@
 using CsCheck;
+using Dyewort.Chemistry;
 using Dyewort.Quantities;
 using Xunit;
 
@@ -24,14 +25,14 @@ public sealed class ScalingTests
                 .. card.Lines.Select(line =>
                     line with
                     {
-                        Density = spoons.TryGetValue(line.Name, out var grams)
-                            ? BulkDensity.FromGramsPerTeaspoon(grams, Teaspoon.Metric)
-                            : null,
+                        Weighs = spoons.TryGetValue(line.Name, out var grams) ? Spooned(line.Name, grams) : null,
                     }
                 ),
             ],
         };
     }
+
+    private static NamedSubstance Spooned(string name, double grams) => new(Substance.Own(name).Weighed(grams), null, false);
 
     private static ScaledRecipe Scale(string text, double millilitres)
     {
@@ -116,7 +117,7 @@ public sealed class ScalingTests
                     var card = new RecipeCard(
                         "",
                         Volume.FromMillilitres(from),
-                        [new("alum", Amount.Of(eighths / 8.0, AmountUnit.Teaspoon), BulkDensity.FromGramsPerTeaspoon(4.7, Teaspoon.Metric))]
+                        [new("alum", Amount.Of(eighths / 8.0, AmountUnit.Teaspoon), Spooned("alum", 4.7))]
                     );
                     if (!ScaledRecipe.Make(card, Volume.FromMillilitres(to), Teaspoon.Metric).TryGet(out var there))
                         return true;

@@ -103,6 +103,9 @@ public sealed class ThreadTests
         return (recipe, steps, new[] { alum, soda, clove }.ToDictionary(one => one.Id));
     }
 
+    private static NamedSubstance Weighs(Material material) =>
+        new(Substance.Own(material.Name).Weighed(material.GramsPerTeaspoon, material.GramsPerPiece), null, false);
+
     [Fact]
     public void A_recipe_keeps_order_amounts_colour_and_parents()
     {
@@ -122,7 +125,7 @@ public sealed class ThreadTests
     {
         var (recipe, steps, pantry) = Kept();
         recipe.KeepMonths = 12;
-        Assert.True(RecipeKeeper.Card(recipe, steps, pantry).TryGet(out var card));
+        Assert.True(RecipeKeeper.Card(recipe, steps, step => Weighs(pantry[step.MaterialId!.Value])).TryGet(out var card));
         Assert.True(ScaledRecipe.Make(card, Volume.FromMillilitres(1500), Teaspoon.Metric).TryGet(out var scaled));
         var (batch, planned) = BatchMaker.Plan(recipe, steps, scaled, 3, new DateOnly(2025, 10, 18), NewId, Now);
         Assert.Equal(["33.3 g", "20 g", "33⅓ cloves"], planned.Select(step => step.PlannedText));
@@ -223,7 +226,7 @@ public sealed class ThreadTests
     public void What_cannot_be_filled_is_refused()
     {
         var (recipe, steps, pantry) = Kept();
-        Assert.True(RecipeKeeper.Card(recipe, steps, pantry).TryGet(out var card));
+        Assert.True(RecipeKeeper.Card(recipe, steps, step => Weighs(pantry[step.MaterialId!.Value])).TryGet(out var card));
         Assert.True(ScaledRecipe.Make(card, Volume.FromMillilitres(1500), Teaspoon.Metric).TryGet(out var scaled));
         var (batch, _) = BatchMaker.Plan(recipe, steps, scaled, 1, new DateOnly(2025, 10, 18), NewId, Now);
         Assert.Equal(

@@ -8,11 +8,11 @@ public sealed class CommonMaterialsTests
     [Fact]
     public void Every_substance_that_a_common_material_names_is_in_the_chemistry_tables()
     {
-        var named = CommonMaterial.All.Where(material => material.Substance is not null).ToList();
+        var named = CommonMaterial.All.Where(material => material.Key is not null).ToList();
         Assert.NotEmpty(named);
         var unknown = named
-            .Where(material => !SubstanceCatalogue.Standard.Find("substance", material.Substance).TryGet(out _))
-            .Select(material => $"{material.Name} ({material.Substance})")
+            .Where(material => SubstanceCatalogue.Standard.ByKey(material.Key!) is null)
+            .Select(material => $"{material.Name} ({material.Key})")
             .ToList();
         Assert.True(unknown.Count == 0, $"Unknown: {string.Join(", ", unknown)}.");
     }

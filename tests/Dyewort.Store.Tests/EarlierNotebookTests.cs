@@ -86,6 +86,36 @@ public sealed class EarlierNotebookTests : IDisposable
         Assert.False(Directory.Exists(Path.Combine(folder, "before-update")));
     }
 
+    [Fact]
+    public async Task What_was_copied_from_a_table_is_no_weighing_and_no_words_of_the_makers_and_stays_readable()
+    {
+        await UnpackAsync("before-initial.db.gz");
+        var notebook = await SqliteNotebook.OpenAsync(folder, new Clock(), CancellationToken.None);
+        await using var db = notebook.NewDb();
+        var alum = await db.Materials.SingleAsync(material => material.Name == "alum");
+        Assert.Null(alum.GramsPerTeaspoon);
+        Assert.Null(alum.GramsPerTeaspoonSource);
+        Assert.Null(alum.Caution);
+        var corrections = await db.Corrections.Where(one => one.EntryId == alum.Id).OrderBy(one => one.Field).ToListAsync();
+        Assert.Equal(
+            [
+                ("Caution", "\"Irritates eyes. Keep the dust down; keep it away from food and children.\""),
+                ("GramsPerTeaspoon", "4.8"),
+                ("GramsPerTeaspoonSource", "\"from memory\""),
+            ],
+            corrections.Select(one => (one.Field, one.Before))
+        );
+        Assert.All(corrections, one => Assert.Equal(("Material", "null", alum.WrittenAt), (one.EntryKind, one.After, one.BeforeWrittenAt)));
+
+        // A spoonful that was weighed and a caution that was written stay.
+        var tartar = await db.Materials.SingleAsync(material => material.Name == "cream of tartar");
+        Assert.Equal((3.6, "weighed here"), (tartar.GramsPerTeaspoon, tartar.GramsPerTeaspoonSource));
+        Assert.NotNull((await db.Materials.SingleAsync(material => material.Name == "elderberry")).Caution);
+
+        // What was written at the bench keeps the grams of that day.
+        Assert.Equal(1.2, (await db.Additions.SingleAsync(addition => addition.AmountText == "¼ tsp")).Grams);
+    }
+
     private async Task UnpackAsync(string name)
     {
         Directory.CreateDirectory(folder);

@@ -14,8 +14,8 @@ public sealed class MakingTests
                 .Handle(new() { Recipe = "90ml: bicarbonate of soda=1/4 tsp, copperas=1/8 tsp, moon dust=1 tsp", To = "1.5L" })
                 .TryGet(out var answer)
         );
-        // 4.6 g in a 4.93 ml spoon, published portion weight: 1500/90 × 1.25 ml × 4.6/4.93 g/ml.
-        Assert.Equal(1500.0 / 90 * 1.25 * 4.6 / 4.93, answer.Scaled.Lines[0].Grams!.Value.Grams, 1e-6);
+        // 4.6 g in a level teaspoon, published portion weight: 1500/90 × ¼ × 4.6 g.
+        Assert.Equal(1500.0 / 90 * 0.25 * 4.6, answer.Scaled.Lines[0].Grams!.Value.Grams, 1e-6);
         Assert.Null(answer.Scaled.Lines[2].Grams);
         Assert.Contains(answer.Cautions, caution => caution.StartsWith("copperas: Warning.", StringComparison.Ordinal));
         Assert.Contains("safety data sheet", answer.Cautions[^1], StringComparison.Ordinal);
@@ -42,8 +42,9 @@ public sealed class MakingTests
                 return answer.Scaled.Lines[0].Grams!.Value.Grams;
             })
             .ToList();
-        Assert.Equal(5 / 4.928922, grams[0] / grams[1], 1e-6);
-        Assert.Equal(5.919388 / 5, grams[2] / grams[0], 1e-6);
+        // Published weights are for a metric or a US spoon alike.
+        Assert.Equal(1, grams[0] / grams[1], 1e-12);
+        Assert.Equal(5.919388 / 4.93, grams[2] / grams[0], 1e-6);
     }
 
     [Theory]

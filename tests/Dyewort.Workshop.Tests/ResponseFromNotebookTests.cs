@@ -455,7 +455,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
 
         // Nothing was stirred into this jar, but what its two inks hold asks for the same care.
         Assert.Empty(jar.Jar.Totals);
-        Assert.Equal(["alum"], jar.Jar.Careful.Select(material => material.Name));
+        Assert.Equal([("alum", "Irritates eyes.")], Caution.For(jar.Jar.Holds).Select(caution => (caution.Of, caution.Own)));
 
         // Three quarters of what B2 holds and one of what B6 holds.
         var point = (await bench.DoAsync<NotebookTrials, TrialPoint?>(trials => trials.PointAsync(jar.Jar.Sample.Id, default)))!;

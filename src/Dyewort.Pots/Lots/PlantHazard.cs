@@ -10,6 +10,11 @@ namespace Dyewort.Pots;
 /// <param name="Source">Where this comes from.</param>
 public sealed record PlantHazard(string Plant, string Latin, string PartAndUse, string Toxin, string Hazard, string Level, string Source)
 {
+    /// <summary>What it does and what holds it, in sentences: the words that every page uses.</summary>
+    public string Words =>
+        $"{char.ToUpperInvariant(Hazard[0])}{Hazard[1..]}{(Toxin.Length > 0 ? $" ({Toxin})" : "")}. "
+        + "Ask local rules and a poison centre's advice before handling.";
+
     /// <summary>All plants of the table.</summary>
     public static IReadOnlyList<PlantHazard> All { get; } = [.. Rows().Select(row => row.Hazard)];
 

@@ -237,9 +237,7 @@ public static class PotPlanner
         var hazards = PlantHazard.For(wish.Plant);
         List<string> cautions =
         [
-            .. hazards.Select(hazard =>
-                $"{Capital(hazard.Plant)}: {hazard.Hazard}. Ask local rules and a poison centre's advice before handling."
-            ),
+            .. hazards.Select(hazard => $"{Capital(hazard.Plant)}: {hazard.Words}"),
             .. BaseAdvice.Cautions(liquid, means.Metal),
         ];
         if (heat.CelsiusCeiling < 100)

@@ -55,10 +55,9 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
 
             if (entered.Take(Amount.Parse(FieldOf(number), text)) is not { } amount)
                 continue;
-            (step.MeasuredText, (step.MeasuredGrams, step.MeasuredMl)) = (
-                amount.Text,
-                Weigh.Of(amount, step.MaterialId is { } id ? materials[id] : null, teaspoon)
-            );
+            var what = step.MaterialId is { } id ? KnownMaterials.Measured(materials[id]) : KnownMaterials.Measured(step.Name);
+            var weighed = what.Weigh(amount, teaspoon);
+            (step.MeasuredText, step.MeasuredGrams, step.MeasuredMl) = (amount.Text, weighed.Grams, weighed.Millilitres);
         }
 
         if (!entered.Sound)

@@ -76,13 +76,7 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             layout.Cells.Max(cell => cell.Id[0]) - 'A' + 1,
             cells,
             [.. photos.Select(photo => new ShowChartSent(photo, reports[photo.Id]?.Warnings ?? []))],
-            [
-                .. jars
-                    .Values.SelectMany(jar => jar.Totals)
-                    .Select(total => total.Material)
-                    .Where(material => material.Caution is not null)
-                    .DistinctBy(material => material.Id),
-            ],
+            Caution.For(jars.Values.SelectMany(jar => jar.Holds)),
             await thread.OfChartAsync(chart, cancel),
             await db.HouseStrips.AsNoTracking().Where(strip => strip.WithdrawnAt == null).OrderBy(strip => strip.Name).ToListAsync(cancel),
             await db
@@ -103,7 +97,7 @@ public sealed record ShowChartAnswer(
     int Columns,
     IReadOnlyList<ShowChart.Cell> Cells,
     IReadOnlyList<ShowChartSent> Photos,
-    IReadOnlyList<Material> Careful,
+    IReadOnlyList<Caution> Careful,
     IReadOnlyList<ThreadStep> Thread,
     IReadOnlyList<HouseStrip> Strips,
     IReadOnlyList<Correction> Corrections,

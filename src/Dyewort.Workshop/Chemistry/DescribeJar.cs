@@ -133,7 +133,7 @@ public sealed class DescribeJar : IUseCase
         var amount = Amount.Parse("volume", text);
         if (!amount.TryGet(out var much))
             return Outcome.Refused<double>(amount.Problems);
-        var volume = much.ToVolume("volume", spoon, null);
+        var volume = much.ToVolume("volume", spoon);
         if (!volume.TryGet(out var size))
             return Outcome.Refused<double>(volume.Problems);
         return size.Millilitres is > 0 and <= 1e6

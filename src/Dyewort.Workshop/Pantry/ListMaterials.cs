@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pantry;
 
 /// <summary>What is in the pantry, and what of the common materials is not.</summary>
-public sealed class ListMaterials(NotebookDb db) : IUseCase
+public sealed class ListMaterials(NotebookDb db, NotebookSettings settings) : IUseCase
 {
     public async Task<ListMaterialsAnswer> HandleAsync(CancellationToken cancel)
     {
@@ -15,7 +15,11 @@ public sealed class ListMaterials(NotebookDb db) : IUseCase
             .OrderBy(material => material.Name)
             .ToListAsync(cancel);
         var names = materials.Select(material => material.Name).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        return new(materials, [.. CommonMaterial.All.Where(common => !names.Contains(common.Name))]);
+        return new(
+            materials,
+            [.. CommonMaterial.All.Where(common => !names.Contains(common.Name))],
+            await settings.TeaspoonMlAsync(cancel)
+        );
     }
 
     /// <summary>Those of one kind, by name.</summary>
@@ -27,4 +31,4 @@ public sealed class ListMaterials(NotebookDb db) : IUseCase
             .ToListAsync(cancel);
 }
 
-public sealed record ListMaterialsAnswer(IReadOnlyList<Material> Materials, IReadOnlyList<CommonMaterial> Offered);
+public sealed record ListMaterialsAnswer(IReadOnlyList<Material> Materials, IReadOnlyList<CommonMaterial> Offered, double TeaspoonMl);

@@ -1,3 +1,4 @@
+using Dyewort.Chemistry;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
@@ -28,11 +29,7 @@ public sealed class StockCommon(NotebookDb db, TimeProvider clock) : IUseCase
                     WrittenAt = now,
                     Name = common.Name,
                     Kind = common.Kind,
-                    Substance = common.Substance,
-                    StrengthPercent = common.StrengthPercent,
-                    GramsPerTeaspoon = common.GramsPerTeaspoon,
-                    GramsPerTeaspoonSource = common.GramsSource,
-                    Caution = common.Caution,
+                    Substance = common.Key is { } key ? SubstanceCatalogue.Standard.ByKey(key)!.Name : null,
                     HoldsMl = common is { Kind: MaterialKind.Container } ? 30 : null,
                 }
             );

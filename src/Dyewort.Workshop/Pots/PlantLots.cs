@@ -48,7 +48,6 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
                         left?.Problems ?? [],
                         Against(PlantUse.Personal),
                         Against(PlantUse.Sale),
-                        PlantHazard.For(one.plant.Name),
                         LotRules.Dry([.. drying[one.plant.Id]]).TryGet(out var ratio) ? ratio : null
                     );
                 }),
@@ -135,6 +134,5 @@ public sealed record PlantLotsLine(
     IReadOnlyList<Problem> Problems,
     IReadOnlyList<string> AgainstOwnUse,
     IReadOnlyList<string> AgainstSale,
-    IReadOnlyList<PlantHazard> Hazards,
     FreshToDry? Drying
 );

@@ -118,7 +118,6 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
                 lot.GatheredOn,
                 DateOnly.FromDateTime(clock.GetLocalNow().DateTime)
             ),
-            PlantHazard.For(plant.Name),
             cautions,
             units,
             clock.GetUtcNow()
@@ -307,7 +306,6 @@ public sealed record ShowPotWorkAnswer(
     IReadOnlyList<string> Differences,
     double? LotLeftGrams,
     IReadOnlyList<string> AgainstSale,
-    IReadOnlyList<PlantHazard> Hazards,
     IReadOnlyList<string> Cautions,
     double? UnitsPerGram,
     DateTimeOffset Now

@@ -66,7 +66,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
             return Outcome.Refused<string>(entered.Problems);
 
         var now = clock.GetUtcNow();
-        var (grams, ml) = Weigh.Of(amount!, material!, teaspoon);
+        var weighed = KnownMaterials.Measured(material!).Weigh(amount!, teaspoon);
         var last = await db.RecipeSteps.Where(step => step.RecipeId == recipe.Id).MaxAsync(step => (int?)step.Step, cancel) ?? 0;
         db.Add(
             new RecipeStep
@@ -78,8 +78,8 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
                 MaterialId = material!.Id,
                 Name = material.Name,
                 AmountText = KeepRecipe.TextAt(amount!.Text, factor),
-                Grams = grams * factor,
-                Ml = ml * factor,
+                Grams = weighed.Grams * factor,
+                Ml = weighed.Millilitres * factor,
             }
         );
         await db.SaveChangesAsync(cancel);

@@ -31,14 +31,20 @@ public sealed record RecipeView(
     public IEnumerable<RecipeLine> Counting => Lines.Where(line => line.Step.Counts);
 
     public IReadOnlyList<Caution> Cautions =>
-        Caution.For(Counting.Select(line => line.Material).OfType<Material>(), Origin is { } origin ? [origin.Plant.Name] : []);
+        Caution.For([
+            .. Counting.Select(line => line.Material).OfType<Material>(),
+            .. Origin is { } origin ? [origin.Plant] : (Material[])[],
+        ]);
 
     /// <summary>The recipe as it would be written on a card.</summary>
     public Outcome<RecipeCard> Card() =>
         RecipeKeeper.Card(
             Recipe,
             [.. Lines.Select(line => line.Step)],
-            Lines.Select(line => line.Material).OfType<Material>().DistinctBy(material => material.Id).ToDictionary(material => material.Id)
+            step =>
+                Lines.First(line => line.Step.Id == step.Id).Material is { } material
+                    ? KnownMaterials.Measured(material)
+                    : KnownMaterials.Measured(step.Name)
         );
 
     internal static async Task<RecipeView?> LoadAsync(NotebookDb db, string code, CancellationToken cancel) =>

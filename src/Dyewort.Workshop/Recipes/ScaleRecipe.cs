@@ -1,4 +1,3 @@
-using Dyewort.Chemistry;
 using Dyewort.Making;
 using Dyewort.Quantities;
 
@@ -20,7 +19,7 @@ public sealed class ScaleRecipe : IUseCase
         var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(recipe), volume, teaspoon);
         return scaled.TryGet(out var answer)
             ? Outcome.Of(
-                new ScaleRecipeAnswer(answer, Cautions(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
+                new ScaleRecipeAnswer(answer, Caution.Lines(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
             )
             : Outcome.Refused<ScaleRecipeAnswer>(scaled.Problems);
     }
@@ -31,7 +30,7 @@ public sealed class ScaleRecipe : IUseCase
         var step = Step(scaleStep);
         return step.TryGet(out var smallest)
             ? Outcome.Of(
-                new ScaleRecipeAnswer(scaled, Cautions(scaled.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
+                new ScaleRecipeAnswer(scaled, Caution.Lines(scaled.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
             )
             : Outcome.Refused<ScaleRecipeAnswer>(step.Problems);
     }
@@ -48,20 +47,6 @@ public sealed class ScaleRecipe : IUseCase
                 "Type what its last figure counts, such as 1 g or 0.01 g."
             )
             : parsed;
-    }
-
-    private static List<string> Cautions(IEnumerable<string> names)
-    {
-        var cautions = new List<string>();
-        foreach (var name in names)
-        {
-            if (KnownMaterials.Of(name)?.Substance.Hazard is { Caution.Length: > 0 } hazard)
-                cautions.Add($"{name}: {(hazard.SignalWord is "none" or "" ? "" : $"{hazard.SignalWord}. ")}{hazard.Caution}");
-        }
-
-        if (cautions.Count > 0)
-            cautions.Add(Hazard.GoesFirst);
-        return cautions;
     }
 }
 

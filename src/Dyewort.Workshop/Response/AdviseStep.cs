@@ -48,9 +48,7 @@ public sealed class AdviseStep(NotebookTrials notebook, ModelShelf shelf, Notebo
         if (!parsed.TryGet(out var amount))
             return No(parsed.Problems[0]);
         var preferences = await settings.ReadAsync(cancel);
-        var (grams, ml) = Weigh.Of(amount, material, preferences.Teaspoon);
-        if (grams is null && KnownMaterials.Of(material) is { } known && ml is { } poured)
-            grams = poured * known.Substance.Density(known.Strength);
+        var grams = KnownMaterials.Measured(material).Weigh(amount, preferences.Teaspoon).Grams;
         if (grams is not > 0 || jar.Sample.VolumeMl <= 0)
             return No(
                 new(

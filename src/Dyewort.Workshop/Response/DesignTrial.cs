@@ -86,7 +86,7 @@ public sealed class DesignTrial(ModelShelf shelf, TimeProvider clock) : IUseCase
                 design,
                 model?.Plant ?? form.Plant,
                 measures,
-                MatchColour.Cautions(design.Samples.SelectMany(one => one.Additions).Select(one => one.Name)),
+                Caution.Lines(design.Samples.SelectMany(one => one.Additions).Select(one => one.Name)),
                 warnings
             )
         );

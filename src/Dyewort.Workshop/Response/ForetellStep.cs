@@ -31,7 +31,7 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
             StepChemistry.NothingMore(jar, volume.Value, model.Ph, measure.Name, measure.Grams)
         );
         return next.TryGet(out var answer)
-            ? Outcome.Of(new ForetellStepAnswer(answer, perLitre, MatchColour.Cautions([answer.Addition]), trials.Table.Warnings))
+            ? Outcome.Of(new ForetellStepAnswer(answer, perLitre, Caution.Lines([answer.Addition]), trials.Table.Warnings))
             : Outcome.Refused<ForetellStepAnswer>(next.Problems);
     }
 }

@@ -42,23 +42,6 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
             )
         );
     }
-
-    internal static IReadOnlyList<string> Cautions(IEnumerable<string> additions)
-    {
-        var words = new List<string>();
-        foreach (var name in additions.Distinct(StringComparer.OrdinalIgnoreCase))
-        {
-            if (
-                SubstanceCatalogue.Standard.Find("addition", name).TryGet(out var found)
-                && found.Substance.Hazard is { Caution.Length: > 0 } hazard
-            )
-                words.Add($"{name}: {hazard.Caution}");
-        }
-
-        if (words.Count > 0)
-            words.Add(Hazard.GoesFirst);
-        return words;
-    }
 }
 
 /// <param name="Wanted">What was asked for, CIELAB D65.</param>

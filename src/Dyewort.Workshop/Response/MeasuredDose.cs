@@ -27,9 +27,8 @@ public sealed record MeasuredDose(Material Material, double GramsPerLitre, doubl
     internal static MeasuredDose Of(Material material, double gramsPerLitre, double liquorMl, double teaspoonMl)
     {
         var grams = gramsPerLitre * liquorMl / 1000;
-        var known = KnownMaterials.Of(material);
-        double? ml = known is not null && KnownMaterials.IsPoured(known.Substance) ? grams / known.Substance.Density(known.Strength) : null;
-        double? spoons = material.GramsPerTeaspoon is > 0 and { } spoon ? grams / (spoon * teaspoonMl / 5) : ml / teaspoonMl;
-        return new(material, gramsPerLitre, grams, ml, spoons);
+        var named = KnownMaterials.Measured(material);
+        double? ml = KnownMaterials.IsPoured(named.Substance) ? grams / named.Substance.Density(named.Strength) : null;
+        return new(material, gramsPerLitre, grams, ml, grams / named.Spoonful(teaspoonMl)?.Typical);
     }
 }

@@ -26,7 +26,7 @@ public sealed class PlanLadder(ModelShelf shelf) : IUseCase
         }
 
         return Outcome.Of(
-            new PlanLadderAnswer(model.Plant, known, TrialPlan.Ladder(model, known, steps), MatchColour.Cautions([known]), trials.Warnings)
+            new PlanLadderAnswer(model.Plant, known, TrialPlan.Ladder(model, known, steps), Caution.Lines([known]), trials.Warnings)
         );
     }
 }

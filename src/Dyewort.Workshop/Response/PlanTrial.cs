@@ -402,8 +402,8 @@ public sealed class PlanTrial(
     {
         if (IsPoured(material) && KnownMaterials.Of(material) is { } known)
             return DropMl * known.Substance.Density(known.Strength);
-        if (measure is "eighth" or "pinch" && material.GramsPerTeaspoon is > 0 and { } spoon)
-            return spoon * teaspoonMl / 5 / (measure == "eighth" ? 8 : 16);
+        if (measure is "eighth" or "pinch" && KnownMaterials.Measured(material).Spoonful(teaspoonMl) is { } spoon)
+            return spoon.Typical / (measure == "eighth" ? 8 : 16);
         return measure == "0.01" ? 0.01 : MeasuredDose.LeastWeighedGrams;
     }
 
@@ -420,7 +420,7 @@ public sealed class PlanTrial(
             return measures < 20
                 ? $"{measures} {(measures == 1 ? "drop" : "drops")}"
                 : Volume.FromMillilitres(measures * DropMl).ToString();
-        if (measure is "eighth" or "pinch" && material.GramsPerTeaspoon is > 0)
+        if (measure is "eighth" or "pinch" && KnownMaterials.Measured(material).Substance.GramsPerTeaspoon is not null)
         {
             if (measure == "pinch" && measures == 1)
                 return "1 pinch";

@@ -35,22 +35,13 @@ internal static class TypedJar
             return null;
         }
 
-        // The maker's own spoon weight goes before the table's.
-        if (trials?.Materials.GetValueOrDefault(name) is { } material && Weigh.Of(measured, material, teaspoon).Grams is { } weighed)
-            return (name, weighed);
-        if (KnownMaterials.Of(name) is { } known)
-        {
-            var portion = Portion.Measured(field, known, measured, teaspoon);
-            if (portion.TryGet(out var read))
-                return (name, read.Grams);
-            entered.Take(portion);
-            return null;
-        }
-
-        var mass = measured.ToMass(field, teaspoon, null);
-        if (mass.TryGet(out var grams))
-            return (name, grams.Grams);
-        entered.Refuse(field, $"What a spoon of {name} weighs is not known.", "Give grams instead.");
+        var what = trials?.Materials.GetValueOrDefault(name) is { } material
+            ? KnownMaterials.Measured(material)
+            : KnownMaterials.Measured(name);
+        var portion = Portion.Measured(field, what, measured, teaspoon);
+        if (portion.TryGet(out var read))
+            return (name, read.Grams);
+        entered.Take(portion);
         return null;
     }
 

@@ -34,7 +34,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
         var now = clock.GetUtcNow();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var (grams, ml) = Weigh(amount, material, teaspoon);
+        var weighed = KnownMaterials.Measured(material).Weigh(amount, teaspoon);
         var last =
             await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0;
         var step = new Addition
@@ -48,8 +48,8 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             AmountText = amount.Text,
             AmountValue = amount.Number,
             AmountUnit = amount.Counted ?? amount.Unit.ToString(),
-            Grams = grams,
-            Ml = ml,
+            Grams = weighed.Grams,
+            Ml = weighed.Millilitres,
         };
         db.Add(step);
         await db.SaveChangesAsync(cancel);
@@ -105,17 +105,6 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         sample.Said = said ?? sample.Said;
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(sample.Id);
-    }
-
-    private static (double? Grams, double? Ml) Weigh(Amount amount, Material material, Teaspoon teaspoon)
-    {
-        BulkDensity? density =
-            material.GramsPerTeaspoon is > 0 and { } spoon && spoon / 5 <= 25
-                ? BulkDensity.FromGramsPerTeaspoon(spoon, Teaspoon.Metric)
-                : null;
-        double? grams = amount.ToMass("Amount", teaspoon, density, material.GramsPerPiece).TryGet(out var mass) ? mass.Grams : null;
-        double? ml = amount.ToVolume("Amount", teaspoon, density).TryGet(out var volume) ? volume.Millilitres : null;
-        return (grams, ml);
     }
 
     private async Task<Sample?> FindAsync(string code, string jar, CancellationToken cancel) =>

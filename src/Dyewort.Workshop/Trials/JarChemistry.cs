@@ -88,15 +88,16 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, Noteb
         if (KnownMaterials.Of(step.Material) is not { } named)
             return null;
 
-        // The notebook's own grams carry the spoon as this maker weighed it.
-        if (step.Addition.Grams is { } grams)
-            return Dyewort.Chemistry.Portion.OfGrams(named, grams);
-        if (
+        var measured =
             Amount.Parse("amount", step.Addition.AmountText).TryGet(out var amount)
             && Dyewort.Chemistry.Portion.Measured("amount", named, amount, spoon).TryGet(out var portion)
-        )
-            return portion;
-        return null;
+                ? portion
+                : null;
+
+        // What was written at the bench stands, with the spoon of that day; the range is known for today's.
+        return step.Addition.Grams is not { } grams ? measured
+            : measured is not null && Math.Abs(measured.Grams - grams) <= 1e-9 * grams ? measured
+            : Dyewort.Chemistry.Portion.OfGrams(named, grams);
     }
 }
 

@@ -22,13 +22,8 @@ public sealed record JarView(
 
     public IEnumerable<JarStep> Counting => Steps.Where(step => step.Addition.Counts);
 
-    /// <summary>Materials in it that ask for care, those that came along from other jars too.</summary>
-    public IEnumerable<Material> Careful =>
-        Totals
-            .Select(total => total.Material)
-            .Concat(CameAlong)
-            .Where(material => material.Caution is not null)
-            .DistinctBy(material => material.Id);
+    /// <summary>Materials in it, those that came along from other jars too.</summary>
+    public IEnumerable<Material> Holds => Totals.Select(total => total.Material).Concat(CameAlong).DistinctBy(material => material.Id);
 
     /// <summary>pH as it was last tested.</summary>
     public double? Ph => Counting.LastOrDefault(step => step.Addition.Ph is not null)?.Addition.Ph;
@@ -95,7 +90,11 @@ public sealed record JarView(
                 [.. additions[sample.Id].Select(addition => new JarStep(addition, materials[addition.MaterialId]))],
                 [
                     .. RunningTotal
-                        .Of(sample.VolumeMl, additions[sample.Id], id => materials[id].GramsPerTeaspoon * teaspoonMl / 5)
+                        .Of(
+                            sample.VolumeMl,
+                            additions[sample.Id],
+                            id => KnownMaterials.Measured(materials[id]).Spoonful(teaspoonMl)?.Typical
+                        )
                         .Select(sum => new Total(materials[sum.MaterialId], sum)),
                 ],
                 [

@@ -29,7 +29,7 @@ public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings
             .Where(chart => chart.TrialId == found.trial.Id && chart.WithdrawnAt == null)
             .OrderBy(chart => chart.Number)
             .ToListAsync(cancel);
-        var careful = jars.SelectMany(jar => jar.Careful).DistinctBy(material => material.Id).ToList();
+        var careful = Caution.For(jars.SelectMany(jar => jar.Holds));
         return new(found.pot, found.trial, jars, charts, careful, await thread.OfTrialAsync(found.trial, cancel));
     }
 }
@@ -39,6 +39,6 @@ public sealed record ShowTrialAnswer(
     Trial Trial,
     IReadOnlyList<JarView> Jars,
     IReadOnlyList<Chart> Charts,
-    IReadOnlyList<Material> Careful,
+    IReadOnlyList<Caution> Careful,
     IReadOnlyList<ThreadStep> Thread
 );
