@@ -31,6 +31,13 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
     public static IReadOnlyList<Caution> For(IEnumerable<Material> materials, IEnumerable<string> plants) =>
         [.. For(materials), .. plants.Distinct(StringComparer.OrdinalIgnoreCase).SelectMany(OfPlant)];
 
+    /// <summary>The cautions as lines of text, with what goes before them all.</summary>
+    public static IReadOnlyList<string> Lines(IEnumerable<Caution> cautions)
+    {
+        var lines = cautions.Select(caution => caution.Line).Distinct(StringComparer.Ordinal).ToList();
+        return lines.Count == 0 ? [] : [.. lines, Hazard.GoesFirst];
+    }
+
     /// <summary>The cautions for additions by their everyday names, as lines of text, with what goes before them all.</summary>
     public static IReadOnlyList<string> Lines(IEnumerable<string> additions)
     {

@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Workshop.Response;
 using Xunit;
@@ -20,6 +21,20 @@ public sealed class CompareRepeatsTests
             new Lab(lightness, 5, 40)
         );
 
+    private static Outcome<CompareRepeatsAnswer> Compare(TrialTable table, string one, string other)
+    {
+        var trials = TrialSource.Of(table);
+        return new CompareRepeats().Handle([ComparedSquares.Of(trials, one)!], [ComparedSquares.Of(trials, other)!], trials);
+    }
+
+    [Fact]
+    public void Nothing_is_compared_with_itself() =>
+        Assert.Contains(
+            "itself",
+            Assert.Single(Compare(TrialTable.Of([Row("A1", "dry", 40)], [], []), "A1", "A1").Problems).What,
+            StringComparison.Ordinal
+        );
+
     [Fact]
     public void A_week_is_not_taken_for_a_difference()
     {
@@ -29,15 +44,16 @@ public sealed class CompareRepeatsTests
             [],
             []
         );
-        Assert.True(new CompareRepeats().Handle(["A1"], ["B1"], table).TryGet(out var found));
-        Assert.Equal(DifferenceVerdict.No, found.Verdict);
-        Assert.InRange(found.De00, 0.05, 0.5);
+        Assert.True(Compare(table, "A1", "B1").TryGet(out var found));
+        Assert.Equal(DifferenceVerdict.No, found.Found.Verdict);
+        Assert.InRange(found.Found.De00, 0.05, 0.5);
+        Assert.Equal("dry", found.State);
     }
 
     [Fact]
     public void Samples_that_were_never_read_alike_are_not_compared()
     {
-        var refused = new CompareRepeats().Handle(["A1"], ["B1"], TrialTable.Of([Row("A1", "wet", 40), Row("B1", "dry", 60)], [], []));
+        var refused = Compare(TrialTable.Of([Row("A1", "wet", 40), Row("B1", "dry", 60)], [], []), "A1", "B1");
         Assert.False(refused.TryGet(out _));
         Assert.Contains("same state", Assert.Single(refused.Problems).What, StringComparison.Ordinal);
     }

@@ -165,10 +165,9 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         );
     }
 
-    private static NotebookTrialsPainted Dry(NotebookTrialsAnswer answer) => answer.Painted.Single(one => one.Row.Point.State == "dry");
+    private static NotebookTrialsPainted Dry(TrialSource answer) => answer.Painted.Single(one => one.Row.Point.State == "dry");
 
-    private Task<NotebookTrialsAnswer> TrialsAsync() =>
-        bench.DoAsync<NotebookTrials, NotebookTrialsAnswer>(trials => trials.HandleAsync(default));
+    private Task<TrialSource> TrialsAsync() => bench.DoAsync<NotebookTrials, TrialSource>(trials => trials.HandleAsync(default));
 
     private async Task<Guid> ReadAsync(Lab lab, ReadingSource source, int days)
     {

@@ -1,5 +1,7 @@
+using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Response;
@@ -22,9 +24,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     [Fact]
     public async Task Before_there_are_enough_trials_nothing_is_guessed()
     {
-        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
-            wanted.HandleAsync(new() { C = "#5b3f7a" }, default)
-        );
+        var answer = await MatchAsync(Wanted("#5b3f7a"));
         Assert.Empty(answer.Ways);
         Assert.Contains("Not enough trials yet", Assert.Single(answer.NotYet).What, StringComparison.Ordinal);
         Assert.Contains(
@@ -32,7 +32,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             (await bench.DoAsync<TeachPlant, TeachPlantAnswer?>(teach => teach.HandleAsync("elderberry", default)))!.NotYet!.What,
             StringComparison.Ordinal
         );
-        Assert.Null((await AdviceAsync("A2", null))!.Next);
+        Assert.False((await AdviceAsync("A2", "1/4 tsp"))!.TryGet(out _));
         Assert.Null(await bench.DoAsync<TeachPlant, TeachPlantAnswer?>(teach => teach.HandleAsync("weld", default)));
     }
 
@@ -40,9 +40,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_tested_colour_is_found_again_with_amounts_for_the_volume_and_a_caution()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
-            wanted.HandleAsync(new() { C = Text(ColourAt(0.4)), Volume = "1 L" }, default)
-        );
+        var answer = await MatchAsync(Wanted(Text(ColourAt(0.4))), 1000);
         Assert.True(answer.Reached, answer.Why);
         var asIs = answer.Ways.First(way => way.Proposal.Kind == MatchKind.AsIs);
         Assert.Equal("EB25-1 B5", asIs.Proposal.Sample);
@@ -55,45 +53,170 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.True(asIs.Pours[0].TooLittle);
         Assert.Contains(asIs.Cautions, caution => caution.Of == "alum");
         Assert.Contains(asIs.Cautions, caution => caution.Of.StartsWith("elder", StringComparison.Ordinal));
-        Assert.Equal(7, answer.Tested.Count);
+        Assert.Equal("elderberry", answer.NearestPlant);
     }
 
     [Fact]
     public async Task A_colour_out_of_reach_is_said_to_be_and_the_nearest_is_named()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
-            wanted.HandleAsync(new() { C = "#00c040" }, default)
-        );
+        var answer = await MatchAsync(Wanted("#00c040"));
         Assert.False(answer.Reached);
         Assert.NotEmpty(answer.Why);
-        Assert.False(answer.Nearest!.Reached);
-        Assert.True(answer.Nearest.De00 > 20);
+        var trials = await TrialsAsync();
+        var asked = await bench.DoAsync<ShowReach, Outcome<ShowReachAnswer>?>(reach =>
+            reach.HandleAsync(trials, answer.NearestPlant, "", Lab.FromXyz(answer.Wanted.Colour), default)
+        );
+        Assert.True(asked!.TryGet(out var shown));
+        Assert.False(shown.Nearest!.Reached);
+        Assert.True(shown.Nearest.De00 > 20);
+        Assert.Equal(7, shown.Tested.Count);
     }
 
     [Fact]
     public async Task A_swatch_and_a_nonsense_volume_are_understood_as_such()
     {
         await PaintLadderAsync();
-        var again = await bench.DoneAsync<WantedColour, WantedColourAnswer>(wanted =>
-            wanted.HandleAsync(new() { Swatch = bench.Square.ToString() }, default)
-        );
-        Assert.Equal(
-            ("C3 B2, as it was read", 1.2, Thing.Swatch("C3", "B2")),
-            (again.Wish.ReadAs, again.Wish.UncertaintyDe00, again.Wish.Thing)
-        );
-        var refused = await bench.DoAsync<WantedColour, Quantities.Outcome<WantedColourAnswer>>(wanted =>
-            wanted.HandleAsync(
+        var wish = await bench.DoneAsync<FindWish, Wish>(find => find.OfSwatchAsync(bench.Square, default));
+        Assert.Equal(("C3 B2, as it was read", 1.2, Thing.Swatch("C3", "B2")), (wish.ReadAs, wish.UncertaintyDe00, wish.Thing));
+        var trials = await TrialsAsync();
+        var refused = await bench.DoAsync<MatchColour, Outcome<MatchColourAnswer>>(match =>
+            match.HandleAsync(
                 new()
                 {
-                    C = "no such colour",
-                    Volume = "a bit",
+                    Wanted = wish,
+                    Volume = Volume.FromMillilitres(0.5),
                     Paper = "silk",
                 },
+                trials,
                 default
             )
         );
-        Assert.Equal(["C", "Paper", "Volume"], refused.Problems.Select(problem => problem.Field).Order());
+        Assert.Equal(["Paper", "Volume"], refused.Problems.Select(problem => problem.Field).Order());
+    }
+
+    [Fact]
+    public async Task The_notebook_and_a_file_of_the_same_trials_give_the_same_answers()
+    {
+        await PaintLadderAsync();
+        var notebook = await TrialsAsync();
+        Assert.True(TrialTable.Parse("trials", Csv(notebook.Table), needColours: true).TryGet(out var table));
+        var file = TrialSource.Of(table);
+        Assert.Equal(notebook.Plants, file.Plants);
+        var alum = await MaterialAsync("alum");
+        var shelf = new ModelShelf();
+        var answers = new List<string>();
+        foreach (var trials in new[] { notebook, file })
+        {
+            var said = new List<string>();
+            void Say(FormattableString text) => said.Add(FormattableString.Invariant(text));
+            var asked = await new MatchColour(shelf).HandleAsync(new() { Wanted = Wanted(Text(ColourAt(0.3))) }, trials, default);
+            Assert.True(asked.TryGet(out var match));
+            foreach (var way in match.Ways)
+                Say(
+                    $"{way.Proposal.Kind} {way.Proposal.ExpectedDe00:0.000} {way.Pours[0].Code} {way.Pours[0].Doses.Sum(dose => dose.Grams):0.000}"
+                );
+            Assert.NotEmpty(match.Ways);
+
+            var point = trials.Table.Points.Single(one => one.Sample == "EB25-1 B3");
+            Assert.True(Amount.Parse("step", "0.2 g").TryGet(out var amount));
+            var next = await new ForetellStep(shelf).HandleAsync(
+                new()
+                {
+                    Jar = point,
+                    Volume = Volume.FromMillilitres(20),
+                    Material = trials.MaterialOf("alum"),
+                    Amount = amount,
+                },
+                trials,
+                default
+            );
+            Assert.True(next!.TryGet(out var step));
+            Say($"{step.Step.ExpectedDe00:0.000} {step.Step.ChanceSeen:0.000} {step.JustSeen?.Grams:0.000}");
+
+            var wrong = await new CorrectBatch(shelf).HandleAsync(
+                new()
+                {
+                    Believed = point,
+                    Measured = ColourAt(0.1),
+                    Wanted = ColourAt(0.4),
+                    Millilitres = 100,
+                },
+                trials,
+                default
+            );
+            Assert.True(wrong!.TryGet(out var correction));
+            foreach (var way in correction.Ways)
+                Say($"{way.Correction.Kind} {way.Correction.ExpectedDe00:0.000} {way.Doses.Sum(dose => dose.Grams):0.000}");
+
+            var looked = await new FindSlips(shelf).HandleAsync(trials, "elderberry", default);
+            Assert.True(looked!.TryGet(out var slips));
+            Say($"{slips.Looked} {string.Join(' ', slips.Jars.Select(jar => jar.Row.Point.Sample))}");
+
+            var compared = new CompareRepeats().Handle(
+                [ComparedSquares.Of(trials, "EB25-1 B1")!],
+                [ComparedSquares.Of(trials, "EB25-1 B6")!],
+                trials
+            );
+            Assert.True(compared.TryGet(out var repeats));
+            Say($"{repeats.Found.Verdict} {repeats.Found.De00:0.000} {repeats.Found.ByChance:0.0000}");
+
+            Assert.True(new ChooseBottles().Handle(new() { Count = 3 }, trials, default).TryGet(out var chosen));
+            Say($"{string.Join(' ', chosen.Samples)} {chosen.Value:0.000} {chosen.OutOf}");
+
+            var reached = await new ShowReach(shelf).HandleAsync(trials, "", "", ColourAt(0.2), default);
+            Assert.True(reached!.TryGet(out var reach));
+            Say($"{reach.Reach.DarkestL:0.000} {reach.Nearest!.De00:0.000}");
+
+            var planned = await new PlanTrial(shelf).HandleAsync(
+                new()
+                {
+                    Kind = PlanKind.Ladder,
+                    Additions = [trials.MaterialOf("alum")],
+                    Count = 5,
+                    Sample = Volume.FromMillilitres(20),
+                    Measure = BenchMeasure.FineScale,
+                },
+                trials,
+                default
+            );
+            Assert.True(planned!.TryGet(out var plan));
+            foreach (var jar in plan.Jars)
+                Say($"{jar.Number} {string.Join(' ', jar.Doses.Select(dose => dose.Say))} {jar.UncertaintyDe00:0.000}");
+            answers.Add(string.Join('\n', said));
+        }
+
+        Assert.Equal(answers[0], answers[1]);
+        Assert.Equal(alum.Id, notebook.MaterialOf("alum").Id);
+    }
+
+    /// <summary>The table as a maker would have typed it.</summary>
+    private static string Csv(TrialTable table)
+    {
+        static string Number(double? number) => number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
+        var lines = table.Rows.Select(row =>
+            string.Join(
+                ',',
+                [
+                    row.Point.Sample,
+                    row.Point.Plant,
+                    row.Point.Pot,
+                    .. table.Additions.Select(name => Number(row.Point.Dose(name))),
+                    Number(row.Point.Ph),
+                    Number(row.Point.Wash),
+                    Number(row.Point.Coats),
+                    row.Point.Paper,
+                    row.Point.State,
+                    Number(row.Point.LeftMillilitres),
+                    Number(row.UncertaintyDe00),
+                    Number(row.Colour.L),
+                    Number(row.Colour.A),
+                    Number(row.Colour.B),
+                ]
+            )
+        );
+        var doses = string.Concat(table.Additions.Select(name => $"{name} g/L,"));
+        return string.Join('\n', [$"sample,plant,pot,{doses}pH,wash,coats,paper,state,left ml,u95,L,a,b", .. lines]);
     }
 
     [Fact]
@@ -133,13 +256,13 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task At_the_bench_the_first_pinch_shows_and_the_last_does_not()
     {
         await PaintLadderAsync();
-        var first = (await AdviceAsync("B1", "0.4 g"))!.Next!;
+        var first = await NextAsync("B1", "0.4 g");
         Assert.True(first.ChanceSeen > 0.9, first.Words);
         Assert.True(first.After.B < first.Before.B - 5);
-        var last = (await AdviceAsync("B6", "0.01 g"))!.Next!;
+        var last = await NextAsync("B6", "0.01 g");
         Assert.True(last.ExpectedDe00 < 1.5, last.Words);
         Assert.True(last.ChanceSeen < first.ChanceSeen);
-        Assert.Contains("weighs", (await AdviceAsync("B6", "2 pieces"))!.Problem!.What, StringComparison.Ordinal);
+        Assert.Contains("weighs", Assert.Single((await AdviceAsync("B6", "2 pieces"))!.Problems).What, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -147,21 +270,23 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         await PaintLadderAsync();
         var alum = (await MaterialAsync("alum")).Id;
-        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Offer?>(plan => plan.LookAsync(bench.Pot, default)))!;
+        var trials = await TrialsAsync();
+        var desk = (await bench.DoAsync<OfferTrial, OfferTrialAnswer?>(offer => offer.HandleAsync(bench.Pot, trials, default)))!;
         Assert.Equal(790 - 60 - 120, desk.LeftMl);
-        var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one =>
-            one.HandleAsync(
-                desk,
-                new()
-                {
-                    Kind = "ladder",
-                    Addition = [alum.ToString()],
-                    Jars = "5",
-                    VolumeMl = "20",
-                    Measure = "0.01",
-                },
-                default
-            )
+        Assert.Contains(alum, desk.Tested);
+        var plan = await PlanAsync(
+            trials,
+            new()
+            {
+                Kind = PlanKind.Ladder,
+                Plant = desk.Plant,
+                Pot = bench.Pot,
+                Additions = [await MaterialAsync("alum")],
+                Count = 5,
+                Sample = Volume.FromMillilitres(20),
+                Left = Volume.FromMillilitres(desk.LeftMl!.Value),
+                Measure = BenchMeasure.FineScale,
+            }
         );
         Assert.Equal(5, plan.Jars.Count);
         Assert.Empty(plan.Jars[0].Doses);
@@ -179,8 +304,8 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
                 {
                     Title = "alum again",
                     VolumeMl = "20",
-                    Kind = plan.Kind,
-                    Jar = [.. plan.Jars.Select(jar => jar.Field)],
+                    Kind = nameof(TrialKind.Ladder),
+                    Jar = [.. plan.Jars.Select(jar => string.Join('|', jar.Doses.Select(dose => $"{dose.Dose.Material.Id}={dose.Say}")))],
                 },
                 default
             )
@@ -192,37 +317,38 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.Equal("to add: nothing", jars[0].Said);
         Assert.Equal([("alum", "0.8 g")], SamplePlan.Steps(jars[^1].Said, ["alum", "iron sulfate"]));
         Assert.Single(await db.Charts.Where(one => one.TrialId == trial.Id).ToListAsync());
-        var tags = await bench.DoAsync<MakePlan, Quantities.Outcome<byte[]>?>(make => make.TagsAsync(bench.Pot, letter, default));
+        var tags = await bench.DoAsync<MakePlan, Outcome<byte[]>?>(make => make.TagsAsync(bench.Pot, letter, default));
         Assert.True(tags!.TryGet(out var pdf) && pdf.AsSpan(0, 5).SequenceEqual("%PDF-"u8));
     }
 
     [Fact]
     public async Task Before_any_trial_two_additions_are_spread_by_their_usual_doses_within_the_liquor()
     {
-        var (alum, vinegar) = ((await MaterialAsync("alum")).Id, (await MaterialAsync("white vinegar 5 %")).Id);
-        var desk = (await bench.DoAsync<PlanTrial, PlanTrial.Offer?>(plan => plan.LookAsync(bench.Pot, default)))!;
+        var trials = await TrialsAsync();
         var form = new PlanTrialForm
         {
-            Kind = "spread",
-            Addition = [alum.ToString(), vinegar.ToString()],
-            Jars = "60",
-            VolumeMl = "100",
+            Kind = PlanKind.Spread,
+            Plant = "elderberry",
+            Additions = [await MaterialAsync("alum"), await MaterialAsync("white vinegar 5 %")],
+            Count = 60,
+            Sample = Volume.FromMillilitres(100),
+            Left = Volume.FromMillilitres(790 - 60),
         };
-        var plan = await bench.DoneAsync<PlanTrial, PlanTrial.Plan>(one => one.HandleAsync(desk, form, default));
+        var plan = await PlanAsync(trials, form);
         Assert.Equal(7, plan.Jars.Count);
         Assert.All(plan.Jars, jar => Assert.Null(jar.Expected));
         Assert.Contains(plan.Jars, jar => jar.Doses.Count == 2);
         Assert.Contains(plan.Notes, note => note.Contains("fills 7", StringComparison.Ordinal));
-        var refused = await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one =>
-            one.HandleAsync(desk, form with { VolumeMl = "800" }, default)
+        var refused = await bench.DoAsync<PlanTrial, Outcome<PlanTrialAnswer>?>(one =>
+            one.HandleAsync(form with { Sample = Volume.FromMillilitres(800) }, trials, default)
         );
-        Assert.Contains(refused.Problems, problem => problem.Field == "VolumeMl");
+        Assert.Contains(refused!.Problems, problem => problem.Field == nameof(form.Sample) || problem.Field == nameof(form.Left));
         Assert.False(
             (
-                await bench.DoAsync<PlanTrial, Quantities.Outcome<PlanTrial.Plan>>(one =>
-                    one.HandleAsync(desk, form with { Kind = "next" }, default)
+                await bench.DoAsync<PlanTrial, Outcome<PlanTrialAnswer>?>(one =>
+                    one.HandleAsync(form with { Kind = PlanKind.Next }, trials, default)
                 )
-            ).TryGet(out _)
+            )!.TryGet(out _)
         );
     }
 
@@ -230,21 +356,12 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task Bottles_are_chosen_from_what_was_painted_and_has_liquor_left()
     {
         await PaintLadderAsync();
-        var answer = await bench.DoneAsync<ChooseBottles, ChooseBottlesAnswer>(choose =>
-            choose.HandleAsync(new() { Count = "2" }, default)
-        );
-        Assert.Equal(["EB25-1 B1", "EB25-1 B6"], answer.Chosen.Select(one => one.Row.Point.Sample).Order());
+        var trials = await TrialsAsync();
+        Assert.True(new ChooseBottles().Handle(new() { Count = 2 }, trials, default).TryGet(out var answer));
+        Assert.Equal(["EB25-1 B1", "EB25-1 B6"], answer.Samples.Order());
         Assert.Equal(
             "Count",
-            Assert
-                .Single(
-                    (
-                        await bench.DoAsync<ChooseBottles, Quantities.Outcome<ChooseBottlesAnswer>>(choose =>
-                            choose.HandleAsync(new() { Count = "2", BottleMl = "5000" }, default)
-                        )
-                    ).Problems
-                )
-                .Field
+            Assert.Single(new ChooseBottles().Handle(new() { Count = 2, BottleMillilitres = 5000 }, trials, default).Problems).Field
         );
     }
 
@@ -252,42 +369,34 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task A_jar_that_got_ten_times_the_alum_is_doubted_and_put_right_with_what_was_written_kept()
     {
         await PaintLadderAsync([0, 0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8], [0, 0.02, 0.5, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8]);
-        var doubted = (await bench.DoAsync<DoubtJars, DoubtJarsAnswer?>(doubt => doubt.HandleAsync("elderberry", default)))!;
-        Assert.Null(doubted.NotYet);
-        var line = Assert.Single(doubted.Doubtful, one => one.Painted.Sample.Jar == "B3");
-        var slips = line.Jar.Slips.ToList();
+        var jar = Assert.Single(await DoubtedAsync(), one => one.Row.Point.Sample == "EB25-1 B3");
+        var slips = jar.Slips.ToList();
         var place = slips.FindIndex(slip => slip.Kind == SlipKind.TenTimes && slip.Meant.Dose("alum") > 5);
         Assert.True(place >= 0, string.Join(" | ", slips.Select(slip => slip.Words)));
         Assert.Equal(
             "elderberry",
-            await bench.DoneAsync<DoubtJars, string>(doubt =>
-                doubt.PutRightAsync(
+            await bench.DoneAsync<PutJarRight, string>(put =>
+                put.HandleAsync(
                     "elderberry",
-                    new()
-                    {
-                        Sample = line.Painted.Row.Point.Sample,
-                        Slip = place.ToString(System.Globalization.CultureInfo.InvariantCulture),
-                    },
+                    new() { Sample = jar.Row.Point.Sample, Slip = place.ToString(System.Globalization.CultureInfo.InvariantCulture) },
                     default
                 )
             )
         );
         await using (var db = bench.Read())
         {
-            var steps = await db.Additions.Where(one => one.SampleId == line.Painted.Sample.Id).OrderBy(one => one.Step).ToListAsync();
+            var sample = (await db.Samples.SingleAsync(one => one.Jar == "B3")).Id;
+            var steps = await db.Additions.Where(one => one.SampleId == sample).OrderBy(one => one.Step).ToListAsync();
             Assert.Equal([0.05, 0.5], steps.Select(step => Math.Round(step.Grams!.Value, 6)));
             Assert.Equal([false, true], steps.Select(step => step.Counts));
             Assert.Contains("put right", steps[0].WithdrawnWhy, StringComparison.Ordinal);
         }
 
-        Assert.DoesNotContain(
-            (await bench.DoAsync<DoubtJars, DoubtJarsAnswer?>(doubt => doubt.HandleAsync("elderberry", default)))!.Doubtful,
-            one => one.Painted.Sample.Jar == "B3"
-        );
+        Assert.DoesNotContain(await DoubtedAsync(), one => one.Row.Point.Sample == "EB25-1 B3");
         Assert.False(
             (
-                await bench.DoAsync<DoubtJars, Quantities.Outcome<string>>(doubt =>
-                    doubt.PutRightAsync("elderberry", new() { Sample = "EB25-1 B3", Slip = "0" }, default)
+                await bench.DoAsync<PutJarRight, Outcome<string>>(put =>
+                    put.HandleAsync("elderberry", new() { Sample = "EB25-1 B3", Slip = "0" }, default)
                 )
             ).TryGet(out _)
         );
@@ -297,8 +406,6 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     public async Task Two_samples_differ_really_or_not_and_never_from_themselves()
     {
         await PaintLadderAsync();
-        Task<Quantities.Outcome<DoTwoDifferAnswer>> CompareAsync(string one, string other) =>
-            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDifferAnswer>>(compare => compare.HandleAsync(one, other, default));
         Assert.True(
             (await CompareAsync("EB25-1 B1", "EB25-1 B6")).TryGet(out var far) && far.Found.Verdict == DifferenceVerdict.Really,
             far?.Found.Words
@@ -310,7 +417,6 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             near?.Found.Words
         );
         Assert.False((await CompareAsync("EB25-1 B1", "EB25-1 B1")).TryGet(out _));
-        Assert.False((await CompareAsync("EB25-1 B1", "EB25-1 Z9")).TryGet(out _));
     }
 
     [Fact]
@@ -331,21 +437,13 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         await bench.DoneAsync<Batches.MeasureBatch, string>(measure =>
             measure.HandleAsync(batch, new(), new Dictionary<int, string?> { [1] = "0.5 g" }, default)
         );
-        var outcome = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
-            put.HandleAsync(batch, Text(ColourAt(0.1)), false, default)
-        );
-        Assert.True(outcome!.TryGet(out var answer));
-        Assert.Null(answer.NotYet);
-        Assert.True(answer.De00 > 5);
-        var best = answer.Ways[0];
-        Assert.True(best.Correction.ExpectedDe00 < answer.De00 / 2, best.Correction.Words);
+        var (found, answer) = await CorrectAsync(batch, ColourAt(0.1));
+        Assert.True(found!.De00 > 5);
+        var best = answer!.Ways[0];
+        Assert.True(best.Correction.ExpectedDe00 < found.De00 / 2, best.Correction.Words);
         Assert.Contains(best.Doses, dose => dose.Material.Name == "alum" && dose.Grams > 0.1);
         Assert.Contains(best.Cautions, caution => caution.Of == "alum");
-        Assert.Null(
-            await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
-                put.HandleAsync("ZZZ", null, false, default)
-            )
-        );
+        Assert.Null((await CorrectAsync("ZZZ", null)).Found);
     }
 
     [Fact]
@@ -378,21 +476,10 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             batches.Add(code);
         }
 
-        var kept = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
-            put.HandleAsync(batches[0], null, false, default)
-        );
-        var typed = await bench.DoAsync<PutBatchRight, Quantities.Outcome<PutBatchRightAnswer>?>(put =>
-            put.HandleAsync(batches[0], Text(ColourAt(0.1)), false, default)
-        );
-        Assert.True(
-            kept!.TryGet(out var fromKept)
-                && typed!.TryGet(out var fromTyped)
-                && Math.Abs(fromKept.De00 - fromTyped.De00) < 0.05
-                && fromKept.Ways.Count > 0
-        );
-
-        Task<Quantities.Outcome<DoTwoDifferAnswer>> CompareAsync(string one, string other) =>
-            bench.DoAsync<DoTwoDiffer, Quantities.Outcome<DoTwoDifferAnswer>>(compare => compare.HandleAsync(one, other, default));
+        var (fromKept, ways) = await CorrectAsync(batches[0], null);
+        var (fromTyped, _) = await CorrectAsync(batches[0], ColourAt(0.1));
+        Assert.InRange(fromKept!.De00, fromTyped!.De00 - 0.05, fromTyped.De00 + 0.05);
+        Assert.NotEmpty(ways!.Ways);
         Assert.True(
             (await CompareAsync($"batch {batches[0]}", $"batch {batches[1]}")).TryGet(out var apart)
                 && apart.Found.Verdict == DifferenceVerdict.Really,
@@ -413,7 +500,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         await bench.DoneAsync<Batches.KeepBatchColour, string>(keep => keep.TakeBackAsync(batches[0], swatch.ToString(), default));
         Assert.False(
             (
-                await bench.DoAsync<Batches.KeepBatchColour, Quantities.Outcome<string>>(keep =>
+                await bench.DoAsync<Batches.KeepBatchColour, Outcome<string>>(keep =>
                     keep.TakeBackAsync(batches[0], swatch.ToString(), default)
                 )
             ).TryGet(out _)
@@ -436,13 +523,13 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var (pot, letter) = await bench.DoneAsync<MakePlan, (string Pot, string Letter)>(make => make.MixAsync(form, default));
         Assert.False(
             (
-                await bench.DoAsync<MakePlan, Quantities.Outcome<(string Pot, string Letter)>>(make =>
+                await bench.DoAsync<MakePlan, Outcome<(string Pot, string Letter)>>(make =>
                     make.MixAsync(form with { Second = "EB25-1 B2" }, default)
                 )
             ).TryGet(out _)
         );
         Assert.Equal(790 - 60 - 120, await bench.DoAsync<Pots.LiquorLeft, double?>(left => left.HandleAsync(Id(pot), default)));
-        var tags = await bench.DoAsync<MakePlan, Quantities.Outcome<byte[]>?>(make => make.TagsAsync(pot, letter, default));
+        var tags = await bench.DoAsync<MakePlan, Outcome<byte[]>?>(make => make.TagsAsync(pot, letter, default));
         Assert.True(tags!.TryGet(out _));
         await using (var db = bench.Read())
         {
@@ -462,7 +549,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var (two, six) = (Ladder[1] / 0.02, Ladder[5] / 0.02);
         Assert.Equal((0.75 * two) + (0.25 * six), point.Dose("alum"), 1e-9);
         Assert.Null(point.Ph);
-        var kept = await bench.DoAsync<Recipes.KeepRecipe, Quantities.Outcome<string>>(keep =>
+        var kept = await bench.DoAsync<Recipes.KeepRecipe, Outcome<string>>(keep =>
             keep.HandleAsync(new() { Sample = jar.Jar.Sample.Id.ToString(), Name = "Both" }, default)
         );
         Assert.Contains(kept.Problems, problem => problem.What.Contains("mixture", StringComparison.Ordinal));
@@ -497,7 +584,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         );
         Assert.Contains(
             "No plain swatch",
-            (await bench.DoAsync<CarryHarvest, CarryHarvestAnswer?>(carry => carry.HandleAsync(pot, null, default)))!.NotYet!.What,
+            (await bench.DoAsync<CompareHarvest, CompareHarvestAnswer?>(compare => compare.HandleAsync(pot, null, default)))!.NotYet!.What,
             StringComparison.Ordinal
         );
 
@@ -553,13 +640,14 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             await db.SaveChangesAsync();
         }
 
-        var answer = (await bench.DoAsync<CarryHarvest, CarryHarvestAnswer?>(carry => carry.HandleAsync(pot, null, default)))!;
-        Assert.Null(answer.NotYet);
-        Assert.InRange(answer.Advice!.Ratio, 0.4, 0.9);
+        var found = (await bench.DoAsync<CompareHarvest, CompareHarvestAnswer?>(compare => compare.HandleAsync(pot, null, default)))!;
+        Assert.Null(found.NotYet);
+        Assert.True(new CarryRecipe().Handle(found.Carry!, await TrialsAsync()).TryGet(out var answer));
+        Assert.InRange(answer.Advice.Ratio, 0.4, 0.9);
         Assert.True(answer.Advice.BringToMillilitres < 580);
-        var alum = Assert.Single(answer.Doses);
-        Assert.True(alum.Dose.AsItIsGramsPerLitre < alum.Dose.RecipeGramsPerLitre);
-        Assert.Equal("alum", alum.Measured!.Material.Name);
+        var dose = Assert.Single(answer.Advice.Doses);
+        Assert.True(dose.AsItIsGramsPerLitre < dose.RecipeGramsPerLitre);
+        Assert.Equal("alum", Assert.Single(answer.Doses).Material.Name);
     }
 
     // Invented: alum takes the liquor from a dull red violet to a blue one and saturates.
@@ -583,11 +671,81 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         return db.Pots.Single(one => one.Code == pot).Id;
     }
 
-    private async Task<AdviseStepAnswer?> AdviceAsync(string jar, string? step)
+    private Task<TrialSource> TrialsAsync() => bench.DoAsync<NotebookTrials, TrialSource>(trials => trials.HandleAsync(default));
+
+    private static Wish Wanted(string colour) =>
+        Wish.Parse("C", colour).TryGet(out var wish) ? wish : throw new ArgumentException(colour, nameof(colour));
+
+    private async Task<MatchColourAnswer> MatchAsync(Wish wanted, double ml = 100)
     {
+        var trials = await TrialsAsync();
+        return await bench.DoneAsync<MatchColour, MatchColourAnswer>(match =>
+            match.HandleAsync(new() { Wanted = wanted, Volume = Volume.FromMillilitres(ml) }, trials, default)
+        );
+    }
+
+    private async Task<PlanTrialAnswer> PlanAsync(TrialSource trials, PlanTrialForm form)
+    {
+        var outcome = await bench.DoAsync<PlanTrial, Outcome<PlanTrialAnswer>?>(plan => plan.HandleAsync(form, trials, default));
+        return outcome!.TryGet(out var made) ? made : throw new InvalidOperationException(outcome.Problems[0].ToString());
+    }
+
+    private async Task<IReadOnlyList<DoubtfulJar>> DoubtedAsync()
+    {
+        var trials = await TrialsAsync();
+        var outcome = await bench.DoAsync<FindSlips, Outcome<FindSlipsAnswer>?>(slips => slips.HandleAsync(trials, "elderberry", default));
+        Assert.True(outcome!.TryGet(out var found));
+        return found.Jars;
+    }
+
+    private async Task<Outcome<CompareRepeatsAnswer>> CompareAsync(string one, string other)
+    {
+        var trials = await TrialsAsync();
+        var squares = await bench.DoAsync<ListSquares, IReadOnlyList<ComparedSquares>>(list => list.HandleAsync(trials, default));
+        ComparedSquares Named(string label) => squares.Single(of => of.Label == label);
+        return new CompareRepeats().Handle([Named(one)], [Named(other)], trials);
+    }
+
+    private async Task<(FindWrongBatchAnswer? Found, CorrectBatchAnswer? Correction)> CorrectAsync(string code, Lab? colour)
+    {
+        var trials = await TrialsAsync();
+        var found = await bench.DoAsync<FindWrongBatch, FindWrongBatchAnswer?>(find =>
+            find.HandleAsync(code, colour?.ToXyz(), false, trials, default)
+        );
+        if (found?.Batch is not { } batch)
+            return (found, null);
+        var outcome = await bench.DoAsync<CorrectBatch, Outcome<CorrectBatchAnswer>?>(correct =>
+            correct.HandleAsync(batch, trials, default)
+        );
+        return (found, outcome!.TryGet(out var answer) ? answer : null);
+    }
+
+    private async Task<Outcome<ForetellStepAnswer>?> AdviceAsync(string jar, string step)
+    {
+        var trials = await TrialsAsync();
         var shown = (await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(bench.Pot, jar, default)))!;
+        var point = (await bench.DoAsync<NotebookTrials, TrialPoint?>(notebook => notebook.PointAsync(shown.Jar.Sample.Id, default)))!;
+        Assert.True(Amount.Parse("step", step).TryGet(out var amount));
         var alum = await MaterialAsync("alum");
-        return await bench.DoAsync<AdviseStep, AdviseStepAnswer?>(advise => advise.HandleAsync(shown.Jar, alum, step, null, default));
+        return await bench.DoAsync<ForetellStep, Outcome<ForetellStepAnswer>?>(foretell =>
+            foretell.HandleAsync(
+                new()
+                {
+                    Jar = point,
+                    Volume = Volume.FromMillilitres(shown.Jar.Sample.VolumeMl),
+                    Material = alum,
+                    Amount = amount,
+                },
+                trials,
+                default
+            )
+        );
+    }
+
+    private async Task<NextStep> NextAsync(string jar, string step)
+    {
+        Assert.True((await AdviceAsync(jar, step))!.TryGet(out var answer));
+        return answer.Step;
     }
 
     /// <param name="grams">Alum as it is written into each jar; the usual ladder when null.</param>

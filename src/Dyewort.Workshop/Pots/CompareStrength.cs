@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Dyewort.Pots;
 using Dyewort.Quantities;
 
@@ -73,7 +74,13 @@ public sealed class CompareStrength : IUseCase
     }
 }
 
-public sealed record CompareStrengthAnswer(IReadOnlyList<CompareStrengthLine> Liquors, IReadOnlyList<string> Remarks);
+public sealed record CompareStrengthAnswer(IReadOnlyList<CompareStrengthLine> Liquors, IReadOnlyList<string> Remarks)
+{
+    /// <summary>How strong the second liquor is against the first, of a table that holds two.</summary>
+    [JsonIgnore]
+    public StrengthRatio SecondToFirst =>
+        new(Liquors[1].RatioToFirst, Liquors[1].RatioUncertainty, Liquors[1].Strength, Liquors[0].Strength, []);
+}
 
 /// <param name="Liquor">Its name.</param>
 /// <param name="Strength">Its strength.</param>

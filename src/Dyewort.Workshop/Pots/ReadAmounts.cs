@@ -3,10 +3,12 @@ using Dyewort.Quantities;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>Volumes and weights as people type them at the stove: with a unit, or as bare millilitres and grams.</summary>
-internal static class ReadAmounts
+public static class ReadAmounts
 {
-    internal static double? Millilitres(this Entered entered, string field, string? text)
+    /// <returns>Millilitres; null where nothing was typed or it was refused.</returns>
+    public static double? Millilitres(this Entered entered, string field, string? text)
     {
+        ArgumentNullException.ThrowIfNull(entered);
         if (string.IsNullOrWhiteSpace(text))
             return null;
         if (IsBare(text))
@@ -18,8 +20,10 @@ internal static class ReadAmounts
         return null;
     }
 
-    internal static double? Grams(this Entered entered, string field, string? text)
+    /// <returns>Grams; null where nothing was typed or it was refused.</returns>
+    public static double? Grams(this Entered entered, string field, string? text)
     {
+        ArgumentNullException.ThrowIfNull(entered);
         if (string.IsNullOrWhiteSpace(text))
             return null;
         if (IsBare(text))

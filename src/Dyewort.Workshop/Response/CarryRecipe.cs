@@ -1,38 +1,55 @@
 using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Workshop.Pots;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>Carries a recipe from the liquor it was made from to another harvest's.</summary>
+/// <summary>Carries a recipe from the liquor it was made from to another harvest's: how far to boil it down, or other doses.</summary>
 public sealed class CarryRecipe : IUseCase
 {
-    /// <param name="compared">Two liquors: the one the recipe was made from first, the new one second.</param>
-    /// <param name="volume">Volume of the new one, as typed.</param>
-    /// <param name="doses">The recipe's doses in g/L, such as "alum=10".</param>
-    public Outcome<HarvestAdvice> Handle(CompareStrengthAnswer compared, string? volume, IReadOnlyList<string> doses)
+    /// <summary>What a dose is measured out for, so that it can be compared: 100 ml.</summary>
+    private const double ForMl = 100;
+
+    /// <param name="form">The two liquors and the recipe.</param>
+    /// <param name="trials">What the maker's pantry says of the additions.</param>
+    public Outcome<CarryRecipeAnswer> Handle(CarryRecipeForm form, TrialSource trials)
     {
-        ArgumentNullException.ThrowIfNull(compared);
-        ArgumentNullException.ThrowIfNull(doses);
-        var entered = new Entered();
-        var millilitres = entered.Millilitres("--carry", volume);
-        if (millilitres is not > 0 && entered.Sound)
-            entered.Refuse("--carry", "The new liquor's volume is missing.", "Add --carry 800ml.");
-        if (compared.Liquors.Count != 2)
-            entered.Refuse(
-                "drops",
-                $"The table holds {compared.Liquors.Count} liquors.",
-                "Give two: the one the recipe was made from first, the new one second."
+        ArgumentNullException.ThrowIfNull(form);
+        ArgumentNullException.ThrowIfNull(trials);
+        if (form.Volume.Millilitres <= 0)
+            return Outcome.Refused<CarryRecipeAnswer>(
+                nameof(form.Volume),
+                "The new liquor's volume is missing.",
+                "Give it, such as 800 ml."
             );
-        var recipe = entered.Doses("--dose", doses, null, "alum=10");
-        if (!entered.Sound)
-            return Outcome.Refused<HarvestAdvice>(entered.Problems);
-        var line = compared.Liquors[1];
-        return Harvest.Carry(
-            new StrengthRatio(line.RatioToFirst, line.RatioUncertainty, line.Strength, compared.Liquors[0].Strength, []),
-            millilitres!.Value,
-            recipe
-        );
+        var carried = Harvest.Carry(form.Ratio, form.Volume.Millilitres, form.GramsPerLitre);
+        return carried.TryGet(out var advice)
+            ? Outcome.Of(
+                new CarryRecipeAnswer(
+                    advice,
+                    [
+                        .. advice.Doses.Select(dose =>
+                            MeasuredDose.Of(trials.MaterialOf(dose.Name), dose.AsItIsGramsPerLitre, ForMl, trials.TeaspoonMl)
+                        ),
+                    ]
+                )
+            )
+            : Outcome.Refused<CarryRecipeAnswer>(carried.Problems);
     }
 }
+
+public sealed record CarryRecipeForm
+{
+    /// <summary>The new liquor's strength against that of the one the recipe was made from.</summary>
+    public required StrengthRatio Ratio { get; init; }
+
+    /// <summary>How much there is of the new one.</summary>
+    public required Volume Volume { get; init; }
+
+    /// <summary>The recipe's doses.</summary>
+    public Doses GramsPerLitre { get; init; } = Doses.None;
+}
+
+/// <param name="Advice">What to do.</param>
+/// <param name="Doses">The advice's doses for the liquor as it is, in 100 ml, in the same order.</param>
+public sealed record CarryRecipeAnswer(HarvestAdvice Advice, IReadOnlyList<MeasuredDose> Doses);

@@ -1,75 +1,61 @@
-using Dyewort.Colour;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Workshop.Pots;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>Finds what brings a wrong batch nearer to its recipe, from a table of trials.</summary>
+/// <summary>What brings a batch that came out another colour nearer to its recipe: what to stir in, or what to blend it with.</summary>
 public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
 {
-    public Outcome<CorrectBatchAnswer> Handle(CorrectBatchForm form, TrialSource trials)
+    /// <param name="batch">The batch; its limits are those that were typed, the rest is filled in from what is usual and safe.</param>
+    /// <param name="trials">What was painted.</param>
+    /// <returns>Null while the trials are still being learned from.</returns>
+    public async Task<Outcome<CorrectBatchAnswer>?> HandleAsync(WrongBatch batch, TrialSource trials, CancellationToken cancel)
     {
-        ArgumentNullException.ThrowIfNull(form);
+        ArgumentNullException.ThrowIfNull(batch);
         ArgumentNullException.ThrowIfNull(trials);
-        var entered = new Entered();
-        var wanted = entered.ColourOf("--recipe", form.Recipe, trials.Table, out var recipe);
-        var measured = entered.ColourOf("--measured", form.Measured, trials.Table, out _);
-        var volume = entered.Millilitres("--volume", form.Volume);
-        if (volume is not > 0)
-            entered.Refuse("--volume", "The batch's volume is missing.", "Add --volume 500ml.");
-        var jar =
-            form.InJar.Count > 0 || recipe is null
-                ? entered.Jar(trials, recipe?.Plant ?? form.Plant, null, form.InJar, volume, form.Ph)
-                : recipe with
-                {
-                    Wash = 1,
-                    Coats = 1,
-                    Ph = entered.OptionalNumber("--ph", form.Ph, "pH", -1, 15, "4.5"),
-                };
-        if (recipe is null && form.InJar.Count == 0)
-            entered.Refuse("--in", "What is in the batch is not known.", "Name the recipe's sample, or add --in \"alum=5 g\".");
-        var inks = new List<BlendInk>();
-        foreach (var name in form.Inks)
-        {
-            if (entered.ColourOf("--ink", name, trials.Table, out var made) is { } colour)
-                inks.Add(
-                    new(
-                        name.Trim(),
-                        colour,
-                        made is not null && jar is not null && string.Equals(made.Plant, jar.Plant, StringComparison.OrdinalIgnoreCase)
-                            ? made
-                            : null
-                    )
-                );
-        }
-
-        var limits = entered.Doses("--limit", form.Limits, trials, "copperas=4");
-
-        if (!entered.Sound || jar is null)
-            return Outcome.Refused<CorrectBatchAnswer>(entered.Problems);
-        var fitted = shelf.Of(trials.Table, jar.Plant);
+        if (await shelf.AskAsync(trials.Table, batch.Believed.Plant, cancel) is not { } fitted)
+            return null;
         if (!fitted.TryGet(out var model))
             return Outcome.Refused<CorrectBatchAnswer>(fitted.Problems);
+        var usual = model.UsualSetting(batch.Believed.Paper);
         var found = BatchCorrection.Find(
             model,
-            new()
+            batch with
             {
-                Believed = jar,
-                Measured = measured!.Value,
-                Wanted = wanted!.Value,
-                Millilitres = volume!.Value,
-                Inks = inks,
-                MostGramsPerLitre = SafeDoses.Of(model.Additions, trials, model, limits),
+                Believed = batch.Believed with
+                {
+                    Plant = model.Plant,
+                    Paper = batch.Believed.Paper.Length > 0 ? batch.Believed.Paper : usual.Paper,
+                    State = batch.Believed.State.Length > 0 ? batch.Believed.State : usual.State,
+                },
+                MostGramsPerLitre = SafeDoses.Of(
+                    model.Additions.Select(name => KeyValuePair.Create(name, trials.MaterialOf(name))),
+                    model,
+                    batch.MostGramsPerLitre
+                ),
+                SmallestGrams = trials.SmallestGrams,
             }
         );
         return found.TryGet(out var answer)
             ? Outcome.Of(
                 new CorrectBatchAnswer(
-                    answer,
-                    wanted.Value,
-                    measured.Value,
-                    MatchColour.Cautions(answer.Ranked.SelectMany(one => one.AddGrams.Names)),
+                    answer.Advice,
+                    [
+                        .. answer.Ranked.Select(one =>
+                        {
+                            var doses = one
+                                .AddGrams.Select(added =>
+                                    MeasuredDose.Of(
+                                        trials.MaterialOf(added.Name),
+                                        1000 * added.Amount / batch.Millilitres,
+                                        batch.Millilitres,
+                                        trials.TeaspoonMl
+                                    )
+                                )
+                                .ToList();
+                            return new CorrectBatchWay(one, doses, Caution.For(doses.Select(dose => dose.Material)));
+                        }),
+                    ],
                     trials.Table.Warnings
                 )
             )
@@ -77,34 +63,12 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
     }
 }
 
-public sealed record CorrectBatchAnswer(
-    CorrectionAnswer Correction,
-    Lab Wanted,
-    Lab Measured,
-    IReadOnlyList<string> Cautions,
-    IReadOnlyList<string> Warnings
-);
+/// <param name="Advice">What to do, in a sentence or two.</param>
+/// <param name="Ways">Best first.</param>
+/// <param name="Warnings">What was left out of the trials, a sentence each.</param>
+public sealed record CorrectBatchAnswer(string Advice, IReadOnlyList<CorrectBatchWay> Ways, IReadOnlyList<string> Warnings);
 
-public sealed record CorrectBatchForm
-{
-    /// <summary>The recipe's sample in the trials, or its colour.</summary>
-    public string? Recipe { get; init; }
-
-    /// <summary>The colour the batch has.</summary>
-    public string? Measured { get; init; }
-
-    public string? Volume { get; init; }
-
-    /// <summary>What is really in it, where that is not the recipe's composition.</summary>
-    public IReadOnlyList<string> InJar { get; init; } = [];
-
-    public string? Ph { get; init; }
-
-    /// <summary>Samples at hand to blend with.</summary>
-    public IReadOnlyList<string> Inks { get; init; } = [];
-
-    /// <summary>Limits in g/L: "copperas=4".</summary>
-    public IReadOnlyList<string> Limits { get; init; } = [];
-
-    public string Plant { get; init; } = "";
-}
+/// <param name="Correction">What is proposed.</param>
+/// <param name="Doses">What to stir in, for the whole batch.</param>
+/// <param name="Cautions">What to be careful of with it.</param>
+public sealed record CorrectBatchWay(RankedCorrection Correction, IReadOnlyList<MeasuredDose> Doses, IReadOnlyList<Caution> Cautions);

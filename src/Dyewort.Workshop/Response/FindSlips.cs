@@ -19,7 +19,7 @@ public sealed class FindSlips(ModelShelf shelf) : IUseCase
             .ToList();
         if (groups.Count == 0)
             return Outcome.Refused<FindSlipsAnswer>(
-                "--plant",
+                nameof(plant),
                 plant.Length > 0 ? $"Not enough trials yet: none of “{plant}”." : "Not enough trials yet: no painted sample was read.",
                 "Paint and read some samples first."
             );

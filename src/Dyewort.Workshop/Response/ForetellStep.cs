@@ -1,62 +1,93 @@
+using Dyewort.Chemistry;
+using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Workshop.Pots;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>Says what one more measure would do to a jar, from a table of trials.</summary>
+/// <summary>What one more measure of a material is expected to do to a jar.</summary>
 public sealed class ForetellStep(ModelShelf shelf) : IUseCase
 {
-    public Outcome<ForetellStepAnswer> Handle(ForetellStepForm form, TrialSource trials)
+    /// <returns>Null while the trials are still being learned from.</returns>
+    public async Task<Outcome<ForetellStepAnswer>?> HandleAsync(ForetellStepForm form, TrialSource trials, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(trials);
-        var entered = new Entered();
-        var volume = entered.Millilitres("--volume", form.Volume);
-        if (volume is not > 0 && entered.Sound)
-            entered.Refuse("--volume", "The jar's volume is missing.", "Add --volume 90ml.");
-        var step = entered.Addition("STEP", form.Step, trials);
-        var jar = entered.Jar(trials, form.Plant, form.Jar, form.InJar, volume, form.Ph);
-        if (!entered.Sound || step is not { } measure || jar is null)
-            return Outcome.Refused<ForetellStepAnswer>(entered.Problems);
-        var fitted = shelf.Of(trials.Table, jar.Plant);
+        var ml = form.Millilitres;
+        if (ml is not > 0)
+            return Outcome.Refused<ForetellStepAnswer>(nameof(form.Volume), "The jar's volume is missing.", "Give it, such as 90 ml.");
+        if (
+            trials.Plants.Count > 0
+            && form.Jar.Plant.Length > 0
+            && !trials.Plants.Contains(form.Jar.Plant, StringComparer.OrdinalIgnoreCase)
+        )
+            return Outcome.Refused<ForetellStepAnswer>(
+                "trials",
+                $"Not enough trials yet: no swatch of {form.Jar.Plant} was read.",
+                $"Paint and read at least {ResponseModel.FewestSamples}, then every step can be foretold."
+            );
+        if (await shelf.AskAsync(trials.Table, form.Jar.Plant, cancel) is not { } fitted)
+            return null;
         if (!fitted.TryGet(out var model))
             return Outcome.Refused<ForetellStepAnswer>(fitted.Problems);
-        var perLitre = 1000 * measure.Grams / volume!.Value;
-        var next = BenchAdvice.Next(
-            model,
-            jar,
-            measure.Name,
-            perLitre,
-            StepChemistry.NothingMore(jar, volume.Value, model.Ph, measure.Name, measure.Grams)
+        var grams = KnownMaterials.Measured(form.Material).Weigh(form.Amount, trials.Teaspoon).Grams;
+        if (grams is not > 0)
+            return Outcome.Refused<ForetellStepAnswer>(
+                nameof(form.Amount),
+                $"Nobody said what {form.Amount.Text} of {form.Material.Name} weighs.",
+                "Weigh a level spoon of it and write that into the pantry, or give grams."
+            );
+        var name = trials.NameOf(form.Material) ?? form.Material.Name;
+        var settled =
+            form.Holds is null ? StepChemistry.NothingMore(form.Jar, ml, model.Ph, name, grams.Value)
+            : KnownMaterials.Of(form.Material) is { } known
+                ? StepChemistry.NothingMore(form.Holds, Portion.OfGrams(known, grams.Value), form.Material.Name)
+            : "";
+        var perLitre = 1000 * grams.Value / ml;
+        var next = BenchAdvice.Next(model, form.Jar, name, perLitre, settled);
+        if (!next.TryGet(out var step))
+            return Outcome.Refused<ForetellStepAnswer>(next.Problems);
+        return Outcome.Of(
+            new ForetellStepAnswer(
+                step,
+                perLitre,
+                step.JustSeenGramsPerLitre is { } dose ? MeasuredDose.Of(form.Material, dose, ml, trials.TeaspoonMl) : null,
+                Caution.For([form.Material]),
+                trials.Table.Warnings
+            )
         );
-        return next.TryGet(out var answer)
-            ? Outcome.Of(new ForetellStepAnswer(answer, perLitre, Caution.Lines([answer.Addition]), trials.Table.Warnings))
-            : Outcome.Refused<ForetellStepAnswer>(next.Problems);
     }
 }
 
+public sealed record ForetellStepForm
+{
+    /// <summary>What is in the jar, as the trials name it.</summary>
+    public required TrialPoint Jar { get; init; }
+
+    /// <summary>The jar's volume.</summary>
+    public Volume Volume { get; init; }
+
+    internal double Millilitres => Volume.Millilitres;
+
+    /// <summary>What goes in next.</summary>
+    public required Material Material { get; init; }
+
+    /// <summary>How much of it.</summary>
+    public required Amount Amount { get; init; }
+
+    /// <summary>What the sums of chemistry say is in the jar; null for what its composition alone says.</summary>
+    public JarContents? Holds { get; init; }
+}
+
+/// <param name="Step">What the step is expected to do.</param>
+/// <param name="GramsPerLitrePerMeasure">What one such measure makes in this jar.</param>
+/// <param name="JustSeen">The amount for this jar that would be seen every second time; null where none would.</param>
+/// <param name="Cautions">What to be careful of with it.</param>
+/// <param name="Warnings">What was left out of the trials, a sentence each.</param>
 public sealed record ForetellStepAnswer(
     NextStep Step,
     double GramsPerLitrePerMeasure,
-    IReadOnlyList<string> Cautions,
+    MeasuredDose? JustSeen,
+    IReadOnlyList<Caution> Cautions,
     IReadOnlyList<string> Warnings
 );
-
-public sealed record ForetellStepForm
-{
-    /// <summary>"alum=1/4 tsp".</summary>
-    public string? Step { get; init; }
-
-    public string? Volume { get; init; }
-
-    /// <summary>A sample of the trials the jar equals; empty for the plain liquor.</summary>
-    public string? Jar { get; init; }
-
-    /// <summary>What is in the jar already.</summary>
-    public IReadOnlyList<string> InJar { get; init; } = [];
-
-    public string? Ph { get; init; }
-
-    public string Plant { get; init; } = "";
-}

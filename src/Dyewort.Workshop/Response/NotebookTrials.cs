@@ -19,7 +19,7 @@ public sealed class NotebookTrials : IUseCase
     private readonly NotebookDb db;
     private readonly LiquorLeft left;
     private readonly NotebookSettings settings;
-    private NotebookTrialsAnswer? table;
+    private TrialSource? table;
 
     /// <param name="db">The notebook of one request.</param>
     /// <param name="left">What is left of each pot.</param>
@@ -61,16 +61,9 @@ public sealed class NotebookTrials : IUseCase
 
     /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the
     /// table.</summary>
-    public async Task<NotebookTrialsAnswer> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
+    public async Task<TrialSource> HandleAsync(CancellationToken cancel) => table ??= await ReadAsync(cancel);
 
-    /// <summary>The same with the notebook's teaspoon, as the commands take it.</summary>
-    public async Task<TrialSource> SourceAsync(CancellationToken cancel)
-    {
-        var answer = await HandleAsync(cancel);
-        return new(answer.Table, answer.Materials, (await settings.ReadAsync(cancel)).Teaspoon);
-    }
-
-    private async Task<NotebookTrialsAnswer> ReadAsync(CancellationToken cancel)
+    private async Task<TrialSource> ReadAsync(CancellationToken cancel)
     {
         var samples = await db.Samples.AsNoTracking().ToDictionaryAsync(sample => sample.Id, cancel);
         var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
@@ -213,7 +206,10 @@ public sealed class NotebookTrials : IUseCase
                 .Materials.Keys.Where(name => painted.Exists(one => one.Row.Point.Dose(name) > 0))
                 .Order(StringComparer.OrdinalIgnoreCase),
         ];
-        return new(TrialTable.Of(rows, used, [.. warnings.Distinct()], Noted()), painted, names.Materials);
+        return new(TrialTable.Of(rows, used, [.. warnings.Distinct()], Noted()), names.Materials, (await settings.ReadAsync(cancel)).Teaspoon)
+        {
+            Painted = painted,
+        };
     }
 
     /// <summary>What one sample of the notebook is made of, painted or not; null when it is not there or holds something that was never
@@ -424,32 +420,6 @@ public sealed class NotebookTrials : IUseCase
                 : material.Substance ?? material.Name;
         }
     }
-}
-
-/// <param name="Table">The table; the additions' names are those of the pantry.</param>
-/// <param name="Painted">Its rows that were painted, with their origin.</param>
-/// <param name="Materials">The pantry's entry of each addition, by its name in the table.</param>
-public sealed record NotebookTrialsAnswer(
-    TrialTable Table,
-    IReadOnlyList<NotebookTrialsPainted> Painted,
-    IReadOnlyDictionary<string, Material> Materials
-)
-{
-    /// <summary>The plants that were painted, those with most readings first.</summary>
-    public IReadOnlyList<string> Plants =>
-        [
-            .. Painted
-                .GroupBy(one => one.Row.Point.Plant, StringComparer.OrdinalIgnoreCase)
-                .OrderByDescending(group => group.Count())
-                .Select(group => group.Key),
-        ];
-
-    /// <summary>The painted rows of a sample, by its code in the table.</summary>
-    public IEnumerable<NotebookTrialsPainted> Of(string sample) =>
-        Painted.Where(one => string.Equals(one.Row.Point.Sample, sample, StringComparison.OrdinalIgnoreCase));
-
-    /// <summary>A material's name in the table; null where nothing painted holds it.</summary>
-    public string? NameOf(Material material) => Materials.FirstOrDefault(pair => pair.Value.Id == material.Id).Key;
 }
 
 /// <summary>One row of the table and where in the notebook it stands.</summary>

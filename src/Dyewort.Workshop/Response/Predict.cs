@@ -7,14 +7,11 @@ namespace Dyewort.Workshop.Response;
 public sealed class Predict(ModelShelf shelf) : IUseCase
 {
     /// <param name="trials">What was painted, from a file or from the notebook.</param>
-    /// <param name="pointsPath">The file of samples to foretell.</param>
-    public async Task<Outcome<PredictAnswer>> HandleAsync(TrialTable trials, string? pointsPath, CancellationToken cancel)
+    /// <param name="points">Samples to foretell.</param>
+    public Outcome<PredictAnswer> Handle(TrialTable trials, TrialTable points)
     {
         ArgumentNullException.ThrowIfNull(trials);
-        var pointsRead = await TrialFile.ReadAsync("--at", pointsPath, needColours: false, cancel);
-        if (!pointsRead.TryGet(out var points))
-            return Outcome.Refused<PredictAnswer>(pointsRead.Problems);
-
+        ArgumentNullException.ThrowIfNull(points);
         var predictions = new List<Prediction>();
         var guessed = new HashSet<string>();
         foreach (var point in points.Points)

@@ -26,7 +26,7 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
         [
             .. trials.Plants.Select(plant =>
             {
-                var tested = WantedColour.OnePerSample(trials, plant);
+                var tested = trials.OnePerSample(plant);
                 var readings = trials.Painted.Count(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase));
                 return new TeachPlantLine(plant, tested.Count, readings, readings >= ResponseModel.FewestSamples, tested);
             }),
@@ -39,7 +39,7 @@ public sealed class TeachPlant(NotebookTrials notebook, ModelShelf shelf) : IUse
         var trials = await notebook.HandleAsync(cancel);
         if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
             return null;
-        var tested = WantedColour.OnePerSample(trials, known);
+        var tested = trials.OnePerSample(known);
         var readings = trials.Painted.Where(one => one.Row.Point.Plant == known).ToList();
         if (await shelf.AskAsync(trials.Table, known, cancel) is not { } fitted)
             return new(known, null, tested, readings.Count) { Warnings = trials.Table.Warnings, StillLearning = true };

@@ -1,4 +1,6 @@
 using System.ComponentModel;
+using Dyewort.Cli.Commands.Response;
+using Dyewort.Workshop;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
@@ -14,7 +16,7 @@ public sealed class StrengthCommand : Command<StrengthSettings>
         var carried =
             settings.Carry is null && settings.Dose.Length == 0
                 ? null
-                : new CarryRecipe().Handle(answer, settings.Carry, settings.Dose).OrRefuse();
+                : new CarryRecipe().Handle(Carry(settings, answer), TrialSource.None).OrRefuse(settings).Advice;
         if (settings.Json)
         {
             PotAnswer.Json(
@@ -43,6 +45,27 @@ public sealed class StrengthCommand : Command<StrengthSettings>
             Console.WriteLine(words);
         PotAnswer.Say(answer.Remarks);
         return Program.Done;
+    }
+
+    private static CarryRecipeForm Carry(StrengthSettings settings, CompareStrengthAnswer compared)
+    {
+        var entered = new Entered();
+        var volume = entered.Volume("--carry", settings.Carry, "The new liquor's", "800ml");
+        if (compared.Liquors.Count != 2)
+            entered.Refuse(
+                "drops",
+                $"The table holds {compared.Liquors.Count} liquors.",
+                "Give two: the one the recipe was made from first, the new one second."
+            );
+        var doses = entered.Doses("--dose", settings.Dose, TrialSource.None, "alum=10");
+        return entered.Sound
+            ? new()
+            {
+                Ratio = compared.SecondToFirst,
+                Volume = volume,
+                GramsPerLitre = doses,
+            }
+            : throw new RefusalException(entered.Problems);
     }
 }
 

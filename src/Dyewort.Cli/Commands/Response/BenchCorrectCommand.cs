@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Dyewort.Response;
+using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -11,30 +12,17 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
     public override async Task<int> ExecuteAsync(CommandContext context, BenchCorrectSettings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var answer = new CorrectBatch(new())
-            .Handle(
-                new()
-                {
-                    Recipe = settings.Recipe,
-                    Measured = settings.Measured,
-                    Volume = settings.Volume,
-                    InJar = settings.In,
-                    Ph = settings.Ph,
-                    Inks = settings.Inks,
-                    Limits = settings.Limits,
-                    Plant = settings.Plant,
-                },
-                trials
-            )
-            .OrRefuse();
-        PotAnswer.Say(answer.Warnings.Concat(answer.Cautions));
+        var asked = await new CorrectBatch(new()).HandleAsync(Batch(settings, trials), trials, cancellationToken);
+        var answer = asked!.OrRefuse(settings);
+        var ranked = answer.Ways.Select(way => way.Correction).ToList();
+        PotAnswer.Say(answer.Warnings.Concat(Caution.Lines(answer.Ways.SelectMany(way => way.Cautions))));
         if (settings.Json)
         {
             ResponseJson.Write(
                 new
                 {
-                    answer.Correction.Advice,
-                    Ranked = answer.Correction.Ranked.Select(one => new
+                    answer.Advice,
+                    Ranked = ranked.Select(one => new
                     {
                         Kind = one.Kind switch
                         {
@@ -57,10 +45,56 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
             return Program.Done;
         }
 
-        Console.WriteLine(answer.Correction.Advice);
-        foreach (var one in answer.Correction.Ranked)
+        Console.WriteLine(answer.Advice);
+        foreach (var one in ranked)
             Console.WriteLine($"  {one.Words}");
         return Program.Done;
+    }
+
+    private static WrongBatch Batch(BenchCorrectSettings settings, TrialSource trials)
+    {
+        var entered = new Entered();
+        var wanted = entered.ColourOf("--recipe", settings.Recipe, trials, out var recipe);
+        var measured = entered.ColourOf("--measured", settings.Measured, trials, out _);
+        var volume = entered.Volume("--volume", settings.Volume, "The batch's", "500ml");
+        var jar =
+            settings.In.Length > 0 || recipe is null
+                ? entered.Jar(trials, recipe?.Plant ?? settings.Plant, null, settings.In, volume, settings.Ph)
+                : recipe with
+                {
+                    Wash = 1,
+                    Coats = 1,
+                    Ph = entered.OptionalNumber("--ph", settings.Ph, "pH", -1, 15, "4.5"),
+                };
+        if (recipe is null && settings.In.Length == 0)
+            entered.Refuse("--in", "What is in the batch is not known.", "Name the recipe's sample, or add --in \"alum=5 g\".");
+        var inks = new List<BlendInk>();
+        foreach (var name in settings.Inks)
+        {
+            if (entered.ColourOf("--ink", name, trials, out var made) is { } colour)
+                inks.Add(
+                    new(
+                        name.Trim(),
+                        colour,
+                        made is not null && jar is not null && string.Equals(made.Plant, jar.Plant, StringComparison.OrdinalIgnoreCase)
+                            ? made
+                            : null
+                    )
+                );
+        }
+
+        var limits = entered.Doses("--limit", settings.Limits, trials, "copperas=4");
+        return entered.Sound && jar is not null
+            ? new()
+            {
+                Believed = jar,
+                Measured = measured!.Value,
+                Wanted = wanted!.Value,
+                Millilitres = volume.Millilitres,
+                Inks = inks,
+                MostGramsPerLitre = limits,
+            }
+            : throw new RefusalException(entered.Problems);
     }
 }
 

@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using Dyewort.Colour;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -9,8 +10,12 @@ public sealed class BenchReachCommand : AsyncCommand<BenchReachSettings>
 {
     public override async Task<int> ExecuteAsync(CommandContext context, BenchReachSettings settings, CancellationToken cancellationToken)
     {
-        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var answer = new ShowReach(new()).Handle(trials, settings.Plant, settings.Paper, settings.Colour).OrRefuse();
+        Lab? wanted = string.IsNullOrWhiteSpace(settings.Colour)
+            ? null
+            : Lab.FromXyz(ColourText.Parse("COLOUR", settings.Colour).OrRefuse().Colour);
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var asked = await new ShowReach(new()).HandleAsync(trials, settings.Plant, settings.Paper, wanted, cancellationToken);
+        var answer = asked!.OrRefuse(settings);
         PotAnswer.Say(answer.Warnings);
         var reach = answer.Reach;
         if (settings.Json)

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Dyewort.Response;
+using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -11,9 +12,23 @@ public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsSettings>
     public override async Task<int> ExecuteAsync(CommandContext context, BenchRepeatsSettings settings, CancellationToken cancellationToken)
     {
         // Two colours can be compared before there is any trial; the scatter is then common practice.
-        var trials = (await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancellationToken))?.Table;
-        var answer = new CompareRepeats().Handle(settings.First, settings.Second, trials).OrRefuse();
-        PotAnswer.Say(trials?.Warnings ?? []);
+        var trials = await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var entered = new Entered();
+        List<ComparedSquares> Read(string field, string[] texts) =>
+            [
+                .. texts.Select(text =>
+                    trials is not null && ComparedSquares.Of(trials, text.Trim()) is { } sample ? sample
+                    : entered.ColourOf(field, text, trials ?? TrialSource.None, out _) is { } colour
+                        ? ComparedSquares.Of(text.Trim(), colour)
+                    : new ComparedSquares(text, [])
+                ),
+            ];
+
+        var (first, second) = (Read("--first", settings.First), Read("--second", settings.Second));
+        if (!entered.Sound)
+            throw new RefusalException(entered.Problems);
+        var answer = new CompareRepeats().Handle(first, second, trials).OrRefuse(settings).Found;
+        PotAnswer.Say(trials?.Table.Warnings ?? []);
         if (settings.Json)
         {
             ResponseJson.Write(

@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -10,21 +11,25 @@ public sealed class BenchStepCommand : AsyncCommand<BenchStepSettings>
     public override async Task<int> ExecuteAsync(CommandContext context, BenchStepSettings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var answer = new ForetellStep(new())
-            .Handle(
-                new()
-                {
-                    Step = settings.Step,
-                    Volume = settings.Volume,
-                    Jar = settings.Jar,
-                    InJar = settings.In,
-                    Ph = settings.Ph,
-                    Plant = settings.Plant,
-                },
-                trials
-            )
-            .OrRefuse();
-        PotAnswer.Say(answer.Warnings.Concat(answer.Cautions));
+        var entered = new Entered();
+        var volume = entered.Volume("--volume", settings.Volume, "The jar's", "90ml");
+        var measure = entered.Measure("STEP", settings.Step, trials);
+        var jar = entered.Jar(trials, settings.Plant, settings.Jar, settings.In, volume, settings.Ph);
+        if (!entered.Sound || measure is not var (name, amount) || jar is null)
+            throw new RefusalException(entered.Problems);
+        var asked = await new ForetellStep(new()).HandleAsync(
+            new()
+            {
+                Jar = jar,
+                Volume = volume,
+                Material = trials.MaterialOf(name),
+                Amount = amount,
+            },
+            trials,
+            cancellationToken
+        );
+        var answer = asked!.OrRefuse(settings);
+        PotAnswer.Say(answer.Warnings.Concat(Caution.Lines(answer.Cautions)));
         var step = answer.Step;
         double? Measures(double? gramsPerLitre) =>
             gramsPerLitre is { } dose ? ResponseJson.Rounded(dose / answer.GramsPerLitrePerMeasure) : null;

@@ -1,6 +1,6 @@
 using System.ComponentModel;
 using System.Globalization;
-using Dyewort.Workshop;
+using Dyewort.Colour;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -11,25 +11,25 @@ public sealed class ChooseCommand : AsyncCommand<ChooseSettings>
 {
     public override async Task<int> ExecuteAsync(CommandContext context, ChooseSettings settings, CancellationToken cancellationToken)
     {
-        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var outcome = new Choose().Handle(
-            new()
-            {
-                Count = settings.Count,
-                Palette = settings.Palette,
-                BottleMillilitres = settings.Bottle,
-            },
-            trials,
-            cancellationToken
-        );
-        if (!outcome.TryGet(out var answer))
-            throw new RefusalException(outcome.Problems);
+        Lab[] palette = [.. settings.Palette.Select(text => Lab.FromXyz(ColourText.Parse("--palette", text).OrRefuse().Colour))];
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var answer = new ChooseBottles()
+            .Handle(
+                new()
+                {
+                    Count = settings.Count,
+                    Palette = palette,
+                    BottleMillilitres = settings.Bottle,
+                },
+                trials,
+                cancellationToken
+            )
+            .OrRefuse(settings);
         foreach (var warning in answer.Warnings)
             await Console.Error.WriteLineAsync(warning);
-        var covers = settings.Palette.Length > 0;
         if (settings.Json)
         {
-            if (covers)
+            if (answer.Covers)
                 ResponseJson.Write(
                     new
                     {
@@ -55,7 +55,9 @@ public sealed class ChooseCommand : AsyncCommand<ChooseSettings>
         foreach (var sample in answer.Samples)
             Console.WriteLine(sample);
         var value = answer.Value.ToString("0.0", CultureInfo.InvariantCulture);
-        Console.WriteLine(covers ? $"Every wanted colour has a bottle within ΔE00 {value}." : $"Any two differ by at least ΔE00 {value}.");
+        Console.WriteLine(
+            answer.Covers ? $"Every wanted colour has a bottle within ΔE00 {value}." : $"Any two differ by at least ΔE00 {value}."
+        );
         if (!answer.Optimal)
             Console.WriteLine(
                 string.Create(CultureInfo.InvariantCulture, $"The search was ended; nothing better than {answer.Bound:0.0} exists.")

@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using System.Globalization;
 using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Colours;
@@ -14,45 +15,74 @@ public sealed class MatchCommand : AsyncCommand<MatchSettings>
 {
     public override async Task<int> ExecuteAsync(CommandContext context, MatchSettings settings, CancellationToken cancellationToken)
     {
-        var wanted = await WantedAsync(settings, cancellationToken);
-        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var outcome = new MatchColour(new()).Handle(new() { Wanted = wanted, Paper = settings.Paper }, trials);
-        if (!outcome.TryGet(out var answer))
-            throw new RefusalException(outcome.Problems);
-        foreach (var line in answer.Warnings.Concat(answer.Cautions))
-            await Console.Error.WriteLineAsync(line);
-        if (!answer.Result.Reached)
-            await Console.Error.WriteLineAsync($"This colour cannot be reached; the nearest comes first. {answer.Result.Why}");
+        var wanted = Wish.Parse("COLOUR", await WantedAsync(settings, cancellationToken)).OrRefuse();
+        var volume = string.IsNullOrWhiteSpace(settings.Volume)
+            ? MatchColourForm.Usual
+            : Quantities.Volume.Parse("--volume", settings.Volume).OrRefuse();
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var outcome = await new MatchColour(new()).HandleAsync(
+            new()
+            {
+                Wanted = wanted,
+                Volume = volume,
+                Paper = settings.Paper,
+            },
+            trials,
+            cancellationToken
+        );
+        var answer = outcome.OrRefuse(settings);
+        if (answer.Ways.Count == 0)
+            throw new RefusalException(
+                answer.NotYet.Count > 0
+                    ? answer.NotYet
+                    :
+                    [
+                        new(
+                            "trials",
+                            "Not enough trials yet: no painted sample was read.",
+                            $"Paint and read at least {ResponseModel.FewestSamples}."
+                        ),
+                    ]
+            );
+        PotAnswer.Say([
+            .. answer.Warnings,
+            .. answer.NotYet.Select(problem => problem.ToString()),
+            .. Caution.Lines(answer.Ways.SelectMany(way => way.Cautions)),
+        ]);
+        if (!answer.Reached)
+            await Console.Error.WriteLineAsync($"This colour cannot be reached; the nearest comes first. {answer.Why}");
         if (settings.Json)
         {
             ResponseJson.Write(
-                answer.Result.Proposals.Select(one => new
-                {
-                    Kind = Word(one.Kind),
-                    Amounts = ResponseJson.Amounts(one.Point.GramsPerLitre),
-                    one.Point.Wash,
-                    Parts = one.Parts.Count > 0
-                        ? one.Parts.Select(part => new
-                        {
-                            part.Plant,
-                            part.Sample,
-                            part.Share,
-                        })
-                        : null,
-                    Lab = ResponseJson.Triple(one.Colour),
-                    ExpectedDe00 = ResponseJson.Rounded(one.ExpectedDe00),
-                    UncertaintyDe00 = ResponseJson.Rounded(one.UncertaintyDe00),
-                    ChanceWithinJustVisible = ResponseJson.Rounded(one.ChanceWithinJustVisible),
-                    one.Point.Plant,
-                    PH = one.Point.Ph is { } ph ? ResponseJson.Rounded(ph) : (double?)null,
-                    Sample = one.Sample.Length > 0 ? one.Sample : null,
-                    one.Surer,
-                })
+                answer
+                    .Ways.Select(way => way.Proposal)
+                    .Select(one => new
+                    {
+                        Kind = Word(one.Kind),
+                        Amounts = ResponseJson.Amounts(one.Point.GramsPerLitre),
+                        one.Point.Wash,
+                        Parts = one.Parts.Count > 0
+                            ? one.Parts.Select(part => new
+                            {
+                                part.Plant,
+                                part.Sample,
+                                part.Share,
+                            })
+                            : null,
+                        Lab = ResponseJson.Triple(one.Colour),
+                        ExpectedDe00 = ResponseJson.Rounded(one.ExpectedDe00),
+                        UncertaintyDe00 = ResponseJson.Rounded(one.UncertaintyDe00),
+                        ChanceWithinJustVisible = ResponseJson.Rounded(one.ChanceWithinJustVisible),
+                        one.Point.Plant,
+                        PH = one.Point.Ph is { } ph ? ResponseJson.Rounded(ph) : (double?)null,
+                        Sample = one.Sample.Length > 0 ? one.Sample : null,
+                        one.Surer,
+                    })
             );
             return Program.Done;
         }
 
-        foreach (var one in answer.Result.Proposals)
+        foreach (var one in answer.Ways.Select(way => way.Proposal))
         {
             Console.WriteLine(
                 string.Create(
@@ -137,6 +167,14 @@ public sealed class MatchSettings : TrialSettings
         Description("White paper shows all around the edge of that photo: the colour is reckoned against it.")
     ]
     public bool PaperAround { get; init; }
+
+    [
+        CommandOption("--volume <AMOUNT>"),
+        Description(
+            "How much is to be made; 100 ml when not given. Amounts are what a kitchen scale (0.1 g) and drops can measure for it, with the notebook's own spoons and strengths where the trials are the notebook's."
+        )
+    ]
+    public string? Volume { get; init; }
 
     [CommandOption("--paper <NAME>"), Description("The paper to paint on, as the trials name it.")]
     public string Paper { get; init; } = "";

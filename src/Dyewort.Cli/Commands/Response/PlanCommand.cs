@@ -1,6 +1,8 @@
 using System.ComponentModel;
 using System.Globalization;
 using System.Text;
+using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
@@ -38,15 +40,51 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
                 "Tags and sheets are printed for a design.",
                 "Use --design or --next, or “dyewort sheet”."
             );
-        var trials = await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancel);
-        var answer = new PlanLadder(new()).Handle(settings.Ladder, trials, settings.Plant, settings.Steps).OrRefuse();
-        PotAnswer.Say(answer.Warnings.Concat(answer.Cautions));
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancel);
+        var addition = trials.Named(settings.Ladder!.Trim());
+        var asked = await new PlanTrial(new()).HandleAsync(
+            new()
+            {
+                Kind = PlanKind.Ladder,
+                Plant = settings.Plant,
+                Additions = [trials.MaterialOf(addition)],
+                Count = settings.Steps,
+                Sample = UsualSample,
+            },
+            trials,
+            cancel
+        );
+        if (!asked!.TryGet(out var answer))
+            throw new RefusalException([
+                .. asked.Problems.Select(problem =>
+                    problem with
+                    {
+                        Field = problem.Field switch
+                        {
+                            nameof(PlanTrialForm.Count) => "--steps",
+                            nameof(PlanTrialForm.Additions) => "--ladder",
+                            _ => problem.Field,
+                        },
+                    }
+                ),
+            ]);
+        var steps = answer
+            .Jars.Select(jar =>
+                (
+                    GramsPerLitre: jar.Doses.Sum(dose => dose.Dose.GramsPerLitre),
+                    Expected: jar.Expected!.Value,
+                    UncertaintyDe00: jar.UncertaintyDe00!.Value,
+                    StepDe00: jar.StepDe00 ?? 0
+                )
+            )
+            .ToList();
+        PotAnswer.Say(answer.Warnings.Concat(answer.Notes).Concat(Caution.Lines(answer.Cautions)));
         if (settings.Json)
         {
             ResponseJson.Write(
-                answer.Steps.Select(step => new
+                steps.Select(step => new
                 {
-                    Amounts = new Dictionary<string, double> { [answer.Addition] = ResponseJson.Rounded(step.GramsPerLitre) },
+                    Amounts = new Dictionary<string, double> { [addition] = ResponseJson.Rounded(step.GramsPerLitre) },
                     Lab = ResponseJson.Triple(step.Expected),
                     UncertaintyDe00 = ResponseJson.Rounded(step.UncertaintyDe00),
                     StepDe00 = ResponseJson.Rounded(step.StepDe00),
@@ -55,9 +93,9 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
             return Program.Done;
         }
 
-        foreach (var step in answer.Steps)
+        foreach (var step in steps)
             PotAnswer.Line(
-                $"{step.GramsPerLitre:0.###} g/L {answer.Addition}: L* {step.Expected.L:0.0}  a* {step.Expected.A:0.0}  b* {step.Expected.B:0.0} ± {step.UncertaintyDe00:0.0}, a step of ΔE00 {step.StepDe00:0.0}"
+                $"{step.GramsPerLitre:0.###} g/L {addition}: L* {step.Expected.L:0.0}  a* {step.Expected.A:0.0}  b* {step.Expected.B:0.0} ± {step.UncertaintyDe00:0.0}, a step of ΔE00 {step.StepDe00:0.0}"
             );
         return Program.Done;
     }
@@ -66,85 +104,136 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
     {
         var trials = settings.Next is not null
             ? await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancel)
-            : await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancel);
-        var plan = new DesignTrial(new(), TimeProvider.System);
-        var answer = plan.Handle(
-                new()
-                {
-                    Additions = (settings.Design ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries),
-                    Count = settings.Next ?? settings.Count,
-                    Next = settings.Next is not null,
-                    Wanted = settings.Towards,
-                    Plant = settings.Plant,
-                    Sample = settings.Sample,
-                    Liquor = settings.Left,
-                    Jars = settings.Jars,
-                    Spoons = settings.Spoon,
-                    Limits = settings.Limit,
-                },
-                trials
-            )
-            .OrRefuse();
-        var tags = settings.Tags is null ? null : plan.Tags(answer).OrRefuse();
-        var sheet = settings.Sheet is null && settings.Layout is null ? null : plan.Sheet(answer, settings.Page, settings.Chart).OrRefuse();
+            : await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancel) ?? TrialSource.None;
+        var (form, measures) = Form(settings, trials);
+        var asked = await new PlanTrial(new()).HandleAsync(form, trials, cancel);
+        var answer = asked!.OrRefuse(settings);
+        string Measured(PlannedDose dose) => Say(dose, measures);
+        var print = new PrintPlan(TimeProvider.System);
+        var tags = settings.Tags is null ? null : print.Tags(answer, Measured).OrRefuse(settings);
+        var sheet =
+            settings.Sheet is null && settings.Layout is null
+                ? null
+                : print.Sheet(answer, settings.Page, settings.Chart).OrRefuse(settings);
         if (tags is not null)
             OutputFile.Write("--tags", settings.Tags!, tags);
         if (settings.Sheet is { } out1)
             OutputFile.Write("--sheet", out1, sheet!.Pdf);
         if (settings.Layout is { } out2)
             OutputFile.Write("--layout", out2, Encoding.UTF8.GetBytes(sheet!.Layout.ToJson() + "\n"));
-        PotAnswer.Say(answer.Warnings.Concat(answer.Design.Notes).Concat(answer.Cautions));
+        PotAnswer.Say(answer.Warnings.Concat(answer.Notes).Concat(Caution.Lines(answer.Cautions)));
         if (settings.Json)
         {
             ResponseJson.Write(
                 new
                 {
-                    Samples = answer.Design.Samples.Select(sample => new
+                    Samples = answer.Jars.Select(jar => new
                     {
-                        Tag = DesignTrial.Code(sample),
-                        Amounts = sample.Additions.ToDictionary(one => one.Name, one => ResponseJson.Rounded(one.GramsPerLitre)),
-                        Additions = sample.Additions.Select(one => new
+                        Tag = PrintPlan.Code(jar),
+                        Amounts = jar.Doses.ToDictionary(dose => dose.Name, dose => ResponseJson.Rounded(dose.Dose.GramsPerLitre)),
+                        Additions = jar.Doses.Select(dose => new
                         {
-                            one.Name,
-                            one.Measures,
-                            Grams = ResponseJson.Rounded(one.Grams),
+                            dose.Name,
+                            dose.Measures,
+                            Grams = ResponseJson.Rounded(dose.Dose.Grams),
                         }),
-                        Lab = sample.Expected is { } colour ? ResponseJson.Triple(colour) : null,
-                        UncertaintyDe00 = sample.UncertaintyDe00 is { } radius ? ResponseJson.Rounded(radius) : (double?)null,
+                        Lab = jar.Expected is { } colour ? ResponseJson.Triple(colour) : null,
+                        UncertaintyDe00 = jar.UncertaintyDe00 is { } radius ? ResponseJson.Rounded(radius) : (double?)null,
                     }),
-                    SampleMl = answer.Design.SampleMillilitres,
-                    DoubtBeforeDe00 = answer.Design.DoubtBefore is { } before ? ResponseJson.Rounded(before) : (double?)null,
-                    DoubtAfterDe00 = answer.Design.DoubtAfter is { } after ? ResponseJson.Rounded(after) : (double?)null,
-                    answer.Design.Notes,
+                    SampleMl = answer.SampleMillilitres,
+                    DoubtBeforeDe00 = answer.DoubtBefore is { } before ? ResponseJson.Rounded(before) : (double?)null,
+                    DoubtAfterDe00 = answer.DoubtAfter is { } after ? ResponseJson.Rounded(after) : (double?)null,
+                    answer.Notes,
                 }
             );
             return Program.Done;
         }
 
-        foreach (var sample in answer.Design.Samples)
-            Console.WriteLine(Say(sample, answer));
-        if (answer.Design is { DoubtBefore: { } wide, DoubtAfter: { } narrow })
+        foreach (var jar in answer.Jars)
+            Console.WriteLine(Say(jar, answer.SampleMillilitres, Measured));
+        if (answer is { DoubtBefore: { } wide, DoubtAfter: { } narrow })
             PotAnswer.Line($"The usual doubt over all the pot can make falls from ΔE00 {wide:0.0} to {narrow:0.0}.");
         return Program.Done;
     }
 
-    private static string Say(PlannedSample sample, DesignTrialAnswer answer)
+    /// <summary>What was typed as the plan takes it, and what the smallest measure of each addition is called.</summary>
+    private static (PlanTrialForm Form, Dictionary<string, string> Measures) Form(PlanSettings settings, TrialSource trials)
     {
-        var what =
-            sample.Additions.Count == 0
-                ? "the plain liquor"
-                : string.Join(", ", sample.Additions.Select(one => $"{one.Name} {DesignTrial.Say(one, answer.Measures)}"));
-        var line = string.Create(
-            CultureInfo.InvariantCulture,
-            $"{DesignTrial.Code(sample)}: {answer.Design.SampleMillilitres:0.#} ml with {what}"
-        );
-        return sample.Expected is { } colour
+        var entered = new Entered();
+        var sample = string.IsNullOrWhiteSpace(settings.Sample)
+            ? UsualSample
+            : entered.Volume("--sample", settings.Sample, "The sample's", "30ml");
+        var left = string.IsNullOrWhiteSpace(settings.Left)
+            ? (Volume?)null
+            : entered.Volume("--left", settings.Left, "The liquor's", "400ml");
+        string[] names =
+        [
+            .. (settings.Design ?? "")
+                .Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+                .Select(trials.Named),
+        ];
+        var smallest = Doses.None;
+        var measures = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
+        foreach (var spoon in settings.Spoon.OrderBy(text => text.Contains('=', StringComparison.Ordinal)))
+        {
+            // One measure for all additions, or for one of them.
+            var named = spoon.Contains('=', StringComparison.Ordinal);
+            foreach (var text in named ? [spoon] : (names.Length > 0 ? names : trials.Table.Additions).Select(name => $"{name}={spoon}"))
+            {
+                if (entered.Addition("--spoon", text, trials, "alum=1/8 tsp") is not { } measure)
+                    continue;
+                smallest = smallest.With(measure.Name, measure.Grams);
+                measures[measure.Name] = text[(text.LastIndexOf('=') + 1)..].Trim();
+            }
+        }
+
+        var limits = entered.Doses("--limit", settings.Limit, trials, "copperas=4");
+        Lab? towards = null;
+        if (!string.IsNullOrWhiteSpace(settings.Towards) && entered.Take(ColourText.Parse("--towards", settings.Towards)) is { } colour)
+            towards = Lab.FromXyz(colour.Colour);
+        return entered.Sound
+            ? (
+                new()
+                {
+                    Kind = settings.Next is not null ? PlanKind.Next : PlanKind.Spread,
+                    Plant = settings.Plant,
+                    Additions = [.. names.Select(trials.MaterialOf)],
+                    Count = settings.Next ?? settings.Count,
+                    Jars = settings.Jars,
+                    Sample = sample,
+                    Left = left,
+                    SmallestGrams = smallest,
+                    MostGramsPerLitre = limits,
+                    Towards = towards,
+                },
+                measures
+            )
+            : throw new RefusalException(entered.Problems);
+    }
+
+    /// <summary>How an addition is measured out, such as "3 × 1/8 tsp (1.8 g)".</summary>
+    private static string Say(PlannedDose dose, Dictionary<string, string> measures)
+    {
+        var grams = string.Create(CultureInfo.InvariantCulture, $"{dose.Dose.Grams:0.###} g");
+        return measures.TryGetValue(dose.Name, out var measure) && !measure.EndsWith('g')
+            ? $"{dose.Measures} × {measure} ({grams})"
+            : grams;
+    }
+
+    private static string Say(PlannedJar jar, double sampleMl, Func<PlannedDose, string> measured)
+    {
+        var what = jar.Doses.Count == 0 ? "the plain liquor" : string.Join(", ", jar.Doses.Select(dose => $"{dose.Name} {measured(dose)}"));
+        var line = string.Create(CultureInfo.InvariantCulture, $"{PrintPlan.Code(jar)}: {sampleMl:0.#} ml with {what}");
+        return jar.Expected is { } colour
             ? string.Create(
                 CultureInfo.InvariantCulture,
-                $"{line}: L* {colour.L:0.0}  a* {colour.A:0.0}  b* {colour.B:0.0} ± {sample.UncertaintyDe00:0.0}"
+                $"{line}: L* {colour.L:0.0}  a* {colour.A:0.0}  b* {colour.B:0.0} ± {jar.UncertaintyDe00:0.0}"
             )
             : line;
     }
+
+    /// <summary>Volume of one sample where nobody says: 30 ml.</summary>
+    private static Volume UsualSample => Volume.FromMillilitres(30);
 }
 
 public sealed class PlanSettings : PlantSettings

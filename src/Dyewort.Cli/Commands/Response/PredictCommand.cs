@@ -1,6 +1,5 @@
 using System.ComponentModel;
 using System.Globalization;
-using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 using Spectre.Console.Cli;
 
@@ -11,13 +10,9 @@ public sealed class PredictCommand : AsyncCommand<PredictSettings>
 {
     public override async Task<int> ExecuteAsync(CommandContext context, PredictSettings settings, CancellationToken cancellationToken)
     {
-        var outcome = await new Predict(new()).HandleAsync(
-            await ReadTrials.FromAsync(settings.Trials, settings.Notebook, cancellationToken),
-            settings.At,
-            cancellationToken
-        );
-        if (!outcome.TryGet(out var answer))
-            throw new RefusalException(outcome.Problems);
+        var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
+        var points = (await TrialFile.ReadAsync("--at", settings.At, needColours: false, cancellationToken)).OrRefuse();
+        var answer = new Predict(new()).Handle(trials.Table, points).OrRefuse();
         foreach (var warning in answer.Warnings)
             await Console.Error.WriteLineAsync(warning);
         if (settings.Json)

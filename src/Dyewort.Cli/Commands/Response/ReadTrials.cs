@@ -1,4 +1,3 @@
-using Dyewort.Response;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 
@@ -7,11 +6,7 @@ namespace Dyewort.Cli.Commands.Response;
 /// <summary>Where the trials of a command come from: the file that was named, else the notebook.</summary>
 internal static class ReadTrials
 {
-    /// <exception cref="RefusalException">The file cannot be read, or there is no notebook.</exception>
-    public static async Task<TrialTable> FromAsync(string? file, string? notebook, CancellationToken cancel) =>
-        (await SourceAsync(file, notebook, cancel)).Table;
-
-    /// <summary>The same with what the maker's pantry says of the additions.</summary>
+    /// <summary>The trials, with what the maker's pantry says of the additions where they are the notebook's.</summary>
     /// <exception cref="RefusalException">The file cannot be read, or there is no notebook.</exception>
     public static async Task<TrialSource> SourceAsync(string? file, string? notebook, CancellationToken cancel)
     {
@@ -28,7 +23,7 @@ internal static class ReadTrials
                 $"No file of trials was named, and there is no notebook in “{place}”.",
                 "Add --trials trials.csv, or the notebook's folder with --notebook."
             );
-        return await OpenNotebook.WithAsync<NotebookTrials, TrialSource>(place, trials => trials.SourceAsync(cancel), cancel);
+        return await OpenNotebook.WithAsync<NotebookTrials, TrialSource>(place, trials => trials.HandleAsync(cancel), cancel);
     }
 
     /// <summary>Trials for a command that can do without: null where none were named and there is no notebook in the usual place.</summary>

@@ -1,4 +1,7 @@
+using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Web.Pages.Colours;
+using Dyewort.Workshop;
 using Dyewort.Workshop.Colours;
 using Dyewort.Workshop.Response;
 using Microsoft.AspNetCore.Builder;
@@ -16,55 +19,58 @@ public sealed class AfterwardsPages : IPages
         app.MapGet("/plants/{plant}/doubts", DoubtsAsync);
         app.MapPost(
             "/plants/{plant}/doubts",
-            (HttpContext http, string plant, [FromForm] DoubtJarsForm form, DoubtJars doubt, CancellationToken cancel) =>
+            (
+                HttpContext http,
+                string plant,
+                [FromForm] PutJarRightForm form,
+                PutJarRight put,
+                FindSlips slips,
+                NotebookTrials notebook,
+                CancellationToken cancel
+            ) =>
                 Show.PostedAsync(
                     http,
-                    () => doubt.PutRightAsync(plant, form, cancel),
+                    () => put.HandleAsync(plant, form, cancel),
                     known => $"/plants/{Uri.EscapeDataString(known)}/doubts",
-                    () => DoubtsAsync(plant, doubt, cancel)
+                    () => DoubtsAsync(plant, slips, notebook, cancel)
                 )
         );
+        app.MapGet("/differ", DifferAsync);
         app.MapGet(
-            "/differ",
-            async (string? one, string? other, DoTwoDiffer compare, CancellationToken cancel) =>
+            "/pots/{code}/harvest",
+            async (
+                string code,
+                string? recipe,
+                CompareHarvest compare,
+                CarryRecipe carry,
+                NotebookTrials notebook,
+                CancellationToken cancel
+            ) =>
             {
-                var samples = await compare.SamplesAsync(cancel);
-                if (string.IsNullOrWhiteSpace(other))
-                    return Show.Page<DifferPage>(new { Samples = samples, One = one });
-                var outcome = await compare.HandleAsync(one, other, cancel);
-                return outcome.TryGet(out var answer)
-                    ? Show.Page<DifferPage>(
-                        new
-                        {
-                            Answer = answer,
-                            Samples = samples,
-                            One = one,
-                            Other = other,
-                        }
-                    )
-                    : Show.Page<DifferPage>(
-                        new
-                        {
-                            Samples = samples,
-                            One = one,
-                            Other = other,
-                            Refused = outcome.Problems,
-                        },
-                        StatusCodes.Status422UnprocessableEntity
-                    );
+                if (await compare.HandleAsync(code, recipe, cancel) is not { } answer)
+                    return Show.Missing($"There is no pot {code} in this notebook.");
+                var outcome = answer.Carry is { } form ? carry.Handle(form, await notebook.HandleAsync(cancel)) : null;
+                return Show.Page<HarvestPage>(
+                    new
+                    {
+                        Answer = answer,
+                        Carried = outcome?.TryGet(out var carried) == true ? carried : null,
+                        NotYet = answer.NotYet ?? outcome?.Problems.FirstOrDefault(),
+                    }
+                );
             }
         );
         app.MapGet(
-            "/pots/{code}/harvest",
-            async (string code, string? recipe, CarryHarvest carry, CancellationToken cancel) =>
-                await carry.HandleAsync(code, recipe, cancel) is { } answer
-                    ? Show.Page<HarvestPage>(new { Answer = answer })
-                    : Show.Missing($"There is no pot {code} in this notebook.")
-        );
-        app.MapGet(
             "/batches/{code}/correct",
-            (string code, string? c, string? from, PutBatchRight put, CancellationToken cancel) =>
-                BatchAsync(code, c, from is not null, put, cancel)
+            (
+                string code,
+                string? c,
+                string? from,
+                FindWrongBatch find,
+                CorrectBatch correct,
+                NotebookTrials notebook,
+                CancellationToken cancel
+            ) => BatchAsync(code, c, from is not null, find, correct, notebook, cancel)
         );
         app.MapPost(
             "/batches/{code}/correct/photo",
@@ -73,7 +79,9 @@ public sealed class AfterwardsPages : IPages
                 string code,
                 [FromForm] IFormCollection form,
                 PhotographColour take,
-                PutBatchRight put,
+                FindWrongBatch find,
+                CorrectBatch correct,
+                NotebookTrials notebook,
                 CancellationToken cancel
             ) =>
                 LoosePhoto.PostedAsync(
@@ -81,40 +89,96 @@ public sealed class AfterwardsPages : IPages
                     form,
                     take,
                     (c, _) => $"/batches/{code}/correct?c={c}&from=photo",
-                    () => BatchAsync(code, null, false, put, cancel),
+                    () => BatchAsync(code, null, false, find, correct, notebook, cancel),
                     cancel
                 )
         );
     }
 
-    private static async Task<IResult> DoubtsAsync(string plant, DoubtJars doubt, CancellationToken cancel) =>
-        await doubt.HandleAsync(plant, cancel) is { } answer
-            ? Show.Page<DoubtsPage>(new { Answer = answer })
-            : Show.Missing($"Nothing of “{plant}” was painted and read yet.");
-
-    private static async Task<IResult> BatchAsync(string code, string? colour, bool fromPhoto, PutBatchRight put, CancellationToken cancel)
+    private static async Task<IResult> DoubtsAsync(string plant, FindSlips slips, NotebookTrials notebook, CancellationToken cancel)
     {
-        if (await put.HandleAsync(code, colour, fromPhoto, cancel) is not { } outcome)
+        var trials = await notebook.HandleAsync(cancel);
+        if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
+            return Show.Missing($"Nothing of “{plant}” was painted and read yet.");
+        var outcome = await slips.HandleAsync(trials, known, cancel);
+        return Show.Page<DoubtsPage>(
+            new
+            {
+                Plant = known,
+                Trials = trials,
+                Answer = outcome?.TryGet(out var found) == true ? found : null,
+                NotYet = outcome?.Problems.FirstOrDefault(),
+            }
+        );
+    }
+
+    private static async Task<IResult> DifferAsync(
+        string? one,
+        string? other,
+        ListSquares list,
+        CompareRepeats compare,
+        NotebookTrials notebook,
+        CancellationToken cancel
+    )
+    {
+        var trials = await notebook.HandleAsync(cancel);
+        var squares = await list.HandleAsync(trials, cancel);
+        var page = new Dictionary<string, object?>
+        {
+            [nameof(DifferPage.Samples)] = squares.Select(of => of.Label).ToList(),
+            [nameof(DifferPage.One)] = one,
+            [nameof(DifferPage.Other)] = other,
+        };
+        if (string.IsNullOrWhiteSpace(other))
+            return Show.Page<DifferPage>(page);
+        var entered = new Entered();
+        ComparedSquares? Find(string field, string? text)
+        {
+            var named = squares.FirstOrDefault(of => string.Equals(of.Label, text?.Trim(), StringComparison.OrdinalIgnoreCase));
+            if (named is null)
+                entered.Refuse(field, $"“{text}” was not painted and read.", "Choose one of the list.");
+            return named;
+        }
+
+        var (first, second) = (Find(nameof(one), one), Find(nameof(other), other));
+        var outcome =
+            first is null || second is null
+                ? Outcome.Refused<CompareRepeatsAnswer>(entered.Problems)
+                : compare.Handle([first], [second], trials);
+        page[nameof(DifferPage.Answer)] = outcome.TryGet(out var answer) ? answer : null;
+        page[nameof(DifferPage.Refused)] = outcome.Problems;
+        return Show.Page<DifferPage>(page, answer is null ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK);
+    }
+
+    private static async Task<IResult> BatchAsync(
+        string code,
+        string? colour,
+        bool fromPhoto,
+        FindWrongBatch find,
+        CorrectBatch correct,
+        NotebookTrials notebook,
+        CancellationToken cancel
+    )
+    {
+        var typed = string.IsNullOrWhiteSpace(colour) ? null : ColourText.Parse("c", colour);
+        var trials = await notebook.HandleAsync(cancel);
+        var read = typed?.TryGet(out var text) == true ? (Xyz?)text.Colour : null;
+        if (await find.HandleAsync(code, read, fromPhoto, trials, cancel) is not { } found)
             return Show.Missing($"There is no batch {code} in this notebook.");
-        if (outcome.TryGet(out var answer))
-            return Show.Page<PutRightPage>(
-                new
-                {
-                    Answer = answer,
-                    Text = colour,
-                    FromPhoto = fromPhoto,
-                }
-            );
-        return (await put.HandleAsync(code, null, false, cancel))!.TryGet(out var blank)
-            ? Show.Page<PutRightPage>(
-                new
-                {
-                    Answer = blank,
-                    Text = colour,
-                    Refused = outcome.Problems,
-                },
-                StatusCodes.Status422UnprocessableEntity
-            )
-            : Show.Missing($"There is no batch {code} in this notebook.");
+        var refused = typed?.Problems ?? [];
+        var outcome = refused.Count == 0 && found.Batch is { } batch ? await correct.HandleAsync(batch, trials, cancel) : null;
+        return Show.Page<PutRightPage>(
+            new
+            {
+                Answer = found,
+                Correction = outcome?.TryGet(out var correction) == true ? correction : null,
+                NotYet = found.NotYet ?? outcome?.Problems.FirstOrDefault(),
+                StillLearning = refused.Count == 0 && found.Batch is not null && outcome is null,
+                Text = colour,
+                FromPhoto = fromPhoto,
+                Refused = refused,
+            },
+            refused.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK
+        );
     }
 }

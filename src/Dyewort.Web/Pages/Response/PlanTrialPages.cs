@@ -1,3 +1,4 @@
+using Dyewort.Quantities;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
 using Microsoft.AspNetCore.Builder;
@@ -11,39 +12,19 @@ public sealed class PlanTrialPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet(
-            "/pots/{code}/plan",
-            (
-                string code,
-                string? kind,
-                string[]? addition,
-                string[]? dose,
-                string? jars,
-                string? volume,
-                string? measure,
-                string? title,
-                PlanTrial plan,
-                CancellationToken cancel
-            ) =>
-                ShowAsync(
-                    code,
-                    new()
-                    {
-                        Kind = kind,
-                        Addition = addition ?? [],
-                        Dose = dose ?? [],
-                        Jars = jars,
-                        VolumeMl = volume,
-                        Measure = measure,
-                        Title = title,
-                    },
-                    plan,
-                    cancel
-                )
-        );
+        app.MapGet("/pots/{code}/plan", ShowAsync);
         app.MapPost(
             "/pots/{code}/plan/make",
-            (HttpContext http, string code, [FromForm] IFormCollection form, MakePlan make, PlanTrial plan, CancellationToken cancel) =>
+            (
+                HttpContext http,
+                string code,
+                [FromForm] IFormCollection form,
+                MakePlan make,
+                PlanTrial plan,
+                OfferTrial offer,
+                NotebookTrials notebook,
+                CancellationToken cancel
+            ) =>
                 Show.PostedAsync(
                     http,
                     () =>
@@ -60,7 +41,7 @@ public sealed class PlanTrialPages : IPages
                             cancel
                         ),
                     letter => $"/pots/{code}/trials/{letter}",
-                    () => ShowAsync(code, new(), plan, cancel)
+                    () => ShowAsync(code, new(), plan, offer, notebook, cancel)
                 )
         );
         app.MapPost(
@@ -86,30 +67,45 @@ public sealed class PlanTrialPages : IPages
         );
     }
 
-    private static async Task<IResult> ShowAsync(string code, PlanTrialForm form, PlanTrial plan, CancellationToken cancel)
+    private static async Task<IResult> ShowAsync(
+        string code,
+        [AsParameters] PlanQuery query,
+        PlanTrial plan,
+        OfferTrial offer,
+        NotebookTrials notebook,
+        CancellationToken cancel
+    )
     {
-        if (await plan.LookAsync(code, cancel) is not { } desk)
+        var trials = await notebook.HandleAsync(cancel);
+        if (await offer.HandleAsync(code, trials, cancel) is not { } desk)
             return Show.Missing($"There is no pot {code} in this notebook.");
-        if (desk.StillLearning || string.IsNullOrWhiteSpace(form.Kind))
-            return Show.Page<PlanTrialPage>(new { Desk = desk, Form = form });
-        var outcome = await plan.HandleAsync(desk, form, cancel);
+        if (desk.StillLearning || string.IsNullOrWhiteSpace(query.Kind))
+            return Show.Page<PlanTrialPage>(new { Desk = desk, Form = query });
+        var typed = query.Read(desk);
+        if (!typed.TryGet(out var form))
+            return Refused(desk, query, typed.Problems);
+        if (await plan.HandleAsync(form, trials, cancel) is not { } outcome)
+            return Show.Page<PlanTrialPage>(new { Desk = desk with { StillLearning = true }, Form = query });
         return outcome.TryGet(out var made)
             ? Show.Page<PlanTrialPage>(
                 new
                 {
                     Desk = desk,
                     Plan = made,
-                    Form = form,
+                    Form = query,
                 }
             )
-            : Show.Page<PlanTrialPage>(
-                new
-                {
-                    Desk = desk,
-                    Form = form,
-                    Refused = outcome.Problems,
-                },
-                StatusCodes.Status422UnprocessableEntity
-            );
+            : Refused(desk, query, outcome.Problems);
     }
+
+    private static IResult Refused(OfferTrialAnswer desk, PlanQuery query, IReadOnlyList<Problem> problems) =>
+        Show.Page<PlanTrialPage>(
+            new
+            {
+                Desk = desk,
+                Form = query,
+                Refused = problems,
+            },
+            StatusCodes.Status422UnprocessableEntity
+        );
 }

@@ -1,3 +1,7 @@
+using Dyewort.Colour;
+using Dyewort.Quantities;
+using Dyewort.Workshop;
+using Dyewort.Workshop.Recipes;
 using Dyewort.Workshop.Response;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -20,24 +24,59 @@ public sealed class TeachPages : IPages
                     ? Show.Page<TeachPage>(new { Answer = answer })
                     : Show.Missing($"Nothing of “{plant}” was painted and read yet.")
         );
-        app.MapGet(
-            "/choose",
-            async (string? count, string? palette, string? bottle, string? kept, ChooseBottles choose, CancellationToken cancel) =>
-            {
-                var form = new ChooseBottlesForm
+        app.MapGet("/choose", ChooseAsync);
+    }
+
+    private static async Task<IResult> ChooseAsync(
+        [AsParameters] ChooseQuery query,
+        ChooseBottles choose,
+        NotebookTrials notebook,
+        ListRecipes recipes,
+        CancellationToken cancel
+    )
+    {
+        if (string.IsNullOrWhiteSpace(query.Count))
+            return Show.Page<ChoosePage>(new { Form = query });
+        var entered = new Entered();
+        var count = entered.Whole(nameof(query.Count), query.Count, "How many", 1, 60, 8);
+        var bottle = entered.OptionalNumber(nameof(query.Bottle), query.Bottle, "millilitres", 1, 100_000, "30");
+        List<Lab> palette = [];
+        foreach (
+            var line in (query.Palette ?? "").Split(['\n', ';'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)
+        )
+        {
+            if (entered.Take(ColourText.Parse(nameof(query.Palette), line)) is { } colour)
+                palette.Add(Lab.FromXyz(colour.Colour));
+        }
+
+        var trials = await notebook.HandleAsync(cancel);
+        var kept = string.IsNullOrEmpty(query.Kept)
+            ? null
+            : (await recipes.HandleAsync(cancel)).Select(line => line.Recipe.SampleId).OfType<Guid>().ToHashSet();
+        var outcome = entered.Sound
+            ? choose.Handle(
+                new()
                 {
                     Count = count,
                     Palette = palette,
-                    BottleMl = bottle,
-                    Kept = kept,
-                };
-                if (string.IsNullOrWhiteSpace(count))
-                    return Show.Page<ChoosePage>(new { Form = form });
-                var outcome = await choose.HandleAsync(form, cancel);
-                return outcome.TryGet(out var answer)
-                    ? Show.Page<ChoosePage>(new { Answer = answer, Form = form })
-                    : Show.Page<ChoosePage>(new { Form = form, Refused = outcome.Problems }, StatusCodes.Status422UnprocessableEntity);
-            }
-        );
+                    BottleMillilitres = bottle,
+                    Only = kept is null
+                        ? null
+                        : [.. trials.Painted.Where(one => kept.Contains(one.Sample.Id)).Select(one => one.Row.Point.Sample).Distinct()],
+                },
+                trials,
+                cancel
+            )
+            : Outcome.Refused<ChooseBottlesAnswer>(entered.Problems);
+        return outcome.TryGet(out var answer)
+            ? Show.Page<ChoosePage>(
+                new
+                {
+                    Answer = answer,
+                    Chosen = answer.Samples.Select(code => NotebookTrials.Speaking(trials.Of(code))).ToList(),
+                    Form = query,
+                }
+            )
+            : Show.Page<ChoosePage>(new { Form = query, Refused = outcome.Problems }, StatusCodes.Status422UnprocessableEntity);
     }
 }

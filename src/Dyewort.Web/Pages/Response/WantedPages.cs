@@ -1,3 +1,5 @@
+using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Web.Pages.Colours;
 using Dyewort.Workshop.Colours;
 using Dyewort.Workshop.Response;
@@ -12,87 +14,79 @@ public sealed class WantedPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet(
-            "/wanted",
-            (
-                string? c,
-                string? swatch,
-                string? recipe,
-                string? volume,
-                string? paper,
-                string? from,
-                WantedColour wanted,
-                CancellationToken cancel
-            ) =>
-                ShowAsync(
-                    new()
-                    {
-                        C = c,
-                        Swatch = swatch,
-                        Recipe = recipe,
-                        Volume = volume,
-                        Paper = paper,
-                    },
-                    from,
-                    wanted,
-                    cancel
-                )
-        );
+        app.MapGet("/wanted", ShowAsync);
         app.MapPost(
             "/wanted/photo",
-            (HttpContext http, [FromForm] IFormCollection form, PhotographColour take, WantedColour wanted, CancellationToken cancel) =>
+            (HttpContext http, [FromForm] IFormCollection form, PhotographColour take, NotebookTrials notebook, CancellationToken cancel) =>
                 LoosePhoto.PostedAsync(
                     http,
                     form,
                     take,
                     (c, from) => $"/wanted?c={c}&from={from}",
-                    () => ShowAsync(new(), null, wanted, cancel),
+                    async () => Show.Page<WantedPage>(new { (await notebook.HandleAsync(cancel)).Papers }),
                     cancel
                 )
         );
     }
 
-    private static async Task<IResult> ShowAsync(WantedColourForm form, string? from, WantedColour wanted, CancellationToken cancel)
+    private static async Task<IResult> ShowAsync(
+        [AsParameters] WantedQuery query,
+        MatchColour match,
+        FindWish find,
+        ShowReach reach,
+        NotebookTrials notebook,
+        CancellationToken cancel
+    )
     {
-        var papers = await wanted.PapersAsync(cancel);
-        if (!string.IsNullOrWhiteSpace(form.C))
-            form = form with { Swatch = null, Recipe = null };
-        if (string.IsNullOrWhiteSpace(form.C) && string.IsNullOrWhiteSpace(form.Swatch) && string.IsNullOrWhiteSpace(form.Recipe))
-            return Show.Page<WantedPage>(
-                new
-                {
-                    Papers = papers,
-                    form.Volume,
-                    form.Paper,
-                }
-            );
-        var outcome = await wanted.HandleAsync(form, cancel);
-        if (!outcome.TryGet(out var answer))
-            return Show.Page<WantedPage>(
-                new
-                {
-                    Refused = outcome.Problems,
-                    Papers = papers,
-                    Text = form.C,
-                    SwatchId = form.Swatch,
-                    form.Recipe,
-                    form.Volume,
-                    form.Paper,
-                },
-                StatusCodes.Status422UnprocessableEntity
-            );
-        return Show.Page<WantedPage>(
-            new
+        var trials = await notebook.HandleAsync(cancel);
+        if (!string.IsNullOrWhiteSpace(query.C))
+            query = query with { Swatch = null, Recipe = null };
+        var page = new Dictionary<string, object?>
+        {
+            [nameof(WantedPage.Papers)] = trials.Papers,
+            [nameof(WantedPage.Text)] = query.C,
+            [nameof(WantedPage.SwatchId)] = query.Swatch,
+            [nameof(WantedPage.Recipe)] = query.Recipe,
+            [nameof(WantedPage.Volume)] = query.Volume,
+            [nameof(WantedPage.Paper)] = query.Paper,
+            [nameof(WantedPage.From)] = query.From,
+        };
+        if (string.IsNullOrWhiteSpace(query.C) && string.IsNullOrWhiteSpace(query.Swatch) && string.IsNullOrWhiteSpace(query.Recipe))
+            return Show.Page<WantedPage>(page);
+        var wish =
+            Guid.TryParse(query.Swatch, out var swatch) ? await find.OfSwatchAsync(swatch, cancel)
+            : !string.IsNullOrWhiteSpace(query.Recipe) ? await find.OfRecipeAsync(query.Recipe, cancel)
+            : Wish.Parse(nameof(query.C), query.C);
+        var volume = string.IsNullOrWhiteSpace(query.Volume)
+            ? Outcome.Of(MatchColourForm.Usual)
+            : Volume.Parse(nameof(query.Volume), query.Volume, trials.Teaspoon);
+        if (!wish.TryGet(out var wanted) || !volume.TryGet(out var toMake))
+            return Refused(page, [.. wish.Problems, .. volume.Problems]);
+        var outcome = await match.HandleAsync(
+            new()
             {
-                Answer = answer,
-                Papers = papers,
-                Text = form.C,
-                SwatchId = form.Swatch,
-                form.Recipe,
-                form.Volume,
-                form.Paper,
-                From = from,
-            }
+                Wanted = wanted,
+                Volume = toMake,
+                Paper = query.Paper ?? "",
+            },
+            trials,
+            cancel
         );
+        if (!outcome.TryGet(out var answer))
+            return Refused(page, outcome.Problems);
+        page[nameof(WantedPage.Answer)] = answer;
+        if (
+            answer.Ways.Count > 0
+            && await reach.HandleAsync(trials, answer.NearestPlant, answer.Paper, Lab.FromXyz(wanted.Colour), cancel) is { } asked
+            && asked.TryGet(out var shown)
+        )
+            page[nameof(WantedPage.Reach)] = shown;
+        return Show.Page<WantedPage>(page);
+    }
+
+    private static IResult Refused(Dictionary<string, object?> page, IReadOnlyList<Problem> problems)
+    {
+        page[nameof(WantedPage.Refused)] = problems;
+        return Show.Page<WantedPage>(page, StatusCodes.Status422UnprocessableEntity);
     }
 }

@@ -33,8 +33,16 @@ public sealed class TrialPages : IPages
         );
         app.MapGet(
             "/pots/{code}/jars/{jar}",
-            (string code, string jar, Guid? add, string? step, ShowJar show, AdviseStep advise, CancellationToken cancel) =>
-                JarAsync(code, jar, add, step, show, advise, cancel)
+            (
+                string code,
+                string jar,
+                Guid? add,
+                string? step,
+                ShowJar show,
+                ForetellStep foretell,
+                NotebookTrials notebook,
+                CancellationToken cancel
+            ) => JarAsync(code, jar, add, step, show, foretell, notebook, cancel)
         );
         app.MapPost(
             "/pots/{code}/jars/{jar}/add",
@@ -45,7 +53,8 @@ public sealed class TrialPages : IPages
                 [FromForm] AddToSampleForm form,
                 AddToSample add,
                 ShowJar show,
-                AdviseStep advise,
+                ForetellStep foretell,
+                NotebookTrials notebook,
                 CancellationToken cancel
             ) =>
             {
@@ -54,7 +63,7 @@ public sealed class TrialPages : IPages
                     http,
                     () => add.HandleAsync(code, jar, form, cancel),
                     _ => $"/pots/{code}/jars/{jar}?add={chosen}",
-                    () => JarAsync(code, jar, chosen, null, show, advise, cancel)
+                    () => JarAsync(code, jar, chosen, null, show, foretell, notebook, cancel)
                 );
             }
         );
@@ -67,7 +76,8 @@ public sealed class TrialPages : IPages
                 [FromForm] IFormCollection form,
                 AddToSample add,
                 ShowJar show,
-                AdviseStep advise,
+                ForetellStep foretell,
+                NotebookTrials notebook,
                 CancellationToken cancel
             ) =>
             {
@@ -76,7 +86,7 @@ public sealed class TrialPages : IPages
                     http,
                     () => add.UndoAsync(code, jar, cancel),
                     _ => $"/pots/{code}/jars/{jar}{(chosen is null ? "" : $"?add={chosen}")}",
-                    () => JarAsync(code, jar, chosen, null, show, advise, cancel)
+                    () => JarAsync(code, jar, chosen, null, show, foretell, notebook, cancel)
                 );
             }
         );
@@ -89,14 +99,15 @@ public sealed class TrialPages : IPages
                 [FromForm] AddToSample.Seen form,
                 AddToSample add,
                 ShowJar show,
-                AdviseStep advise,
+                ForetellStep foretell,
+                NotebookTrials notebook,
                 CancellationToken cancel
             ) =>
                 Show.PostedAsync(
                     http,
                     () => add.NoteAsync(code, jar, form, cancel),
                     _ => $"/pots/{code}/jars/{jar}",
-                    () => JarAsync(code, jar, null, null, show, advise, cancel)
+                    () => JarAsync(code, jar, null, null, show, foretell, notebook, cancel)
                 )
         );
     }
@@ -112,7 +123,8 @@ public sealed class TrialPages : IPages
         Guid? add,
         string? step,
         ShowJar show,
-        AdviseStep advise,
+        ForetellStep foretell,
+        NotebookTrials notebook,
         CancellationToken cancel
     )
     {
@@ -122,7 +134,7 @@ public sealed class TrialPages : IPages
         // What is in the hand, else what went in last: that is what usually goes in next.
         var material = answer.Materials.FirstOrDefault(one => one.Id == add) ?? answer.Jar.Counting.LastOrDefault()?.Material;
         var advice = material is { Kind: MaterialKind.Addition }
-            ? await advise.HandleAsync(answer.Jar, material, step, answer.Chemistry, cancel)
+            ? await StepAsked.AskAsync(answer, material, step, foretell, notebook, cancel)
             : null;
         return Show.Page<JarPage>(
             new

@@ -7,61 +7,43 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>Looks for jars whose colour does not fit what was written, and puts one right when the maker says so; what was written stays
-/// readable.</summary>
-public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials notebook, FindSlips slips) : IUseCase
+/// <summary>Puts a jar right by one of the explanations that <see cref="FindSlips"/> gave; what was written stays readable.</summary>
+public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrials notebook, FindSlips slips) : IUseCase
 {
-    /// <returns>Null where nothing of the plant was painted and read.</returns>
-    public async Task<DoubtJarsAnswer?> HandleAsync(string plant, CancellationToken cancel)
-    {
-        var trials = await notebook.HandleAsync(cancel);
-        if (trials.Plants.FirstOrDefault(one => string.Equals(one, plant, StringComparison.OrdinalIgnoreCase)) is not { } known)
-            return null;
-        if (await slips.HandleAsync(await notebook.SourceAsync(cancel), known, cancel) is not { } outcome)
-            return new(known, [], null) { StillLearning = true };
-        return outcome.TryGet(out var found)
-            ? new(
-                known,
-                [.. found.Jars.Select(jar => new DoubtJarsLine(jar, trials.Painted.First(one => OneReading(one.Row, jar.Row))))],
-                null
-            )
-            : new(known, [], outcome.Problems[0]);
-    }
-
-    /// <summary>Corrects the notebook by one of the explanations.</summary>
     /// <returns>The plant.</returns>
-    public async Task<Outcome<string>> PutRightAsync(string plant, DoubtJarsForm form, CancellationToken cancel)
+    public async Task<Outcome<string>> HandleAsync(string plant, PutJarRightForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
-        var answer = await HandleAsync(plant, cancel);
-        if (answer is { StillLearning: true })
+        var trials = await notebook.HandleAsync(cancel);
+        if (await slips.HandleAsync(trials, plant, cancel) is not { } outcome)
             return Outcome.Refused<string>(
                 nameof(form.Slip),
                 "The notebook has changed, and its jars are still being looked through.",
                 "Load the page again in a moment."
             );
-        var line = answer?.Doubtful.FirstOrDefault(one => one.Painted.Row.Point.Sample == form.Sample);
+        var jar = outcome.TryGet(out var found) ? found.Jars.FirstOrDefault(one => one.Row.Point.Sample == form.Sample) : null;
         if (
-            line is null
+            jar is null
+            || trials.Of(jar.Row) is not { } painted
             || !int.TryParse(form.Slip, NumberStyles.None, CultureInfo.InvariantCulture, out var place)
-            || place >= line.Jar.Slips.Count
+            || place >= jar.Slips.Count
         )
             return Outcome.Refused<string>(
                 nameof(form.Slip),
                 "This explanation does not stand any more.",
                 "Load the page again: the notebook has changed since."
             );
-        var slip = line.Jar.Slips[place];
-        var trials = await notebook.HandleAsync(cancel);
+        plant = painted.Row.Point.Plant;
+        var slip = jar.Slips[place];
         if (slip.Kind is SlipKind.Swapped)
-            return await SwapAsync(answer!.Plant, line, slip, trials, cancel);
+            return await SwapAsync(plant, painted, slip, trials, cancel);
         if (slip.Kind is SlipKind.AsWritten or SlipKind.SomethingElse)
             return Outcome.Refused<string>(
                 nameof(form.Slip),
                 "There is nothing to put right in the jar.",
                 "If the photo was bad, send another."
             );
-        if (line.Painted.Sample.ParentId is not null)
+        if (painted.Sample.ParentId is not null)
             return Outcome.Refused<string>(
                 nameof(form.Slip),
                 $"{form.Sample} was poured from another jar.",
@@ -70,15 +52,13 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
 
         var now = clock.GetUtcNow();
         var steps = await db
-            .Additions.Where(step => step.SampleId == line.Painted.Sample.Id && step.WithdrawnAt == null)
+            .Additions.Where(step => step.SampleId == painted.Sample.Id && step.WithdrawnAt == null)
             .OrderBy(step => step.Step)
             .ToListAsync(cancel);
         var last =
-            steps.Count == 0
-                ? 0
-                : await db.Additions.Where(step => step.SampleId == line.Painted.Sample.Id).MaxAsync(step => step.Step, cancel);
-        var written = line.Painted.Row.Point;
-        var at = steps.Count > 0 ? steps[^1].At : line.Painted.Sample.PouredAt;
+            steps.Count == 0 ? 0 : await db.Additions.Where(step => step.SampleId == painted.Sample.Id).MaxAsync(step => step.Step, cancel);
+        var written = painted.Row.Point;
+        var at = steps.Count > 0 ? steps[^1].At : painted.Sample.PouredAt;
         foreach (var name in written.GramsPerLitre.Names.Union(slip.Meant.GramsPerLitre.Names, StringComparer.OrdinalIgnoreCase))
         {
             var (was, meant) = (written.Dose(name), slip.Meant.Dose(name));
@@ -94,14 +74,14 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
 
             if (meant <= 0)
                 continue;
-            var grams = meant * line.Painted.Sample.VolumeMl / 1000;
+            var grams = meant * painted.Sample.VolumeMl / 1000;
             last++;
             db.Add(
                 new Addition
                 {
                     Id = Guid.CreateVersion7(now),
                     WrittenAt = now,
-                    SampleId = line.Painted.Sample.Id,
+                    SampleId = painted.Sample.Id,
                     MaterialId = material.Id,
                     Step = last,
                     At = at,
@@ -116,31 +96,27 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
         }
 
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(answer!.Plant);
+        return Outcome.Of(plant);
     }
-
-    /// <summary>What is left of the liquor may have changed since the jars were looked through; it says nothing of a colour.</summary>
-    private static bool OneReading(TrialRow one, TrialRow other) =>
-        one with { Point = one.Point with { LeftMillilitres = other.Point.LeftMillilitres } } == other;
 
     /// <summary>Two squares exchanged on a sheet: every swatch of the one belongs to the other and back. Only within one chart.</summary>
     private async Task<Outcome<string>> SwapAsync(
         string plant,
-        DoubtJarsLine line,
+        NotebookTrialsPainted painted,
         Slip slip,
-        NotebookTrialsAnswer trials,
+        TrialSource trials,
         CancellationToken cancel
     )
     {
-        var chart = line.Painted.Chart;
+        var chart = painted.Chart;
         var other = trials.Of(slip.Other).FirstOrDefault(one => one.Chart.Id == chart.Id);
         if (other is null)
             return Outcome.Refused<string>(
-                nameof(DoubtJarsForm.Slip),
+                nameof(PutJarRightForm.Slip),
                 $"{slip.Other} does not lie on {chart.Code}.",
                 "Look at both charts and correct it by hand."
             );
-        var (first, second) = (line.Painted.Sample.Id, other.Sample.Id);
+        var (first, second) = (painted.Sample.Id, other.Sample.Id);
         foreach (
             var swatch in await db
                 .Swatches.Where(one =>
@@ -154,22 +130,11 @@ public sealed class DoubtJars(NotebookDb db, TimeProvider clock, NotebookTrials 
     }
 }
 
-public sealed record DoubtJarsForm
+public sealed record PutJarRightForm
 {
     /// <summary>The sample's code.</summary>
     public string? Sample { get; init; }
 
     /// <summary>Which explanation holds: its place in the list, from 0.</summary>
     public string? Slip { get; init; }
-}
-
-/// <param name="Painted">The reading that does not fit.</param>
-public sealed record DoubtJarsLine(DoubtfulJar Jar, NotebookTrialsPainted Painted);
-
-/// <param name="Doubtful">Jars that are probably not what was written, most doubtful first.</param>
-/// <param name="NotYet">Why nothing can be said; null when it can.</param>
-public sealed record DoubtJarsAnswer(string Plant, IReadOnlyList<DoubtJarsLine> Doubtful, Problem? NotYet)
-{
-    /// <summary>True where the jars are still being looked through: ask again in a moment.</summary>
-    public bool StillLearning { get; init; }
 }

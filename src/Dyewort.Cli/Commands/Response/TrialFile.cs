@@ -1,10 +1,10 @@
 using Dyewort.Quantities;
 using Dyewort.Response;
 
-namespace Dyewort.Workshop.Response;
+namespace Dyewort.Cli.Commands.Response;
 
 /// <summary>Reads a table of samples from a file.</summary>
-public static class TrialFile
+internal static class TrialFile
 {
     private const long LargestBytes = 20_000_000;
 

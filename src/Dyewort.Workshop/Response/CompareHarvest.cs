@@ -12,11 +12,11 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;
 
-/// <summary>How strong a pot is against the one a recipe was made from, and how boiling down and doses follow.</summary>
-public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorLeft liquor, NotebookSettings settings) : IUseCase
+/// <summary>How strong a pot is against the one a recipe of the notebook was made from.</summary>
+public sealed class CompareHarvest(NotebookDb db, NotebookTrials notebook, LiquorLeft liquor) : IUseCase
 {
     /// <returns>Null where there is no such pot.</returns>
-    public async Task<CarryHarvestAnswer?> HandleAsync(string code, string? recipe, CancellationToken cancel)
+    public async Task<CompareHarvestAnswer?> HandleAsync(string code, string? recipe, CancellationToken cancel)
     {
         if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return null;
@@ -32,8 +32,8 @@ public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorL
         );
         var recipes = all.FindAll(one => string.Equals(origins[one.PotId!.Value].Plant.Name, plant, StringComparison.OrdinalIgnoreCase));
         var chosen = recipes.Find(one => one.Code == recipe) ?? recipes.FirstOrDefault();
-        CarryHarvestAnswer No(string what, string remedy, NotebookTrialsPainted? mine = null, NotebookTrialsPainted? theirs = null) =>
-            new(pot, plant, left, recipes, chosen, null, [], mine, theirs, new("pot", what, remedy));
+        CompareHarvestAnswer No(string what, string remedy, NotebookTrialsPainted? mine = null, NotebookTrialsPainted? theirs = null) =>
+            new(pot, plant, left, recipes, chosen, null, mine, theirs, new("pot", what, remedy));
         if (chosen is null)
             return No($"No recipe was kept from another pot of {plant}.", "Keep a swatch of an earlier pot as a recipe first.");
         var from = origins[chosen.PotId!.Value].Pot;
@@ -78,27 +78,18 @@ public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorL
             return No($"What {chosen.Name} holds was never weighed.", "Weigh a level spoon of what went in.", mine[0], theirs[0]);
         if (left is not > 0)
             return No("The liquor was not measured.", "Strain it, measure it and write it into the log.", mine[0], theirs[0]);
-        var carried = Harvest.Carry(ratio, left.Value, point.GramsPerLitre);
-        if (!carried.TryGet(out var advice))
-            return No(carried.Problems[0].What, carried.Problems[0].Remedy, mine[0], theirs[0]);
-        var spoonMl = await settings.TeaspoonMlAsync(cancel);
         return new(
             pot,
             plant,
             left,
             recipes,
             chosen,
-            advice,
-            [
-                .. advice.Doses.Select(dose =>
-                    (
-                        dose,
-                        trials.Materials.TryGetValue(dose.Name, out var material)
-                            ? MeasuredDose.Of(material, dose.AsItIsGramsPerLitre, 100, spoonMl)
-                            : null
-                    )
-                ),
-            ],
+            new()
+            {
+                Ratio = ratio,
+                Volume = Volume.FromMillilitres(left.Value),
+                GramsPerLitre = point.GramsPerLitre,
+            },
             mine[0],
             theirs[0],
             null
@@ -108,18 +99,16 @@ public sealed class CarryHarvest(NotebookDb db, NotebookTrials notebook, LiquorL
 
 /// <param name="Recipes">Recipes of other pots of this plant.</param>
 /// <param name="Chosen">The recipe that is looked at.</param>
-/// <param name="Advice">What to do; null where it cannot be said.</param>
-/// <param name="Doses">The doses for the liquor as it is, in 100 ml.</param>
+/// <param name="Carry">The recipe and the new liquor as <see cref="CarryRecipe"/> takes them; null where something is missing.</param>
 /// <param name="Mine">The plain swatch of this pot, the strongest.</param>
 /// <param name="Theirs">The plain swatch of the recipe's pot.</param>
-public sealed record CarryHarvestAnswer(
+public sealed record CompareHarvestAnswer(
     Pot Pot,
     string Plant,
     double? LeftMl,
     IReadOnlyList<Recipe> Recipes,
     Recipe? Chosen,
-    HarvestAdvice? Advice,
-    IReadOnlyList<(HarvestDose Dose, MeasuredDose? Measured)> Doses,
+    CarryRecipeForm? Carry,
     NotebookTrialsPainted? Mine,
     NotebookTrialsPainted? Theirs,
     Problem? NotYet

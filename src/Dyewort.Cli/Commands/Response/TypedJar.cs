@@ -1,20 +1,22 @@
 using System.Globalization;
-using Dyewort.Chemistry;
 using Dyewort.Colour;
 using Dyewort.Quantities;
 using Dyewort.Response;
+using Dyewort.Workshop;
+using Dyewort.Workshop.Pots;
+using Dyewort.Workshop.Response;
 
-namespace Dyewort.Workshop.Response;
+namespace Dyewort.Cli.Commands.Response;
 
 /// <summary>Reads what a maker types about jars, additions and colours beside a table of trials.</summary>
 internal static class TypedJar
 {
-    /// <summary>An addition and its amount, such as "alum=1/4 tsp" or "copperas=0.2 g", as the trials name it and in grams.</summary>
-    public static (string Name, double Grams)? Addition(
+    /// <summary>An addition and its amount, such as "alum=1/4 tsp" or "copperas=0.2 g", as the trials name it.</summary>
+    public static (string Name, Amount Amount)? Measure(
         this Entered entered,
         string field,
         string? text,
-        TrialSource? trials,
+        TrialSource trials,
         string example = "alum=1/4 tsp"
     )
     {
@@ -25,28 +27,43 @@ internal static class TypedJar
             return null;
         }
 
-        var typed = text![..sign].Trim();
-        var name = trials?.Named(typed) ?? typed;
-        var amount = Amount.Parse(field, text[(sign + 1)..].Trim());
-        var teaspoon = trials?.Teaspoon ?? Teaspoon.Metric;
-        if (!amount.TryGet(out var measured))
-        {
-            entered.Take(amount);
-            return null;
-        }
+        return entered.Take(Amount.Parse(field, text![(sign + 1)..].Trim())) is { } amount
+            ? (trials.Named(text[..sign].Trim()), amount)
+            : null;
+    }
 
-        var what = trials?.Materials.GetValueOrDefault(name) is { } material
-            ? KnownMaterials.Measured(material)
-            : KnownMaterials.Measured(name);
-        var portion = Portion.Measured(field, what, measured, teaspoon);
-        if (portion.TryGet(out var read))
-            return (name, read.Grams);
-        entered.Take(portion);
+    /// <summary>The same in grams.</summary>
+    public static (string Name, double Grams)? Addition(
+        this Entered entered,
+        string field,
+        string? text,
+        TrialSource trials,
+        string example = "alum=1/4 tsp"
+    )
+    {
+        if (entered.Measure(field, text, trials, example) is not var (name, amount))
+            return null;
+        var weighed = trials.Weigh(field, name, amount);
+        if (weighed.TryGet(out var mass))
+            return (name, mass.Grams);
+        entered.Take(weighed);
         return null;
     }
 
+    /// <summary>A volume that must be there, with its unit or as bare millilitres.</summary>
+    public static Volume Volume(this Entered entered, string field, string? text, string what, string example)
+    {
+        var before = entered.Problems.Count;
+        var read = entered.Millilitres(field, text);
+        if (read is > 0 and { } ml)
+            return Dyewort.Quantities.Volume.FromMillilitres(ml);
+        if (entered.Problems.Count == before)
+            entered.Refuse(field, $"{what} volume is missing.", $"Add {field} {example}.");
+        return default;
+    }
+
     /// <summary>Doses in g/L, such as "copperas=4", by the names of the trials.</summary>
-    public static Doses Doses(this Entered entered, string field, IReadOnlyList<string> texts, TrialSource? trials, string example)
+    public static Doses Doses(this Entered entered, string field, IReadOnlyList<string> texts, TrialSource trials, string example)
     {
         Doses doses = [];
         foreach (var text in texts)
@@ -62,7 +79,7 @@ internal static class TypedJar
         this Entered entered,
         string field,
         string? text,
-        TrialSource? trials,
+        TrialSource trials,
         string unit,
         string example
     )
@@ -78,18 +95,18 @@ internal static class TypedJar
             )
             && number is > 0 and <= 2000
         )
-            return (trials?.Named(text[..sign].Trim()) ?? text[..sign].Trim(), number);
+            return (trials.Named(text[..sign].Trim()), number);
         entered.Refuse(field, $"“{text}” is not an addition and its {unit}.", $"Write it as \"{example}\".");
         return null;
     }
 
     /// <summary>The colour of a sample of the table (the mean of its dry, undiluted readings), or a colour as it is typed.</summary>
-    public static Lab? ColourOf(this Entered entered, string field, string? text, TrialTable trials, out TrialPoint? sample)
+    public static Lab? ColourOf(this Entered entered, string field, string? text, TrialSource trials, out TrialPoint? sample)
     {
         sample = null;
         var typed = (text ?? "").Trim();
         var rows = trials
-            .Rows.Where(row => row.Point.Wash > 0 && string.Equals(row.Point.Sample, typed, StringComparison.OrdinalIgnoreCase))
+            .Table.Rows.Where(row => row.Point.Wash > 0 && string.Equals(row.Point.Sample, typed, StringComparison.OrdinalIgnoreCase))
             .ToList();
         if (rows.Count > 0)
         {
@@ -122,7 +139,7 @@ internal static class TypedJar
         string plant,
         string? sample,
         IReadOnlyList<string> inJar,
-        double? millilitres,
+        Volume volume,
         string? ph
     )
     {
@@ -145,17 +162,13 @@ internal static class TypedJar
 
         if (inJar.Count > 0)
         {
-            if (millilitres is not > 0)
-            {
-                entered.Refuse("--volume", "The jar's volume is missing.", "Add --volume 90ml.");
+            if (volume.Millilitres <= 0)
                 return null;
-            }
-
             var doses = point.GramsPerLitre;
             foreach (var text in inJar)
             {
                 if (entered.Addition("--in", text, trials) is { } added)
-                    doses = doses.Plus(added.Name, 1000 * added.Grams / millilitres.Value);
+                    doses = doses.Plus(added.Name, 1000 * added.Grams / volume.Millilitres);
             }
 
             point = point with { Sample = "", GramsPerLitre = doses, Ph = null };
