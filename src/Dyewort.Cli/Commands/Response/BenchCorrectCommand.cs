@@ -54,8 +54,8 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
     private static WrongBatch Batch(BenchCorrectSettings settings, TrialSource trials)
     {
         var entered = new Entered();
-        var wanted = entered.ColourOf("--recipe", settings.Recipe, trials, out var recipe);
-        var measured = entered.ColourOf("--measured", settings.Measured, trials, out _);
+        var wanted = entered.ColourOf("--recipe", settings.Recipe, trials.Table, out var recipe);
+        var measured = entered.ColourOf("--measured", settings.Measured, trials.Table, out _);
         var volume = entered.Volume("--volume", settings.Volume, "The batch's", "500ml");
         var jar =
             settings.In.Length > 0 || recipe is null
@@ -71,7 +71,7 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
         var inks = new List<BlendInk>();
         foreach (var name in settings.Inks)
         {
-            if (entered.ColourOf("--ink", name, trials, out var made) is { } colour)
+            if (entered.ColourOf("--ink", name, trials.Table, out var made) is { } colour)
                 inks.Add(
                     new(
                         name.Trim(),

@@ -18,7 +18,7 @@ public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsSettings>
             [
                 .. texts.Select(text =>
                     trials is not null && ComparedSquares.Of(trials, text.Trim()) is { } sample ? sample
-                    : entered.ColourOf(field, text, trials ?? TrialSource.None, out _) is { } colour
+                    : entered.ColourOf(field, text, (trials ?? TrialSource.None).Table, out _) is { } colour
                         ? ComparedSquares.Of(text.Trim(), colour)
                     : new ComparedSquares(text, [])
                 ),
