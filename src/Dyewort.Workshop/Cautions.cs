@@ -65,7 +65,10 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
             known.Add(new(material.Name, "", null, ""));
 
         // The maker's words are added once, never in the place of what the tables say.
-        known[0] = known[0] with { Own = material.Caution };
+        known[0] = known[0] with
+        {
+            Own = material.Caution,
+        };
         return [.. known.Select(caution => caution with { MaterialId = material.Id })];
     }
 

@@ -11,7 +11,7 @@ internal static class KnownMaterials
     public static RecipeCard Weigh(RecipeCard card) =>
         card with
         {
-            Lines = [.. card.Lines.Select(line => line with { Weighs = Measured(line.Name) })],
+            Lines = [.. card.Lines.Select(line => line with { Weighs = line.Weighs ?? Measured(line.Name) })],
         };
 
     /// <summary>The substance of an everyday name; null when the tables do not know it.</summary>

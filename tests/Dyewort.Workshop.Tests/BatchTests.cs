@@ -42,7 +42,7 @@ public sealed class BatchTests : IAsyncLifetime
     public async Task Scaling_keeps_the_proportions(string to, double factor)
     {
         var code = await KeepAsync();
-        var scaled = await bench.DoneAsync<ScaleKeptRecipe, ScaledRecipe>(scale => scale.HandleAsync(code, to, default));
+        var scaled = Done(await ScaleAsync(code, to)).Scaled;
         Assert.Equal(factor, scaled.Factor, 1e-9);
 
         // ⅛ teaspoon of 4.8 g alum in 20 ml is 3 g in 100 ml, at every volume.
@@ -61,7 +61,7 @@ public sealed class BatchTests : IAsyncLifetime
             await db.SaveChangesAsync();
         }
 
-        var scaled = await bench.DoneAsync<ScaleKeptRecipe, ScaledRecipe>(scale => scale.HandleAsync(code, "200 ml", default));
+        var scaled = Done(await ScaleAsync(code, "200 ml")).Scaled;
         Assert.Equal(6, scaled.Lines[0].Grams!.Value.Grams, 1e-9);
     }
 
@@ -300,10 +300,18 @@ public sealed class BatchTests : IAsyncLifetime
         );
         Assert.Equal(nameof(KeepRecipeForm.Sample), Assert.Single(nothing.Problems).Field);
         foreach (var bad in (string[])["-3 ml", "0 ml", "lots", "3 cloves", "900000000 L"])
-            Assert.NotEmpty(
-                (await bench.DoAsync<ScaleKeptRecipe, Outcome<ScaledRecipe>>(scale => scale.HandleAsync("R1", bad, default))).Problems
-            );
+            Assert.NotEmpty((await ScaleAsync("R1", bad)).Problems);
     }
+
+    private async Task<Outcome<ScaleRecipeAnswer>> ScaleAsync(string code, string to)
+    {
+        var view = (await bench.DoAsync<ShowRecipe, ShowRecipeAnswer?>(show => show.HandleAsync(code, default)))!.View;
+        var form = ScaleRecipeForm.Of(view, to, Teaspoon.Metric);
+        return form.TryGet(out var asked) ? new ScaleRecipe().Handle(asked) : Outcome.Refused<ScaleRecipeAnswer>(form.Problems);
+    }
+
+    private static ScaleRecipeAnswer Done(Outcome<ScaleRecipeAnswer> outcome) =>
+        outcome.TryGet(out var answer) ? answer : throw new InvalidOperationException(outcome.Problems[0].ToString());
 
     private Task<string> KeepAsync() =>
         bench.DoneAsync<KeepRecipe, string>(keep =>

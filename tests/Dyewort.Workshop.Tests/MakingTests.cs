@@ -1,3 +1,4 @@
+using Dyewort.Quantities;
 using Dyewort.Workshop.Bottles;
 using Dyewort.Workshop.Recipes;
 using Xunit;
@@ -6,14 +7,16 @@ namespace Dyewort.Workshop.Tests;
 
 public sealed class MakingTests
 {
+    internal static Outcome<ScaleRecipeAnswer> Scale(string recipe, string to, string? teaspoon = null, string? step = null)
+    {
+        var form = ScaleRecipeForm.Parse(recipe, to, teaspoon, step);
+        return form.TryGet(out var asked) ? new ScaleRecipe().Handle(asked) : Outcome.Refused<ScaleRecipeAnswer>(form.Problems);
+    }
+
     [Fact]
     public void A_recipe_is_scaled_with_the_tables_spoon_weights_and_cautions()
     {
-        Assert.True(
-            new ScaleRecipe()
-                .Handle(new() { Recipe = "90ml: bicarbonate of soda=1/4 tsp, copperas=1/8 tsp, moon dust=1 tsp", To = "1.5L" })
-                .TryGet(out var answer)
-        );
+        Assert.True(Scale("90ml: bicarbonate of soda=1/4 tsp, copperas=1/8 tsp, moon dust=1 tsp", "1.5L").TryGet(out var answer));
         // 4.6 g in a level teaspoon, published portion weight: 1500/90 × ¼ × 4.6 g.
         Assert.Equal(1500.0 / 90 * 0.25 * 4.6, answer.Scaled.Lines[0].Grams!.Value.Grams, 1e-6);
         Assert.Null(answer.Scaled.Lines[2].Grams);
@@ -27,18 +30,7 @@ public sealed class MakingTests
         var grams = new[] { "metric", "US", "imperial" }
             .Select(kind =>
             {
-                Assert.True(
-                    new ScaleRecipe()
-                        .Handle(
-                            new()
-                            {
-                                Recipe = "100ml: alum=1 tsp",
-                                To = "100ml",
-                                Teaspoon = kind,
-                            }
-                        )
-                        .TryGet(out var answer)
-                );
+                Assert.True(Scale("100ml: alum=1 tsp", "100ml", kind).TryGet(out var answer));
                 return answer.Scaled.Lines[0].Grams!.Value.Grams;
             })
             .ToList();
@@ -56,14 +48,7 @@ public sealed class MakingTests
     [InlineData("90ml: alum=2 g", "1 L", "wooden", "teaspoon")]
     public void What_cannot_be_scaled_is_refused(string recipe, string to, string teaspoon, string field)
     {
-        var outcome = new ScaleRecipe().Handle(
-            new()
-            {
-                Recipe = recipe,
-                To = to,
-                Teaspoon = teaspoon,
-            }
-        );
+        var outcome = Scale(recipe, to, teaspoon);
         if (field.Length == 0)
             Assert.True(outcome.TryGet(out _));
         else
@@ -73,18 +58,7 @@ public sealed class MakingTests
     [Fact]
     public void What_a_scale_rounds_away_is_said()
     {
-        Assert.True(
-            new ScaleRecipe()
-                .Handle(
-                    new()
-                    {
-                        Recipe = "90ml: alum=2 g, copperas=0.02 g",
-                        To = "1.5L",
-                        ScaleStep = "1 g",
-                    }
-                )
-                .TryGet(out var answer)
-        );
+        Assert.True(Scale("90ml: alum=2 g, copperas=0.02 g", "1.5L", null, "1 g").TryGet(out var answer));
         var (alum, copperas) = (
             answer.Scaled.Lines[0].OnAScale(answer.ScaleStep!.Value)!.Value,
             answer.Scaled.Lines[1].OnAScale(answer.ScaleStep!.Value)!.Value
@@ -93,40 +67,8 @@ public sealed class MakingTests
         Assert.Equal(33, alum.Weighed.Grams, 1e-9);
         Assert.Equal(-1, alum.ErrorPercent, 1e-9);
         Assert.Equal((0, -100), (copperas.Weighed.Grams, copperas.ErrorPercent));
-        Assert.Equal(
-            "scale",
-            Assert
-                .Single(
-                    new ScaleRecipe()
-                        .Handle(
-                            new()
-                            {
-                                Recipe = "90ml: alum=2 g",
-                                To = "1.5L",
-                                ScaleStep = "0 g",
-                            }
-                        )
-                        .Problems
-                )
-                .Field
-        );
-        Assert.Equal(
-            "scale",
-            Assert
-                .Single(
-                    new ScaleRecipe()
-                        .Handle(
-                            new()
-                            {
-                                Recipe = "90ml: alum=2 g",
-                                To = "1.5L",
-                                ScaleStep = "fine",
-                            }
-                        )
-                        .Problems
-                )
-                .Field
-        );
+        Assert.Equal("scale", Assert.Single(Scale("90ml: alum=2 g", "1.5L", null, "0 g").Problems).Field);
+        Assert.Equal("scale", Assert.Single(Scale("90ml: alum=2 g", "1.5L", null, "fine").Problems).Field);
     }
 
     [Fact]

@@ -145,7 +145,7 @@ public sealed class OneSpoonfulTests
 
     private static double InScaling(string name)
     {
-        var scaled = new ScaleRecipe().Handle(new() { Recipe = $"90ml: {name}={Spoon}", To = "90ml" });
+        var scaled = MakingTests.Scale($"90ml: {name}={Spoon}", "90ml");
         Assert.True(scaled.TryGet(out var answer), string.Join(' ', scaled.Problems));
         return Assert.Single(answer.Scaled.Lines).Grams!.Value.Grams;
     }

@@ -54,9 +54,11 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
 
         if (!entered.Sound)
             return Outcome.Refused<string>(entered.Problems);
-        var scaled = ScaleKeptRecipe.Scale(view, form.Volume, usual.Teaspoon);
-        if (!scaled.TryGet(out var plan))
-            return Outcome.Refused<string>([.. scaled.Problems.Select(problem => problem with { Field = nameof(form.Volume) })]);
+        var asked = ScaleRecipeForm.Of(view, form.Volume, usual.Teaspoon);
+        var carried = asked.TryGet(out var scale) ? new ScaleRecipe().Handle(scale) : Outcome.Refused<ScaleRecipeAnswer>(asked.Problems);
+        if (!carried.TryGet(out var answer))
+            return Outcome.Refused<string>([.. carried.Problems.Select(problem => problem with { Field = nameof(form.Volume) })]);
+        var plan = answer.Scaled;
 
         var now = clock.GetUtcNow();
         var number = (await db.Batches.MaxAsync(one => (int?)one.Number, cancel) ?? 0) + 1;

@@ -3,50 +3,16 @@ using Dyewort.Quantities;
 
 namespace Dyewort.Workshop.Recipes;
 
-/// <summary>Carries a recipe to another volume.</summary>
+/// <summary>Carries a recipe to another volume, one of the notebook or one that was typed.</summary>
 public sealed class ScaleRecipe : IUseCase
 {
     public Outcome<ScaleRecipeAnswer> Handle(ScaleRecipeForm form)
     {
-        var kind = TeaspoonWords.Parse(form.Teaspoon);
-        if (!kind.TryGet(out var teaspoon))
-            return Outcome.Refused<ScaleRecipeAnswer>(kind.Problems);
-        var card = RecipeCard.Parse("recipe", form.Recipe, teaspoon);
-        var to = Volume.Parse("to", form.To, teaspoon);
-        var step = Step(form.ScaleStep);
-        if (!card.TryGet(out var recipe) || !to.TryGet(out var volume) || !step.TryGet(out var smallest))
-            return Outcome.Refused<ScaleRecipeAnswer>([.. card.Problems, .. to.Problems, .. step.Problems]);
-        var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(recipe), volume, teaspoon);
+        ArgumentNullException.ThrowIfNull(form);
+        var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(form.Card), form.To, form.Teaspoon);
         return scaled.TryGet(out var answer)
-            ? Outcome.Of(
-                new ScaleRecipeAnswer(answer, Caution.Lines(recipe.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
-            )
+            ? Outcome.Of(new ScaleRecipeAnswer(answer, Caution.Lines(form.Card.Lines.Select(line => line.Name)), form.ScaleStep))
             : Outcome.Refused<ScaleRecipeAnswer>(scaled.Problems);
-    }
-
-    /// <summary>The answer for a recipe that was scaled already, from the notebook.</summary>
-    public static Outcome<ScaleRecipeAnswer> Describe(ScaledRecipe scaled, string? scaleStep)
-    {
-        var step = Step(scaleStep);
-        return step.TryGet(out var smallest)
-            ? Outcome.Of(
-                new ScaleRecipeAnswer(scaled, Caution.Lines(scaled.Lines.Select(line => line.Name)), smallest.Grams > 0 ? smallest : null)
-            )
-            : Outcome.Refused<ScaleRecipeAnswer>(step.Problems);
-    }
-
-    private static Outcome<Mass> Step(string? typed)
-    {
-        if (string.IsNullOrWhiteSpace(typed))
-            return Outcome.Of(default(Mass));
-        var parsed = Mass.Parse("scale", typed);
-        return parsed.TryGet(out var step) && step.Grams <= 0
-            ? Outcome.Refused<Mass>(
-                "scale",
-                "A scale cannot show steps of nothing.",
-                "Type what its last figure counts, such as 1 g or 0.01 g."
-            )
-            : parsed;
     }
 }
 
@@ -55,17 +21,53 @@ public sealed class ScaleRecipe : IUseCase
 /// <param name="ScaleStep">The smallest step of the maker's scale; null when it was not given.</param>
 public sealed record ScaleRecipeAnswer(ScaledRecipe Scaled, IReadOnlyList<string> Cautions, Mass? ScaleStep);
 
-/// <summary>What was typed.</summary>
 public sealed record ScaleRecipeForm
 {
+    public required RecipeCard Card { get; init; }
+
+    /// <summary>The new volume of liquor.</summary>
+    public required Volume To { get; init; }
+
+    /// <summary>Which teaspoon is meant.</summary>
+    public Teaspoon Teaspoon { get; init; }
+
+    /// <summary>The smallest step of the maker's scale, such as 1 g; null when it does not matter.</summary>
+    public Mass? ScaleStep { get; init; }
+
+    /// <summary>A recipe of the notebook, carried to a volume as people say it: "1.5 L".</summary>
+    public static Outcome<ScaleRecipeForm> Of(RecipeView view, string? to, Teaspoon teaspoon, string? scaleStep = null)
+    {
+        ArgumentNullException.ThrowIfNull(view);
+        return Of(view.Card(), to, teaspoon, scaleStep);
+    }
+
     /// <summary>A card in one line or as JSON.</summary>
-    public string? Recipe { get; init; }
+    /// <param name="teaspoon">metric, US or imperial; metric when empty.</param>
+    public static Outcome<ScaleRecipeForm> Parse(string? recipe, string? to, string? teaspoon = null, string? scaleStep = null)
+    {
+        var kind = TeaspoonWords.Parse(teaspoon);
+        return kind.TryGet(out var meant)
+            ? Of(RecipeCard.Parse("recipe", recipe, meant), to, meant, scaleStep)
+            : Outcome.Refused<ScaleRecipeForm>(kind.Problems);
+    }
 
-    public string? To { get; init; }
-
-    /// <summary>metric, US or imperial.</summary>
-    public string? Teaspoon { get; init; }
-
-    /// <summary>The smallest step of the maker's scale, such as 1 g; empty when it does not matter.</summary>
-    public string? ScaleStep { get; init; }
+    private static Outcome<ScaleRecipeForm> Of(Outcome<RecipeCard> card, string? to, Teaspoon teaspoon, string? scaleStep)
+    {
+        var volume = Volume.Parse("to", to, teaspoon);
+        var entered = new Entered();
+        var step = string.IsNullOrWhiteSpace(scaleStep) ? (Mass?)null : entered.Take(Mass.Parse("scale", scaleStep));
+        if (step is { Grams: <= 0 } && entered.Sound)
+            entered.Refuse("scale", "A scale cannot show steps of nothing.", "Type what its last figure counts, such as 1 g or 0.01 g.");
+        return volume.TryGet(out var liquor) && card.TryGet(out var recipe) && entered.Sound
+            ? Outcome.Of(
+                new ScaleRecipeForm
+                {
+                    Card = recipe,
+                    To = liquor,
+                    Teaspoon = teaspoon,
+                    ScaleStep = step,
+                }
+            )
+            : Outcome.Refused<ScaleRecipeForm>([.. card.Problems, .. volume.Problems, .. entered.Problems]);
+    }
 }

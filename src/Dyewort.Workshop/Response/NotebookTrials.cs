@@ -206,7 +206,11 @@ public sealed class NotebookTrials : IUseCase
                 .Materials.Keys.Where(name => painted.Exists(one => one.Row.Point.Dose(name) > 0))
                 .Order(StringComparer.OrdinalIgnoreCase),
         ];
-        return new(TrialTable.Of(rows, used, [.. warnings.Distinct()], Noted()), names.Materials, (await settings.ReadAsync(cancel)).Teaspoon)
+        return new(
+            TrialTable.Of(rows, used, [.. warnings.Distinct()], Noted()),
+            names.Materials,
+            (await settings.ReadAsync(cancel)).Teaspoon
+        )
         {
             Painted = painted,
         };

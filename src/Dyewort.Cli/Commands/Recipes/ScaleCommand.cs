@@ -7,6 +7,7 @@ using Dyewort.Making;
 using Dyewort.Quantities;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Recipes;
+using Microsoft.Extensions.DependencyInjection;
 using Spectre.Console.Cli;
 
 namespace Dyewort.Cli.Commands.Recipes;
@@ -22,40 +23,42 @@ public sealed partial class ScaleCommand : AsyncCommand<ScaleSettings>
 
     public override async Task<int> ExecuteAsync(CommandContext context, ScaleSettings settings, CancellationToken cancellationToken)
     {
-        var form = new ScaleRecipeForm
-        {
-            Recipe = InputFile.ReadOrTake("recipe", settings.Recipe),
-            To = settings.To,
-            Teaspoon = settings.Teaspoon,
-            ScaleStep = settings.ScaleStep,
-        };
-        if (RecipeCode().IsMatch(settings.Recipe.Trim()) && !File.Exists(settings.Recipe))
-        {
-            var kept = await OpenNotebook.WithAsync<ScaleKeptRecipe, Outcome<ScaledRecipe>>(
-                settings.Notebook,
-                useCase => useCase.HandleAsync(settings.Recipe, settings.To, cancellationToken),
-                cancellationToken
-            );
-            return Show(
-                settings,
-                kept.TryGet(out var scaled)
-                    ? ScaleRecipe.Describe(scaled, settings.ScaleStep)
-                    : Outcome.Refused<ScaleRecipeAnswer>(kept.Problems)
-            );
-        }
-
-        return Show(settings, new ScaleRecipe().Handle(form));
-    }
-
-    private static int Show(ScaleSettings settings, Outcome<ScaleRecipeAnswer> outcome)
-    {
-        if (!outcome.TryGet(out var answer))
-            throw new RefusalException(outcome.Problems);
+        var form =
+            RecipeCode().IsMatch(settings.Recipe.Trim()) && !File.Exists(settings.Recipe)
+                ? await OpenNotebook.WithAsync<IServiceProvider, Outcome<ScaleRecipeForm>>(
+                    settings.Notebook,
+                    services => KeptAsync(services, settings, cancellationToken),
+                    cancellationToken
+                )
+                : ScaleRecipeForm.Parse(
+                    InputFile.ReadOrTake("recipe", settings.Recipe),
+                    settings.To,
+                    settings.Teaspoon,
+                    settings.ScaleStep
+                );
+        var answer = new ScaleRecipe().Handle(form.OrRefuse()).OrRefuse();
         if (settings.Json)
             Console.Out.WriteLine(ToJson(answer));
         else
             Say(answer);
         return Program.Done;
+    }
+
+    private static async Task<Outcome<ScaleRecipeForm>> KeptAsync(
+        IServiceProvider services,
+        ScaleSettings settings,
+        CancellationToken cancel
+    )
+    {
+        var code = settings.Recipe.Trim().ToUpperInvariant();
+        var usual = await services.GetRequiredService<NotebookSettings>().ReadAsync(cancel);
+        return await services.GetRequiredService<ShowRecipe>().HandleAsync(code, cancel) is { } answer
+            ? ScaleRecipeForm.Of(answer.View, settings.To, usual.Teaspoon, settings.ScaleStep)
+            : Outcome.Refused<ScaleRecipeForm>(
+                "recipe",
+                $"There is no recipe {settings.Recipe} in this notebook.",
+                "Look the code up on the recipes page."
+            );
     }
 
     private static void Say(ScaleRecipeAnswer answer)

@@ -93,9 +93,11 @@ public sealed class RecipePages : IPages
         IReadOnlyList<Problem> refused = [];
         if (!string.IsNullOrWhiteSpace(to))
         {
-            var outcome = ScaleKeptRecipe.Scale(answer.View, to, settings.Teaspoon);
-            if (!outcome.TryGet(out scaled))
-                refused = outcome.Problems;
+            var form = ScaleRecipeForm.Of(answer.View, to, settings.Teaspoon);
+            var outcome = form.TryGet(out var asked)
+                ? services.GetRequiredService<ScaleRecipe>().Handle(asked)
+                : Outcome.Refused<ScaleRecipeAnswer>(form.Problems);
+            (scaled, refused) = outcome.TryGet(out var carried) ? (carried.Scaled, []) : (null, outcome.Problems);
         }
 
         return Show.Page<RecipePage>(
