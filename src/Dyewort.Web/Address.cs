@@ -45,7 +45,8 @@ public static class Address
         };
     }
 
-    /// <summary>A page's whole address: as the maker set it, else one that a phone of the house can reach, else as the browser came.</summary>
+    /// <summary>A page's whole address: as the maker set it, else one that a phone of the house can reach, else as the browser
+    /// came.</summary>
     public static Uri Of(HttpRequest request, WebOptions options, string path)
     {
         if (options.PublicAddress is { } given)

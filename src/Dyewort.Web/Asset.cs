@@ -6,7 +6,8 @@ using Microsoft.AspNetCore.Routing;
 
 namespace Dyewort.Web;
 
-/// <summary>Style, fonts and small scripts, from inside the program; their address changes when they do, so a browser may keep them for good.</summary>
+/// <summary>Style, fonts and small scripts, from inside the program; their address changes when they do, so a browser may keep them for
+/// good.</summary>
 public static class Asset
 {
     private const string Prefix = "wwwroot/";

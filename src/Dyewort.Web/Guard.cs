@@ -11,7 +11,8 @@ namespace Dyewort.Web;
 internal static class Guard
 {
     private const string Policy =
-        "default-src 'none'; img-src 'self' data: blob:; style-src 'self'; font-src 'self'; script-src 'self'; connect-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+        "default-src 'none'; img-src 'self' data: blob:; style-src 'self'; font-src 'self'; script-src 'self'; connect-src 'self'; "
+        + "manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
     private const string StaleForm =
         "This form was opened too long ago, or in another browser. Go back, load the page again and send it once more.";
@@ -66,7 +67,8 @@ internal static class Guard
         };
     }
 
-    /// <summary>Turns what went wrong into a page with a way on; the details go to the log under the reference that the page shows.</summary>
+    /// <summary>Turns what went wrong into a page with a way on; the details go to the log under the reference that the page
+    /// shows.</summary>
     public static async Task Faults(HttpContext http, RequestDelegate next)
     {
         try
@@ -90,7 +92,8 @@ internal static class Guard
                 ),
                 _ => (
                     StatusCodes.Status500InternalServerError,
-                    $"Something went wrong here; nothing you wrote before is lost. Try again. If it happens again, the log has the details under {http.TraceIdentifier}."
+                    "Something went wrong here; nothing you wrote before is lost. Try again. If it happens again, the log has the "
+                        + $"details under {http.TraceIdentifier}."
                 ),
             };
             if (status >= 500)

@@ -34,7 +34,8 @@ public sealed record PointField(string Name, string Label, string Short, string 
     public static IReadOnlyList<string> CornersOfPage { get; } =
     ["Top left corner", "Top right corner", "Bottom right corner", "Bottom left corner"];
 
-    /// <summary>Four corners to start from where nothing is known: well inside the picture, so that handles are easy to take hold of.</summary>
+    /// <summary>Four corners to start from where nothing is known: well inside the picture, so that handles are easy to take hold
+    /// of.</summary>
     public static IReadOnlyList<PointPx> Inside(
         int width,
         int height,

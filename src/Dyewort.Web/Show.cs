@@ -23,7 +23,8 @@ public static class Show
     /// <summary>Something went wrong.</summary>
     public static IResult Problem(int status, string what) => Page<ProblemPage>(new { Heading = "That did not work", What = what }, status);
 
-    /// <summary>Does what a form asks. When it is done, goes on to another page; when it is refused, shows the form again with what was typed and why.</summary>
+    /// <summary>Does what a form asks. When it is done, goes on to another page; when it is refused, shows the form again with what was
+    /// typed and why.</summary>
     /// <param name="http">The request; its form has been read.</param>
     /// <param name="work">The use case, not yet started.</param>
     /// <param name="next">Where to go with what it made.</param>

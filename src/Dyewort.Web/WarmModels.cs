@@ -6,7 +6,8 @@ using Microsoft.Extensions.Logging;
 
 namespace Dyewort.Web;
 
-/// <summary>Learns from the notebook's trials once the pages are up, and again after something was written, so that a page that needs them does not wait.</summary>
+/// <summary>Learns from the notebook's trials once the pages are up, and again after something was written, so that a page that needs them
+/// does not wait.</summary>
 internal sealed partial class WarmModels(IServiceScopeFactory scopes, ModelShelf shelf, NotebookChanges changes, ILogger<WarmModels> log)
     : BackgroundService
 {

@@ -23,7 +23,8 @@ public sealed record WebOptions
     /// <summary>Port on this machine; 0 takes any free one.</summary>
     public int Port { get; init; } = 5077;
 
-    /// <summary>True to listen to other machines of the house too, so that a phone can send photos. Anybody who can reach the port can then write in the notebook.</summary>
+    /// <summary>True to listen to other machines of the house too, so that a phone can send photos. Anybody who can reach the port can then
+    /// write in the notebook.</summary>
     public bool House { get; init; }
 
     /// <summary>What labels' codes point to, when it is not the address the maker came by.</summary>

@@ -50,7 +50,8 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
         return lines.Count == 0 ? [] : [.. lines, Hazard.GoesFirst];
     }
 
-    /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have none.</summary>
+    /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have
+    /// none.</summary>
     internal static Hazard? HazardOf(string? substance, string name) => KnownMaterials.Of(substance, name)?.Substance.Hazard;
 
     private static IReadOnlyList<Caution> OfMaterial(Material material)

@@ -20,7 +20,8 @@ internal static class KnownMaterials
     /// <summary>The same by what the maker says it is, else by its everyday name.</summary>
     public static NamedSubstance? Of(string? substance, string name) => Of(substance) ?? Of(name);
 
-    /// <summary>A material of the pantry, at the strength and with the weights that are written there; null when the tables do not know it.</summary>
+    /// <summary>A material of the pantry, at the strength and with the weights that are written there; null when the tables do not know
+    /// it.</summary>
     public static NamedSubstance? Of(Material material)
     {
         var named =

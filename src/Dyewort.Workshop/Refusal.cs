@@ -2,7 +2,8 @@ using Dyewort.Quantities;
 
 namespace Dyewort.Workshop;
 
-/// <summary>Input that a host must hand back with its sentence: exit code 2 on the command line, a message beside the field on a page.</summary>
+/// <summary>Input that a host must hand back with its sentence: exit code 2 on the command line, a message beside the field on a
+/// page.</summary>
 public sealed class RefusalException(IReadOnlyList<Problem> problems)
     : Exception(string.Join(Environment.NewLine, problems.Select(problem => problem.ToString())))
 {

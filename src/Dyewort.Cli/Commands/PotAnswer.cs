@@ -42,7 +42,9 @@ internal static class PotAnswer
 
     internal static void Json(object answer) => Console.Out.WriteLine(JsonSerializer.Serialize(answer, Machine));
 
-    internal static void Line(FormattableString text) => Console.Out.WriteLine(text.ToString(CultureInfo.InvariantCulture));
+    /// <summary>One line of the answer, of as many parts as its source takes lines.</summary>
+    internal static void Line(params FormattableString[] parts) =>
+        Console.Out.WriteLine(string.Concat(parts.Select(part => part.ToString(CultureInfo.InvariantCulture))));
 
     /// <summary>Cautions and remarks are talk, not the answer.</summary>
     internal static void Say(IEnumerable<string> remarks)

@@ -23,7 +23,8 @@ internal sealed class LabelPlaces(double left, double top, double right, double 
         taken.Add((from, baseline - Height, from + width, baseline + 3));
     }
 
-    /// <summary>Where a word may stand beside a point: its left end and baseline, and whether it is so far off that a line has to lead to it.</summary>
+    /// <summary>Where a word may stand beside a point: its left end and baseline, and whether it is so far off that a line has to lead to
+    /// it.</summary>
     public (double X, double Baseline, bool Led) Beside(double x, double y, double radius, string text)
     {
         var width = CharWidth * text.Length;

@@ -14,7 +14,10 @@ function projection([a, b, c, d]) {
   const g = (dx3 * dy2 - dx2 * dy3) / whole, h = (dx1 * dy3 - dx3 * dy1) / whole;
   return (u, v) => {
     const w = g * u + h * v + 1;
-    return { x: ((b.x - a.x + g * b.x) * u + (d.x - a.x + h * d.x) * v + a.x) / w, y: ((b.y - a.y + g * b.y) * u + (d.y - a.y + h * d.y) * v + a.y) / w };
+    return {
+      x: ((b.x - a.x + g * b.x) * u + (d.x - a.x + h * d.x) * v + a.x) / w,
+      y: ((b.y - a.y + g * b.y) * u + (d.y - a.y + h * d.y) * v + a.y) / w,
+    };
   };
 }
 
@@ -77,7 +80,8 @@ function start(root) {
         const edge = (1 - quad.share) / 2;
         cells = Array.from({ length: columns * rows }, (_, i) => {
           const [c, r] = [i % columns, Math.floor(i / columns)];
-          return [[c + edge, r + edge], [c + 1 - edge, r + edge], [c + 1 - edge, r + 1 - edge], [c + edge, r + 1 - edge]].map(([u, v]) => [u / columns, v / rows]);
+          return [[c + edge, r + edge], [c + 1 - edge, r + edge], [c + 1 - edge, r + 1 - edge], [c + edge, r + 1 - edge]]
+            .map(([u, v]) => [u / columns, v / rows]);
         });
       }
       for (const cell of cells) found.push({ points: cell.map(([u, v]) => at(u, v)) });
@@ -96,7 +100,8 @@ function start(root) {
 
   function draw() {
     const unit = perPixel(), all = shapes().map(shape => shape.points.map(p => `${p.x.toFixed(1)},${p.y.toFixed(1)}`).join(" "));
-    frames.replaceChildren(...all.flatMap(points => [svg("polygon", { points, class: "under" }), svg("polygon", { points, class: "over" })]));
+    frames.replaceChildren(
+      ...all.flatMap(points => [svg("polygon", { points, class: "under" }), svg("polygon", { points, class: "over" })]));
     for (const [input, handle] of marks) {
       const at = middle(input);
       handle.style.display = at === null ? "none" : "";
@@ -106,7 +111,8 @@ function start(root) {
     }
     const at = middle(current) ?? { x: width / 2, y: height / 2 }, span = Math.max(width, height) / 14;
     lens.setAttribute("viewBox", `${at.x - span / 2} ${at.y - span / 2} ${span} ${span}`);
-    lens.querySelector(".cross").setAttribute("d", `M${at.x - span / 5} ${at.y}h${span * 2 / 5}M${at.x} ${at.y - span / 5}v${span * 2 / 5}`);
+    lens.querySelector(".cross")
+      .setAttribute("d", `M${at.x - span / 5} ${at.y}h${span * 2 / 5}M${at.x} ${at.y - span / 5}v${span * 2 / 5}`);
     lens.querySelector(".lens-frame").replaceChildren(...all.map(points => svg("polygon", { points, class: "over" })));
     const label = root.querySelector(`label[for="${current.id}"]`).textContent;
     const said = middle(current) === null ? `${label}: tap it` : label;
@@ -121,7 +127,12 @@ function start(root) {
     text.textContent = input.dataset.place;
     group.dataset.name = input.name;
     // A ring with a free middle, so that the finger's target does not hide what lies under it.
-    group.append(svg("circle", { r: reach, class: "grip" }), svg("circle", { r: 15, class: "under" }), svg("circle", { r: 15, class: "over" }), svg("circle", { r: 1.5, class: "dot" }), ...(single(input) ? [text] : []));
+    group.append(
+      svg("circle", { r: reach, class: "grip" }),
+      svg("circle", { r: 15, class: "under" }),
+      svg("circle", { r: 15, class: "over" }),
+      svg("circle", { r: 1.5, class: "dot" }),
+      ...(single(input) ? [text] : []));
     return [input, group];
   }));
   handles.replaceChildren(...marks.values());
@@ -150,7 +161,10 @@ function start(root) {
   stage.addEventListener("pointerdown", event => {
     if (!event.isPrimary || event.button !== 0) return;
     const at = toPhoto(event), unit = perPixel();
-    const near = inputs.map(input => ({ input, p: middle(input) })).filter(one => one.p !== null).map(one => ({ ...one, far: Math.hypot(one.p.x - at.x, one.p.y - at.y) / unit })).sort((a, b) => a.far - b.far)[0];
+    const near = inputs.map(input => ({ input, p: middle(input) }))
+      .filter(one => one.p !== null)
+      .map(one => ({ ...one, far: Math.hypot(one.p.x - at.x, one.p.y - at.y) / unit }))
+      .sort((a, b) => a.far - b.far)[0];
     drag = near && near.far < reach ? { input: near.input, off: { x: near.p.x - at.x, y: near.p.y - at.y } } : { tap: true };
     drag.from = { x: event.clientX, y: event.clientY };
     if (drag.input) {
@@ -164,7 +178,11 @@ function start(root) {
   stage.addEventListener("pointermove", event => {
     if (drag === null) return;
     if (Math.hypot(event.clientX - drag.from.x, event.clientY - drag.from.y) > 6) drag.moved = true;
-    if (drag.input && drag.moved) { remember(drag); const at = toPhoto(event); place(drag.input, { x: at.x + drag.off.x, y: at.y + drag.off.y }); }
+    if (drag.input && drag.moved) {
+      remember(drag);
+      const at = toPhoto(event);
+      place(drag.input, { x: at.x + drag.off.x, y: at.y + drag.off.y });
+    }
   });
   stage.addEventListener("pointerup", event => {
     if (drag?.tap && !drag.moved) {
@@ -178,14 +196,16 @@ function start(root) {
   stage.addEventListener("pointercancel", () => { drag = null; });
 
   const nudge = (x, y, far) => {
-    const at = middle(current) ?? { x: width / 2, y: height / 2 }, step = Math.max(1, Math.round(Math.max(width, height) / (far ? 100 : 1200)));
+    const at = middle(current) ?? { x: width / 2, y: height / 2 };
+    const step = Math.max(1, Math.round(Math.max(width, height) / (far ? 100 : 1200)));
     remember(current);
     place(current, { x: at.x + x * step, y: at.y + y * step });
   };
   const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
   stage.setAttribute("tabindex", "0");
   stage.setAttribute("role", "application");
-  stage.setAttribute("aria-label", `${stage.getAttribute("aria-label")}. Arrow keys move the chosen place, with Shift further; Enter goes on to the next, with Shift back; Delete takes a swatch off the photo; Control and Z undo.`);
+  stage.setAttribute("aria-label", `${stage.getAttribute("aria-label")}. Arrow keys move the chosen place, with Shift further; `
+    + "Enter goes on to the next, with Shift back; Delete takes a swatch off the photo; Control and Z undo.");
   stage.addEventListener("keydown", event => {
     if (arrows[event.key]) nudge(...arrows[event.key], event.shiftKey);
     else if (event.key === "Enter") next(event.shiftKey ? -1 : 1);
@@ -194,7 +214,8 @@ function start(root) {
     else return;
     event.preventDefault();
   });
-  for (const button of tools.querySelectorAll("[data-by]")) button.addEventListener("click", () => nudge(...button.dataset.by.split(",").map(Number), false));
+  for (const button of tools.querySelectorAll("[data-by]"))
+    button.addEventListener("click", () => nudge(...button.dataset.by.split(",").map(Number), false));
   tools.querySelector("[data-next]").addEventListener("click", () => next());
   root.querySelector("[data-remove]").addEventListener("click", remove);
   undo.addEventListener("click", takeBack);

@@ -104,7 +104,8 @@ public sealed record BatchView(
 
 public sealed record BatchLine(BatchStep Step, Material? Material)
 {
-    /// <summary>Measured against planned, in per cent: positive is too much; null until measured, or when the two cannot be compared.</summary>
+    /// <summary>Measured against planned, in per cent: positive is too much; null until measured, or when the two cannot be
+    /// compared.</summary>
     public double? OffPercent =>
         (Step.MeasuredGrams, Step.PlannedGrams, Step.MeasuredMl, Step.PlannedMl) switch
         {

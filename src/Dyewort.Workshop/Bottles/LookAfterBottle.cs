@@ -5,7 +5,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Bottles;
 
-/// <summary>What happens to a bottle after it was filled: it is looked at, moved, given another last day, and one day it leaves the shelf.</summary>
+/// <summary>What happens to a bottle after it was filled: it is looked at, moved, given another last day, and one day it leaves the
+/// shelf.</summary>
 public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCase
 {
     public sealed record Look
@@ -64,7 +65,8 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         return Outcome.Of(bottle.Code);
     }
 
-    /// <summary>Writes down that every bottle of a batch on the shelf was looked at and may stay; those that failed a look are left out.</summary>
+    /// <summary>Writes down that every bottle of a batch on the shelf was looked at and may stay; those that failed a look are left
+    /// out.</summary>
     /// <returns>How many.</returns>
     public async Task<Outcome<int>> LookAtBatchAsync(string batchCode, CancellationToken cancel)
     {

@@ -11,7 +11,8 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>Writes down what an instrument measured on a chart's swatches, typed or from a CGATS.17 file.</summary>
 public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : IUseCase
 {
-    /// <summary>95 % uncertainty of a hand-held instrument on painted paper where nothing else is said, ΔE₀₀ (common practice, no source).</summary>
+    /// <summary>95 % uncertainty of a hand-held instrument on painted paper where nothing else is said, ΔE₀₀ (common practice, no
+    /// source).</summary>
     public const double UsualUncertaintyDe00 = 1;
 
     /// <returns>How many swatches were written.</returns>

@@ -4,7 +4,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;
 
-/// <summary>Gives a house strip or card another name, or takes it back. Its figures stay what they are: readings stand on them, so other figures are another card.</summary>
+/// <summary>Gives a house strip or card another name, or takes it back. Its figures stay what they are: readings stand on them, so other
+/// figures are another card.</summary>
 public sealed class ChangeStrip(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <summary>Name of the field for a new name: many stand on one page.</summary>

@@ -153,7 +153,8 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         }
     }
 
-    /// <summary>Keeps how black the sheet is printed where a card measured it. A strip was itself read by some black, so it tells nothing new.</summary>
+    /// <summary>Keeps how black the sheet is printed where a card measured it. A strip was itself read by some black, so it tells nothing
+    /// new.</summary>
     private async Task LearnBlackAsync(Chart chart, Calibration calibration, CancellationToken cancel)
     {
         if (chart.PaperId is not { } id || calibration is not { Method: "card", Black: { } black })

@@ -6,7 +6,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;
 
-/// <summary>Keeps what lies beside charts: a strip of stable patches as a photo of it says they are, which later photos are brought back to, or a card as its maker states it.</summary>
+/// <summary>Keeps what lies beside charts: a strip of stable patches as a photo of it says they are, which later photos are brought back
+/// to, or a card as its maker states it.</summary>
 public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
     /// <summary>Every strip and card, by name.</summary>

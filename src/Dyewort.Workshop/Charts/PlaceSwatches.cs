@@ -141,7 +141,8 @@ public sealed record PlaceSwatchesForm
 
     public string? Rows { get; init; }
 
-    /// <summary>By cell: the swatch's middle, "x, y", or its corners one after the other; empty for a swatch that is not in the picture.</summary>
+    /// <summary>By cell: the swatch's middle, "x, y", or its corners one after the other; empty for a swatch that is not in the
+    /// picture.</summary>
     public IReadOnlyDictionary<string, string> Spots { get; init; } = new Dictionary<string, string>();
 
     /// <summary>Side of a swatch of which only the middle was given, pixels.</summary>

@@ -31,5 +31,6 @@ public sealed class ProposePlaces(NotebookDb db, PhotoShelf shelf, ProposeSpots 
 }
 
 /// <param name="Found">How many swatches were found.</param>
-/// <param name="Places">Outline by cell, in the order that one reads; the least sure are left out where more were found than the chart has.</param>
+/// <param name="Places">Outline by cell, in the order that one reads; the least sure are left out where more were found than the chart
+/// has.</param>
 public sealed record ProposePlacesAnswer(int Found, IReadOnlyDictionary<string, IReadOnlyList<PointPx>> Places);

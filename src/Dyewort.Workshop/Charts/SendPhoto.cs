@@ -9,7 +9,8 @@ using Photo = Dyewort.Notebook.Photo;
 
 namespace Dyewort.Workshop.Charts;
 
-/// <summary>Takes a photo of a chart in: keeps it, reads it, and writes a reading for every swatch. A picture whose swatches cannot be found is kept all the same, so that the maker can point to them.</summary>
+/// <summary>Takes a photo of a chart in: keeps it, reads it, and writes a reading for every swatch. A picture whose swatches cannot be
+/// found is kept all the same, so that the maker can point to them.</summary>
 public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, ReadPhoto reader, TimeProvider clock) : IUseCase
 {
     /// <param name="number">The chart's number.</param>

@@ -4,7 +4,8 @@ using Dyewort.Quantities;
 
 namespace Dyewort.Workshop.Chemistry;
 
-/// <summary>Says what a jar of liquor and additions holds: pH with its interval, what dissolved, what did not, and what to look out for.</summary>
+/// <summary>Says what a jar of liquor and additions holds: pH with its interval, what dissolved, what did not, and what to look out
+/// for.</summary>
 public sealed class DescribeJar : IUseCase
 {
     /// <summary>More additions than this are a slip.</summary>

@@ -78,7 +78,8 @@ public sealed record JarWords
                 state.GasMillilitres < 0.5 ? ""
                 : report.HeadSpaceMillilitres > 0
                     ? Say(
-                        $"About {state.GasMillilitres:0} ml of carbon dioxide fizzes off; leave {report.HeadSpaceMillilitres:0} ml of free room."
+                        $"About {state.GasMillilitres:0} ml of carbon dioxide fizzes off; leave {report.HeadSpaceMillilitres:0} ml ",
+                        $"of free room."
                     )
                 : Say($"About {state.GasMillilitres:0} ml of carbon dioxide bubbles off."),
             Remarks = report.Remarks,
@@ -95,5 +96,6 @@ public sealed record JarWords
         return Math.Round(value, decimals).ToString($"0.{new string('#', decimals)}", CultureInfo.InvariantCulture);
     }
 
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static string Say(params FormattableString[] parts) =>
+        string.Concat(parts.Select(part => part.ToString(CultureInfo.InvariantCulture)));
 }

@@ -3,7 +3,8 @@ using System.Text;
 
 namespace Dyewort.Workshop.Chemistry;
 
-/// <summary>A small picture of a pH on a ladder from 1 to 14, with its interval; greys only, and its meaning in words for those who cannot see it.</summary>
+/// <summary>A small picture of a pH on a ladder from 1 to 14, with its interval; greys only, and its meaning in words for those who cannot
+/// see it.</summary>
 public static class PhLadder
 {
     private const double Width = 320;
@@ -25,7 +26,8 @@ public static class PhLadder
         {
             svg.Append(
                 Say(
-                    $"<line x1=\"{At(ph):0.#}\" y1=\"{Base}\" x2=\"{At(ph):0.#}\" y2=\"{Base + (ph == 7 ? 8 : 4)}\" stroke=\"currentColor\" stroke-width=\"1\"/>"
+                    $"<line x1=\"{At(ph):0.#}\" y1=\"{Base}\" x2=\"{At(ph):0.#}\" y2=\"{Base + (ph == 7 ? 8 : 4)}\" ",
+                    $"stroke=\"currentColor\" stroke-width=\"1\"/>"
                 )
             );
             svg.Append(
@@ -36,13 +38,15 @@ public static class PhLadder
         var (low, high) = (At(words.PhLow), At(words.PhHigh));
         svg.Append(
             Say(
-                $"<rect x=\"{low:0.#}\" y=\"{Base - 12}\" width=\"{Math.Max(high - low, 1):0.#}\" height=\"8\" rx=\"4\" fill=\"currentColor\" opacity=\"0.3\"/>"
+                $"<rect x=\"{low:0.#}\" y=\"{Base - 12}\" width=\"{Math.Max(high - low, 1):0.#}\" height=\"8\" rx=\"4\" ",
+                $"fill=\"currentColor\" opacity=\"0.3\"/>"
             )
         );
         svg.Append(Say($"<circle cx=\"{At(words.Ph):0.#}\" cy=\"{Base - 8}\" r=\"5\" fill=\"currentColor\"/>"));
         svg.Append(
             Say(
-                $"<text x=\"{Math.Clamp(At(words.Ph), 30, Width - 30):0.#}\" y=\"14\" font-size=\"12\" text-anchor=\"middle\" fill=\"currentColor\">pH {words.Ph:0.0}</text>"
+                $"<text x=\"{Math.Clamp(At(words.Ph), 30, Width - 30):0.#}\" y=\"14\" font-size=\"12\" text-anchor=\"middle\" ",
+                $"fill=\"currentColor\">pH {words.Ph:0.0}</text>"
             )
         );
         svg.Append("</svg>");
@@ -54,5 +58,6 @@ public static class PhLadder
 
     private static double At(double ph) => Left + ((Math.Clamp(ph, 1, 14) - 1) / 13 * (Right - Left));
 
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static string Say(params FormattableString[] parts) =>
+        string.Concat(parts.Select(part => part.ToString(CultureInfo.InvariantCulture)));
 }

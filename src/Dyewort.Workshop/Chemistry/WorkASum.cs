@@ -102,9 +102,8 @@ public sealed class WorkASum : IUseCase
         };
         if (balance.SpareIronGrams > 0.001)
             lines.Add(Say($"{balance.SpareIronGrams:0.##} g of the copperas is spare."));
-        lines.Add(
-            $"Tannin in dry matter: {string.Join(", ", IronTannin.Shares.Select(share => Say($"{share.Plant} {100 * share.Share:0.#} %")))}."
-        );
+        var shares = IronTannin.Shares.Select(share => Say($"{share.Plant} {100 * share.Share:0.#} %"));
+        lines.Add($"Tannin in dry matter: {string.Join(", ", shares)}.");
         return Outcome.Of(new WorkASumAnswer(lines));
     }
 
@@ -149,7 +148,8 @@ public sealed class WorkASum : IUseCase
                 Say($"{needed:0.#} ml of the gum solution brings {millilitres:0.#} ml of ink to {dry:0.##} g of dry gum per 100 ml."),
                 Say($"Its water costs {100 * solution.ColourLost(needed, millilitres):0} % of the colour's strength."),
                 Say(
-                    $"One millilitre of it holds {solution.DryGramsPerMillilitre:0.00} g of dry gum. Gum feeds moulds: keep the solution cold and use it within a month."
+                    $"One millilitre of it holds {solution.DryGramsPerMillilitre:0.00} g of dry gum. Gum feeds moulds: keep the ",
+                    $"solution cold and use it within a month."
                 ),
             ])
         );
@@ -173,13 +173,15 @@ public sealed class WorkASum : IUseCase
         var lines = new List<string>
         {
             Say(
-                $"{needed:0.#} ml of {strength:0.#} % spirit brings {millilitres:0.#} ml of water ink to {wanted:0.#} %: {blend.Millilitres:0.#} ml in all."
+                $"{needed:0.#} ml of {strength:0.#} % spirit brings {millilitres:0.#} ml of water ink to {wanted:0.#} %: ",
+                $"{blend.Millilitres:0.#} ml in all."
             ),
         };
         lines.Add(
             AlcoholMix.FlashPoint(wanted) is { } flash
                 ? Say(
-                    $"Its vapour can catch fire from about {flash:0} °C: no flame, no hot plate, window open. Local rules and the safety data sheet go first."
+                    $"Its vapour can catch fire from about {flash:0} °C: no flame, no hot plate, window open. Local rules and the ",
+                    $"safety data sheet go first."
                 )
                 : "Its vapour hardly burns when cold; keep it from flames all the same."
         );
@@ -197,7 +199,8 @@ public sealed class WorkASum : IUseCase
                 Say($"Type {low:0.######} to {high:0.######} {unit}.")
             );
 
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static string Say(params FormattableString[] parts) =>
+        string.Concat(parts.Select(part => part.ToString(CultureInfo.InvariantCulture)));
 }
 
 /// <param name="Lines">The answer, a sentence each; the first is what was asked.</param>

@@ -3,7 +3,8 @@ using Dyewort.Quantities;
 
 namespace Dyewort.Workshop.Colours;
 
-/// <summary>Gathers what a maker wants to see of a colour: all its notations, its washes as an ink, and how it stands and mixes with another.</summary>
+/// <summary>Gathers what a maker wants to see of a colour: all its notations, its washes as an ink, and how it stands and mixes with
+/// another.</summary>
 public sealed class LookAtColour : IUseCase
 {
     private static readonly (double Share, string Say)[] WashShares =

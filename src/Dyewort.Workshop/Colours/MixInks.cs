@@ -9,7 +9,8 @@ namespace Dyewort.Workshop.Colours;
 /// <summary>Says what inks mixed by volume, and thinned, would look like on the paper each was painted on.</summary>
 public sealed class MixInks : IUseCase
 {
-    /// <summary>How much a guessed paper may be off, each taken as one standard deviation: lighter or darker, and warmer or cooler.</summary>
+    /// <summary>How much a guessed paper may be off, each taken as one standard deviation: lighter or darker, and warmer or
+    /// cooler.</summary>
     private static readonly Lab[] PaperDoubts = [new(1.5, 0, 0), new(0, 0, 2)];
 
     /// <param name="inks">Each a colour or a sample of the trials, “=” and its parts, such as <c>#5b3f7a=2</c>.</param>
@@ -74,7 +75,8 @@ public sealed class MixInks : IUseCase
             warnings.Add(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The paper is guessed: a white drawing paper of CIELAB {lab.L:0.#}, {lab.A:0.#}, {lab.B:0.#}. Name your own paper for a surer answer."
+                    $"The paper is guessed: a white drawing paper of CIELAB {lab.L:0.#}, {lab.A:0.#}, {lab.B:0.#}. Name your own "
+                        + $"paper for a surer answer."
                 )
             );
             foreach (var doubt in PaperDoubts)
@@ -185,7 +187,8 @@ public sealed class MixInks : IUseCase
     }
 }
 
-/// <param name="Colour">The mixture on the paper, with its uncertainty: what the inks' colours leave open about their spectra, and the guess of the paper.</param>
+/// <param name="Colour">The mixture on the paper, with its uncertainty: what the inks' colours leave open about their spectra, and the
+/// guess of the paper.</param>
 /// <param name="Paper">The paper reckoned with.</param>
 /// <param name="PaperIsGuessed">Whether nobody said what the paper is.</param>
 /// <param name="Inks">How each ink was understood, and its share of the mixture.</param>

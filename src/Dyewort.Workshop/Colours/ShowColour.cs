@@ -34,7 +34,8 @@ public sealed class ShowColour : IUseCase
 }
 
 /// <param name="ReadAs">How the text was understood.</param>
-/// <param name="Munsell">The notation; extended past the renotation's real samples where <paramref name="MunsellIsWithinData"/> is false.</param>
+/// <param name="Munsell">The notation; extended past the renotation's real samples where <paramref name="MunsellIsWithinData"/> is
+/// false.</param>
 public sealed record ShowColourAnswer(
     string ReadAs,
     Xyz Xyz,

@@ -337,7 +337,8 @@ public static class MakeSeason
             await LightAsync(desk, clock, number, samples, painted, cancel);
     }
 
-    // What a month in the window did to the first chart, of which the right halves were covered, and two squares under a borrowed instrument.
+    // What a month in the window did to the first chart, of which the right halves were covered, and two squares under a borrowed
+    // instrument.
     private static async Task LightAsync(
         ServiceProvider desk,
         SeasonClock clock,

@@ -13,7 +13,8 @@ namespace Dyewort.Workshop.Pantry;
 /// <summary>Measures a bare paper once, so that every reading on it stands on a known white.</summary>
 public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider clock) : IUseCase
 {
-    /// <summary>Light on a paper that lies beside a card differs from that on the card by about this, ΔE₀₀, one standard deviation (common practice, no source).</summary>
+    /// <summary>Light on a paper that lies beside a card differs from that on the card by about this, ΔE₀₀, one standard deviation (common
+    /// practice, no source).</summary>
     private const double LightBeside = 1;
 
     /// <summary>95 % uncertainty of a scan's white, ΔE₀₀: with a profile of its own, and without (common practice, no source).</summary>

@@ -30,7 +30,8 @@ internal static class CsvText
         if (needed.FirstOrDefault(name => !head.Contains(name)) is { } missing)
             return Refuse(
                 $"The table has no column “{missing}”.",
-                $"Its head must name {string.Join(", ", needed)}{(optional.Length > 0 ? $"; it may name {string.Join(", ", optional)}" : "")}."
+                $"Its head must name {string.Join(", ", needed)}"
+                    + (optional.Length > 0 ? $"; it may name {string.Join(", ", optional)}." : ".")
             );
         return Outcome.Of<IReadOnlyList<Row>>([
             .. lines

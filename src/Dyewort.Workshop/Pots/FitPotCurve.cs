@@ -13,7 +13,8 @@ public sealed class FitPotCurve : IUseCase
     public sealed record Point(double Minute, Band Strength);
 
     /// <param name="form">What was typed.</param>
-    /// <param name="csv">Columns minute and either strength (and uncertainty) or L, a, b (and u95, the ΔE00 that 95 of 100 readings lie within); celsius where the pot was measured.</param>
+    /// <param name="csv">Columns minute and either strength (and uncertainty) or L, a, b (and u95, the ΔE00 that 95 of 100 readings lie
+    /// within); celsius where the pot was measured.</param>
     public Outcome<FitPotCurveAnswer> Handle(FitPotCurveForm form, string csv)
     {
         var entered = new Entered();
@@ -68,27 +69,31 @@ public sealed class FitPotCurve : IUseCase
 
     private static List<string> Sentences(CurveFit fit, Band ninetyFive, double last, double more, Band change)
     {
-        static string Say(FormattableString text) => FormattableString.Invariant(text);
+        static string Say(params FormattableString[] parts) => string.Concat(parts.Select(FormattableString.Invariant));
         var sentences = new List<string>
         {
             Say($"95 % of what you will get was there at {ninetyFive.Median:0} minutes ({ninetyFive.Low:0} to {ninetyFive.High:0})."),
             fit.BestMinute.High > 20 * Math.Max(last, 1)
                 ? Say($"The best time is not before {fit.BestMinute.Low:0} minutes; after the 95 % little is gained.")
                 : Say(
-                    $"Strongest at {fit.BestMinute.Median:0} minutes ({fit.BestMinute.Low:0} to {fit.BestMinute.High:0}) at {fit.Celsius:0} °C."
+                    $"Strongest at {fit.BestMinute.Median:0} minutes ({fit.BestMinute.Low:0} to {fit.BestMinute.High:0}) at ",
+                    $"{fit.Celsius:0} °C."
                 ),
         };
         sentences.Add(
             (change.Low, change.High) switch
             {
                 (> 0, _) => Say(
-                    $"Another {more:0} minutes at this heat would still gain {100 * change.Median:0} % ({100 * change.Low:0} to {100 * change.High:0} %)."
+                    $"Another {more:0} minutes at this heat would still gain {100 * change.Median:0} % ({100 * change.Low:0} to ",
+                    $"{100 * change.High:0} %)."
                 ),
                 (_, < 0) => Say(
-                    $"Another {more:0} minutes at this heat would cost {-100 * change.Median:0} % ({-100 * change.High:0} to {-100 * change.Low:0} %): stop."
+                    $"Another {more:0} minutes at this heat would cost {-100 * change.Median:0} % ({-100 * change.High:0} to ",
+                    $"{-100 * change.Low:0} %): stop."
                 ),
                 _ => Say(
-                    $"Another {more:0} minutes at this heat change it by {100 * change.Median:+0;−0;0} % (somewhere from {100 * change.Low:+0;−0;0} to {100 * change.High:+0;−0;0} %)."
+                    $"Another {more:0} minutes at this heat change it by {100 * change.Median:+0;−0;0} % (somewhere from ",
+                    $"{100 * change.Low:+0;−0;0} to {100 * change.High:+0;−0;0} %)."
                 ),
             }
         );

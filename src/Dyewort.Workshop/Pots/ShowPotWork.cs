@@ -7,7 +7,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Pots;
 
-/// <summary>A pot with everything that belongs to getting its colour out: sheet, timers, drops, curve, water, hidden additions, lot.</summary>
+/// <summary>A pot with everything that belongs to getting its colour out: sheet, timers, drops, curve, water, hidden additions,
+/// lot.</summary>
 public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <param name="Minute">Minutes since the plant met the liquid; null while that instant is not known.</param>

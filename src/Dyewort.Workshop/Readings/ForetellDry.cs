@@ -17,7 +17,8 @@ public sealed class ForetellDry : IUseCase
             .ToDictionary(swatch => swatch.Id, swatch => learnt.Forecast(swatch.Lab, request.Paper, swatch.UncertaintyDe00));
     }
 
-    /// <summary>Pairs out of two readings of one chart as <see cref="ReadingJson"/> writes them: swatches that have the same name and carry paint in both.</summary>
+    /// <summary>Pairs out of two readings of one chart as <see cref="ReadingJson"/> writes them: swatches that have the same name and carry
+    /// paint in both.</summary>
     /// <param name="wet">The wet reading's JSON.</param>
     /// <param name="dry">The dry reading's JSON.</param>
     public static Outcome<IReadOnlyList<WetDryPair>> PairsFrom(string wet, string dry)

@@ -13,7 +13,8 @@ public sealed class ReadPhoto : IUseCase
     public sealed record Spot(string Id, IReadOnlyList<PointPx> PolygonPx);
 
     /// <summary>Where a strip lies whose colours are not known yet.</summary>
-    /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
+    /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside
+    /// the page.</param>
     /// <param name="Columns">Patches along the first side.</param>
     /// <param name="Rows">Patches along the second.</param>
     public sealed record StripPlace(IReadOnlyList<PointPx> Corners, int Columns, int Rows);
@@ -267,7 +268,9 @@ public sealed class ReadPhoto : IUseCase
             warnings.Add(
                 new(
                     "shadow",
-                    $"A shadow's edge or a strong change of light runs across {string.Join(", ", crossed.Take(8))}{(crossed.Count > 8 ? " and others" : "")}. Move the page, the lamp or your hand."
+                    "A shadow's edge or a strong change of light runs across "
+                        + $"{string.Join(", ", crossed.Take(8))}{(crossed.Count > 8 ? " and others" : "")}. Move the page, the lamp or "
+                        + "your hand."
                 )
             );
     }
@@ -297,10 +300,12 @@ public sealed class ReadPhotoAnswer(ReadingResult result, PageSamples samples, O
 
 /// <summary>A reference card or house strip in the photo.</summary>
 /// <param name="Patches">Its patches.</param>
-/// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the page.</param>
+/// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside the
+/// page.</param>
 /// <param name="Columns">Patches along the first side.</param>
 /// <param name="Rows">Patches along the second.</param>
-/// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper (<see cref="FirstStrip.PaperId"/>).</param>
+/// <param name="IsStrip">True for the maker's own strip; its patches may hold the first day's paper
+/// (<see cref="FirstStrip.PaperId"/>).</param>
 public sealed record ReadPhotoCard(
     IReadOnlyList<CardPatch> Patches,
     IReadOnlyList<PointPx> Corners,

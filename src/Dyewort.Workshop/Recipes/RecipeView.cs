@@ -14,7 +14,8 @@ namespace Dyewort.Workshop.Recipes;
 /// <param name="Sample">The sample it was kept from.</param>
 /// <param name="Trial">That sample's trial.</param>
 /// <param name="Swatch">The swatch that was chosen.</param>
-/// <param name="Newest">The newest reading of that swatch that nobody corrected; later than the colour the recipe was kept for, or the same.</param>
+/// <param name="Newest">The newest reading of that swatch that nobody corrected; later than the colour the recipe was kept for, or the
+/// same.</param>
 public sealed record RecipeView(
     Recipe Recipe,
     IReadOnlyList<RecipeLine> Lines,
@@ -82,7 +83,8 @@ public sealed record RecipeView(
         );
     }
 
-    /// <summary>The reading that says best what colour a swatch has: the newest dry one that nobody corrected, else the newest wet one.</summary>
+    /// <summary>The reading that says best what colour a swatch has: the newest dry one that nobody corrected, else the newest wet
+    /// one.</summary>
     internal static async Task<Reading?> NewestReadingAsync(NotebookDb db, Guid swatchId, CancellationToken cancel)
     {
         var readings = await db

@@ -19,12 +19,13 @@ public sealed class CompareRepeats : IUseCase
     {
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(second);
-        if (second.Any(other => first.Any(one => string.Equals(one.Label, other.Label, StringComparison.OrdinalIgnoreCase))))
+        var labels = first.Select(one => one.Label).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        if (second.Any(other => IsPainted(other) && labels.Contains(other.Label)))
             return Outcome.Refused<CompareRepeatsAnswer>(nameof(second), "Nothing differs from itself.", "Choose another one.");
 
-        // All painted alike, else drying, thinning or another paper would be taken for a difference: dry before settled before wet, then the
-        // way that was read most often. A colour that was typed is taken to be painted as the others were.
-        var painted = first.Concat(second).Where(one => one.Squares.Any(square => square.Way is not null)).ToList();
+        // All painted alike, else drying, thinning or another paper would be taken for a difference: dry before settled before wet, then
+        // the way that was read most often. A colour that was typed is taken to be painted as the others were.
+        var painted = first.Concat(second).Where(IsPainted).ToList();
         var alike = painted
             .SelectMany(one => one.Squares)
             .Select(square => square.Way)
@@ -63,6 +64,8 @@ public sealed class CompareRepeats : IUseCase
             )
             : Outcome.Refused<CompareRepeatsAnswer>(found.Problems);
     }
+
+    private static bool IsPainted(ComparedSquares one) => one.Squares.Any(square => square.Way is not null);
 
     private static readonly string[] Order = ["dry", "settled", "after light", "wet"];
 }

@@ -96,7 +96,8 @@ public sealed record TrialSource(TrialTable Table, IReadOnlyDictionary<string, M
         return portion.TryGet(out var read) ? Outcome.Of(Mass.FromGrams(read.Grams)) : Outcome.Refused<Mass>(portion.Problems);
     }
 
-    /// <summary>Grams of the smallest measure of each addition with an ordinary kitchen scale: 0.1 g, or a drop of what is poured.</summary>
+    /// <summary>Grams of the smallest measure of each addition with an ordinary kitchen scale: 0.1 g, or a drop of what is
+    /// poured.</summary>
     internal Doses SmallestGrams =>
         [.. Table.Additions.Select(name => new Dose(name, BenchMeasure.KitchenScale.Grams(MaterialOf(name), TeaspoonMl)))];
 

@@ -11,12 +11,14 @@ public sealed class PrintJarTags(TimeProvider clock) : IUseCase
     private const int MostTags = 2000;
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web);
 
-    /// <param name="jars">A list such as [{"jar":"A1","liquor":"20 ml of EB25-1","additions":[{"name":"alum","amount":"0.4 g"}]}], as JSON.</param>
+    /// <param name="jars">A list such as [{"jar":"A1","liquor":"20 ml of EB25-1","additions":[{"name":"alum","amount":"0.4 g"}]}], as
+    /// JSON.</param>
     /// <param name="sheet">A label sheet's description as JSON; the usual one when empty.</param>
     public Outcome<byte[]> Handle(string? jars, string? sheet)
     {
         const string Remedy =
-            "Use a list such as [{\"jar\":\"A1\",\"liquor\":\"20 ml of EB25-1\",\"additions\":[{\"name\":\"alum\",\"amount\":\"0.4 g\"}]}].";
+            "Use a list such as [{\"jar\":\"A1\",\"liquor\":\"20 ml of EB25-1\",\"additions\":[{\"name\":\"alum\",\"amount\":\"0.4 "
+            + "g\"}]}].";
         List<FileJar?>? list;
         try
         {

@@ -28,7 +28,8 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
                 nameof(form.Jars),
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{jars} jars of {Figures.Say(volume)} ml take {Figures.Say(jars * volume)} ml; {Figures.Say(Math.Max(left, 0))} ml of liquor are left."
+                    $"{jars} jars of {Figures.Say(volume)} ml take {Figures.Say(jars * volume)} ml; "
+                        + $"{Figures.Say(Math.Max(left, 0))} ml of liquor are left."
                 ),
                 left >= volume
                     ? $"At most {(int)(left * 1.02 / volume)} such jars can be filled."

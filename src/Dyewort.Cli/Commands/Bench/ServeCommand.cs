@@ -69,7 +69,8 @@ public class ServeSettings : CommandSettings
     [
         CommandOption("--house"),
         Description(
-            "Listen to the other machines of the house too, so that a phone can send photos. Whoever reaches the port can write in the notebook"
+            "Listen to the other machines of the house too, so that a phone can send photos. Whoever reaches the port can write in "
+                + "the notebook"
         )
     ]
     public bool House { get; init; }

@@ -99,7 +99,8 @@ public sealed class LabelsSettings : CommandSettings
     [
         CommandArgument(0, "<BOTTLES>"),
         Description(
-            "A JSON file: a list of bottles, or one object with what they share and a list “bottles”; or the code of a batch in the notebook, such as AAC."
+            "A JSON file: a list of bottles, or one object with what they share and a list “bottles”; or the code of a batch in the "
+                + "notebook, such as AAC."
         )
     ]
     public string Bottles { get; init; } = "";
@@ -110,7 +111,8 @@ public sealed class LabelsSettings : CommandSettings
     [
         CommandOption("--front <FILE>"),
         Description(
-            "The front labels' sheet by its dimensions (JSON: page, columns, rows, widthMm, heightMm, leftMm, topMm, gapXMm, gapYMm, round, outlined); 3 × 7 of 63.5 × 38.1 mm on A4 when not given."
+            "The front labels' sheet by its dimensions (JSON: page, columns, rows, widthMm, heightMm, leftMm, topMm, gapXMm, gapYMm, "
+                + "round, outlined); 3 × 7 of 63.5 × 38.1 mm on A4 when not given."
         )
     ]
     public string? Front { get; init; }
@@ -144,7 +146,8 @@ public sealed class LabelsSettings : CommandSettings
     [
         CommandOption("--jars"),
         Description(
-            "Tags for the jars of a trial instead: the file is a list such as [[{\"jar\":\"A1\",\"liquor\":\"20 ml of EB25-1\",\"additions\":[[{\"name\":\"alum\",\"amount\":\"0.4 g\"}]]}]]."
+            "Tags for the jars of a trial instead: the file is a list such as [[{\"jar\":\"A1\",\"liquor\":\"20 ml of "
+                + "EB25-1\",\"additions\":[[{\"name\":\"alum\",\"amount\":\"0.4 g\"}]]}]]."
         )
     ]
     public bool Jars { get; init; }

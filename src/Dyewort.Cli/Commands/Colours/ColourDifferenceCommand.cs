@@ -42,13 +42,15 @@ public sealed class ColourDifferenceCommand : Command<ColourDifferenceSettings>
             return Program.Done;
         }
 
-        void Line(string what, FormattableString value) => Console.WriteLine($"{what, -12} {value.ToString(CultureInfo.InvariantCulture)}");
+        void Line(string what, params FormattableString[] parts) =>
+            Console.WriteLine($"{what, -12} {string.Concat(parts.Select(part => part.ToString(CultureInfo.InvariantCulture)))}");
         Line("ΔE2000", $"{answer.De00:0.00}   {answer.Visibility}");
         Line("the second", $"{answer.Words}");
         Line("parts", $"ΔL {answer.Lightness:+0.00;-0.00;0}  ΔC {answer.Chroma:+0.00;-0.00;0}  ΔH {answer.Hue:+0.00;-0.00;0}");
         Line(
             "others",
-            $"ΔE*ab {answer.De76:0.00}, CMC(2:1) {answer.Cmc21:0.00}, grey scale {answer.Change.Grade} for change, {answer.Staining.Grade} for staining"
+            $"ΔE*ab {answer.De76:0.00}, CMC(2:1) {answer.Cmc21:0.00}, grey scale {answer.Change.Grade} for change, ",
+            $"{answer.Staining.Grade} for staining"
         );
         if (answer.ChanceVisible is { } visible)
             Line("visible", $"{100 * visible:0} % chance that they differ by more than 1, at ± {settings.Uncertainty} each");

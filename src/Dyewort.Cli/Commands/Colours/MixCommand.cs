@@ -49,7 +49,8 @@ public sealed class MixCommand : AsyncCommand<MixSettings>
         Console.WriteLine(
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"≈ CIELAB {lab.L:0.0} {lab.A:0.0} {lab.B:0.0} ± {answer.UncertaintyDe00:0.0}   {shown.Chip.Hex}   {shown.Munsell}   {shown.Name.Name}"
+                $"≈ CIELAB {lab.L:0.0} {lab.A:0.0} {lab.B:0.0} ± {answer.UncertaintyDe00:0.0}   {shown.Chip.Hex}   {shown.Munsell}  "
+                    + $" {shown.Name.Name}"
             )
         );
         return Program.Done;
@@ -61,7 +62,8 @@ public sealed class MixSettings : TrialSettings
     [
         CommandArgument(0, "<COLOUR=PARTS>"),
         Description(
-            "Inks by their colour on the paper, or samples of the trials or of the notebook by their codes, and how many parts of each: #5b3f7a=2 “5Y 8/8=1” “EB25-1 A5=1”."
+            "Inks by their colour on the paper, or samples of the trials or of the notebook by their codes, and how many parts of "
+                + "each: #5b3f7a=2 “5Y 8/8=1” “EB25-1 A5=1”."
         )
     ]
     public string[] Inks { get; init; } = [];

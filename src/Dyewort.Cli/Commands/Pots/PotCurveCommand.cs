@@ -51,7 +51,8 @@ public sealed class PotCurveCommand : Command<PotCurveSettings>
         {
             var band = answer.Fit.StrengthAt(drop.Minute);
             PotAnswer.Line(
-                $"minute {drop.Minute, 5:0.#}   strength {drop.Strength:0.000} ± {2 * drop.Uncertainty:0.000}   curve {band.Median:0.000} ({band.Low:0.000} to {band.High:0.000})"
+                $"minute {drop.Minute, 5:0.#}   strength {drop.Strength:0.000} ± {2 * drop.Uncertainty:0.000}   curve ",
+                $"{band.Median:0.000} ({band.Low:0.000} to {band.High:0.000})"
             );
         }
 
@@ -64,7 +65,8 @@ public sealed class PotCurveSettings : CommandSettings
     [
         CommandArgument(0, "<DROPS>"),
         Description(
-            "CSV with minute and L,a,b (u95 where known), or minute and strength (uncertainty where known); celsius where the pot was measured"
+            "CSV with minute and L,a,b (u95 where known), or minute and strength (uncertainty where known); celsius where the pot "
+                + "was measured"
         )
     ]
     public string Drops { get; init; } = "";

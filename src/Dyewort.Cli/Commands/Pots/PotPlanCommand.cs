@@ -52,22 +52,26 @@ public sealed class PotPlanCommand : Command<PotPlanSettings>
         foreach (var step in plan.Steps)
             PotAnswer.Line($"{step.What, -18}{step.Millilitres, 8:0} ml   {step.Why}");
         PotAnswer.Line(
-            $"{plan.Plant, -18}{plan.PlantGrams.Median, 8:0} g    {plan.PlantGrams.Low:0} to {plan.PlantGrams.High:0} g in 8 of 10 pots, by {plan.YieldSource}"
+            $"{plan.Plant, -18}{plan.PlantGrams.Median, 8:0} g    {plan.PlantGrams.Low:0} to {plan.PlantGrams.High:0} g in 8 of 10 ",
+            $"pots, by {plan.YieldSource}"
         );
         PotAnswer.Line($"{"pick", -18}{plan.SafePlantGrams, 8:0} g    enough in 8 of 10 pots");
         PotAnswer.Line(
-            $"{"heat", -18}{plan.Heat.CelsiusTypical, 8:0} °C   for {PotAnswer.Minutes(plan.Heat.MinutesTypical)}, never above {plan.Heat.CelsiusCeiling:0} °C ({plan.Heat.Source})"
+            $"{"heat", -18}{plan.Heat.CelsiusTypical, 8:0} °C   for {PotAnswer.Minutes(plan.Heat.MinutesTypical)}, never above ",
+            $"{plan.Heat.CelsiusCeiling:0} °C ({plan.Heat.Source})"
         );
         PotAnswer.Line($"{"liquid", -27} {plan.Base.ToString().ToLowerInvariant()}: {plan.BaseWhy}");
         if (plan.Spirit is { } spirit)
             PotAnswer.Line(
-                $"{"alcohol", -18}{spirit.PercentByVolume, 8:0.#} %    by volume once the plant's water is in it ({spirit.LowPercent:0.#} to {spirit.HighPercent:0.#})"
+                $"{"alcohol", -18}{spirit.PercentByVolume, 8:0.#} %    by volume once the plant's water is in it ",
+                $"({spirit.LowPercent:0.#} to {spirit.HighPercent:0.#})"
             );
         if (plan.FillShare is { } full)
             PotAnswer.Line($"{"pot", -18}{100 * full, 8:0} %    full{(plan.Pots > 1 ? $", so in {plan.Pots} goes" : "")}");
         if (plan.Reducing is { } reducing)
             PotAnswer.Line(
-                $"{"reducing", -18}{reducing.Minutes, 8:0} min  look from minute {reducing.LowMinutes:0} on, done by {reducing.HighMinutes:0}"
+                $"{"reducing", -18}{reducing.Minutes, 8:0} min  look from minute {reducing.LowMinutes:0} on, done by ",
+                $"{reducing.HighMinutes:0}"
             );
         PotAnswer.Say(plan.Warnings);
         PotAnswer.Say(plan.Cautions);

@@ -52,7 +52,9 @@ public sealed class PotReduceCommand : Command<PotReduceSettings>
         }
 
         PotAnswer.Line(
-            $"{plan.StartMillilitres:0} → {plan.EndMillilitres:0} ml, about {PotAnswer.Minutes(plan.Minutes)} at {answer.Rate.LitresPerHour:0.##} litres an hour; look from {PotAnswer.Minutes(plan.LowMinutes)} on, done by {PotAnswer.Minutes(plan.HighMinutes)}"
+            $"{plan.StartMillilitres:0} → {plan.EndMillilitres:0} ml, about {PotAnswer.Minutes(plan.Minutes)} at ",
+            $"{answer.Rate.LitresPerHour:0.##} litres an hour; look from {PotAnswer.Minutes(plan.LowMinutes)} on, done by ",
+            $"{PotAnswer.Minutes(plan.HighMinutes)}"
         );
         PotAnswer.Line($"{plan.StrengthFactor:0.##} times as strong; the heat leaves {100 * plan.ColourKept:0} % of the colour");
         foreach (var dose in plan.Doses)

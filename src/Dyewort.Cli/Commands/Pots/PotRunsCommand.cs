@@ -38,7 +38,9 @@ public sealed class PotRunsCommand : Command<PotRunsSettings>
                 _ => "",
             };
             PotAnswer.Line(
-                $"run {run.Run}: {100 * run.Strength:0} % of the first strength in {run.Millilitres:0} ml, {100 * run.ColourShare:0} % of its colour; {run.HoursToFirstStrength:0.#} h of boiling to bring it up, at least {run.KilowattHours:0.##} kWh{verdict}"
+                $"run {run.Run}: {100 * run.Strength:0} % of the first strength in {run.Millilitres:0} ml, ",
+                $"{100 * run.ColourShare:0} % of its colour; {run.HoursToFirstStrength:0.#} h of boiling to bring it up, at least ",
+                $"{run.KilowattHours:0.##} kWh{verdict}"
             );
         }
 

@@ -36,10 +36,13 @@ public sealed class PotSumsCommand : Command<PotSumsSettings>
 
         foreach (var line in answer.Lines)
             PotAnswer.Line(
-                $"{Words(line.Line.ToString()), -12}{(line.Given is { } given ? $"{given:0} ml" : "not given"), 12}   closes at {line.Closed:0} ± {2 * line.ClosedUncertainty:0} ml{(line.ChanceWrong > 0.4 && !answer.Closes ? "   looks wrong" : "")}"
+                $"{Words(line.Line.ToString()), -12}{(line.Given is { } given ? $"{given:0} ml" : "not given"), 12}   ",
+                $"closes at {line.Closed:0} ± {2 * line.ClosedUncertainty:0} ml",
+                $"{(line.ChanceWrong > 0.4 && !answer.Closes ? "   looks wrong" : "")}"
             );
         PotAnswer.Line(
-            $"{(answer.Closes ? "the sum closes" : "the sum does not close")}: {answer.MissingMillilitres:0} ± {2 * answer.MissingUncertainty:0} ml missing"
+            $"{(answer.Closes ? "the sum closes" : "the sum does not close")}: {answer.MissingMillilitres:0} ± ",
+            $"{2 * answer.MissingUncertainty:0} ml missing"
         );
         PotAnswer.Say(answer.Remarks);
         return Program.Done;

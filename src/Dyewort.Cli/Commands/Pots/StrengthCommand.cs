@@ -35,7 +35,8 @@ public sealed class StrengthCommand : Command<StrengthSettings>
         foreach (var line in answer.Liquors)
         {
             PotAnswer.Line(
-                $"{line.Liquor, -14} strength {line.Strength.Strength:0.000} ± {2 * line.Strength.Uncertainty:0.000}   {line.RatioToFirst:0.00} ± {2 * line.RatioUncertainty:0.00} times the first"
+                $"{line.Liquor, -14} strength {line.Strength.Strength:0.000} ± {2 * line.Strength.Uncertainty:0.000}   ",
+                $"{line.RatioToFirst:0.00} ± {2 * line.RatioUncertainty:0.00} times the first"
             );
             if (line.UnitsPerGram is { } units)
                 PotAnswer.Line($"{"", -14} {units:0.000} colour units per gram of plant");

@@ -220,10 +220,19 @@ public sealed class ReadCommand : Command<ReadSettings>
         foreach (var swatch in result.Swatches)
         {
             var words = string.Join(", ", swatch.Warnings.Select(warning => warning.Code));
+            var against = known?.GetValueOrDefault(swatch.Id) is { } held
+                ? FormattableString.Invariant($"off by {held.De00:0.0}{(held.IsInside ? "" : ", more than stated")}  ")
+                : "";
+            var dries = dry?.GetValueOrDefault(swatch.Id) is { } later
+                ? FormattableString.Invariant(
+                    $"dries to {later.Dry.L:0.0} {later.Dry.A:0.0} {later.Dry.B:0.0} ± {later.UncertaintyDe00:0.0}  "
+                )
+                : "";
             Console.WriteLine(
                 string.Create(
                         CultureInfo.InvariantCulture,
-                        $"{swatch.Id, -6} L* {swatch.Lab.L, 5:0.0}  a* {swatch.Lab.A, 6:0.0}  b* {swatch.Lab.B, 6:0.0}  ± {swatch.UncertaintyDe00:0.0}  {(known?.GetValueOrDefault(swatch.Id) is { } held ? $"off by {held.De00:0.0}{(held.IsInside ? "" : ", more than stated")}  " : "")}{(dry?.GetValueOrDefault(swatch.Id) is { } later ? $"dries to {later.Dry.L:0.0} {later.Dry.A:0.0} {later.Dry.B:0.0} ± {later.UncertaintyDe00:0.0}  " : "")}{words}"
+                        $"{swatch.Id, -6} L* {swatch.Lab.L, 5:0.0}  a* {swatch.Lab.A, 6:0.0}  b* {swatch.Lab.B, 6:0.0}  "
+                            + $"± {swatch.UncertaintyDe00:0.0}  {against}{dries}{words}"
                     )
                     .TrimEnd()
             );
@@ -233,7 +242,10 @@ public sealed class ReadCommand : Command<ReadSettings>
             Console.WriteLine(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Against the instrument, {check.Swatches.Count} swatches: ΔE00 mean {check.MeanDe00:0.0}, median {check.MedianDe00:0.0}, 95 in 100 below {check.P95De00:0.0}; {100 * check.InsideShare:0} % within what is stated; all together L* {check.MeanShift.L:+0.0;-0.0}, a* {check.MeanShift.A:+0.0;-0.0}, b* {check.MeanShift.B:+0.0;-0.0}."
+                    $"Against the instrument, {check.Swatches.Count} swatches: ΔE00 mean {check.MeanDe00:0.0}, median "
+                        + $"{check.MedianDe00:0.0}, 95 in 100 below {check.P95De00:0.0}; {100 * check.InsideShare:0} % within what is "
+                        + $"stated; all together L* {check.MeanShift.L:+0.0;-0.0}, a* {check.MeanShift.A:+0.0;-0.0}, b* "
+                        + $"{check.MeanShift.B:+0.0;-0.0}."
                 )
             );
 
@@ -241,7 +253,8 @@ public sealed class ReadCommand : Command<ReadSettings>
             Console.WriteLine(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"By the card, this sheet's black reflects {100 * black:0.0} % of its paper: say --black {100 * black:0.0} for photos of such sheets without a card."
+                    $"By the card, this sheet's black reflects {100 * black:0.0} % of its paper: say --black {100 * black:0.0} for "
+                        + $"photos of such sheets without a card."
                 )
             );
 
@@ -375,7 +388,8 @@ public sealed class ReadSettings : CommandSettings
     [
         CommandOption("--black <PERCENT>"),
         Description(
-            "How black the sheet is printed: per cent of its paper's light, 1 to 15; taken as about 4 when not given. A reading with --card measures it"
+            "How black the sheet is printed: per cent of its paper's light, 1 to 15; taken as about 4 when not given. A reading with "
+                + "--card measures it"
         )
     ]
     public double? Black { get; init; }
@@ -395,7 +409,8 @@ public sealed class ReadSettings : CommandSettings
     [
         CommandOption("--card-corners <X,Y,…>"),
         Description(
-            "The card's or strip's four outer corners, clockwise from the patch that comes first; without them it is looked for beside the page"
+            "The card's or strip's four outer corners, clockwise from the patch that comes first; without them it is looked for "
+                + "beside the page"
         )
     ]
     public string? CardCorners { get; init; }

@@ -29,7 +29,8 @@ internal static class ReadPropose
             throw new RefusalException(
                 "photo",
                 "No swatches were found on light paper in this photo.",
-                "Photograph paint on bare light paper with some paper free around each swatch, or outline the swatches yourself with --spots."
+                "Photograph paint on bare light paper with some paper free around each swatch, or outline the swatches yourself with "
+                    + "--spots."
             );
         File.WriteAllText(settings.Propose!, answer.ToJson());
         if (settings.Json)
@@ -57,7 +58,8 @@ internal static class ReadPropose
                 Console.WriteLine(
                     string.Create(
                         CultureInfo.InvariantCulture,
-                        $"{spot.Id, -5} at {spot.PolygonPx.Average(p => p.X):0}, {spot.PolygonPx.Average(p => p.Y):0}  confidence {spot.Confidence:0.00}"
+                        $"{spot.Id, -5} at {spot.PolygonPx.Average(p => p.X):0}, {spot.PolygonPx.Average(p => p.Y):0}  confidence "
+                            + $"{spot.Confidence:0.00}"
                     )
                 );
         }

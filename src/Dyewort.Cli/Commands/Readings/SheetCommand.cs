@@ -39,7 +39,8 @@ public sealed class SheetCommand : Command<SheetSettings>
                 ? answer.Layout.ToJson()
                 : string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{settings.Out}: {answer.Layout.Cells.Count} {(settings.Frame ? "windows" : "cells")}, {answer.Layout.WidthMm:0.##} × {answer.Layout.HeightMm:0.##} mm, {answer.Layout.Code}. Print it at 100 %."
+                    $"{settings.Out}: {answer.Layout.Cells.Count} {(settings.Frame ? "windows" : "cells")}, "
+                        + $"{answer.Layout.WidthMm:0.##} × {answer.Layout.HeightMm:0.##} mm, {answer.Layout.Code}. Print it at 100 %."
                 )
         );
         return Program.Done;

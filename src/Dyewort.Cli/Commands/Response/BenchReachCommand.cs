@@ -67,7 +67,8 @@ public sealed class BenchReachCommand : AsyncCommand<BenchReachSettings>
             );
         if (answer.Nearest is { } nearest)
             PotAnswer.Line(
-                $"Nearest: L* {nearest.Colour.L:0.0}  a* {nearest.Colour.A:0.0}  b* {nearest.Colour.B:0.0} ± {nearest.UncertaintyDe00:0.0}, ΔE00 {nearest.De00:0.0} away. {nearest.Why}"
+                $"Nearest: L* {nearest.Colour.L:0.0}  a* {nearest.Colour.A:0.0}  b* {nearest.Colour.B:0.0} ± ",
+                $"{nearest.UncertaintyDe00:0.0}, ΔE00 {nearest.De00:0.0} away. {nearest.Why}"
             );
         return Program.Done;
     }

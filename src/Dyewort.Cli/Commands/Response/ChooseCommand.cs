@@ -80,7 +80,8 @@ public sealed class ChooseSettings : TrialSettings
     [
         CommandOption("--bottle <ML>"),
         Description(
-            "Millilitres one bottle takes; samples with less left (column “left ml”) are passed over, and no pot fills more bottles than its liquor allows."
+            "Millilitres one bottle takes; samples with less left (column “left ml”) are passed over, and no pot fills more bottles "
+                + "than its liquor allows."
         )
     ]
     public double? Bottle { get; init; }

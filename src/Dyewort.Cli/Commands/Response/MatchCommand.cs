@@ -87,7 +87,8 @@ public sealed class MatchCommand : AsyncCommand<MatchSettings>
             Console.WriteLine(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{Say(one)}: L* {one.Colour.L:0.0}  a* {one.Colour.A:0.0}  b* {one.Colour.B:0.0} ± {one.UncertaintyDe00:0.0}, expected ΔE00 {one.ExpectedDe00:0.0}, unseen {100 * one.ChanceWithinJustVisible:0} times of 100"
+                    $"{Say(one)}: L* {one.Colour.L:0.0}  a* {one.Colour.A:0.0}  b* {one.Colour.B:0.0} ± {one.UncertaintyDe00:0.0}, "
+                        + $"expected ΔE00 {one.ExpectedDe00:0.0}, unseen {100 * one.ChanceWithinJustVisible:0} times of 100"
                 )
             );
         }
@@ -171,7 +172,8 @@ public sealed class MatchSettings : TrialSettings
     [
         CommandOption("--volume <AMOUNT>"),
         Description(
-            "How much is to be made; 100 ml when not given. Amounts are what a kitchen scale (0.1 g) and drops can measure for it, with the notebook's own spoons and strengths where the trials are the notebook's."
+            "How much is to be made; 100 ml when not given. Amounts are what a kitchen scale (0.1 g) and drops can measure for it, "
+                + "with the notebook's own spoons and strengths where the trials are the notebook's."
         )
     ]
     public string? Volume { get; init; }

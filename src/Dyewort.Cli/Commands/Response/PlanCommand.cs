@@ -95,7 +95,8 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
 
         foreach (var step in steps)
             PotAnswer.Line(
-                $"{step.GramsPerLitre:0.###} g/L {addition}: L* {step.Expected.L:0.0}  a* {step.Expected.A:0.0}  b* {step.Expected.B:0.0} ± {step.UncertaintyDe00:0.0}, a step of ΔE00 {step.StepDe00:0.0}"
+                $"{step.GramsPerLitre:0.###} g/L {addition}: L* {step.Expected.L:0.0}  a* {step.Expected.A:0.0}  b* ",
+                $"{step.Expected.B:0.0} ± {step.UncertaintyDe00:0.0}, a step of ΔE00 {step.StepDe00:0.0}"
             );
         return Program.Done;
     }

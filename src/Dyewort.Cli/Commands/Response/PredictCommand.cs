@@ -36,7 +36,8 @@ public sealed class PredictCommand : AsyncCommand<PredictSettings>
         {
             var line = string.Create(
                 CultureInfo.InvariantCulture,
-                $"{one.Sample}: L* {one.Colour.L:0.0}  a* {one.Colour.A:0.0}  b* {one.Colour.B:0.0}  ± {one.UncertaintyDe00:0.0} ΔE00 (19 times of 20)"
+                $"{one.Sample}: L* {one.Colour.L:0.0}  a* {one.Colour.A:0.0}  b* {one.Colour.B:0.0}  ± {one.UncertaintyDe00:0.0} "
+                    + $"ΔE00 (19 times of 20)"
             );
             Console.WriteLine(one.Extrapolating ? $"{line}; beyond what was tested: {string.Join(", ", one.Why)}" : line);
         }

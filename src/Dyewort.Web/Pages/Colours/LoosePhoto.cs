@@ -7,7 +7,8 @@ namespace Dyewort.Web.Pages.Colours;
 internal static class LoosePhoto
 {
     /// <summary>Takes the colour in its middle and goes on with it.</summary>
-    /// <param name="next">The address to go on to, from the colour as a query value and from what it was reckoned against: "paper" or "photo".</param>
+    /// <param name="next">The address to go on to, from the colour as a query value and from what it was reckoned against: "paper" or
+    /// "photo".</param>
     /// <param name="again">The page again, where the photo was refused.</param>
     public static Task<IResult> PostedAsync(
         HttpContext http,
@@ -23,7 +24,8 @@ internal static class LoosePhoto
             answer =>
                 next(
                     FormattableString.Invariant(
-                        $"color(xyz-d65%20{answer.Colour.X / 100:0.#####}%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})"
+                        $"color(xyz-d65%20{answer.Colour.X / 100:0.#####}"
+                            + $"%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})"
                     ),
                     answer.AgainstPaper ? "paper" : "photo"
                 ),

@@ -11,7 +11,8 @@ using Microsoft.AspNetCore.Routing;
 
 namespace Dyewort.Web.Pages.Response;
 
-/// <summary>What is asked of the trials after the painting: does every jar fit, do two differ, a batch that came out wrong, another harvest.</summary>
+/// <summary>What is asked of the trials after the painting: does every jar fit, do two differ, a batch that came out wrong, another
+/// harvest.</summary>
 public sealed class AfterwardsPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
