@@ -31,7 +31,7 @@ internal static class ColourBenchmarks
         var npm = Npm();
         Measure.Row("sRGB → CIELAB, npm library", npm.Lab ?? 0, null, npm.Lab is null ? npm.Why : "floor");
         Measure.Row("sRGB → CIELAB, one by one", single, npm.Lab, "npm");
-        Measure.Row("sRGB → CIELAB, batch", Measure.PerSecond(Million, () => Batch.LabOfSrgb(rgb, l, a, b)), npm.Lab, "npm");
+        Measure.Row("sRGB → CIELAB, batch", Measure.PerSecond(Million, () => ColourBatch.LabOfSrgb(rgb, l, a, b)), npm.Lab, "npm");
 
         var differences = new double[Pairs];
         Measure.Row("CIEDE2000 pairs, npm library", npm.Differences ?? 0, null, npm.Differences is null ? npm.Why : "floor");
@@ -53,7 +53,7 @@ internal static class ColourBenchmarks
             Measure.PerSecond(
                 Pairs,
                 () =>
-                    Batch.Ciede2000(
+                    ColourBatch.Ciede2000(
                         l.AsSpan(0, Pairs),
                         a.AsSpan(0, Pairs),
                         b.AsSpan(0, Pairs),
@@ -81,7 +81,7 @@ internal static class ColourBenchmarks
             {
                 for (var query = 0; query < 2; query++)
                 {
-                    Batch.Ciede2000(wanted[query], l, a, b, all);
+                    ColourBatch.Ciede2000(wanted[query], l, a, b, all);
                     Keep(System.Numerics.Tensors.TensorPrimitives.IndexOfMin<double>(all));
                 }
             }

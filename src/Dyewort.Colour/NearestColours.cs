@@ -215,7 +215,7 @@ public sealed class NearestColours
             if (node.Left < 0)
             {
                 var (from, size) = (node.From, node.To - node.From);
-                Batch.Ciede2000(
+                ColourBatch.Ciede2000(
                     wanted,
                     tree.l.AsSpan(from, size),
                     tree.a.AsSpan(from, size),

@@ -32,7 +32,7 @@ public sealed class BatchTests
                     var rgb = bytes.AsSpan(0, bytes.Length / 3 * 3);
                     var n = rgb.Length / 3;
                     var (l, a, b) = (new double[n], new double[n], new double[n]);
-                    Batch.LabOfSrgb(rgb, l, a, b);
+                    ColourBatch.LabOfSrgb(rgb, l, a, b);
                     for (var i = 0; i < n; i++)
                     {
                         var lab = Lab.FromXyz(
@@ -58,9 +58,9 @@ public sealed class BatchTests
                         many.Select(lab => lab.B).ToArray()
                     );
                     var (against, paired) = (new double[many.Length], new double[many.Length]);
-                    Batch.Ciede2000(one, l, a, b, against);
+                    ColourBatch.Ciede2000(one, l, a, b, against);
                     double[] Same(double value) => [.. Enumerable.Repeat(value, many.Length)];
-                    Batch.Ciede2000(Same(one.L), Same(one.A), Same(one.B), l, a, b, paired);
+                    ColourBatch.Ciede2000(Same(one.L), Same(one.A), Same(one.B), l, a, b, paired);
                     for (var i = 0; i < many.Length; i++)
                     {
                         Assert.Equal(Difference.Ciede2000(one, many[i]), against[i], 1e-9);
@@ -76,7 +76,7 @@ public sealed class BatchTests
         var rows = Data.Published("sharma2005-ciede2000.csv");
         double[] Column(string name) => [.. rows.Select(row => row.Number(name))];
         var differences = new double[rows.Count];
-        Batch.Ciede2000(Column("L1"), Column("a1"), Column("b1"), Column("L2"), Column("a2"), Column("b2"), differences);
+        ColourBatch.Ciede2000(Column("L1"), Column("a1"), Column("b1"), Column("L2"), Column("a2"), Column("b2"), differences);
         for (var i = 0; i < rows.Count; i++)
             Assert.Equal(rows[i].Number("dE00"), differences[i], 0.00005);
     }
@@ -84,8 +84,8 @@ public sealed class BatchTests
     [Fact]
     public void Lengths_that_do_not_fit_are_our_mistake()
     {
-        Assert.Throws<ArgumentException>(() => Batch.LabOfSrgb(new byte[4], new double[1], new double[1], new double[1]));
-        Assert.Throws<ArgumentException>(() => Batch.Ciede2000(default, new double[2], new double[1], new double[2], new double[2]));
+        Assert.Throws<ArgumentException>(() => ColourBatch.LabOfSrgb(new byte[4], new double[1], new double[1], new double[1]));
+        Assert.Throws<ArgumentException>(() => ColourBatch.Ciede2000(default, new double[2], new double[1], new double[2], new double[2]));
     }
 
     [Fact]

@@ -80,7 +80,9 @@ public sealed class CautionPageTests : IAsyncLifetime
             (iron, sample) = (material.Id, (await db.Samples.SingleAsync()).Id);
         }
 
-        await DoAsync<AddToSample, Guid>(add => add.HandleAsync(pot, "A1", new() { Material = iron.ToString(), Amount = "0.1 g" }, default));
+        await DoAsync<AddToSample, Guid>(add =>
+            add.HandleAsync(pot, "A1", new() { Material = iron.ToString(), Amount = "0.1 g" }, default)
+        );
         var recipe = await DoAsync<KeepRecipe, string>(keep =>
             keep.HandleAsync(new() { Sample = sample.ToString(), Name = "Grey" }, default)
         );

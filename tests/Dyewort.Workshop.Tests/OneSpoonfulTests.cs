@@ -3,7 +3,6 @@ using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Workshop.Batches;
 using Dyewort.Workshop.Chemistry;
-using Dyewort.Workshop.Making;
 using Dyewort.Workshop.Pantry;
 using Dyewort.Workshop.Recipes;
 using Dyewort.Workshop.Trials;

@@ -104,7 +104,7 @@ public static class MakeSeason
             measure =>
                 measure.ByInstrumentAsync(
                     paper,
-                    new MeasurePaper.Figures
+                    new MeasurePaper.InstrumentFigures
                     {
                         Lab = "96.1 -0.4 2.6",
                         Illuminant = "D50",

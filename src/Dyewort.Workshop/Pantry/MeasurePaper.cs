@@ -21,7 +21,7 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
     private const double ProfiledScan = 2.5;
     private const double PlainScan = 4;
 
-    public sealed record Figures
+    public sealed record InstrumentFigures
     {
         /// <summary>"L a b".</summary>
         public string? Lab { get; init; }
@@ -74,7 +74,7 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
     }
 
     /// <summary>Writes an instrument's figures down.</summary>
-    public async Task<Outcome<Guid>> ByInstrumentAsync(Guid id, Figures form, CancellationToken cancel)
+    public async Task<Outcome<Guid>> ByInstrumentAsync(Guid id, InstrumentFigures form, CancellationToken cancel)
     {
         if (await PaperAsync(id, cancel) is not { } paper)
             return NoPaper();
@@ -274,7 +274,7 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
         db.Materials.SingleOrDefaultAsync(one => one.Id == id && one.Kind == MaterialKind.Paper, cancel);
 
     private static Outcome<Guid> NoPaper() =>
-        Outcome.Refused<Guid>(nameof(Figures.Lab), "This paper is not in the pantry.", "Go back to the pantry.");
+        Outcome.Refused<Guid>(nameof(InstrumentFigures.Lab), "This paper is not in the pantry.", "Go back to the pantry.");
 }
 
 /// <param name="Paper">The paper.</param>

@@ -19,7 +19,7 @@ public sealed class ProposeSpots : IUseCase
     /// <param name="Id">s1, s2 … in reading order.</param>
     /// <param name="PolygonPx">Convex, at most eight corners, clockwise, upright pixels.</param>
     /// <param name="Confidence">0 to 1; not a probability.</param>
-    public sealed record Proposal(string Id, IReadOnlyList<PointPx> PolygonPx, double Confidence);
+    public sealed record ProposedSpot(string Id, IReadOnlyList<PointPx> PolygonPx, double Confidence);
 
     /// <summary>Looks at a photo. Finding nothing is an answer; a picture that cannot be opened is refused.</summary>
     public Outcome<ProposeSpotsAnswer> Handle(ProposeSpotsRequest request)
@@ -34,7 +34,7 @@ public sealed class ProposeSpots : IUseCase
                 .Swatches.Where(swatch => swatch.Confidence >= request.LeastConfidence)
                 .Select(
                     (swatch, i) =>
-                        new Proposal(string.Create(CultureInfo.InvariantCulture, $"s{i + 1}"), swatch.OutlinePx, swatch.Confidence)
+                        new ProposedSpot(string.Create(CultureInfo.InvariantCulture, $"s{i + 1}"), swatch.OutlinePx, swatch.Confidence)
                 )
                 .ToList();
             return Outcome.Of(new ProposeSpotsAnswer(spots, found.PaperPx, photo.Width, photo.Height));
@@ -47,7 +47,12 @@ public sealed class ProposeSpots : IUseCase
 /// <param name="PaperPx">Outline of the paper; empty where none was found.</param>
 /// <param name="Width">Upright picture width, pixels.</param>
 /// <param name="Height">Upright picture height, pixels.</param>
-public sealed record ProposeSpotsAnswer(IReadOnlyList<ProposeSpots.Proposal> Spots, IReadOnlyList<PointPx> PaperPx, int Width, int Height)
+public sealed record ProposeSpotsAnswer(
+    IReadOnlyList<ProposeSpots.ProposedSpot> Spots,
+    IReadOnlyList<PointPx> PaperPx,
+    int Width,
+    int Height
+)
 {
     /// <summary>The spots as a file of spots that <c>dyewort read</c> takes.</summary>
     public string ToJson() =>

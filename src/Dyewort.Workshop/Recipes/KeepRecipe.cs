@@ -11,7 +11,7 @@ namespace Dyewort.Workshop.Recipes;
 public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <summary>What would be kept.</summary>
-    public sealed record Choice(
+    public sealed record RecipeChoice(
         Sample Sample,
         Origin Origin,
         Swatch? Swatch,
@@ -31,7 +31,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     }
 
     /// <summary>What a form would keep; null when its sample or swatch is not in the notebook.</summary>
-    public async Task<Choice?> LookAsync(KeepRecipeForm form, CancellationToken cancel)
+    public async Task<RecipeChoice?> LookAsync(KeepRecipeForm form, CancellationToken cancel)
     {
         var swatch = Guid.TryParse(form.Swatch, out var swatchId)
             ? await db.Swatches.AsNoTracking().SingleOrDefaultAsync(one => one.Id == swatchId && one.WithdrawnAt == null, cancel)

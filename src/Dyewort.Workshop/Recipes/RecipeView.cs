@@ -18,7 +18,7 @@ namespace Dyewort.Workshop.Recipes;
 /// same.</param>
 public sealed record RecipeView(
     Recipe Recipe,
-    IReadOnlyList<RecipeLine> Lines,
+    IReadOnlyList<RecipeViewLine> Lines,
     Origin? Origin,
     Sample? Sample,
     Trial? Trial,
@@ -29,7 +29,7 @@ public sealed record RecipeView(
     /// <summary>Where it came from.</summary>
     public RecipeOrigin From => new(Recipe, Origin, Sample, Trial);
 
-    public IEnumerable<RecipeLine> Counting => Lines.Where(line => line.Step.Counts);
+    public IEnumerable<RecipeViewLine> Counting => Lines.Where(line => line.Step.Counts);
 
     public IReadOnlyList<Caution> Cautions =>
         Caution.For([
@@ -74,7 +74,7 @@ public sealed record RecipeView(
             : null;
         return new(
             recipe,
-            [.. steps.Select(step => new RecipeLine(step, step.MaterialId is { } id ? materials[id] : null))],
+            [.. steps.Select(step => new RecipeViewLine(step, step.MaterialId is { } id ? materials[id] : null))],
             recipe.PotId is { } potId ? (await Origin.LoadAsync(db, [potId], cancel))[0] : null,
             sample,
             trial,
@@ -100,7 +100,7 @@ public sealed record RecipeView(
     }
 }
 
-public sealed record RecipeLine(RecipeStep Step, Material? Material)
+public sealed record RecipeViewLine(RecipeStep Step, Material? Material)
 {
     /// <summary>The amount in 100 ml of liquor.</summary>
     /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>

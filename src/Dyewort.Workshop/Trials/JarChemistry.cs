@@ -83,7 +83,7 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, Noteb
             : Outcome.Refused<JarChemistryAnswer>(described.Problems);
     }
 
-    private static Portion? Portion(JarStep step, Teaspoon spoon)
+    private static Portion? Portion(JarViewStep step, Teaspoon spoon)
     {
         if (KnownMaterials.Of(step.Material) is not { } named)
             return null;

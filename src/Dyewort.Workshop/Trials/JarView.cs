@@ -12,7 +12,7 @@ namespace Dyewort.Workshop.Trials;
 /// <param name="CameAlong">What had been stirred into the jars that it was, or is to be, poured from.</param>
 public sealed record JarView(
     Sample Sample,
-    IReadOnlyList<JarStep> Steps,
+    IReadOnlyList<JarViewStep> Steps,
     IReadOnlyList<JarView.Total> Totals,
     IReadOnlyList<JarPainted> Swatches,
     IReadOnlyList<Material> CameAlong
@@ -20,7 +20,7 @@ public sealed record JarView(
 {
     public sealed record Total(Material Material, RunningTotal Sum);
 
-    public IEnumerable<JarStep> Counting => Steps.Where(step => step.Addition.Counts);
+    public IEnumerable<JarViewStep> Counting => Steps.Where(step => step.Addition.Counts);
 
     /// <summary>Materials in it, those that came along from other jars too.</summary>
     public IEnumerable<Material> Holds => Totals.Select(total => total.Material).Concat(CameAlong).DistinctBy(material => material.Id);
@@ -87,7 +87,7 @@ public sealed record JarView(
         [
             .. samples.Select(sample => new JarView(
                 sample,
-                [.. additions[sample.Id].Select(addition => new JarStep(addition, materials[addition.MaterialId]))],
+                [.. additions[sample.Id].Select(addition => new JarViewStep(addition, materials[addition.MaterialId]))],
                 [
                     .. RunningTotal
                         .Of(
@@ -152,4 +152,4 @@ public sealed record JarView(
 /// <param name="Readings">Its readings that were not corrected by later ones, oldest first.</param>
 public sealed record JarPainted(Swatch Swatch, string ChartCode, IReadOnlyList<Reading> Readings);
 
-public sealed record JarStep(Addition Addition, Material Material);
+public sealed record JarViewStep(Addition Addition, Material Material);

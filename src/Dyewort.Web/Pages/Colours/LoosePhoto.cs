@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dyewort.Workshop.Colours;
 using Microsoft.AspNetCore.Http;
 
@@ -23,7 +24,8 @@ internal static class LoosePhoto
             async () => take.Handle("Picture", await Show.BytesAsync(form.Files["Picture"], cancel), form["PaperAround"].Count > 0),
             answer =>
                 next(
-                    FormattableString.Invariant(
+                    string.Create(
+                        CultureInfo.InvariantCulture,
                         $"color(xyz-d65%20{answer.Colour.X / 100:0.#####}"
                             + $"%20{answer.Colour.Y / 100:0.#####}%20{answer.Colour.Z / 100:0.#####})"
                     ),

@@ -42,7 +42,7 @@ public sealed class PantryPages : IPages
         app.MapGet("/pantry/{id:guid}/paper", PaperAsync);
         app.MapPost(
             "/pantry/{id:guid}/paper/figures",
-            (HttpContext http, Guid id, [FromForm] MeasurePaper.Figures form, MeasurePaper measure, CancellationToken cancel) =>
+            (HttpContext http, Guid id, [FromForm] MeasurePaper.InstrumentFigures form, MeasurePaper measure, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     () => measure.ByInstrumentAsync(id, form, cancel),

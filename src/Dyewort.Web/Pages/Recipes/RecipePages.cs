@@ -97,7 +97,7 @@ public sealed class RecipePages : IPages
             var outcome = form.TryGet(out var asked)
                 ? services.GetRequiredService<ScaleRecipe>().Handle(asked)
                 : Outcome.Refused<ScaleRecipeAnswer>(form.Problems);
-            (scaled, refused) = outcome.TryGet(out var carried) ? (carried.Scaled, []) : (null, outcome.Problems);
+            (scaled, refused) = (outcome.TryGet(out var carried) ? carried.Scaled : null, outcome.Problems);
         }
 
         return Show.Page<RecipePage>(

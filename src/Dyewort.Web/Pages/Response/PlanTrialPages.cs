@@ -69,7 +69,7 @@ public sealed class PlanTrialPages : IPages
 
     private static async Task<IResult> ShowAsync(
         string code,
-        [AsParameters] PlanQuery query,
+        [AsParameters] TrialQuery query,
         PlanTrial plan,
         OfferTrial offer,
         NotebookTrials notebook,
@@ -98,7 +98,7 @@ public sealed class PlanTrialPages : IPages
             : Refused(desk, query, outcome.Problems);
     }
 
-    private static IResult Refused(OfferTrialAnswer desk, PlanQuery query, IReadOnlyList<Problem> problems) =>
+    private static IResult Refused(OfferTrialAnswer desk, TrialQuery query, IReadOnlyList<Problem> problems) =>
         Show.Page<PlanTrialPage>(
             new
             {

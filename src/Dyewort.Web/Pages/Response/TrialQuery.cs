@@ -7,7 +7,7 @@ using Dyewort.Workshop.Response;
 namespace Dyewort.Web.Pages.Response;
 
 /// <summary>What is asked of the page that plans a trial.</summary>
-public sealed record PlanQuery
+public sealed record TrialQuery
 {
     private const int UsualMl = 20;
 

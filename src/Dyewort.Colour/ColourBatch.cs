@@ -4,7 +4,7 @@ namespace Dyewort.Colour;
 
 /// <summary>Many colours at once: sRGB bytes to CIELAB, and CIEDE2000, several values per instruction.</summary>
 /// <remarks>The same formulas as the single-colour members; agreement is tested to 1e-9. Colours lie as one array for each coordinate.</remarks>
-public static class Batch
+public static class ColourBatch
 {
     private static readonly double[] LinearOfByte =
     [
