@@ -1,8 +1,8 @@
 using System.Globalization;
 using System.Text;
+using Dyewort.Readings;
 using Dyewort.Response;
 using Dyewort.Testing.Photos;
-using Dyewort.Readings;
 
 namespace Dyewort.Cli.Tests;
 
@@ -21,10 +21,7 @@ public sealed class BenchFolder : IDisposable
         string Typed(string line) => string.Join(',', line.Split(',')[..^3]);
         (lines[4], lines[9]) = ($"{Typed(lines[4])},{Colour(lines[9])}", $"{Typed(lines[9])},{Colour(lines[4])}");
         Write("swapped.csv", string.Join('\n', lines));
-        Write(
-            "points.csv",
-            "sample,plant,alum g/L,copperas g/L,paper,state\nP1,elder,5,,P1,dry\nP2,elder,60,20,P1,dry\n"
-        );
+        Write("points.csv", "sample,plant,alum g/L,copperas g/L,paper,state\nP1,elder,5,,P1,dry\nP2,elder,60,20,P1,dry\n");
         Write(
             "pot.csv",
             "sample,plant,pot,left ml,L,a,b\nA,elder,EB1,70,30,10,-10\nB,elder,EB1,70,60,20,-5\nC,elder,EB1,70,80,5,20\n"

@@ -63,7 +63,12 @@ internal static class CommandLine
             foreach (var command in parent.Elements("Command"))
             {
                 var words = $"{before} {command.Attribute("Name")!.Value}".Trim();
-                found.Add((words, command.Element("Parameters")?.Elements("Option").Any(option => option.Attribute("Long")?.Value == "json") == true));
+                found.Add(
+                    (
+                        words,
+                        command.Element("Parameters")?.Elements("Option").Any(option => option.Attribute("Long")?.Value == "json") == true
+                    )
+                );
                 Visit(command, words);
             }
         }

@@ -51,8 +51,7 @@ public sealed class MunsellTests
                     var back = Munsell.ToChromaticity(Munsell.FromChromaticity(colour));
                     return Difference.Ciede2000(Lab.FromXyz(colour.ToXyz(), WhitePoint.C), Lab.FromXyz(back.ToXyz(), WhitePoint.C)) < 0.1;
                 },
-                iter: 20_000,
-                seed: "0000KZ7cVSfG"
+                iter: 20_000
             );
 
     [Fact]

@@ -188,7 +188,11 @@ public sealed class SpaceTests
         foreach (var (row, sum) in Data.Published("ohta1997-card24-spectra.csv").Zip(sums, (row, sum) => (row, sum)))
         {
             var spectrum = Spectrum.Of([.. Enumerable.Range(0, 81).Select(i => row.Number($"R{380 + (5 * i)}"))]);
-            Assert.InRange(Difference.Ciede2000(Lab.FromXyz(spectrum.ToXyz(Illuminant.D50, Observer.Cie1931), white), sum.Lab("")), 0, 0.01);
+            Assert.InRange(
+                Difference.Ciede2000(Lab.FromXyz(spectrum.ToXyz(Illuminant.D50, Observer.Cie1931), white), sum.Lab("")),
+                0,
+                0.01
+            );
         }
 
         Assert.Equal(24, sums.Count);

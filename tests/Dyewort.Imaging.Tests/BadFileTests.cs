@@ -121,7 +121,9 @@ public sealed class BadFileTests(BadFileTests.Folder files) : IClassFixture<BadF
     public static TheoryData<string, string> InPart()
     {
         var data = new TheoryData<string, string> { { "hole.png", "holes" }, { "two pages.tif", "pages" } };
-        foreach (var (name, warning) in HasStrangers ? [("30_alpha_hole.png", "holes"), ("34_multi_page.tif", "pages")] : new (string, string)[0])
+        foreach (
+            var (name, warning) in HasStrangers ? [("30_alpha_hole.png", "holes"), ("34_multi_page.tif", "pages")] : new (string, string)[0]
+        )
             data.Add(Strangers + name, warning);
         return data;
     }
@@ -129,7 +131,14 @@ public sealed class BadFileTests(BadFileTests.Folder files) : IClassFixture<BadF
     /// <summary>Pictures that show no page.</summary>
     public static TheoryData<string> WithoutPage()
     {
-        var data = new TheoryData<string> { "all white.png", "sound.jpg", "inks.jpg", "orientation 6.jpg", "notes that name themselves.jpg" };
+        var data = new TheoryData<string>
+        {
+            "all white.png",
+            "sound.jpg",
+            "inks.jpg",
+            "orientation 6.jpg",
+            "notes that name themselves.jpg",
+        };
         string[] strangers =
         [
             "33_all_white.png",
@@ -240,24 +249,24 @@ public sealed class BadFileTests(BadFileTests.Folder files) : IClassFixture<BadF
     }
 
     [Fact]
-    public void Random_changes_to_a_picture_never_crash_the_reader()
-    {
-        var jpeg = new PaintedPhoto
+    public void Random_changes_to_a_picture_never_crash_the_reader() =>
+        Chance.Try(random =>
         {
-            Layout = TestSheets.Small(),
-            Width = 320,
-            Height = 240,
-        }.Jpeg(6);
-        var random = new Random(20261125);
-        for (var round = 0; round < 200; round++)
-        {
-            var broken = (byte[])jpeg.Clone();
-            for (var k = 0; k < 1 + (round % 5); k++)
-                broken[random.Next(broken.Length / (round % 2 == 0 ? 1 : 10))] = (byte)random.Next(256);
-            if (PhotoFile.Open("photo", broken).TryGet(out var photo))
-                photo.Dispose();
-        }
-    }
+            var jpeg = new PaintedPhoto
+            {
+                Layout = TestSheets.Small(),
+                Width = 320,
+                Height = 240,
+            }.Jpeg(6);
+            for (var round = 0; round < 200; round++)
+            {
+                var broken = (byte[])jpeg.Clone();
+                for (var k = 0; k < 1 + (round % 5); k++)
+                    broken[random.Next(broken.Length / (round % 2 == 0 ? 1 : 10))] = (byte)random.Next(256);
+                if (PhotoFile.Open("photo", broken).TryGet(out var photo))
+                    photo.Dispose();
+            }
+        });
 
     [Fact]
     public void A_picture_in_endlessly_many_passes_is_refused()

@@ -47,7 +47,8 @@ public sealed record DrawnInk(string Name, params (double Nm, double Longer, dou
     /// <summary>White drawing paper, a little darker towards the violet.</summary>
     public static double DrawingPaper(double nm) => 0.88 - (0.06 * Math.Exp(-(nm - 380) / 60));
 
-    private static double X(double nm) => (1.056 * Lobe(nm, 599.8, 37.9, 31.0)) + (0.362 * Lobe(nm, 442.0, 16.0, 26.7)) - (0.065 * Lobe(nm, 501.1, 20.4, 26.2));
+    private static double X(double nm) =>
+        (1.056 * Lobe(nm, 599.8, 37.9, 31.0)) + (0.362 * Lobe(nm, 442.0, 16.0, 26.7)) - (0.065 * Lobe(nm, 501.1, 20.4, 26.2));
 
     private static double Y(double nm) => (0.821 * Lobe(nm, 568.8, 46.9, 40.5)) + (0.286 * Lobe(nm, 530.9, 16.3, 31.1));
 

@@ -153,12 +153,7 @@ public sealed record DrawnPhoto
 
     private static (double X, double Y, double Size, ulong Pattern) Marker(SheetMarker marker) =>
         marker.Id < Patterns.Length
-            ? (
-                marker.CornersMm[0].X,
-                marker.CornersMm[0].Y,
-                marker.CornersMm[1].X - marker.CornersMm[0].X,
-                Patterns[marker.Id]
-            )
+            ? (marker.CornersMm[0].X, marker.CornersMm[0].Y, marker.CornersMm[1].X - marker.CornersMm[0].X, Patterns[marker.Id])
             : throw new NotSupportedException("Only the sheet of chart 0 without markers in the edges is drawn.");
 
     private Painted Cell(SheetCell cell, int index) =>
@@ -180,7 +175,15 @@ public sealed record DrawnPhoto
     private sealed record Painted(double Left, double Top, double Right, double Bottom, double[] Light, double Phase);
 
     /// <summary>A pinhole over a table: every pixel is a ray, and the ray meets the page.</summary>
-    private sealed record Camera(double[] Place, double[] Right, double[] Down, double[] Ahead, double Focal, double MiddleX, double MiddleY)
+    private sealed record Camera(
+        double[] Place,
+        double[] Right,
+        double[] Down,
+        double[] Ahead,
+        double Focal,
+        double MiddleX,
+        double MiddleY
+    )
     {
         public static Camera Above(double widthMm, double heightMm, int width, int height, double turn, double tilt)
         {

@@ -11,11 +11,13 @@ public static class HostileFiles
 
     private static readonly byte[] Base = Draw();
     private static readonly Lazy<byte[]> Jpeg = new(() => JpegFile.Of(Width, Height, 3, Base));
-    private static readonly Lazy<byte[]> Png = new(() => PngFile.Of(Width, Height, 3, (x, y) => Base[((((y * Width) + x) * 3))..((((y * Width) + x) * 3) + 3)]));
+    private static readonly Lazy<byte[]> Png = new(() =>
+        PngFile.Of(Width, Height, 3, (x, y) => Base[((((y * Width) + x) * 3))..((((y * Width) + x) * 3) + 3)])
+    );
 
     /// <summary>The patches: where the safe middle of each lies, and its red, green and blue (8 bits, sRGB).</summary>
     public static IReadOnlyList<(int Left, int Top, int Size, byte[] Colour)> Patches { get; } =
-        [.. Enumerable.Range(0, 24).Select(i => (Left: (i % 6 * 80) + 20, Top: (i / 6 * 90) + 25, Size: 40, Colour: Colour(i)))];
+    [.. Enumerable.Range(0, 24).Select(i => (Left: (i % 6 * 80) + 20, Top: (i / 6 * 90) + 25, Size: 40, Colour: Colour(i)))];
 
     private static readonly Dictionary<string, Func<byte[]>> All = new(StringComparer.Ordinal)
     {
@@ -29,7 +31,8 @@ public static class HostileFiles
         ["bomb of one bit.png"] = () => PngFile.Bomb(60_000),
         ["claims two thousand million.png"] = () => PngFile.Claiming(int.MaxValue, int.MaxValue, depth: 16, colourType: 6),
         ["claims 65500.jpg"] = () => ClaimingJpeg(65_500),
-        ["claims 65535.gif"] = () => [.. "GIF89a"u8, 0xFF, 0xFF, 0xFF, 0xFF, 0x80, 0, 0, .. new byte[6], 0x2C, 0, 0, 0, 0, 1, 0, 1, 0, 0, 2, 2, 0x44, 1, 0, 0x3B],
+        ["claims 65535.gif"] = () =>
+            [.. "GIF89a"u8, 0xFF, 0xFF, 0xFF, 0xFF, 0x80, 0, 0, .. new byte[6], 0x2C, 0, 0, 0, 0, 1, 0, 1, 0, 0, 2, 2, 0x44, 1, 0, 0x3B],
         ["inks.jpg"] = Inks,
         ["16 bits.png"] = () => Deep(linear: false),
         ["grey.jpg"] = () => JpegFile.Of(Width, Height, 1, [.. Enumerable.Range(0, Width * Height).Select(i => Base[(3 * i) + 1])]),
@@ -91,9 +94,10 @@ public static class HostileFiles
             for (var x = 0; x < Width; x++)
             {
                 var (inX, inY) = (x % 80, y % 90);
-                var colour = inX is >= 10 and < 70 && inY is >= 15 and < 75
-                    ? Colour((x / 80) + (6 * (y / 90)))
-                    : inX is >= 6 and < 74 && inY is >= 11 and < 79 ? [225, 224, 220] : [70, 72, 74];
+                var colour =
+                    inX is >= 10 and < 70 && inY is >= 15 and < 75 ? Colour((x / 80) + (6 * (y / 90)))
+                    : inX is >= 6 and < 74 && inY is >= 11 and < 79 ? [225, 224, 220]
+                    : [70, 72, 74];
                 for (var k = 0; k < 3; k++)
                     picture[(((y * Width) + x) * 3) + k] = (byte)Math.Clamp(colour[k] + random.Next(-1, 2), 0, 255);
             }
@@ -138,7 +142,14 @@ public static class HostileFiles
             [
                 ("gAMA", [0, 1, 0x86, 0xA0]),
                 // White and the three lights of sRGB, in hundred-thousandths.
-                ("cHRM", [.. new[] { 31270, 32900, 64000, 33000, 30000, 60000, 15000, 6000 }.SelectMany(one => new byte[] { 0, (byte)(one >> 16), (byte)(one >> 8), (byte)one })]),
+                (
+                    "cHRM",
+                    [
+                        .. new[] { 31270, 32900, 64000, 33000, 30000, 60000, 15000, 6000 }.SelectMany(one =>
+                            new byte[] { 0, (byte)(one >> 16), (byte)(one >> 8), (byte)one }
+                        ),
+                    ]
+                ),
             ]
             : [];
         return PngFile.Of(

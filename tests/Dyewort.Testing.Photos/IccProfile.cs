@@ -12,16 +12,40 @@ namespace Dyewort.Testing.Photos;
 public sealed record IccProfile(string Name, double[] Red, double[] Green, double[] Blue, double Gamma)
 {
     /// <summary>sRGB's lights; its curve is not a power, so this one serves for conversions only.</summary>
-    public static readonly IccProfile SrgbLights = new("sRGB lights", [0.43607, 0.22249, 0.01392], [0.38515, 0.71687, 0.09708], [0.14307, 0.06061, 0.71410], 1);
+    public static readonly IccProfile SrgbLights = new(
+        "sRGB lights",
+        [0.43607, 0.22249, 0.01392],
+        [0.38515, 0.71687, 0.09708],
+        [0.14307, 0.06061, 0.71410],
+        1
+    );
 
     /// <summary>The lights of the DCI-P3 cinema set under D65, with the exponent 2.2.</summary>
-    public static readonly IccProfile Wide = new("Wide", [0.51512, 0.24120, -0.00105], [0.29198, 0.69225, 0.04189], [0.15710, 0.06657, 0.78407], 2.2);
+    public static readonly IccProfile Wide = new(
+        "Wide",
+        [0.51512, 0.24120, -0.00105],
+        [0.29198, 0.69225, 0.04189],
+        [0.15710, 0.06657, 0.78407],
+        2.2
+    );
 
     /// <summary>A green as far out as print needs it, exponent 563/256.</summary>
-    public static readonly IccProfile Wider = new("Wider", [0.60974, 0.31111, 0.01947], [0.20528, 0.62567, 0.06087], [0.14919, 0.06322, 0.74457], 563 / 256.0);
+    public static readonly IccProfile Wider = new(
+        "Wider",
+        [0.60974, 0.31111, 0.01947],
+        [0.20528, 0.62567, 0.06087],
+        [0.14919, 0.06322, 0.74457],
+        563 / 256.0
+    );
 
     /// <summary>Lights outside of what is visible, exponent 1.8 (ISO 22028-2).</summary>
-    public static readonly IccProfile Widest = new("Widest", [0.79767, 0.28804, 0.00000], [0.13519, 0.71188, 0.00000], [0.03134, 0.00009, 0.82491], 1.8);
+    public static readonly IccProfile Widest = new(
+        "Widest",
+        [0.79767, 0.28804, 0.00000],
+        [0.13519, 0.71188, 0.00000],
+        [0.03134, 0.00009, 0.82491],
+        1.8
+    );
 
     /// <summary>The profile as bytes: ICC.1, version 2, a display of matrix and curves.</summary>
     /// <param name="padding">Bytes of a tag that nobody knows, for profiles of any size.</param>
@@ -89,12 +113,7 @@ public sealed record IccProfile(string Name, double[] Red, double[] Green, doubl
     private double[] Solve(double[] xyz)
     {
         var whole = Determinant(Red, Green, Blue);
-        return
-        [
-            Determinant(xyz, Green, Blue) / whole,
-            Determinant(Red, xyz, Blue) / whole,
-            Determinant(Red, Green, xyz) / whole,
-        ];
+        return [Determinant(xyz, Green, Blue) / whole, Determinant(Red, xyz, Blue) / whole, Determinant(Red, Green, xyz) / whole];
     }
 
     private static double Determinant(double[] a, double[] b, double[] c) =>

@@ -8,13 +8,77 @@ public static class JpegFile
 {
     private static readonly int[] ZigZag =
     [
-        0, 1, 8, 16, 9, 2, 3, 10, 17, 24, 32, 25, 18, 11, 4, 5, 12, 19, 26, 33, 40, 48, 41, 34, 27, 20, 13, 6, 7, 14, 21, 28,
-        35, 42, 49, 56, 57, 50, 43, 36, 29, 22, 15, 23, 30, 37, 44, 51, 58, 59, 52, 45, 38, 31, 39, 46, 53, 60, 61, 54, 47, 55, 62, 63,
+        0,
+        1,
+        8,
+        16,
+        9,
+        2,
+        3,
+        10,
+        17,
+        24,
+        32,
+        25,
+        18,
+        11,
+        4,
+        5,
+        12,
+        19,
+        26,
+        33,
+        40,
+        48,
+        41,
+        34,
+        27,
+        20,
+        13,
+        6,
+        7,
+        14,
+        21,
+        28,
+        35,
+        42,
+        49,
+        56,
+        57,
+        50,
+        43,
+        36,
+        29,
+        22,
+        15,
+        23,
+        30,
+        37,
+        44,
+        51,
+        58,
+        59,
+        52,
+        45,
+        38,
+        31,
+        39,
+        46,
+        53,
+        60,
+        61,
+        54,
+        47,
+        55,
+        62,
+        63,
     ];
 
     private static readonly double[] Cosines =
     [
-        .. Enumerable.Range(0, 64).Select(i => (i / 8 == 0 ? Math.Sqrt(0.125) : 0.5) * Math.Cos(((2 * (i % 8)) + 1) * (i / 8) * Math.PI / 16)),
+        .. Enumerable
+            .Range(0, 64)
+            .Select(i => (i / 8 == 0 ? Math.Sqrt(0.125) : 0.5) * Math.Cos(((2 * (i % 8)) + 1) * (i / 8) * Math.PI / 16)),
     ];
 
     // Runs of 0 to 15 zeros before a number of 1 to 10 bits, the end of a block, and sixteen zeros.
@@ -45,11 +109,7 @@ public static class JpegFile
         Segment(file, 0xC0, frame);
         Segment(file, 0xC4, [0x00, 0, 0, 0, 12, .. new byte[12], .. Enumerable.Range(0, 12).Select(i => (byte)i)]);
         Segment(file, 0xC4, [0x10, .. new byte[7], (byte)AcSymbols.Length, .. new byte[8], .. AcSymbols]);
-        Segment(
-            file,
-            0xDA,
-            [(byte)channels, .. Enumerable.Range(1, channels).SelectMany(id => new byte[] { (byte)id, 0 }), 0, 63, 0]
-        );
+        Segment(file, 0xDA, [(byte)channels, .. Enumerable.Range(1, channels).SelectMany(id => new byte[] { (byte)id, 0 }), 0, 63, 0]);
         Scan(file, width, height, channels, samples, step);
         file.Write([0xFF, 0xD9]);
         return file.ToArray();

@@ -21,7 +21,9 @@ public static class JsonShape
         var kinds = values.Select(Kind).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
         text.Append(path).Append(mayLack ? "?: " : ": ").AppendJoin(" or ", kinds).Append('\n');
         var objects = values.Where(value => value.ValueKind == JsonValueKind.Object).ToList();
-        foreach (var key in objects.SelectMany(one => one.EnumerateObject().Select(property => property.Name)).Distinct(StringComparer.Ordinal))
+        foreach (
+            var key in objects.SelectMany(one => one.EnumerateObject().Select(property => property.Name)).Distinct(StringComparer.Ordinal)
+        )
         {
             var held = objects.Where(one => one.TryGetProperty(key, out _)).Select(one => one.GetProperty(key)).ToList();
             Say($"{path}.{key}", held, held.Count < objects.Count, text);

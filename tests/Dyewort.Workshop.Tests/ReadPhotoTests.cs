@@ -193,7 +193,10 @@ public sealed class ReadPhotoTests
             .Select(
                 (swatch, i) =>
                     (
-                        De00: Difference.Ciede2000(swatch.Lab, DrawnPhoto.PlantColour(i) is var lab ? new Lab(lab[0], lab[1], lab[2]) : default),
+                        De00: Difference.Ciede2000(
+                            swatch.Lab,
+                            DrawnPhoto.PlantColour(i) is var lab ? new Lab(lab[0], lab[1], lab[2]) : default
+                        ),
                         Stated: swatch.UncertaintyDe00
                     )
             )
@@ -325,7 +328,12 @@ public sealed class ReadPhotoTests
                         (
                             patch.GetProperty("nr").GetInt32(),
                             (IReadOnlyList<PointPx>)
-                                [.. patch.GetProperty("sample_quad").EnumerateArray().Select(p => new PointPx(p[0].GetDouble(), p[1].GetDouble()))],
+                                [
+                                    .. patch
+                                        .GetProperty("sample_quad")
+                                        .EnumerateArray()
+                                        .Select(p => new PointPx(p[0].GetDouble(), p[1].GetDouble())),
+                                ],
                             Adaptation.LabFromD50(Three(patch.GetProperty("lab_d50_ref")))
                         )
                     ),
