@@ -1,15 +1,19 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Text;
-using Dyewort.Readings;
 using Dyewort.Response;
 using Dyewort.Testing.Photos;
 
+[assembly: Xunit.AssemblyFixture(typeof(Dyewort.Cli.Tests.BenchFolder))]
+
 namespace Dyewort.Cli.Tests;
 
-/// <summary>A folder with the files that a maker would hand to the commands.</summary>
+/// <summary>A folder with the files that a maker would hand to the commands, one for all tests.</summary>
 public sealed class BenchFolder : IDisposable
 {
     private static readonly string[] Endings = [".csv", ".pdf", ".json", ".png", ".jpg"];
+
+    private readonly ConcurrentDictionary<string, Lazy<(int ExitCode, string Output, string Error)>> said = new(StringComparer.Ordinal);
 
     public BenchFolder()
     {
@@ -44,15 +48,15 @@ public sealed class BenchFolder : IDisposable
 
     public string PathOf(string name) => Path.Combine(Folder, name);
 
-    /// <summary>Runs a command; a word that names a file, or the folder “photos”, means the one in this folder.</summary>
+    /// <summary>Runs a command; a word that names a file, or the folder “photos”, means the one in this folder. The same words are run once:
+    /// several tests look at one answer, and what takes long is learning from the trials.</summary>
     public (int ExitCode, string Output, string Error) Run(params string[] words) =>
-        CommandLine.Run([
-            .. words.Select(word =>
-                word == "photos" || (Endings.Any(ending => word.EndsWith(ending, StringComparison.Ordinal)) && !word.Contains(' '))
-                    ? PathOf(word)
-                    : word
-            ),
-        ]);
+        said.GetOrAdd(string.Join('|', words), _ => new(() => CommandLine.Run([.. words.Select(Placed)]))).Value;
+
+    private string Placed(string word) =>
+        word == "photos" || (Endings.Any(ending => word.EndsWith(ending, StringComparison.Ordinal)) && !word.Contains(' '))
+            ? PathOf(word)
+            : word;
 
     /// <summary>An invented plant: alum and copperas share out its dye, citric acid reddens what is left.</summary>
     public static string Elder()

@@ -1,5 +1,4 @@
 using System.Xml.Linq;
-using Dyewort.Testing;
 using Spectre.Console;
 using Spectre.Console.Cli;
 

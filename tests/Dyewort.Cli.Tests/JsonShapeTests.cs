@@ -4,11 +4,12 @@ using Xunit;
 namespace Dyewort.Cli.Tests;
 
 /// <summary>Every answer with <c>--json</c> keeps its keys and the kinds of its values: programs of other people read them.</summary>
-public sealed class JsonShapeTests(BenchFolder bench) : IClassFixture<BenchFolder>
+public sealed class JsonShapeTests(BenchFolder bench)
 {
     private static readonly string[] Approved = ["tests", "Dyewort.Cli.Tests", "Approved", "Json"];
 
-    /// <summary>The approved file, and the command with | between its words; names of files are those of <see cref="BenchFolder"/>.</summary>
+    /// <summary>The approved file, and the command with | between its words; names of files are those of <see
+    /// cref="BenchFolder"/>.</summary>
     private static readonly (string Name, string Words)[] Answers =
     [
         ("bench-correct", "bench|correct|--recipe|E7|--measured|E6|--volume|500ml|--in|copperas=0.15 g|--trials|trials.csv"),
@@ -27,7 +28,7 @@ public sealed class JsonShapeTests(BenchFolder bench) : IClassFixture<BenchFolde
         ("mix", "mix|#5b3f7a=2|#d9b94a=1|--wash|1/4"),
         ("mix-samples", "mix|E3=1|E8=1|--trials|trials.csv"),
         ("plan-design", "plan|--design|alum,copperas|--count|7|--trials|trials.csv"),
-        ("plan-ladder", "plan|--ladder|alum|--steps|5|--trials|trials.csv"),
+        ("plan-ladder", "plan|--trials|trials.csv|--ladder|alum|--steps|5"),
         ("plan-next", "plan|--next|3|--trials|trials.csv"),
         ("pot-curve", "pot|curve|drops.csv|--class|anthocyanin|--temperature|72"),
         ("pot-plan", "pot|plan|elderberry|--bottles|40|--fill|29ml|--reduce-to|68|--pot|8L"),

@@ -4,7 +4,7 @@ using Xunit;
 namespace Dyewort.Cli.Tests;
 
 /// <summary>The pot's commands as a maker runs them.</summary>
-public sealed class PotCommandTests(BenchFolder bench) : IClassFixture<BenchFolder>
+public sealed class PotCommandTests(BenchFolder bench)
 {
     private (int ExitCode, string Output, string Error) Run(params string[] arguments) => bench.Run(arguments);
 

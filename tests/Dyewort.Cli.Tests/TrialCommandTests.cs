@@ -5,7 +5,7 @@ using Xunit;
 namespace Dyewort.Cli.Tests;
 
 /// <summary>The commands that work from a table of trials.</summary>
-public sealed class TrialCommandTests(BenchFolder bench) : IClassFixture<BenchFolder>
+public sealed class TrialCommandTests(BenchFolder bench)
 {
     private (int ExitCode, string Output, string Error) Run(params string[] arguments) => bench.Run(arguments);
 
@@ -80,9 +80,9 @@ public sealed class TrialCommandTests(BenchFolder bench) : IClassFixture<BenchFo
             "--tags",
             "tags.pdf",
             "--sheet",
-            "sheet.pdf",
+            "design.pdf",
             "--layout",
-            "sheet.json",
+            "design.json",
             "--json"
         );
         Assert.True(code == 0, error);
@@ -96,8 +96,8 @@ public sealed class TrialCommandTests(BenchFolder bench) : IClassFixture<BenchFo
         )
             Assert.InRange(addition.GetProperty("grams").GetDouble(), 0.1, 0.2001);
         Assert.StartsWith("%PDF", File.ReadAllText(bench.PathOf("tags.pdf"))[..4], StringComparison.Ordinal);
-        Assert.StartsWith("%PDF", File.ReadAllText(bench.PathOf("sheet.pdf"))[..4], StringComparison.Ordinal);
-        Assert.Equal(6, Json(File.ReadAllText(bench.PathOf("sheet.json"))).GetProperty("cells").GetArrayLength());
+        Assert.StartsWith("%PDF", File.ReadAllText(bench.PathOf("design.pdf"))[..4], StringComparison.Ordinal);
+        Assert.Equal(6, Json(File.ReadAllText(bench.PathOf("design.json"))).GetProperty("cells").GetArrayLength());
     }
 
     [Fact]

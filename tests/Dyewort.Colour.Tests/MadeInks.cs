@@ -3,9 +3,9 @@ using System.Globalization;
 namespace Dyewort.Colour.Tests;
 
 /// <summary>Colours of inks, their washes and mixtures, reckoned wave by wave from how each ink swallows light.</summary>
-/// <remarks>Half of the inks swallow as a measured pigment does [Deborah2022], moved and widened a little; the others have one to three bands,
-/// 80 to 160 nm wide at half their height as dyes in water mostly are (from memory) and steeper on the side of longer waves, over a rise
-/// towards the violet. Nothing of the film under test is used.</remarks>
+/// <remarks>Half of the inks swallow as a measured pigment does [Deborah2022], moved and widened a little; the others have one to three
+/// bands, 80 to 160 nm wide at half their height as dyes in water mostly are (from memory) and steeper on the side of longer waves, over
+/// a rise towards the violet. Nothing of the film under test is used.</remarks>
 internal static class MadeInks
 {
     private const double Surface = 0.02;
@@ -14,7 +14,8 @@ internal static class MadeInks
 
     private static readonly List<double[]> Measured = [.. Pigments()];
 
-    /// <summary>Rows as the simulator prints them: strengths, and CIELAB of paper, both inks, washes of the first and the mixture.</summary>
+    /// <summary>Rows as the simulator prints them: strengths, and CIELAB of paper, both inks, washes of the first and the
+    /// mixture.</summary>
     public static List<Dictionary<string, string>> Rows(int count, int seed)
     {
         var random = new Random(seed);

@@ -2,9 +2,11 @@ using System.Globalization;
 
 namespace Dyewort.Testing.Photos;
 
-/// <summary>A real photo or scan of a card whose patches' colours the card's maker published; Files/README.md says where it is from.</summary>
+/// <summary>A real photo or scan of a card whose patches' colours the card's maker published; Files/README.md says where it is
+/// from.</summary>
 /// <param name="Path">The picture's file.</param>
-/// <param name="Patches">Row by row: CIELAB of D50 (2°), and the four corners of the safe middle in pixels, clockwise or the other way round.</param>
+/// <param name="Patches">Row by row: CIELAB of D50 (2°), and the four corners of the safe middle in pixels, clockwise or the other way
+/// round.</param>
 public sealed record CarriedPhoto(string Path, IReadOnlyList<(double[] LabD50, (double X, double Y)[] Corners)> Patches)
 {
     public static CarriedPhoto Of(string name)

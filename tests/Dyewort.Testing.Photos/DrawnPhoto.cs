@@ -2,12 +2,14 @@ using Dyewort.Readings;
 
 namespace Dyewort.Testing.Photos;
 
-/// <summary>A photo of a painted sheet, drawn ray by ray: a camera held at an angle, light that falls off, noise, and colours that are known.</summary>
+/// <summary>A photo of a painted sheet, drawn ray by ray: a camera held at an angle, light that falls off, noise, and colours that are
+/// known.</summary>
 /// <remarks>Nothing of it is the program's but the sheet's layout: the camera, the markers' pattern, the colour arithmetic and the JPEG are
 /// written here from their publications.</remarks>
 public sealed record DrawnPhoto
 {
-    /// <summary>The patterns of markers 0 to 3 of the family 36h11, row by row from the top left, as OpenCV 4.6 draws them; 1 is white.</summary>
+    /// <summary>The patterns of markers 0 to 3 of the family 36h11, row by row from the top left, as OpenCV 4.6 draws them; 1 is
+    /// white.</summary>
     private static readonly ulong[] Patterns = [0x21A146BAB, 0x92D18FE9B, 0x7089014BB, 0x193979E27];
 
     public required SheetLayout Layout { get; init; }

@@ -40,7 +40,8 @@ public static class HostileFiles
         ["drawing.png"] = () =>
             """
             <?xml version="1.0"?><!DOCTYPE svg [<!ENTITY out SYSTEM "file:///etc/hostname">]>
-            <svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><script>alert(1)</script><image href="http://127.0.0.1:9/x.png"/>&out;</svg>
+            <svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><script>alert(1)</script>
+            <image href="http://127.0.0.1:9/x.png"/>&out;</svg>
             """u8.ToArray(),
         ["page behind it.jpg"] = () => [.. Jpeg.Value, .. "<html><script>alert(1)</script></html>"u8],
         ["orientation 9.jpg"] = () => JpegFile.With(Jpeg.Value, 0xE1, ExifBlock.Turned(9)),

@@ -5,7 +5,8 @@ namespace Dyewort.Testing;
 /// <summary>Texts that somebody looked at and approved, kept beside the tests.</summary>
 public static class Golden
 {
-    /// <summary>Fails where a text is not the approved one, and leaves it beside the approved one as <c>*.received</c> to compare and move.</summary>
+    /// <summary>Fails where a text is not the approved one, and leaves it beside the approved one as <c>*.received</c> to compare and
+    /// move.</summary>
     /// <param name="found">What the program says today.</param>
     /// <param name="path">The approved file, from the root of the checkout.</param>
     public static void Check(string found, params string[] path)

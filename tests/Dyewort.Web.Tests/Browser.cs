@@ -8,8 +8,8 @@ using Xunit;
 
 namespace Dyewort.Web.Tests;
 
-/// <summary>The web app on a notebook of its own in a fresh folder, and pages of the one headless browser that all tests share; skips with a reason
-/// where there is no browser.</summary>
+/// <summary>The web app on a notebook of its own in a fresh folder, and pages of the one headless browser that all tests share; skips
+/// with a reason where there is no browser.</summary>
 public sealed class Browser : IAsyncLifetime
 {
     private static readonly SemaphoreSlim Door = new(1, 1);

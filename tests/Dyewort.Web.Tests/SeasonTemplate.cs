@@ -6,8 +6,8 @@ using Microsoft.Data.Sqlite;
 namespace Dyewort.Web.Tests;
 
 /// <summary>A notebook with one pot of the invented season: made once by a build, then copied for whoever needs one.</summary>
-/// <remarks>Making it takes longer than most of the tests that read from it. It lies in artifacts, named by what the build's assemblies hold, so
-/// that a changed program makes its own; two test programs that run at once wait for each other.</remarks>
+/// <remarks>Making it takes longer than most of the tests that read from it. It lies in artifacts, named by what the build's assemblies
+/// hold, so that a changed program makes its own; two test programs that run at once wait for each other.</remarks>
 internal static class SeasonTemplate
 {
     private static readonly Lazy<Task<string>> Made = new(MakeAsync);
@@ -32,7 +32,7 @@ internal static class SeasonTemplate
             return place;
         foreach (var old in Directory.EnumerateDirectories(all))
         {
-            if (TimeProvider.System.GetUtcNow() - Directory.GetLastWriteTimeUtc(old) > TimeSpan.FromHours(2))
+            if (TimeProvider.System.GetUtcNow().UtcDateTime - Directory.GetLastWriteTimeUtc(old) > TimeSpan.FromHours(2))
                 Directory.Delete(old, recursive: true);
         }
 

@@ -89,7 +89,7 @@ public sealed class DropStripTests
             Assert.True(
                 new PrintSheet(TimeProvider.System)
                     .Handle(
-                        new PrintSheet.Form
+                        new PrintSheetForm
                         {
                             Cells = "4x2",
                             Page = "A5",
