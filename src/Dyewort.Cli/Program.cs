@@ -1,5 +1,4 @@
 using System.Text;
-using Dyewort.Cli.Commands;
 using Dyewort.Cli.Commands.Bench;
 using Dyewort.Cli.Commands.Bottles;
 using Dyewort.Cli.Commands.Charts;
