@@ -1,5 +1,4 @@
 using System.Text;
-using Dyewort.Cli.Commands;
 using Dyewort.Cli.Commands.Bench;
 using Dyewort.Cli.Commands.Bottles;
 using Dyewort.Cli.Commands.Charts;
@@ -46,7 +45,10 @@ public static class Program
         // A misspelt option that is passed over would print, read or write something other than what was asked for.
         config.UseStrictParsing();
         ResponseCommands.Register(config);
-        config.AddCommand<ReadCommand>("read");
+        config
+            .AddCommand<ReadCommand>("read")
+            .WithDescription("Read the colours of painted swatches from a photo or scan.")
+            .WithExample("read", "photo.jpg", "--layout", "sheet.json", "--picture", "marked.png");
         config.AddBranch(
             "colour",
             colour =>
@@ -55,24 +57,24 @@ public static class Program
                 colour
                     .AddCommand<ColourShowCommand>("show")
                     .WithDescription("Everything about one colour.")
-                    .WithExample("colour", "show", "5P 4/8");
+                    .WithExample("colour", "show", "\"5P 4/8\"");
                 colour
                     .AddCommand<ColourDifferenceCommand>("difference")
                     .WithDescription("How far two colours lie apart, in figures and words.")
-                    .WithExample("colour", "difference", "#5b3f7a", "#604080");
+                    .WithExample("colour", "difference", "\"#5b3f7a\"", "\"#604080\"");
             }
         );
         config
             .AddCommand<MixCommand>("mix")
             .WithDescription("What inks mixed by volume would look like.")
-            .WithExample("mix", "#5b3f7a=2", "#d9b94a=1", "--wash", "1/4");
+            .WithExample("mix", "\"#5b3f7a=2\"", "\"#d9b94a=1\"", "--wash", "1/4");
         config.SetExceptionHandler((problem, _) => Report(problem));
         config.AddCommand<DemoCommand>("demo").WithDescription("A season of invented work, and the web app on it");
         config.AddCommand<ServeCommand>("serve").WithDescription("The web app on your notebook");
         config
             .AddCommand<LiquidCommand>("liquid")
             .WithDescription("What is in the jar: pH, what dissolves, what foams")
-            .WithExample("liquid", "--volume", "90ml", "--add", "bicarbonate of soda=1/4 tsp");
+            .WithExample("liquid", "--volume", "90ml", "--add", "\"bicarbonate of soda=1/4 tsp\"");
         config
             .AddCommand<ScaleCommand>("scale")
             .WithDescription("Carry a recipe to another volume, in grams and in spoons.")
@@ -102,7 +104,7 @@ public static class Program
                     .WithExample("pot", "sums", "--in", "1500ml", "--out", "1140ml", "--plant", "75g", "--state", "dry", "--hours", "0.75");
                 pot.AddCommand<PotReduceCommand>("reduce")
                     .WithDescription("How long to boil down, and every dose re-stated")
-                    .WithExample("pot", "reduce", "--from", "700ml", "--to", "410ml", "--add", "alum=14 g");
+                    .WithExample("pot", "reduce", "--from", "700ml", "--to", "410ml", "--add", "\"alum=14 g\"");
                 pot.AddCommand<PotCurveCommand>("curve")
                     .WithDescription("When to stop, from the drops of a pot")
                     .WithExample("pot", "curve", "drops.csv", "--class", "anthocyanin", "--temperature", "72");
@@ -114,7 +116,7 @@ public static class Program
         config
             .AddCommand<StrengthCommand>("strength")
             .WithDescription("How strong liquors are, from drops or washes")
-            .WithExample("strength", "drops.csv", "--paper", "lab(95 0 3)");
+            .WithExample("strength", "drops.csv", "--paper", "\"lab(95 0 3)\"");
     }
 
     private static int Report(Exception problem)

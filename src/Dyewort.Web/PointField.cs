@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
 using Dyewort.Readings;
-using Dyewort.Workshop.Charts;
 using Dyewort.Workshop.Readings;
 using Microsoft.AspNetCore.Http;
 

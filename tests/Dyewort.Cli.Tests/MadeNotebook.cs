@@ -1,14 +1,14 @@
-using Dyewort.Workshop.Demo;
+using Dyewort.Web.Tests;
 using Xunit;
 
 namespace Dyewort.Cli.Tests;
 
-/// <summary>A notebook with one pot of the invented season, made once for all commands that read from a notebook.</summary>
+/// <summary>A notebook with one pot of the invented season, copied for all commands that read from a notebook.</summary>
 public sealed class MadeNotebook : IAsyncLifetime
 {
     public string Folder { get; } = Path.Combine(Path.GetTempPath(), $"dyewort-commands-{Guid.NewGuid():N}");
 
-    public async ValueTask InitializeAsync() => await MakeSeason.HandleAsync(Folder, _ => { }, CancellationToken.None, only: ["BB"]);
+    public async ValueTask InitializeAsync() => await SeasonTemplate.CopyToAsync(Folder);
 
     public ValueTask DisposeAsync()
     {

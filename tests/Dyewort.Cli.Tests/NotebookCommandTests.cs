@@ -8,11 +8,7 @@ namespace Dyewort.Cli.Tests;
 public sealed class NotebookCommandTests(MadeNotebook made) : IClassFixture<MadeNotebook>
 {
     private (int ExitCode, string Output, string Error) Run(params string[] arguments) =>
-        Tool.Run(
-            "dotnet",
-            [Path.Combine(AppContext.BaseDirectory, "dyewort.dll"), .. arguments, "--notebook", made.Folder],
-            TimeSpan.FromSeconds(120)
-        );
+        CommandLine.Run([.. arguments, "--notebook", made.Folder]);
 
     private JsonElement Json(params string[] arguments)
     {

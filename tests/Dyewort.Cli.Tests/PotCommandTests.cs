@@ -1,18 +1,12 @@
 using System.Text.Json;
-using Dyewort.Testing;
 using Xunit;
 
 namespace Dyewort.Cli.Tests;
 
-/// <summary>The pot's commands as a maker runs them, in a process of their own.</summary>
-public sealed class PotCommandTests : IDisposable
+/// <summary>The pot's commands as a maker runs them.</summary>
+public sealed class PotCommandTests(BenchFolder bench)
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("dyewort-pot").FullName;
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
-    private (int ExitCode, string Output, string Error) Run(params string[] arguments) =>
-        Tool.Run("dotnet", [Path.Combine(AppContext.BaseDirectory, "dyewort.dll"), .. arguments], TimeSpan.FromSeconds(90), folder);
+    private (int ExitCode, string Output, string Error) Run(params string[] arguments) => bench.Run(arguments);
 
     private JsonElement Json(params string[] arguments)
     {
@@ -73,10 +67,6 @@ public sealed class PotCommandTests : IDisposable
     [Fact]
     public void A_curve_says_when_to_stop()
     {
-        File.WriteAllText(
-            Path.Combine(folder, "drops.csv"),
-            "minute,L,a,b\n4,70,14,-4\n10,55,20,-8\n20,46,22,-10\n40,42,22,-10\n80,43,21,-9\n"
-        );
         var (code, output, error) = Run("pot", "curve", "drops.csv", "--class", "anthocyanin", "--temperature", "72");
         Assert.True(code == 0, error);
         Assert.StartsWith("95 % of what you will get was there at", output, StringComparison.Ordinal);
@@ -89,10 +79,6 @@ public sealed class PotCommandTests : IDisposable
     [Fact]
     public void Two_liquors_are_compared_and_their_yield_stated()
     {
-        File.WriteAllText(
-            Path.Combine(folder, "liquors.csv"),
-            "liquor,wash,L,a,b\nA,,35,14,-21\nA,1:1,58,11,-15\nA,1:3,75,6,-8\nB,,39,12.5,-18\n"
-        );
         var answer = Json("strength", "liquors.csv", "--paper", "96.1,-0.4,2.6", "--yield", "A=790ml/900g");
         var liquors = answer.GetProperty("liquors");
         Assert.InRange(liquors[1].GetProperty("ratioToFirst").GetDouble(), 0.7, 1);

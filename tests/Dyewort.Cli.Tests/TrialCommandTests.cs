@@ -1,89 +1,19 @@
-using System.Globalization;
-using System.Text;
 using System.Text.Json;
-using Dyewort.Response;
-using Dyewort.Testing;
+using Dyewort.Testing.Photos;
 using Xunit;
 
 namespace Dyewort.Cli.Tests;
 
-/// <summary>The commands that work from a table of trials, each in a process of its own.</summary>
-public sealed class TrialCommandTests : IDisposable
+/// <summary>The commands that work from a table of trials.</summary>
+public sealed class TrialCommandTests(BenchFolder bench)
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("dyewort-trials-").FullName;
-
-    public TrialCommandTests() => File.WriteAllText(Path.Combine(folder, "trials.csv"), Table());
-
-    public void Dispose() => Directory.Delete(folder, recursive: true);
-
-    private (int ExitCode, string Output, string Error) Run(params string[] arguments) =>
-        Tool.Run(
-            "dotnet",
-            [
-                Path.Combine(AppContext.BaseDirectory, "dyewort.dll"),
-                .. arguments.Select(one =>
-                    one.EndsWith(".csv", StringComparison.Ordinal)
-                    || one.EndsWith(".pdf", StringComparison.Ordinal)
-                    || one == "sheet.json"
-                    || one.EndsWith(".png", StringComparison.Ordinal)
-                        ? Path.Combine(folder, one)
-                        : one
-                ),
-            ],
-            TimeSpan.FromSeconds(120)
-        );
-
-    /// <summary>An invented plant: alum and copperas share out its dye, citric acid reddens what is left.</summary>
-    private static string Table()
-    {
-        var film = new Film(Film.GuessedPaper);
-        var text = new StringBuilder("sample,plant,alum g/L,copperas g/L,citric acid g/L,pH,wash,paper,state,mood,L,a,b\n");
-        (double Alum, double Iron, double Acid)[] jars =
-        [
-            (0, 0, 0),
-            (1, 0, 0),
-            (3, 0, 0),
-            (8, 0, 0),
-            (20, 0, 0),
-            (0, 0.1, 0),
-            (0, 0.3, 0),
-            (0, 1, 0),
-            (0, 3, 0),
-            (0, 0, 0.5),
-            (0, 0, 2),
-            (0, 0, 5),
-            (3, 0.3, 0),
-            (10, 1, 0),
-            (3, 0, 2),
-            (0, 0.3, 2),
-        ];
-        for (var i = 0; i < jars.Length; i++)
-        {
-            var (alum, iron, acid) = jars[i];
-            var (a, f) = (alum / 3, iron / 0.25);
-            var sum = 1 + a + f;
-            var red = acid / (acid + 1);
-            double Mix(double free, double acidic, double withAlum, double withIron) =>
-                ((((1 - red) * free) + (red * acidic)) + (a * withAlum) + (f * withIron)) / sum;
-            var colour = film.ColourOf(new(Mix(0.5, 0.6, 0.4, 1.1), Mix(0.9, 1.4, 1.2, 1.3), Mix(0.4, 0.15, 0.9, 1.2)));
-            text.Append(
-                CultureInfo.InvariantCulture,
-                $"E{i},elder,{alum},{iron},{acid},,1,P1,dry,good,{colour.L:0.00},{colour.A:0.00},{colour.B:0.00}\n"
-            );
-        }
-
-        return text.ToString();
-    }
+    private (int ExitCode, string Output, string Error) Run(params string[] arguments) => bench.Run(arguments);
 
     private static JsonElement Json(string output) => JsonDocument.Parse(output).RootElement;
 
     [Fact]
     public void Predict_answers_in_the_agreed_shape_and_names_the_unknown_column_aside()
     {
-        File.WriteAllText(
-            Path.Combine(folder, "points.csv"),
-            "sample,plant,alum g/L,copperas g/L,paper,state\nP1,elder,5,,P1,dry\nP2,elder,60,20,P1,dry\n"
-        );
         var (code, output, error) = Run("predict", "--trials", "trials.csv", "--at", "points.csv", "--json");
         Assert.True(code == 0, error);
         Assert.Contains("mood", error, StringComparison.Ordinal);
@@ -114,8 +44,8 @@ public sealed class TrialCommandTests : IDisposable
     {
         // 96 × 96 pixels: white paper all around, a thread's colour in the middle.
         File.WriteAllBytes(
-            Path.Combine(folder, "thread.png"),
-            Png(96, (x, y) => x is > 28 and < 67 && y is > 28 and < 67 ? (0x5b, 0x3f, 0x7a) : (235, 235, 232))
+            bench.PathOf("thread.png"),
+            PngFile.Of(96, 96, 3, (x, y) => x is > 28 and < 67 && y is > 28 and < 67 ? [0x5b, 0x3f, 0x7a] : [235, 235, 232])
         );
         var (code, output, error) = Run("match", "--photo", "thread.png", "--trials", "trials.csv", "--json");
         Assert.True(code == 0, error);
@@ -124,50 +54,6 @@ public sealed class TrialCommandTests : IDisposable
         (code, _, error) = Run("match", "--photo", "thread.png", "--paper-around", "--trials", "trials.csv", "--json");
         Assert.True(code == 0, error);
         Assert.Contains("reckoned against the paper", error, StringComparison.Ordinal);
-    }
-
-    /// <summary>A PNG of 8-bit RGB (ISO/IEC 15948) with one unfiltered row after another.</summary>
-    private static byte[] Png(int side, Func<int, int, (int R, int G, int B)> pixel)
-    {
-        var raw = new MemoryStream();
-        for (var y = 0; y < side; y++)
-        {
-            raw.WriteByte(0);
-            for (var x = 0; x < side; x++)
-            {
-                var (r, g, b) = pixel(x, y);
-                raw.Write([(byte)r, (byte)g, (byte)b]);
-            }
-        }
-
-        var packed = new MemoryStream();
-        using (var zlib = new System.IO.Compression.ZLibStream(packed, System.IO.Compression.CompressionLevel.Fastest, leaveOpen: true))
-            zlib.Write(raw.ToArray());
-        var file = new MemoryStream();
-        file.Write([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
-        void Chunk(string name, byte[] data)
-        {
-            byte[] body = [.. Encoding.ASCII.GetBytes(name), .. data];
-            Span<byte> number = stackalloc byte[4];
-            System.Buffers.Binary.BinaryPrimitives.WriteInt32BigEndian(number, data.Length);
-            file.Write(number);
-            file.Write(body);
-            var crc = 0xffffffffu;
-            foreach (var one in body)
-            {
-                crc ^= one;
-                for (var bit = 0; bit < 8; bit++)
-                    crc = (crc & 1) == 1 ? (crc >> 1) ^ 0xedb88320u : crc >> 1;
-            }
-
-            System.Buffers.Binary.BinaryPrimitives.WriteUInt32BigEndian(number, crc ^ 0xffffffffu);
-            file.Write(number);
-        }
-
-        Chunk("IHDR", [0, 0, 0, (byte)side, 0, 0, 0, (byte)side, 8, 2, 0, 0, 0]);
-        Chunk("IDAT", packed.ToArray());
-        Chunk("IEND", []);
-        return file.ToArray();
     }
 
     [Fact]
@@ -194,9 +80,9 @@ public sealed class TrialCommandTests : IDisposable
             "--tags",
             "tags.pdf",
             "--sheet",
-            "sheet.pdf",
+            "design.pdf",
             "--layout",
-            "sheet.json",
+            "design.json",
             "--json"
         );
         Assert.True(code == 0, error);
@@ -209,9 +95,9 @@ public sealed class TrialCommandTests : IDisposable
                 .Where(one => one.GetProperty("name").GetString() == "copperas")
         )
             Assert.InRange(addition.GetProperty("grams").GetDouble(), 0.1, 0.2001);
-        Assert.StartsWith("%PDF", File.ReadAllText(Path.Combine(folder, "tags.pdf"))[..4], StringComparison.Ordinal);
-        Assert.StartsWith("%PDF", File.ReadAllText(Path.Combine(folder, "sheet.pdf"))[..4], StringComparison.Ordinal);
-        Assert.Equal(6, Json(File.ReadAllText(Path.Combine(folder, "sheet.json"))).GetProperty("cells").GetArrayLength());
+        Assert.StartsWith("%PDF", File.ReadAllText(bench.PathOf("tags.pdf"))[..4], StringComparison.Ordinal);
+        Assert.StartsWith("%PDF", File.ReadAllText(bench.PathOf("design.pdf"))[..4], StringComparison.Ordinal);
+        Assert.Equal(6, Json(File.ReadAllText(bench.PathOf("design.json"))).GetProperty("cells").GetArrayLength());
     }
 
     [Fact]
@@ -296,12 +182,6 @@ public sealed class TrialCommandTests : IDisposable
         Assert.True(code == 0, error);
         Assert.Contains("All 16 samples fit", output, StringComparison.Ordinal);
 
-        // E3 and E8 exchanged on the sheet: the lines keep what was typed, the colours change places.
-        var lines = File.ReadAllLines(Path.Combine(folder, "trials.csv"));
-        string Colour(string line) => string.Join(',', line.Split(',')[^3..]);
-        string Typed(string line) => string.Join(',', line.Split(',')[..^3]);
-        (lines[4], lines[9]) = ($"{Typed(lines[4])},{Colour(lines[9])}", $"{Typed(lines[9])},{Colour(lines[4])}");
-        File.WriteAllLines(Path.Combine(folder, "swapped.csv"), lines);
         (code, output, error) = Run("bench", "slips", "--trials", "swapped.csv", "--json");
         Assert.True(code == 0, error);
         var jars = Json(output).EnumerateArray().ToDictionary(jar => jar.GetProperty("sample").GetString()!);
@@ -322,10 +202,10 @@ public sealed class TrialCommandTests : IDisposable
     public void A_new_harvest_is_boiled_down_to_the_old_strength()
     {
         File.WriteAllText(
-            Path.Combine(folder, "drops.csv"),
+            bench.PathOf("harvests.csv"),
             "liquor,L,a,b,wash\nold,45,40,-5,1\nold,61,28,-4,0.5\nnew,61,28,-4,1\nnew,76,15,-2,0.5\n"
         );
-        var (code, output, error) = Run("strength", "drops.csv", "--carry", "800ml", "--dose", "alum=10", "--dose", "citric acid=4");
+        var (code, output, error) = Run("strength", "harvests.csv", "--carry", "800ml", "--dose", "alum=10", "--dose", "citric acid=4");
         Assert.True(code == 0, error);
         Assert.Contains("Boil 800 ml down", output, StringComparison.Ordinal);
         Assert.Contains("go by the recipe's pH", output, StringComparison.Ordinal);
@@ -341,10 +221,6 @@ public sealed class TrialCommandTests : IDisposable
         (code, output, error) = Run("choose", "2", "--trials", "trials.csv", "--palette", "#5b3f7a", "--palette", "#303030", "--json");
         Assert.True(code == 0, error);
         Assert.True(Json(output).GetProperty("largestDe00").GetDouble() > 0);
-        File.WriteAllText(
-            Path.Combine(folder, "pot.csv"),
-            "sample,plant,pot,left ml,L,a,b\nA,elder,EB1,70,30,10,-10\nB,elder,EB1,70,60,20,-5\nC,elder,EB1,70,80,5,20\nD,weld,WE1,300,85,-5,60\n"
-        );
         (code, output, error) = Run("choose", "3", "--trials", "pot.csv", "--bottle", "30", "--json");
         Assert.True(code == 0, error);
         Assert.Contains("D", Json(output).GetProperty("chosen").EnumerateArray().Select(one => one.GetString()));

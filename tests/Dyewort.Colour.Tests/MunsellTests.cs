@@ -52,7 +52,8 @@ public sealed class MunsellTests
                     return Difference.Ciede2000(Lab.FromXyz(colour.ToXyz(), WhitePoint.C), Lab.FromXyz(back.ToXyz(), WhitePoint.C)) < 0.1;
                 },
                 iter: 20_000,
-                seed: "0000KZ7cVSfG"
+                // A sample that failed once is tried first.
+                seed: Environment.GetEnvironmentVariable("CsCheck_Seed") ?? "0000KZ7cVSfG"
             );
 
     [Fact]

@@ -100,16 +100,8 @@ public sealed class GoldenTests
         return plan;
     }
 
-    private static void Check(string name, byte[] pdf)
-    {
-        var found = Describe(pdf);
-        var golden = Repository.PathOf("tests", "Dyewort.Print.Tests", "Golden", $"{name}.txt");
-        if (File.Exists(golden) && File.ReadAllText(golden).ReplaceLineEndings("\n") == found)
-            return;
-        var received = Repository.PathOf("artifacts", $"{name}.txt.received");
-        File.WriteAllText(received, found);
-        Assert.Fail($"The print differs from {golden}; what was found lies in {received}.");
-    }
+    private static void Check(string name, byte[] pdf) =>
+        Golden.Check(Describe(pdf), "tests", "Dyewort.Print.Tests", "Golden", $"{name}.txt");
 
     private static string Describe(byte[] pdf)
     {

@@ -1,5 +1,6 @@
 using CsCheck;
 using Dyewort.Colour;
+using Dyewort.Testing;
 using Xunit;
 
 namespace Dyewort.Readings.Tests;
@@ -45,30 +46,30 @@ public sealed class ReadingArithmeticTests
     }
 
     [Fact]
-    public void The_even_wash_ignores_gaps_rims_and_shine()
-    {
-        var random = new Random(4);
-        var wash = new FileRgb(0.62, 0.40, 0.55);
-        var pixels = Enumerable
-            .Range(0, 4000)
-            .Select(i =>
-                i switch
-                {
-                    < 600 => new FileRgb(1, 1, 1),
-                    < 1000 => new FileRgb(Math.Pow(wash.R, 1.9), Math.Pow(wash.G, 1.9), Math.Pow(wash.B, 1.9)),
-                    < 1200 => new FileRgb(wash.R + 0.7, wash.G + 0.7, wash.B + 0.7),
-                    _ => wash * (1 + (0.02 * (random.NextDouble() - 0.5))),
-                }
-            )
-            .ToArray();
-        var judged = SwatchJudge.Judge(
-            new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0)
-        );
-        for (var channel = 0; channel < 3; channel++)
-            Assert.Equal(wash[channel], judged.Wash[channel], 0.008);
-        Assert.Equal(0.05, judged.Glare, 0.01);
-        Assert.Equal(3200 / 3800.0, judged.Coverage, 0.02);
-    }
+    public void The_even_wash_ignores_gaps_rims_and_shine() =>
+        Chance.Try(random =>
+        {
+            var wash = new FileRgb(0.62, 0.40, 0.55);
+            var pixels = Enumerable
+                .Range(0, 4000)
+                .Select(i =>
+                    i switch
+                    {
+                        < 600 => new FileRgb(1, 1, 1),
+                        < 1000 => new FileRgb(Math.Pow(wash.R, 1.9), Math.Pow(wash.G, 1.9), Math.Pow(wash.B, 1.9)),
+                        < 1200 => new FileRgb(wash.R + 0.7, wash.G + 0.7, wash.B + 0.7),
+                        _ => wash * (1 + (0.02 * (random.NextDouble() - 0.5))),
+                    }
+                )
+                .ToArray();
+            var judged = SwatchJudge.Judge(
+                new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0)
+            );
+            for (var channel = 0; channel < 3; channel++)
+                Assert.Equal(wash[channel], judged.Wash[channel], 0.008);
+            Assert.Equal(0.05, judged.Glare, 0.01);
+            Assert.Equal(3200 / 3800.0, judged.Coverage, 0.02);
+        });
 
     [Fact]
     public void A_sheen_over_most_of_a_cell_is_set_aside_and_said()

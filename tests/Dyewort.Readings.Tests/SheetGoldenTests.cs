@@ -26,13 +26,6 @@ public sealed class SheetGoldenTests
                 )
                 .TryGet(out var plan)
         );
-        var name = $"sheet-{page}-{columns}x{rows}.json";
-        var golden = Repository.PathOf("tests", "Dyewort.Readings.Tests", "Golden", name);
-        var made = plan.Layout.ToJson().ReplaceLineEndings("\n") + "\n";
-        if (File.Exists(golden) && File.ReadAllText(golden).ReplaceLineEndings("\n") == made)
-            return;
-        var received = Repository.PathOf("artifacts", name + ".received");
-        File.WriteAllText(received, made);
-        Assert.Fail($"The layout differs from {golden}; what was made lies in {received}.");
+        Golden.Check(plan.Layout.ToJson(), "tests", "Dyewort.Readings.Tests", "Golden", $"sheet-{page}-{columns}x{rows}.json");
     }
 }

@@ -5,13 +5,7 @@ namespace Dyewort.Response.Tests;
 
 public sealed class CorrectBatchTests
 {
-    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed)
-    {
-        var plant = new PlantMaker(seed);
-        var rows = Enumerable.Range(0, 18).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
-        Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
-        return (model, plant, rows);
-    }
+    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed) => LearntPlants.Learn(seed, 18);
 
     /// <summary>Does to a generated batch what was advised.</summary>
     private static Lab Painted(

@@ -5,13 +5,7 @@ namespace Dyewort.Response.Tests;
 
 public sealed class MatchTests
 {
-    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed)
-    {
-        var plant = new PlantMaker(seed);
-        var rows = Enumerable.Range(0, 16).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
-        Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
-        return (model, plant, rows);
-    }
+    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed) => LearntPlants.Learn(seed, 16);
 
     [Fact]
     public void The_best_proposal_painted_by_the_generator_is_nearer_than_the_nearest_tested_square()

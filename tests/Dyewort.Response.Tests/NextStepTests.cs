@@ -5,13 +5,8 @@ namespace Dyewort.Response.Tests;
 
 public sealed class NextStepTests
 {
-    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed, int samples = 16)
-    {
-        var plant = new PlantMaker(seed);
-        var rows = Enumerable.Range(0, samples).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
-        Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
-        return (model, plant, rows);
-    }
+    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed, int samples = 16) =>
+        LearntPlants.Learn(seed, samples);
 
     /// <summary>Iron on a tannin: most of the way at 0.2 g/L, nothing left to bind above 1.</summary>
     private static ResponseModel Gall()

@@ -5,13 +5,7 @@ namespace Dyewort.Response.Tests;
 
 public sealed class PotReachTests
 {
-    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed)
-    {
-        var plant = new PlantMaker(seed);
-        var rows = Enumerable.Range(0, 20).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
-        Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
-        return (model, plant, rows);
-    }
+    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed) => LearntPlants.Learn(seed, 20);
 
     /// <summary>How far outside a counter-clockwise convex polygon a point lies; below 0 inside.</summary>
     private static double Outside(IReadOnlyList<PlanePoint> hull, Lab colour) =>

@@ -5,13 +5,8 @@ namespace Dyewort.Response.Tests;
 
 public sealed class TrialDesignTests
 {
-    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed, int samples)
-    {
-        var plant = new PlantMaker(seed);
-        var rows = Enumerable.Range(0, samples).Select(i => plant.Read(plant.Draw($"S{i}", plain: i == 0), 1)).ToArray();
-        Assert.True(ResponseModel.Fit(rows, plant.Used).TryGet(out var model));
-        return (model, plant, rows);
-    }
+    private static (ResponseModel Model, PlantMaker Plant, TrialRow[] Rows) Learn(int seed, int samples) =>
+        LearntPlants.Learn(seed, samples);
 
     private static BenchLimits Fine(double sample = 30) =>
         new() { SampleMillilitres = sample, SmallestGrams = [.. PlantMaker.Materials.Select(name => new Dose(name, 0.01))] };

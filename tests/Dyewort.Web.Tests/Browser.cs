@@ -8,11 +8,17 @@ using Xunit;
 
 namespace Dyewort.Web.Tests;
 
-/// <summary>The web app on a notebook of its own in a fresh folder, and one headless browser; skips with a reason where there is no browser.</summary>
+/// <summary>The web app on a notebook of its own in a fresh folder, and pages of the one headless browser that all tests share; skips
+/// with a reason where there is no browser.</summary>
 public sealed class Browser : IAsyncLifetime
 {
-    private IPlaywright? playwright;
-    private IBrowser? browser;
+    private static readonly SemaphoreSlim Door = new(1, 1);
+    private static IPlaywright? playwright;
+    private static IBrowser? chromium;
+    private static int users;
+
+    private readonly List<IBrowserContext> contexts = [];
+    private bool uses;
     private WebApplication? app;
 
     public string Folder { get; } = Path.Combine(Path.GetTempPath(), $"dyewort-web-{Guid.NewGuid():N}");
@@ -37,9 +43,10 @@ public sealed class Browser : IAsyncLifetime
 
     public async ValueTask DisposeAsync()
     {
-        if (browser is not null)
-            await browser.CloseAsync();
-        playwright?.Dispose();
+        foreach (var context in contexts)
+            await context.CloseAsync();
+        if (uses)
+            await LeaveAsync();
         if (app is not null)
         {
             await app.StopAsync();
@@ -54,17 +61,7 @@ public sealed class Browser : IAsyncLifetime
     /// <summary>A fresh page; the test is skipped when this machine has no Chromium.</summary>
     public async Task<IPage> OpenAsync(int width = 390, int height = 844, bool script = true, bool touch = false)
     {
-        var chromium = Tool.Find("chromium") ?? Tool.Find("chromium-browser") ?? Tool.Find("google-chrome");
-        Assert.SkipWhen(chromium is null, "Chromium is not on this machine.");
-        playwright ??= await Playwright.CreateAsync();
-        browser ??= await playwright.Chromium.LaunchAsync(
-            new()
-            {
-                ExecutablePath = chromium,
-                Headless = true,
-                Args = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"],
-            }
-        );
+        var browser = await EnterAsync();
         var context = await browser.NewContextAsync(
             new()
             {
@@ -75,7 +72,55 @@ public sealed class Browser : IAsyncLifetime
                 AcceptDownloads = true,
             }
         );
+        contexts.Add(context);
         context.SetDefaultTimeout(30_000);
         return await context.NewPageAsync();
+    }
+
+    /// <summary>The browser, started by the first who needs it.</summary>
+    private async Task<IBrowser> EnterAsync()
+    {
+        var program = Tool.Find("chromium") ?? Tool.Find("chromium-browser") ?? Tool.Find("google-chrome");
+        Assert.SkipWhen(program is null, "Chromium is not on this machine.");
+        await Door.WaitAsync();
+        try
+        {
+            playwright ??= await Playwright.CreateAsync();
+            chromium ??= await playwright.Chromium.LaunchAsync(
+                new()
+                {
+                    ExecutablePath = program,
+                    Headless = true,
+                    Args = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"],
+                }
+            );
+            if (!uses)
+                users++;
+            uses = true;
+            return chromium;
+        }
+        finally
+        {
+            Door.Release();
+        }
+    }
+
+    /// <summary>The last who leaves closes it.</summary>
+    private static async Task LeaveAsync()
+    {
+        await Door.WaitAsync();
+        try
+        {
+            if (--users > 0)
+                return;
+            if (chromium is not null)
+                await chromium.CloseAsync();
+            playwright?.Dispose();
+            (chromium, playwright) = (null, null);
+        }
+        finally
+        {
+            Door.Release();
+        }
     }
 }

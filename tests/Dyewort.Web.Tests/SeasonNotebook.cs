@@ -1,4 +1,3 @@
-using Dyewort.Workshop.Demo;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -18,7 +17,7 @@ public sealed class SeasonNotebook : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        await MakeSeason.HandleAsync(Folder, _ => { }, CancellationToken.None, only: ["BB"]);
+        await SeasonTemplate.CopyToAsync(Folder);
         app = await WebHost.BuildAsync(
             new WebOptions
             {

@@ -2,7 +2,6 @@ using System.ComponentModel;
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Dyewort.Workshop;
-using Dyewort.Workshop.Charts;
 using Dyewort.Workshop.Colours;
 using Spectre.Console.Cli;
 

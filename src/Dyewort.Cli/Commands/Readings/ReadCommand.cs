@@ -373,7 +373,7 @@ public sealed class ReadSettings : CommandSettings
     [CommandOption("--grid <COLUMNSxROWS>"), Description("A grid painted without a sheet, such as 4x6; needs --corners")]
     public string? Grid { get; init; }
 
-    [CommandOption("--spots <FILE>"), Description("Swatches outlined on the photo: [{\"id\":\"s1\",\"polygonPx\":[[x,y],…]}]")]
+    [CommandOption("--spots <FILE>"), Description("Swatches outlined on the photo: [[{\"id\":\"s1\",\"polygonPx\":[[[[x,y]],…]]}]]")]
     public string? Spots { get; init; }
 
     [

@@ -14,7 +14,7 @@ internal static class ResponseCommands
         config
             .AddCommand<MatchCommand>("match")
             .WithDescription("Find ways to make a wanted colour.")
-            .WithExample("match", "#5b3f7a", "--trials", "trials.csv", "--json");
+            .WithExample("match", "\"#5b3f7a\"", "--trials", "trials.csv", "--json");
         config
             .AddCommand<PlanCommand>("plan")
             .WithDescription("Plan a trial: an even ladder, a few samples for several additions, or what would teach most next.")
@@ -71,7 +71,7 @@ internal static class ResponseCommands
                 bench
                     .AddCommand<BenchReachCommand>("reach")
                     .WithDescription("Which colours a pot can make.")
-                    .WithExample("bench", "reach", "#5b3f7a", "--trials", "trials.csv");
+                    .WithExample("bench", "reach", "\"#5b3f7a\"", "--trials", "trials.csv");
             }
         );
     }
