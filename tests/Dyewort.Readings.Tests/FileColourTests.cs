@@ -43,5 +43,5 @@ public sealed class FileColourTests
 
     [Fact]
     public void A_curve_of_another_length_is_an_error() =>
-        Assert.Throws<ArgumentException>(() => new FileColour("short", new double[255], new double[3, 3]));
+        Assert.Throws<ArgumentException>(() => new FileColour("short", new double[255], default));
 }
