@@ -105,19 +105,19 @@ public sealed class ReadingArithmeticTests
     [Fact]
     public void A_pale_wash_is_told_from_the_gaps_in_it()
     {
-        // A tenth of the light gone: half of the cell is painted, a quarter bare, a quarter carries a tenth of the paint.
+        // A tenth of the light gone: six tenths of the cell are painted, two bare, two carry a tenth of the paint.
         var wash = new FileRgb(0.92, 0.88, 0.95);
         var pixels = Enumerable
             .Range(0, 2000)
             .Select(i =>
-                i % 4 < 2 ? 1.0
-                : i % 4 == 2 ? 0.1
+                i % 5 < 3 ? 1.0
+                : i % 5 == 3 ? 0.1
                 : 0
             )
             .Select(depth => new FileRgb(Math.Pow(wash.R, depth), Math.Pow(wash.G, depth), Math.Pow(wash.B, depth)))
             .ToArray();
         var judged = Judge(pixels);
-        Assert.Equal(0.5, judged.Coverage, 0.01);
+        Assert.Equal(0.6, judged.Coverage, 0.01);
         for (var channel = 0; channel < 3; channel++)
             Assert.Equal(wash[channel], judged.Wash[channel], 0.002);
     }
