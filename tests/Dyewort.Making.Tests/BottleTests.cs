@@ -39,6 +39,51 @@ public sealed class BottleTests
         Assert.Contains("22 short", Assert.Single(plan.Remarks), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void What_just_goes_is_not_refused()
+    {
+        // No bottle at hand, less than a millilitre left to fill, fills of half a millilitre.
+        Assert.True(Bottling.Plan(Ml(100), 0, Ml(0), Ml(29), Ml(30), atHand: 0).TryGet(out var none));
+        Assert.Equal(0, none.Bottles);
+        Assert.True(Bottling.Plan(Ml(100), 0, Ml(99.5), Ml(29), Ml(30)).TryGet(out var little));
+        Assert.Equal((0, 0.5), (little.Bottles, Math.Round(little.Over.Millilitres, 9)));
+        Assert.True(Bottling.Plan(Ml(10), 0, Ml(0), Ml(0.5), Ml(0.5)).TryGet(out var drops));
+        Assert.Equal(20, drops.Bottles);
+        Assert.Equal("bottles", Assert.Single(Bottling.Plan(Ml(100), 0, Ml(0), Ml(29), Ml(30), atHand: -1).Problems).Field);
+        Assert.Throws<ArgumentOutOfRangeException>(() => Bottling.Needed(-1, Ml(29), Ml(0), 0));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Bottling.Needed(1, Ml(29), Ml(0), 1));
+    }
+
+    [Theory, InlineData(0), InlineData(121), InlineData(-3)]
+    public void A_bottle_keeps_from_one_month_to_ten_years(int months)
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => Keeping.KeepBy(new(2025, 9, 6), months));
+        Assert.Equal(new(2025, 10, 6), Keeping.KeepBy(new(2025, 9, 6), 1));
+        Assert.Equal(new(2035, 9, 6), Keeping.KeepBy(new(2025, 9, 6), 120));
+    }
+
+    [Fact]
+    public void A_shop_without_commission_takes_the_own_price()
+    {
+        var cost = new Cost(10, 50, 5, 20, 5, 0);
+        Assert.Equal(8, cost.OwnPrice(0), 1e-12);
+        Assert.Equal(16, cost.ShopPrice(0.5, 0), 1e-12);
+        Assert.Throws<ArgumentOutOfRangeException>(() => cost.ShopPrice(0.5, 1));
+    }
+
+    [Fact]
+    public void Label_sheets_end_where_the_page_ends()
+    {
+        Assert.Equal(21, LabelSheet.UsualFront.PerPage);
+        Assert.Equal(21, LabelSheet.UsualFront.Places.Count);
+
+        // Three of 60 mm from 10 mm on: 10 mm between them reach 210 mm, the page's edge, and 10.1 mm reach beyond it.
+        static string Json(string gap) =>
+            $$"""{"page":"A4","columns":3,"rows":1,"widthMm":60,"heightMm":38,"leftMm":10,"topMm":15,"gapXMm":{{gap}},"gapYMm":0}""";
+        Assert.True(LabelSheet.Parse("labels", Json("10")).TryGet(out _));
+        Assert.Contains("210.2", Assert.Single(LabelSheet.Parse("labels", Json("10.1")).Problems).What, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(1, 30, 29, 30, "loss")]
     [InlineData(-0.1, 30, 29, 30, "loss")]

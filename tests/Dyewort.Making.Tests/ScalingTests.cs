@@ -55,6 +55,29 @@ public sealed class ScalingTests
     }
 
     [Fact]
+    public void Tablespoons_come_out_whole_as_three_teaspoons_each()
+    {
+        // 2 tbsp in 90 ml is a teaspoon in 15 ml: 67 teaspoons, 22 tablespoons and one, in 1005 ml.
+        var nearby = Scale("90ml: alum=2 tbsp", 1000).Nearby!;
+        Assert.Equal(1005, nearby.Volume.Millilitres, 1e-9);
+        Assert.Equal("alum 22 tbsp + 1 tsp", Assert.Single(nearby.Lines));
+    }
+
+    [Fact]
+    public void No_volume_is_offered_that_is_more_than_a_tenth_away() => Assert.Null(Scale("100ml: cloves=1 clove", 150).Nearby);
+
+    [Fact]
+    public void A_scale_weighs_in_whole_steps()
+    {
+        // 24.36 g on a scale that shows tenths: 24.4 g, 0.04 of 24.36 too much.
+        var line = Assert.Single(Scale("100ml: alum=2 g", 1218).Lines);
+        var (weighed, error) = line.OnAScale(Mass.FromGrams(0.1))!.Value;
+        Assert.Equal(24.4, weighed.Grams, 1e-9);
+        Assert.Equal(100 * 0.04 / 24.36, error, 1e-9);
+        Assert.Null(Assert.Single(Scale("100ml: honey=1 tsp", 200).Lines).OnAScale(Mass.FromGrams(0.1)));
+    }
+
+    [Fact]
     public void The_invented_season_s_blend_comes_out_as_its_sums_say()
     {
         // Invented worked sums: 1218 ml with alum 2 g, gum solution 10 ml per 100 ml; 1354 ml with 2 drops of clove oil per 100 ml.

@@ -8,8 +8,20 @@ public sealed class CodesTests
     [InlineData("elderberry", "EB")]
     [InlineData("Black bean", "BB")]
     [InlineData("weld", "WL")]
+    [InlineData("blackthorn", "BT")]
+    [InlineData("madder", "MD")]
+    [InlineData("Wörter-baum", "WB")]
+    [InlineData("oak 2", "OK")]
     public void A_plant_gets_letters_that_remind_of_it(string name, string letters) =>
         Assert.Equal(letters, Codes.LettersFor(name, new HashSet<string>()));
+
+    [Theory]
+    [InlineData("weld", "WL", "WD")]
+    [InlineData("weld", "WL WD", "WE")]
+    [InlineData("weld", "WL WD WE", "WA")]
+    [InlineData("berry", "", "BR")]
+    public void Taken_letters_go_on_to_the_next_sound_of_the_name(string name, string taken, string letters) =>
+        Assert.Equal(letters, Codes.LettersFor(name, taken.Split(' ').ToHashSet()));
 
     [Fact]
     public void Letters_are_never_given_twice()
@@ -20,6 +32,8 @@ public sealed class CodesTests
             var letters = Codes.LettersFor("weld", taken);
             Assert.True(taken.Add(letters), $"{letters} was given twice.");
             Assert.StartsWith("W", letters, StringComparison.Ordinal);
+            Assert.All(letters, sign => Assert.True(char.IsAsciiLetterUpper(sign) || char.IsAsciiDigit(sign), letters));
+            Assert.True(i >= 26 || letters.Length == 2, letters);
         }
     }
 

@@ -54,6 +54,18 @@ public sealed class AmountTests
     [InlineData("a teaspoon and a half", 1.5, AmountUnit.Teaspoon)]
     [InlineData("⅛ tsp", 0.125, AmountUnit.Teaspoon)]
     [InlineData("0 g", 0, AmountUnit.Gram)]
+    [InlineData("eleven drops", 11, AmountUnit.Drop)]
+    [InlineData("twelve drops", 12, AmountUnit.Drop)]
+    [InlineData("a dozen drops", 12, AmountUnit.Drop)]
+    [InlineData("two dozen drops", 24, AmountUnit.Drop)]
+    [InlineData("a quarter teaspoon", 0.25, AmountUnit.Teaspoon)]
+    [InlineData("three halves of a cup", 1.5, AmountUnit.Cup)]
+    [InlineData("a third of a cup", 1.0 / 3, AmountUnit.Cup)]
+    [InlineData("two thirds of a cup", 2.0 / 3, AmountUnit.Cup)]
+    [InlineData("an eighth of a teaspoon", 0.125, AmountUnit.Teaspoon)]
+    [InlineData("three eighths of a teaspoon", 0.375, AmountUnit.Teaspoon)]
+    [InlineData("3 decilitres", 300, AmountUnit.Millilitre)]
+    [InlineData("1 level metric tsp level", 1, AmountUnit.Teaspoon)]
     public void People_say_amounts_in_many_ways(string text, double number, AmountUnit unit)
     {
         Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
@@ -252,6 +264,10 @@ public sealed class AmountTests
             Assert.Equal(GallonFromCubicInches / share, millilitres, SeventhFigure(millilitres));
         }
 
+        // An imperial gallon is 4.54609 litres: four quarts, eight pints, sixteen cups, 160 fluid ounces.
+        Assert.Equal(4546.09, 4 * KitchenMeasures.Millilitres(AmountUnit.Quart, Teaspoon.Imperial)!.Value, 1e-6);
+        Assert.Equal(4546.09, 16 * KitchenMeasures.Millilitres(AmountUnit.Cup, Teaspoon.Imperial)!.Value, 1e-6);
+        Assert.Equal(250, KitchenMeasures.Millilitres(AmountUnit.Cup, Teaspoon.Metric));
         Assert.Equal(453.59237 / 16, KitchenMeasures.Grams(AmountUnit.Ounce)!.Value, 5e-6);
         Assert.Equal(5.919, KitchenMeasures.TeaspoonMillilitres(Teaspoon.Imperial), 0.0005);
         Assert.Equal(4546.09 / 160, KitchenMeasures.Millilitres(AmountUnit.FluidOunce, Teaspoon.Imperial)!.Value, 5e-6);
@@ -264,7 +280,73 @@ public sealed class AmountTests
     public void Only_a_weight_has_grams_of_its_own(string text)
     {
         Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
+<<<<<<< HEAD
         Assert.Contains("grams", Assert.Single(amount.ToMass("amount").Problems).Remedy, StringComparison.Ordinal);
+=======
+        Assert.True(amount.ToMass("amount", kind, BulkDensity.FromGramsPerTeaspoon(gramsPerTeaspoon, kind)).TryGet(out var mass));
+        Assert.Equal(grams, mass.Grams, 1e-5);
+    }
+
+    [Theory, InlineData("10 g", 12.5), InlineData("1 kg", 1250), InlineData("2 tsp", 10)]
+    public void Weights_become_volumes_by_their_density(string text, double millilitres)
+    {
+        Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
+        Assert.True(amount.ToVolume("amount", Teaspoon.Metric, BulkDensity.FromGramsPerMillilitre(0.8)).TryGet(out var volume));
+        Assert.Equal(millilitres, volume.Millilitres, 1e-9);
+    }
+
+    [Fact]
+    public void What_a_spoon_weighs_is_its_size_times_the_density()
+    {
+        var density = BulkDensity.FromGramsPerTeaspoon(4.6, Teaspoon.Metric);
+        Assert.Equal(0.92, density.GramsPerMillilitre, 1e-12);
+        Assert.Equal(4.6, density.GramsPerTeaspoon(Teaspoon.Metric), 1e-12);
+        Assert.Equal(0.92 * 4.928922, density.GramsPerTeaspoon(Teaspoon.UsCustomary), 1e-9);
+    }
+
+    [Theory]
+    [InlineData("1 tsp", "one teaspoon", true)]
+    [InlineData("4 cloves", "four cloves", true)]
+    [InlineData("4 cloves", "4 leaves", false)]
+    [InlineData("1 tsp", "1 tbsp", false)]
+    [InlineData("1 tsp", "1 US tsp", false)]
+    [InlineData("1 tsp", "2 tsp", false)]
+    public void Amounts_are_the_same_when_they_mean_the_same(string first, string second, bool same)
+    {
+        Assert.True(Amount.Parse("amount", first).TryGet(out var one));
+        Assert.True(Amount.Parse("amount", second).TryGet(out var other));
+        Assert.Equal(same, one.Equals(other));
+        Assert.True(!same || one.GetHashCode() == other.GetHashCode());
+    }
+
+    [Theory]
+    [InlineData("1 UK pint", Teaspoon.Imperial)]
+    [InlineData("1 british pint", Teaspoon.Imperial)]
+    [InlineData("1 imp pint", Teaspoon.Imperial)]
+    [InlineData("1 American pint", Teaspoon.UsCustomary)]
+    [InlineData("1 U.S. pint", Teaspoon.UsCustomary)]
+    [InlineData("1 metric tsp", Teaspoon.Metric)]
+    [InlineData("1 pint", null)]
+    public void The_text_names_its_measures_in_many_words(string text, Teaspoon? kind)
+    {
+        Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
+        Assert.Equal(kind, amount.SaidKind);
+    }
+
+    [Fact]
+    public void A_spoon_of_something_never_weighed_is_refused()
+    {
+        Assert.True(Amount.Parse("amount", "1 tsp").TryGet(out var amount));
+        Assert.Contains(
+            "level teaspoon",
+            Assert.Single(amount.ToMass("amount", Teaspoon.Metric, null).Problems).Remedy,
+            StringComparison.Ordinal
+        );
+        Assert.True(Amount.Parse("amount", "4 cloves").TryGet(out var cloves));
+        Assert.Single(cloves.ToMass("amount", Teaspoon.Metric, BulkDensity.FromGramsPerMillilitre(1)).Problems);
+        Assert.True(cloves.ToMass("amount", Teaspoon.Metric, null, gramsPerPiece: 0.08).TryGet(out var mass));
+        Assert.Equal(0.32, mass.Grams, 1e-12);
+>>>>>>> main
     }
 
     [Fact]
@@ -303,6 +385,8 @@ public sealed class AmountTests
         Assert.Equal("4.17 tsp", amount.Times(1500.0 / 90).ToString());
         Assert.Throws<ArgumentOutOfRangeException>(() => amount.Times(double.NaN));
         Assert.Throws<ArgumentOutOfRangeException>(() => amount.Times(-1));
+        Assert.Equal(0.5, Amount.Of(0.5, AmountUnit.Gram).Number);
+        Assert.Throws<ArgumentOutOfRangeException>(() => Amount.Of(100_001, AmountUnit.Gram));
     }
 
     /// <summary>Half a unit in the seventh significant figure, which is as far as the table is printed.</summary>

@@ -75,6 +75,8 @@ public sealed class ValueTests
     [InlineData("25 %", 0.25)]
     [InlineData("0,25", 0.25)]
     [InlineData("1:0", 1)]
+    [InlineData("0.4/0.8", 0.5)]
+    [InlineData("1/1", 1)]
     public void Washes_are_read(string text, double share)
     {
         Assert.True(Dilution.Parse("wash", text).TryGet(out var wash));
@@ -95,6 +97,7 @@ public sealed class ValueTests
     {
         Assert.Equal("1:3", Dilution.FromShare(0.25).ToString());
         Assert.Equal("full", Dilution.Full.ToString());
+        Assert.Equal("full", Dilution.FromShare(1).ToString());
     }
 
     [Theory]

@@ -44,6 +44,19 @@ public sealed class InstrumentCheckTests
         Assert.Equal(printed.Count(value => value <= 2) / 34.0, check.InsideShare, 1e-9);
     }
 
+    [Fact]
+    public void One_swatch_is_its_own_median_and_percentile()
+    {
+        var check = Check(
+            [Swatch("A1", new(50, 0, 0), 2)],
+            "CGATS.17\nWEIGHTING_FUNCTION \"ILLUMINANT,D65\"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\n"
+                + "BEGIN_DATA\nA1 51 0 0\nEND_DATA\n"
+        );
+        Assert.Equal(check.MeanDe00, check.MedianDe00);
+        Assert.Equal(check.MeanDe00, check.P95De00);
+        Assert.Equal((-1, 0), (Math.Round(check.MeanShift.L, 6), Math.Round(check.MeanShift.A, 6)));
+    }
+
     [Fact, Published("Ohta1997", "24 reflectances; the chart maker's CIELAB under D50")]
     public void Spectra_of_a_published_chart_agree_with_its_makers_figures()
     {

@@ -103,6 +103,26 @@ public sealed class ReadingArithmeticTests
             Assert.Equal(wash[channel], judged.Wash[channel], 0.02);
     }
 
+    [Fact]
+    public void A_pale_wash_is_told_from_the_gaps_in_it()
+    {
+        // A tenth of the light gone: six tenths of the cell are painted, two bare, two carry a tenth of the paint.
+        var wash = new FileRgb(0.92, 0.88, 0.95);
+        var pixels = Enumerable
+            .Range(0, 2000)
+            .Select(i =>
+                i % 5 < 3 ? 1.0
+                : i % 5 == 3 ? 0.1
+                : 0
+            )
+            .Select(depth => new FileRgb(Math.Pow(wash.R, depth), Math.Pow(wash.G, depth), Math.Pow(wash.B, depth)))
+            .ToArray();
+        var judged = Judge(pixels);
+        Assert.Equal(0.6, judged.Coverage, 0.01);
+        for (var channel = 0; channel < 3; channel++)
+            Assert.Equal(wash[channel], judged.Wash[channel], 0.002);
+    }
+
     private static Judgement Judge(FileRgb[] pixels) =>
         SwatchJudge.Judge(
             new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0)
@@ -253,6 +273,49 @@ public sealed class ReadingArithmeticTests
         Assert.NotEqual(CorrectionForm.WhiteBalance, fit.Form);
         Assert.True(fit.LeaveOneOutDe00 < 1, $"leave-one-out {fit.LeaveOneOutDe00:0.00}");
         Assert.True(fit.LeaveOneOutDe00 < 0.5 * fit.WhiteBalanceLeaveOneOutDe00);
+    }
+
+    [Fact]
+    public void A_dearer_form_must_foretell_patches_better_by_three_per_cent()
+    {
+        // Strips of eight patches that bend as the markers say, within their noise: here a dearer form often wins by a hair.
+        var look = CameraLook.Of(0.2, 0.002, Grey(0.7));
+        for (var seed = 0; seed < 40; seed++)
+        {
+            var fit = CardFit.Best([.. Card(seed, 0.2, 0.15).Skip(seed % 16).Take(5)], FileColour.Srgb, look)!;
+            Assert.True(
+                fit.Form is CorrectionForm.WhiteBalance || fit.LeaveOneOutDe00 <= 0.97 * fit.WhiteBalanceLeaveOneOutDe00,
+                $"{seed}: {fit.Form} {fit.LeaveOneOutDe00:0.000}, white alone {fit.WhiteBalanceLeaveOneOutDe00:0.000}"
+            );
+        }
+    }
+
+    [Fact]
+    public void Burnt_out_and_unlit_patches_of_a_card_have_no_say()
+    {
+        var look = CameraLook.Of(0.2, 0.002, Grey(0.7));
+        var sound = Card(7, 0.3, 0.02).Take(8).ToList();
+        var plain = CardFit.Best(sound, FileColour.Srgb, look)!;
+        var burnt = sound[0] with { Light = new(1, 1, 1), Clipped = 0.25 };
+        var unlit = sound[1] with { Light = default };
+        var beside = CardFit.Best([burnt, .. sound, unlit], FileColour.Srgb, look)!;
+        Assert.Equal(plain.LeaveOneOutDe00, beside.LeaveOneOutDe00, 1e-9);
+        Assert.Equal(plain.Form, beside.Form);
+    }
+
+    [Fact]
+    public void A_light_that_falls_off_across_the_card_is_told_from_its_colours()
+    {
+        // Twelve per cent less light at the right and eight more at the bottom of an otherwise faithful picture.
+        static double Light(ReferencePatch one) => Math.Exp((-0.12 * (one.X - 0.5)) + (0.08 * (one.Y - 0.5)));
+        var look = CameraLook.Of(0, 0, Grey(0.7)) with { Saturation = 1 };
+        var even = Card(3, 0, 0);
+        var sloped = even.ConvertAll(one => one with { Light = one.Light * Light(one) });
+        var fit = CardFit.Best(sloped, FileColour.Srgb, look)!;
+        Assert.True(fit.LeaveOneOutDe00 < 0.6, $"{fit.LeaveOneOutDe00:0.00}");
+        Assert.Equal(0.62, fit.White.R, 0.02);
+        Assert.Equal(0.7, fit.White.G, 0.02);
+        Assert.Equal(0.66, fit.White.B, 0.02);
     }
 
     [Fact]

@@ -59,6 +59,18 @@ public sealed class FilmTests
         Assert.All(new[] { density.Blue, density.Green, density.Red }, value => Assert.InRange(value, 3, 12));
     }
 
+    [Theory, InlineData(12), InlineData(0.6931471805599453), InlineData(2.302585092994046)]
+    public void A_flat_film_dims_the_paper_by_its_density_but_for_what_the_surface_returns(double density)
+    {
+        // The bands sum to one, so equal densities are a grey filter: 0.8 % comes back from the surface, the rest passes the film.
+        var paper = Film.GuessedPaper.ToXyz();
+        var painted = new Film(Film.GuessedPaper).ColourOf(new(density, density, density)).ToXyz();
+        var share = 0.008 + (0.992 * Math.Exp(-density));
+        Assert.Equal(share, painted.X / paper.X, 1e-5);
+        Assert.Equal(share, painted.Y / paper.Y, 1e-5);
+        Assert.Equal(share, painted.Z / paper.Z, 1e-5);
+    }
+
     [Fact]
     public void A_paper_darker_than_any_paper_is_an_error() =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new Film(new Lab(10, 0, 0)));
