@@ -280,28 +280,7 @@ public sealed class AmountTests
     public void Only_a_weight_has_grams_of_its_own(string text)
     {
         Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
-<<<<<<< HEAD
         Assert.Contains("grams", Assert.Single(amount.ToMass("amount").Problems).Remedy, StringComparison.Ordinal);
-=======
-        Assert.True(amount.ToMass("amount", kind, BulkDensity.FromGramsPerTeaspoon(gramsPerTeaspoon, kind)).TryGet(out var mass));
-        Assert.Equal(grams, mass.Grams, 1e-5);
-    }
-
-    [Theory, InlineData("10 g", 12.5), InlineData("1 kg", 1250), InlineData("2 tsp", 10)]
-    public void Weights_become_volumes_by_their_density(string text, double millilitres)
-    {
-        Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
-        Assert.True(amount.ToVolume("amount", Teaspoon.Metric, BulkDensity.FromGramsPerMillilitre(0.8)).TryGet(out var volume));
-        Assert.Equal(millilitres, volume.Millilitres, 1e-9);
-    }
-
-    [Fact]
-    public void What_a_spoon_weighs_is_its_size_times_the_density()
-    {
-        var density = BulkDensity.FromGramsPerTeaspoon(4.6, Teaspoon.Metric);
-        Assert.Equal(0.92, density.GramsPerMillilitre, 1e-12);
-        Assert.Equal(4.6, density.GramsPerTeaspoon(Teaspoon.Metric), 1e-12);
-        Assert.Equal(0.92 * 4.928922, density.GramsPerTeaspoon(Teaspoon.UsCustomary), 1e-9);
     }
 
     [Theory]
@@ -331,22 +310,6 @@ public sealed class AmountTests
     {
         Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
         Assert.Equal(kind, amount.SaidKind);
-    }
-
-    [Fact]
-    public void A_spoon_of_something_never_weighed_is_refused()
-    {
-        Assert.True(Amount.Parse("amount", "1 tsp").TryGet(out var amount));
-        Assert.Contains(
-            "level teaspoon",
-            Assert.Single(amount.ToMass("amount", Teaspoon.Metric, null).Problems).Remedy,
-            StringComparison.Ordinal
-        );
-        Assert.True(Amount.Parse("amount", "4 cloves").TryGet(out var cloves));
-        Assert.Single(cloves.ToMass("amount", Teaspoon.Metric, BulkDensity.FromGramsPerMillilitre(1)).Problems);
-        Assert.True(cloves.ToMass("amount", Teaspoon.Metric, null, gramsPerPiece: 0.08).TryGet(out var mass));
-        Assert.Equal(0.32, mass.Grams, 1e-12);
->>>>>>> main
     }
 
     [Fact]
