@@ -43,7 +43,7 @@ public sealed class CardPlaceTests
                 }),
         ];
 
-    private static Photo Draw(CardPatch[] card)
+    private static OpenPhoto Draw(CardPatch[] card)
     {
         using var bitmap = new SKBitmap(new SKImageInfo(700, 480, SKColorType.Rgba8888, SKAlphaType.Opaque, SKColorSpace.CreateSrgb()));
         using (var canvas = new SKCanvas(bitmap))
