@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using System.Numerics.Tensors;
-using Dyewort.Chemistry;
 using Dyewort.Numerics;
 
 namespace Dyewort.Response;

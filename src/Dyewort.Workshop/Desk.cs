@@ -56,6 +56,7 @@ public sealed class Desk
             db.SavedChanges += (_, _) => changes.Written();
             return db;
         });
+        services.AddScoped<IPotLiquors>(host => host.GetRequiredService<Response.NotebookTrials>());
         foreach (
             var useCase in typeof(IUseCase)
                 .Assembly.GetTypes()

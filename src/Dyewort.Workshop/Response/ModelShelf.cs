@@ -22,7 +22,7 @@ public sealed class ModelShelf
     private readonly ConcurrentDictionary<string, Lazy<Task>> kept = new();
     private readonly TimeSpan patience;
     private readonly Func<TrialTable, string, Outcome<ResponseModel>> fit;
-    private readonly SemaphoreSlim cores;
+    private readonly TaskScheduler cores;
 
     /// <param name="patience">How long whoever asks waits for what is still being learned; null waits until it is done.</param>
     /// <param name="fit">Learns one plant of a table; null for what <see cref="PlantModels"/> does.</param>
@@ -32,7 +32,8 @@ public sealed class ModelShelf
         this.fit = fit ?? ((trials, plant) => new PlantModels(trials).Of(plant));
 
         // Where somebody waits for a page, one core is left for the pages that are asked for meanwhile.
-        cores = new(Math.Max(1, Environment.ProcessorCount - (patience is null ? 0 : 1)));
+        var most = Math.Max(1, Environment.ProcessorCount - (patience is null ? 0 : 1));
+        cores = new ConcurrentExclusiveSchedulerPair(TaskScheduler.Default, most).ConcurrentScheduler;
     }
 
     /// <summary>The model of a plant, waited for; an empty name means the table's only plant.</summary>
@@ -148,18 +149,7 @@ public sealed class ModelShelf
     }
 
     private Task<T> OnCoreAsync<T>(Func<T> learn) =>
-        Task.Run(async () =>
-        {
-            await cores.WaitAsync();
-            try
-            {
-                return learn();
-            }
-            finally
-            {
-                cores.Release();
-            }
-        });
+        Task.Factory.StartNew(learn, CancellationToken.None, TaskCreationOptions.DenyChildAttach, cores);
 
     private static IReadOnlyList<string> Plants(TrialTable trials) => new PlantModels(trials).Plants;
 

@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Response;
 
 /// <summary>The painted and read samples of the notebook as a table of trials: what a maker would have typed into a file.</summary>
-public sealed class NotebookTrials : IUseCase
+public sealed class NotebookTrials : IUseCase, IPotLiquors
 {
     /// <summary>The bare paper's own row in a table: nothing painted on it.</summary>
     public const string BarePaper = "bare paper";
@@ -58,6 +58,13 @@ public sealed class NotebookTrials : IUseCase
             SwatchState.Aged => "settled",
             _ => "after light",
         };
+
+    /// <inheritdoc/>
+    public async Task<PhBook> OfPlantAsync(string plant, CancellationToken cancel)
+    {
+        var trials = (await HandleAsync(cancel)).Table;
+        return PhBook.Of(plant, trials.PointsOf(plant), trials.Additions);
+    }
 
     /// <summary>Everything that was painted and read; what was held to light is left out, since the hours are not part of the
     /// table.</summary>

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Dyewort.Chemistry;
 using Dyewort.Response;
-using Dyewort.Workshop.Chemistry;
 
 namespace Dyewort.Workshop.Response;
 

@@ -6,13 +6,12 @@ using Dyewort.Response;
 using Dyewort.Store;
 using Dyewort.Workshop.Chemistry;
 using Dyewort.Workshop.Pots;
-using Dyewort.Workshop.Response;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Trials;
 
 /// <summary>What is in a jar of the notebook: its pot's liquor, what pot and water added unasked, and the additions in order.</summary>
-public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, NotebookTrials notebook) : IUseCase
+public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, IPotLiquors liquors) : IUseCase
 {
     public async Task<Outcome<JarChemistryAnswer>> HandleAsync(Pot pot, JarView jar, CancellationToken cancel)
     {
@@ -42,9 +41,7 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, Noteb
         );
         var contents = new JarContents { LiquorMillilitres = volume, Portions = HiddenAdditions.Portions(hidden, volume * poursPerMl) };
 
-        var trials = await notebook.HandleAsync(cancel);
-        var belief = PhBook
-            .Of(plant, trials.Table.PointsOf(plant), trials.Table.Additions)
+        var belief = (await liquors.OfPlantAsync(plant, cancel))
             .LiquorOf(
                 pot.Code,
                 [
