@@ -11,10 +11,12 @@ namespace Dyewort.Web;
 /// <summary>Answers that the addresses of every room give.</summary>
 public static class Show
 {
-    /// <summary>A page, with its parameters as an anonymous object.</summary>
+    /// <summary>A page, with its parameters as an anonymous object or by their names.</summary>
     public static IResult Page<TPage>(object? parameters = null, int status = StatusCodes.Status200OK)
         where TPage : IComponent =>
-        new RazorComponentResult<TPage>(parameters ?? new { }) { StatusCode = status, PreventStreamingRendering = true };
+        parameters is IReadOnlyDictionary<string, object?> named
+            ? new RazorComponentResult<TPage>(named) { StatusCode = status, PreventStreamingRendering = true }
+            : new RazorComponentResult<TPage>(parameters ?? new { }) { StatusCode = status, PreventStreamingRendering = true };
 
     /// <summary>What was asked for is not in the notebook.</summary>
     public static IResult Missing(string what) =>

@@ -237,6 +237,8 @@ public sealed class TrialCommandTests(BenchFolder bench)
     [InlineData("match|--trials|trials.csv", "No colour was named")]
     [InlineData("match|plaid|--trials|trials.csv", "plaid")]
     [InlineData("match|--photo|nothing.png|--trials|trials.csv", "There is no file")]
+    [InlineData("match|#5b3f7a|--volume|0.1 ml|--trials|trials.csv", "0.1 ml cannot be made here")]
+    [InlineData("match|#5b3f7a|--paper|silk|--trials|trials.csv", "Nothing was painted on “silk”")]
     [InlineData("plan|--trials|trials.csv", "not said what to plan")]
     [InlineData("plan|--trials|trials.csv|--ladder|alum|--next|3", "Two kinds of plan")]
     [InlineData("plan|--trials|trials.csv|--ladder|moonshine", "never tested")]

@@ -1,11 +1,9 @@
 using System.Globalization;
-using System.Reflection;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Dyewort.Quantities;
 using Dyewort.Workshop;
-using Spectre.Console.Cli;
 
 namespace Dyewort.Cli.Commands;
 
@@ -21,24 +19,6 @@ internal static class PotAnswer
 
     internal static T OrRefuse<T>(this Outcome<T> outcome)
         where T : notnull => outcome.TryGet(out var value) ? value : throw new RefusalException(outcome.Problems);
-
-    /// <summary>The same in the command's own words: a field of the question is the option or the argument of that name.</summary>
-    internal static T OrRefuse<T>(this Outcome<T> outcome, CommandSettings settings)
-        where T : notnull =>
-        outcome.TryGet(out var value)
-            ? value
-            : throw new RefusalException([.. outcome.Problems.Select(problem => problem with { Field = Typed(settings, problem.Field) })]);
-
-    private static string Typed(CommandSettings settings, string field)
-    {
-        var property = settings
-            .GetType()
-            .GetProperties()
-            .FirstOrDefault(one => string.Equals(one.Name, field, StringComparison.OrdinalIgnoreCase));
-        return property?.GetCustomAttribute<CommandOptionAttribute>() is { LongNames: [var option, ..] } ? $"--{option}"
-            : property?.GetCustomAttribute<CommandArgumentAttribute>() is { } argument ? argument.ValueName
-            : field;
-    }
 
     internal static void Json(object answer) => Console.Out.WriteLine(JsonSerializer.Serialize(answer, Machine));
 

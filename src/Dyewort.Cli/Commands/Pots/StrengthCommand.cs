@@ -16,7 +16,7 @@ public sealed class StrengthCommand : Command<StrengthSettings>
         var carried =
             settings.Carry is null && settings.Dose.Length == 0
                 ? null
-                : new CarryRecipe().Handle(Carry(settings, answer), TrialSource.None).OrRefuse(settings).Advice;
+                : new CarryRecipe().Handle(Carry(settings, answer), TrialSource.None).OrRefuse().Advice;
         if (settings.Json)
         {
             PotAnswer.Json(
@@ -60,7 +60,7 @@ public sealed class StrengthCommand : Command<StrengthSettings>
             );
         var doses = entered.Doses("--dose", settings.Dose, TrialSource.None, "alum=10");
         return entered.Sound
-            ? new()
+            ? new CarryRecipeForm
             {
                 Ratio = compared.SecondToFirst,
                 Volume = volume,

@@ -13,7 +13,7 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
     {
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
         var asked = await new CorrectBatch(new()).HandleAsync(Batch(settings, trials), trials, cancellationToken);
-        var answer = asked!.OrRefuse(settings);
+        var answer = asked!.OrRefuse();
         var ranked = answer.Ways.Select(way => way.Correction).ToList();
         PotAnswer.Say(answer.Warnings.Concat(Caution.Lines(answer.Ways.SelectMany(way => way.Cautions))));
         if (settings.Json)
@@ -85,7 +85,7 @@ public sealed class BenchCorrectCommand : AsyncCommand<BenchCorrectSettings>
 
         var limits = entered.Doses("--limit", settings.Limits, trials, "copperas=4");
         return entered.Sound && jar is not null
-            ? new()
+            ? new WrongBatch
             {
                 Believed = jar,
                 Measured = measured!.Value,

@@ -15,7 +15,7 @@ public sealed class BenchReachCommand : AsyncCommand<BenchReachSettings>
             : Lab.FromXyz(ColourText.Parse("COLOUR", settings.Colour).OrRefuse().Colour);
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
         var asked = await new ShowReach(new()).HandleAsync(trials, settings.Plant, settings.Paper, wanted, cancellationToken);
-        var answer = asked!.OrRefuse(settings);
+        var answer = asked!.OrRefuse();
         PotAnswer.Say(answer.Warnings);
         var reach = answer.Reach;
         if (settings.Json)

@@ -27,7 +27,7 @@ public sealed class BenchRepeatsCommand : AsyncCommand<BenchRepeatsSettings>
         var (first, second) = (Read("--first", settings.First), Read("--second", settings.Second));
         if (!entered.Sound)
             throw new RefusalException(entered.Problems);
-        var answer = new CompareRepeats().Handle(first, second, trials).OrRefuse(settings).Found;
+        var answer = new CompareRepeats().Handle(first, second, trials).OrRefuse().Found;
         PotAnswer.Say(trials?.Table.Warnings ?? []);
         if (settings.Json)
         {

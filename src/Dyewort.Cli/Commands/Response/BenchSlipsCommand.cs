@@ -11,7 +11,7 @@ public sealed class BenchSlipsCommand : AsyncCommand<PlantSettings>
     public override async Task<int> ExecuteAsync(CommandContext context, PlantSettings settings, CancellationToken cancellationToken)
     {
         var trials = await ReadTrials.SourceAsync(settings.Trials, settings.Notebook, cancellationToken);
-        var answer = (await new FindSlips(new()).HandleAsync(trials, settings.Plant, cancellationToken))!.OrRefuse(settings);
+        var answer = (await new FindSlips(new()).HandleAsync(trials, settings.Plant, cancellationToken))!.OrRefuse();
         PotAnswer.Say(answer.Warnings);
         if (settings.Json)
         {

@@ -28,7 +28,7 @@ public sealed class BenchStepCommand : AsyncCommand<BenchStepSettings>
             trials,
             cancellationToken
         );
-        var answer = asked!.OrRefuse(settings);
+        var answer = asked!.OrRefuse();
         PotAnswer.Say(answer.Warnings.Concat(Caution.Lines(answer.Cautions)));
         var step = answer.Step;
         double? Measures(double? gramsPerLitre) =>

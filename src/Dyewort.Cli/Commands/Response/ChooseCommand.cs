@@ -24,7 +24,7 @@ public sealed class ChooseCommand : AsyncCommand<ChooseSettings>
                 trials,
                 cancellationToken
             )
-            .OrRefuse(settings);
+            .OrRefuse();
         foreach (var warning in answer.Warnings)
             await Console.Error.WriteLineAsync(warning);
         if (settings.Json)

@@ -30,7 +30,7 @@ public sealed class MatchCommand : AsyncCommand<MatchSettings>
             trials,
             cancellationToken
         );
-        var answer = outcome.OrRefuse(settings);
+        var answer = outcome.OrRefuse();
         if (answer.Ways.Count == 0)
             throw new RefusalException(
                 answer.NotYet.Count > 0

@@ -54,20 +54,7 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
             trials,
             cancel
         );
-        if (!asked!.TryGet(out var answer))
-            throw new RefusalException([
-                .. asked.Problems.Select(problem =>
-                    problem with
-                    {
-                        Field = problem.Field switch
-                        {
-                            nameof(PlanTrialForm.Count) => "--steps",
-                            nameof(PlanTrialForm.Additions) => "--ladder",
-                            _ => problem.Field,
-                        },
-                    }
-                ),
-            ]);
+        var answer = asked!.OrRefuse();
         var steps = answer
             .Jars.Select(jar =>
                 (
@@ -108,14 +95,12 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
             : await ReadTrials.IfAnyAsync(settings.Trials, settings.Notebook, cancel) ?? TrialSource.None;
         var (form, measures) = Form(settings, trials);
         var asked = await new PlanTrial(new()).HandleAsync(form, trials, cancel);
-        var answer = asked!.OrRefuse(settings);
+        var answer = asked!.OrRefuse();
         string Measured(PlannedDose dose) => Say(dose, measures);
         var print = new PrintPlan(TimeProvider.System);
-        var tags = settings.Tags is null ? null : print.Tags(answer, Measured).OrRefuse(settings);
+        var tags = settings.Tags is null ? null : print.Tags(answer, Measured).OrRefuse();
         var sheet =
-            settings.Sheet is null && settings.Layout is null
-                ? null
-                : print.Sheet(answer, settings.Page, settings.Chart).OrRefuse(settings);
+            settings.Sheet is null && settings.Layout is null ? null : print.Sheet(answer, settings.Page, settings.Chart).OrRefuse();
         if (tags is not null)
             OutputFile.Write("--tags", settings.Tags!, tags);
         if (settings.Sheet is { } out1)
@@ -194,7 +179,7 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
             towards = Lab.FromXyz(colour.Colour);
         return entered.Sound
             ? (
-                new()
+                new PlanTrialForm
                 {
                     Kind = settings.Next is not null ? PlanKind.Next : PlanKind.Spread,
                     Plant = settings.Plant,
