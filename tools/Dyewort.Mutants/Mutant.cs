@@ -24,6 +24,14 @@ internal sealed record Mutant(SyntaxTree Tree, TextSpan Span, string Text, strin
         return $"{Path.GetFileName(Tree.FilePath)}:{Line} {Kind}\n    - {OneLine(before)}\n    + {OneLine(after)}";
     }
 
+    /// <summary>The same words without the line's number.</summary>
+    public static string Unnumbered(string words)
+    {
+        var colon = words.IndexOf(':', StringComparison.Ordinal);
+        var space = colon < 0 ? -1 : words.IndexOf(' ', colon);
+        return space < 0 ? words : words[..colon] + words[space..];
+    }
+
     private static string OneLine(string text)
     {
         var joined = string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));

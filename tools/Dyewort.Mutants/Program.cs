@@ -7,7 +7,7 @@ using Dyewort.Mutants;
 if (args.Length == 0 || args[0].StartsWith('-'))
 {
     Console.Error.WriteLine(
-        "Which room? Such as: Readings --sample 100 --seed 1 [--in CardFit,LightMap] [--lines 40-60] [--class Tests] [--class- Tests] [--list]"
+        "Which room? Such as: Readings --sample 100 --seed 1 [--in CardFit,LightMap] [--lines 40-60] [--again REPORT] [--class Tests] [--class- Tests] [--list]"
     );
     return 2;
 }
@@ -52,6 +52,18 @@ var chosen = all.OrderBy(_ => 0).ToArray();
 new Random(seed).Shuffle(chosen);
 if (!args.Contains("--every"))
     chosen = [.. chosen.DistinctBy(one => (one.Tree, one.Line))];
+
+// What survived before, by an earlier run's report; lines may have moved since.
+if (Option("--again") is { } report)
+{
+    var before = File.ReadAllLines(report);
+    var survived = Enumerable
+        .Range(0, Math.Max(0, before.Length - 2))
+        .Select(i => Mutant.Unnumbered(string.Join('\n', before[i..(i + 3)])));
+    var known = survived.ToHashSet(StringComparer.Ordinal);
+    chosen = [.. all.DistinctBy(one => Mutant.Unnumbered(one.ToString())).Where(one => known.Contains(Mutant.Unnumbered(one.ToString())))];
+}
+
 Console.WriteLine($"{room}: {all.Count} mutants, {Math.Min(sample, chosen.Length)} drawn with seed {seed}.");
 if (args.Contains("--list"))
 {
