@@ -3,7 +3,8 @@ namespace Dyewort.Chemistry;
 /// <summary>What happens to the carbon dioxide of a jar.</summary>
 public enum CarbonDioxide
 {
-    /// <summary>Whatever would bubble out has left: dissolved CO2 is at most in balance with 1 atm of it. What a maker meets after the fizz.</summary>
+    /// <summary>Whatever would bubble out has left: dissolved CO2 is at most in balance with 1 atm of it. What a maker meets after the
+    /// fizz.</summary>
     AfterFizzing = 0,
 
     /// <summary>Every bit is held in, as in a closed full bottle.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Chemistry.Solving;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Chemistry;
@@ -17,7 +18,8 @@ public enum PhTool
 /// <summary>A pH a maker noted.</summary>
 /// <param name="Ph">0 to 14.</param>
 /// <param name="Uncertainty">Standard deviation, > 0.</param>
-/// <param name="AcidMillimolesPerLitre">Strong acid added before the reading, mmol per litre of liquor; negative for alkali. 0 for the liquor as it is.</param>
+/// <param name="AcidMillimolesPerLitre">Strong acid added before the reading, mmol per litre of liquor; negative for alkali. 0 for the
+/// liquor as it is.</param>
 public sealed record PhNote(double Ph, double Uncertainty, double AcidMillimolesPerLitre = 0)
 {
     /// <summary>What had been added to the liquor when the pH was read; null for the liquor as it is.</summary>
@@ -78,17 +80,9 @@ internal readonly record struct ExtractPoint(double Ph, double AcidMolesPerLitre
     public double PhAfter(double strongAcidMolesPerLitre)
     {
         var goal = Anions(Ph, AcidMolesPerLitre) - strongAcidMolesPerLitre;
-        var (low, high) = (-1.0, 15.0);
-        for (var step = 0; step < 50; step++)
-        {
-            var middle = 0.5 * (low + high);
-            if (Anions(middle, AcidMolesPerLitre) < goal)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return 0.5 * (low + high);
+        var acid = AcidMolesPerLitre;
+        // More acid or alkali than any pH of the scale balances: its end is told.
+        return Bisection.Narrow(-1, 15, 1e-13, ph => Anions(ph, acid) < goal).Middle;
     }
 
     /// <summary>Anion charge less free protons plus hydroxide, mol/L.</summary>
@@ -108,7 +102,9 @@ public sealed class ExtractBuffer
 {
     private const int PhSteps = 15;
     private const int AcidSteps = 11;
-    private static readonly Lazy<List<ExtractKind>> Table = new(() => [.. CsvTable.Read("extracts.csv").Rows.Select(ExtractKind.Of)]);
+    private static readonly Lazy<List<ExtractKind>> Table = new(() =>
+        [.. TextTable.Embedded(typeof(Jar), "extracts.csv").Rows.Select(ExtractKind.Of)]
+    );
 
     private readonly ExtractPoint[] points;
     private readonly double[] weights;
@@ -278,7 +274,9 @@ public sealed class ExtractBuffer
     {
         var now = string.Create(
             CultureInfo.InvariantCulture,
-            $"pH {Ph:0.0} ± {2 * PhUncertainty:0.0}, moved one unit by about {BufferMillimolesPerLitrePerPh:0.#} mmol of alkali per litre (between {BufferMillimolesPerLitrePerPh / (BufferFactor * BufferFactor):0.#} and {BufferMillimolesPerLitrePerPh * BufferFactor * BufferFactor:0.#})"
+            $"pH {Ph:0.0} ± {2 * PhUncertainty:0.0}, moved one unit by about {BufferMillimolesPerLitrePerPh:0.#} mmol of alkali per "
+                + $"litre (between {BufferMillimolesPerLitrePerPh / (BufferFactor * BufferFactor):0.#} and "
+                + $"{BufferMillimolesPerLitrePerPh * BufferFactor * BufferFactor:0.#})"
         );
         if (before is null)
             return NoteCount == 0
@@ -296,7 +294,8 @@ public sealed class ExtractBuffer
         );
     }
 
-    /// <summary>Possible liquors that stand for the whole belief: the mean, and one standard deviation either way in pH and in strength.</summary>
+    /// <summary>Possible liquors that stand for the whole belief: the mean, and one standard deviation either way in pH and in
+    /// strength.</summary>
     internal IEnumerable<(ExtractPoint Low, ExtractPoint High)> Ends()
     {
         var ph = 2 * PhUncertainty;
@@ -389,14 +388,14 @@ public sealed record ExtractKind(
     string Source
 )
 {
-    internal static ExtractKind Of(CsvTable.Row row) =>
+    internal static ExtractKind Of(TextRow row) =>
         new(
             row["kind"],
             row["plants"].Split('|'),
-            row.Number("ph")!.Value,
-            row.Number("ph_sd")!.Value,
-            row.Number("acid_mmol_per_l")!.Value,
-            row.Number("acid_factor")!.Value,
+            row.NumberOf("ph"),
+            row.NumberOf("ph_sd"),
+            row.NumberOf("acid_mmol_per_l"),
+            row.NumberOf("acid_factor"),
             row["source"]
         );
 }

@@ -1,6 +1,7 @@
 namespace Dyewort.Chemistry;
 
-/// <summary>Usual classification and caution. Not a safety data sheet: the sheet that came with the product, local rules and licensed practice go first.</summary>
+/// <summary>Usual classification and caution. Not a safety data sheet: the sheet that came with the product, local rules and licensed
+/// practice go first.</summary>
 /// <param name="SignalWord">"Danger", "Warning" or "none".</param>
 /// <param name="Pictograms">GHS codes, blank-separated.</param>
 /// <param name="HCodes">H statements, blank-separated.</param>

@@ -1,4 +1,5 @@
 using Dyewort.Chemistry.Solving;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Chemistry;
@@ -344,7 +345,9 @@ public static class Jar
 internal static class SolidTable
 {
     private static readonly Lazy<Dictionary<string, (string Words, double MolarMass)>> Table = new(() =>
-        CsvTable.Read("solids.csv").Rows.ToDictionary(row => row["name"], row => (row["words"], row.Number("molar_mass")!.Value))
+        TextTable
+            .Embedded(typeof(Jar), "solids.csv")
+            .Rows.ToDictionary(row => row["name"], row => (row["words"], row.NumberOf("molar_mass")))
     );
 
     public static (string Words, double MolarMass) Describe(string name) =>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Dyewort.Quantities;
 
 namespace Dyewort.Chemistry;
@@ -27,22 +26,20 @@ public sealed record JarStep(
             var change = State.Ph - PhBefore;
             var moved =
                 Math.Abs(change) < 0.05
-                    ? Say($"leaves the pH at {State.Ph:0.0}")
-                    : Say($"takes the pH from {PhBefore:0.0} {(change > 0 ? "up" : "down")} to {State.Ph:0.0}");
-            var parts = new List<string> { Say($"{Portion.Named.Name}, {Amount}: {moved}") };
+                    ? InvariantText.Of($"leaves the pH at {State.Ph:0.0}")
+                    : InvariantText.Of($"takes the pH from {PhBefore:0.0} {(change > 0 ? "up" : "down")} to {State.Ph:0.0}");
+            var parts = new List<string> { InvariantText.Of($"{Portion.Named.Name}, {Amount}: {moved}") };
             if (GasMillilitres > 1)
-                parts.Add(Say($"{JarRemarks.Litres(GasMillilitres)} of gas foams off"));
+                parts.Add(InvariantText.Of($"{Said.Volume(GasMillilitres)} of gas foams off"));
             foreach (var solid in Fell)
-                parts.Add(Say($"{JarRemarks.Grams(solid.Grams)} of {solid.Name} lies undissolved"));
+                parts.Add(InvariantText.Of($"{Said.Grams(solid.Grams)} of {solid.Name} lies undissolved"));
             foreach (var solid in Dissolved)
-                parts.Add(Say($"{JarRemarks.Grams(solid.Grams)} of {solid.Name} dissolves"));
+                parts.Add(InvariantText.Of($"{Said.Grams(solid.Grams)} of {solid.Name} dissolves"));
             return string.Join("; ", parts) + ".";
         }
     }
 
-    private string Amount => Portion.Millilitres > 0 ? Say($"{Portion.Millilitres:0.##} ml") : JarRemarks.Grams(Portion.Grams);
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private string Amount => Portion.Millilitres > 0 ? InvariantText.Of($"{Portion.Millilitres:0.##} ml") : Said.Grams(Portion.Grams);
 }
 
 /// <summary>Additions one after the other: gas that has left does not come back, so order matters where it foams.</summary>

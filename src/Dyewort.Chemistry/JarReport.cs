@@ -14,7 +14,8 @@ public sealed record JarReport
     /// <summary>After standing open until in balance with air.</summary>
     public required JarState Open { get; init; }
 
-    /// <summary>Lower end of the pH after fizzing, about 95 % sure: spoons, strengths, the liquor's own acids and what the model is known to miss.</summary>
+    /// <summary>Lower end of the pH after fizzing, about 95 % sure: spoons, strengths, the liquor's own acids and what the model is known
+    /// to miss.</summary>
     public required double PhLow { get; init; }
 
     /// <summary>Upper end.</summary>
@@ -26,13 +27,15 @@ public sealed record JarReport
     /// <summary>What to say, the gravest first.</summary>
     public required IReadOnlyList<Remark> Remarks { get; init; }
 
-    /// <summary>Alkali (or acid) that moves the pH by one unit here, mmol per litre; small means that hardly anything holds the pH.</summary>
+    /// <summary>Alkali (or acid) that moves the pH by one unit here, mmol per litre; small means that hardly anything holds the
+    /// pH.</summary>
     public required double BufferMillimolesPerLitrePerPh { get; init; }
 
     /// <summary>Ethanol, % by volume.</summary>
     public required double AlcoholPercent { get; init; }
 
-    /// <summary>Free room a jar or pot needs above the liquid, ml, so that the foam stays in: three times the liquid where it froths (common practice).</summary>
+    /// <summary>Free room a jar or pot needs above the liquid, ml, so that the foam stays in: three times the liquid where it froths
+    /// (common practice).</summary>
     public double HeadSpaceMillilitres =>
         AfterFizzing.GasMillilitres < 0.02 * AfterFizzing.VolumeMillilitres
             ? 0
@@ -203,7 +206,8 @@ public sealed record JarReport
     }
 
     /// <summary>mol of weak acid per gram of things whose acidity is not computed: they only widen the interval downwards.</summary>
-    /// <remarks>Tannic acid so that 1 % reads about pH 3.5, gum so that 3 % reads about 4.7 (both from memory); honey 25 mmol/kg of free acid (from memory).</remarks>
+    /// <remarks>Tannic acid so that 1 % reads about pH 3.5, gum so that 3 % reads about 4.7 (both from memory); honey 25 mmol/kg of free
+    /// acid (from memory).</remarks>
     private static double UntoldAcid(string key) =>
         key switch
         {

@@ -97,7 +97,8 @@ public abstract record Liquor
     {
         private const double ChalkMolarMass = 100.087;
 
-        /// <summary>All hardness is counted as calcium; what alkalinity does not balance is sodium or chloride. CO2 makes it read about pH 7.5.</summary>
+        /// <summary>All hardness is counted as calcium; what alkalinity does not balance is sodium or chloride. CO2 makes it read about pH
+        /// 7.5.</summary>
         internal override IReadOnlyDictionary<string, double> Totals(double celsius)
         {
             var calcium = Hardness / 1000 / ChalkMolarMass;

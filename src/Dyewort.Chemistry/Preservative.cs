@@ -1,4 +1,4 @@
-using System.Globalization;
+using Dyewort.Quantities;
 
 namespace Dyewort.Chemistry;
 
@@ -7,7 +7,8 @@ namespace Dyewort.Chemistry;
 /// <param name="AcidName">The acid it becomes.</param>
 /// <param name="PKa">At 25 °C.</param>
 /// <param name="AcidShareOfSalt">Grams of acid per gram of salt.</param>
-/// <param name="EnoughMilligramsPerLitre">Least awake acid that is worth calling protection; chosen here from published ranges, not published for inks.</param>
+/// <param name="EnoughMilligramsPerLitre">Least awake acid that is worth calling protection; chosen here from published ranges, not
+/// published for inks.</param>
 /// <param name="AcidSolubilityGramsPerLitre">At 25 °C, from memory.</param>
 public sealed record Preservative(
     string SaltName,
@@ -37,9 +38,11 @@ public sealed record Preservative(
         var crystals = Math.Max(0, awake - (AcidSolubilityGramsPerLitre * 1000));
         var enough = awake >= EnoughMilligramsPerLitre;
         var remedy = share < 0.3 ? "Make it more acid, or keep it cold and use it up." : "Use more of it, or keep it cold.";
-        var text = string.Create(
-            CultureInfo.InvariantCulture,
-            $"At pH {ph:0.0} {100 * share:0.#} % of the {SaltName} is awake: {awake:0} mg per litre of {AcidName}, {(enough ? "which slows most moulds. Not a guarantee: look and smell before use." : $"less than the {EnoughMilligramsPerLitre:0} that are worth having. {remedy}")}"
+        var verdict = enough
+            ? "which slows most moulds. Not a guarantee: look and smell before use."
+            : InvariantText.Of($"less than the {EnoughMilligramsPerLitre:0} that are worth having. {remedy}");
+        var text = InvariantText.Of(
+            $"At pH {ph:0.0} {100 * share:0.#} % of the {SaltName} is awake: {awake:0} mg per litre of {AcidName}, {verdict}"
         );
         return new(share, awake, enough, crystals, text);
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Chemistry;
@@ -18,13 +19,10 @@ public sealed record ReachAnswer(NamedSubstance Named, double Grams, double Mill
         get
         {
             var spoon = Millilitres > 0 || Named.Substance.GramsPerTeaspoon is not { } weight ? "" : Spoons(Grams / weight.Typical);
-            var much = Millilitres > 0 ? string.Create(CultureInfo.InvariantCulture, $"{Millilitres:0.#} ml") : JarRemarks.Grams(Grams);
+            var much = Millilitres > 0 ? string.Create(CultureInfo.InvariantCulture, $"{Millilitres:0.#} ml") : Said.Grams(Grams);
             var range =
                 GramsHigh > 1.1 * GramsLow
-                    ? string.Create(
-                        CultureInfo.InvariantCulture,
-                        $" (between {JarRemarks.Grams(GramsLow)} and {JarRemarks.Grams(GramsHigh)})"
-                    )
+                    ? string.Create(CultureInfo.InvariantCulture, $" (between {Said.Grams(GramsLow)} and {Said.Grams(GramsHigh)})")
                     : "";
             return string.Create(
                 CultureInfo.InvariantCulture,
@@ -142,7 +140,8 @@ public static class Reach
         var isUp = goalPh > startPh;
         farthest = startPh;
         var kilograms = contents.VolumeMillilitres / 1000;
-        // From a tenth of a milligram per litre to as much as a jar can hold: a third of its weight of a powder, ten times its volume of a liquid.
+        // From a tenth of a milligram per litre to as much as a jar can hold: a third of its weight of a powder, ten times its volume of a
+        // liquid.
         var most = kilograms * (Portion.IsLiquid(named.Substance) ? 10_000 : 300);
         var (below, above) = (0.0, double.NaN);
         for (var grams = kilograms * 1e-4; grams <= most; grams *= 1.6)
@@ -161,18 +160,20 @@ public static class Reach
 
         if (double.IsNaN(above))
             return null;
-        for (var step = 0; step < 50 && above - below > 1e-7 * above; step++)
-        {
-            var middle = 0.5 * (below + above);
-            if (Ph(middle) is not { } ph)
-                return null;
-            if (isUp ? ph >= goalPh : ph <= goalPh)
-                above = middle;
-            else
-                below = middle;
-        }
-
-        return above;
+        var isComputed = true;
+        var bracket = Bisection.Narrow(
+            below,
+            above,
+            1e-7 * above,
+            grams =>
+            {
+                var ph = Ph(grams);
+                isComputed &= ph is not null;
+                return isUp ? ph < goalPh : ph > goalPh;
+            }
+        );
+        // The whole reach up to the first amount that does it was walked above, so the goal lies between the ends.
+        return isComputed ? bracket.High : null;
 
         double? Ph(double grams) =>
             Jar.Equilibrate(contents.Plus(Portion.OfGrams(named, grams)), celsius).TryGet(out var state) ? state.Ph : null;

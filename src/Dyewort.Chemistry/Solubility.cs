@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using Dyewort.Chemistry.Solving;
+using Dyewort.Numerics;
 
 namespace Dyewort.Chemistry;
 
@@ -7,7 +8,7 @@ namespace Dyewort.Chemistry;
 internal static class Solubility
 {
     private static readonly Lazy<Dictionary<string, Entry>> Entries = new(() =>
-        CsvTable.Read("solubility.csv").Rows.Select(Entry.Of).ToDictionary(entry => entry.Name)
+        TextTable.Embedded(typeof(Jar), "solubility.csv").Rows.Select(Entry.Of).ToDictionary(entry => entry.Name)
     );
     private static readonly ConcurrentDictionary<(string, double), double> SaturationLnK = new();
 
@@ -15,7 +16,8 @@ internal static class Solubility
 
     public static Entry? Named(string name) => Entries.Value.GetValueOrDefault(name);
 
-    /// <summary>Grams per 100 g water of a form that has <paramref name="molarMass"/> and holds the water named in <paramref name="ions"/>.</summary>
+    /// <summary>Grams per 100 g water of a form that has <paramref name="molarMass"/> and holds the water named in
+    /// <paramref name="ions"/>.</summary>
     public static double? Of(string solid, Composition ions, double molarMass, double celsius)
     {
         if (Named(solid) is { } entry)
@@ -43,7 +45,8 @@ internal static class Solubility
         return (1 - output.Solids.GetValueOrDefault(solid)) * molarMass / 10;
     }
 
-    /// <summary>ln of the ion activity product in the saturated pure solution; crystal water is left out of it here and in the solver.</summary>
+    /// <summary>ln of the ion activity product in the saturated pure solution; crystal water is left out of it here and in the
+    /// solver.</summary>
     public static double? LnSaturation(Entry entry, double celsius)
     {
         if (SaturationLnK.TryGetValue((entry.Name, celsius), out var known))
@@ -87,12 +90,12 @@ internal static class Solubility
         (double Celsius, double Grams)[] Points
     )
     {
-        public static Entry Of(CsvTable.Row row) =>
+        public static Entry Of(TextRow row) =>
             new(
                 row["solid"],
                 row["words"],
                 row["formula"],
-                row.Number("molar_mass")!.Value,
+                row.NumberOf("molar_mass"),
                 Composition.Parse(row["reaction"]),
                 [.. row["points"].Split(';').Select(point => point.Split(':')).Select(pair => (Number(pair[0]), Number(pair[1])))]
             );

@@ -114,6 +114,9 @@ public sealed record Substance
     /// <summary>Usual hazards; null where the tables have none.</summary>
     public Hazard? Hazard { get; init; }
 
+    /// <summary>What kinds of thing it is.</summary>
+    public SubstanceClasses Classes { get; init; }
+
     /// <summary>What it is called while undissolved in the solver's tables; empty where it has no such solid.</summary>
     internal string SolidName { get; init; } = "";
 
@@ -125,7 +128,10 @@ public sealed record Substance
 
     internal double DensitySlope { get; init; }
 
-    /// <summary>Acid, base and metal counts decide the warnings.</summary>
+    /// <summary>True where it is of one of these classes.</summary>
+    internal bool IsAny(SubstanceClasses classes) => (Classes & classes) != SubstanceClasses.None;
+
+    /// <summary>True where it brings a component of the solver's tables.</summary>
     internal bool Gives(string component) => Ions.Moles.GetValueOrDefault(component) > 0;
 
     /// <summary>Density of a liquid at a strength, g/ml at 20 °C.</summary>

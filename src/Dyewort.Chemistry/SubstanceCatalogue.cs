@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
 using Dyewort.Chemistry.Solving;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Chemistry;
@@ -177,7 +178,8 @@ public sealed partial class SubstanceCatalogue
         return new([substance, .. substances.Where(one => one.Key != substance.Key)]);
     }
 
-    /// <summary>Finds what a maker meant: any common name, any case, singular or plural, with a strength or hydrate where it has one.</summary>
+    /// <summary>Finds what a maker meant: any common name, any case, singular or plural, with a strength or hydrate where it has
+    /// one.</summary>
     /// <param name="field">The field or option the name was typed in.</param>
     /// <param name="text">For example "White vinegar 5 %", "copperas", "alum (12 H2O)".</param>
     /// <returns>The substance, or a refusal that suggests the nearest names.</returns>
@@ -412,8 +414,8 @@ public sealed partial class SubstanceCatalogue
 
     private static SubstanceCatalogue Load()
     {
-        var hazards = CsvTable
-            .Read("hazards.csv")
+        var hazards = TextTable
+            .Embedded(typeof(Jar), "hazards.csv")
             .Rows.ToDictionary(
                 row => row["substance"],
                 row => new Hazard(
@@ -427,10 +429,10 @@ public sealed partial class SubstanceCatalogue
                     $"{row["source"]}; confidence {row["confidence"]}"
                 )
             );
-        return new(CsvTable.Read("substances.csv").Rows.Select(row => Read(row, hazards)));
+        return new(TextTable.Embedded(typeof(Jar), "substances.csv").Rows.Select(row => Read(row, hazards)));
     }
 
-    private static Substance Read(CsvTable.Row row, Dictionary<string, Hazard> hazards)
+    private static Substance Read(TextRow row, Dictionary<string, Hazard> hazards)
     {
         Strength? strength = row.Number("strength") is { } typical
             ? new(
@@ -443,8 +445,8 @@ public sealed partial class SubstanceCatalogue
                     var other => throw new InvalidOperationException($"substances.csv: “{other}” is no unit of strength."),
                 },
                 typical,
-                row.Number("strength_low")!.Value,
-                row.Number("strength_high")!.Value,
+                row.NumberOf("strength_low"),
+                row.NumberOf("strength_high"),
                 row["strength_source"]
             )
             : null;
@@ -455,11 +457,11 @@ public sealed partial class SubstanceCatalogue
             Aliases = row["aliases"].Split('|', StringSplitOptions.RemoveEmptyEntries),
             Formula = row["formula"],
             Cas = row["cas"],
-            MolarMass = row.Number("molar_mass")!.Value,
+            MolarMass = row.NumberOf("molar_mass"),
             Ions = Composition.Parse(row["components"]),
             KeyComponent = row["key_component"],
             GramsPerTeaspoon = row.Number("tsp") is { } spoon
-                ? new(spoon, row.Number("tsp_low")!.Value, row.Number("tsp_high")!.Value, row["tsp_source"])
+                ? new(spoon, row.NumberOf("tsp_low"), row.NumberOf("tsp_high"), row["tsp_source"])
                 : null,
             Form = row["form"] switch
             {
@@ -481,6 +483,13 @@ public sealed partial class SubstanceCatalogue
 
             // A dried clove weighs about 0.08 g (common practice, no source).
             GramsPerPiece = row["key"] == "clove" ? 0.08 : null,
+            Classes = ClassesOf(row["classes"]),
         };
     }
+
+    private static SubstanceClasses ClassesOf(string words) =>
+        words
+            .Split('|', StringSplitOptions.RemoveEmptyEntries)
+            .Select(word => Enum.Parse<SubstanceClasses>(word.Replace("-", "", StringComparison.Ordinal), ignoreCase: true))
+            .Aggregate(SubstanceClasses.None, (all, one) => all | one);
 }

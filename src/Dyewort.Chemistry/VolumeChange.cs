@@ -41,7 +41,7 @@ public static class VolumeChange
             notes.Add("Some of the vinegar's acid leaves with the steam; all of it is still counted.");
         if (portions.Exists(portion => portion.Substance.Gives("AmmH+")))
             notes.Add("Ammonia leaves with the steam; it is still counted.");
-        if (portions.Exists(portion => portion.Substance.Key is "baking-soda" or "potassium-bicarbonate"))
+        if (portions.Exists(portion => portion.Substance.IsAny(SubstanceClasses.Bicarbonate)))
             notes.Add("Boiling turns bicarbonate into carbonate: the pH ends higher than this says.");
         if (toMillilitres < 0.5 * from)
             notes.Add("Long boiling costs colour: keep it just under the simmer.");
@@ -114,6 +114,7 @@ public static class VolumeChange
     public static string Words(double fromMillilitres, double toMillilitres) =>
         string.Create(
             CultureInfo.InvariantCulture,
-            $"From {fromMillilitres:0.#} ml to {toMillilitres:0.#} ml: everything that stays is {fromMillilitres / toMillilitres:0.##} times as strong."
+            $"From {fromMillilitres:0.#} ml to {toMillilitres:0.#} ml: everything that stays is "
+                + $"{fromMillilitres / toMillilitres:0.##} times as strong."
         );
 }

@@ -15,7 +15,8 @@ public sealed partial record CgatsTable(
 {
     private static readonly string[] IdFields = ["SAMPLE_ID", "SAMPLEID", "SAMPLE_NAME", "SAMPLENAME", "SAMPLE_LOC", "ID"];
 
-    /// <summary>The light its CIELAB and XYZ are for: D65 where the table says so, else D50, which graphic arts files mean unsaid.</summary>
+    /// <summary>The light its CIELAB and XYZ are for: D65 where the table says so, else D50, which graphic arts files mean
+    /// unsaid.</summary>
     public bool IsD65 =>
         Properties.Any(property =>
             (

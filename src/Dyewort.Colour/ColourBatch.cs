@@ -3,7 +3,8 @@ using System.Numerics;
 namespace Dyewort.Colour;
 
 /// <summary>Many colours at once: sRGB bytes to CIELAB, and CIEDE2000, several values per instruction.</summary>
-/// <remarks>The same formulas as the single-colour members; agreement is tested to 1e-9. Colours lie as one array for each coordinate.</remarks>
+/// <remarks>The same formulas as the single-colour members; agreement is tested to 1e-9. Colours lie as one array for each
+/// coordinate.</remarks>
 public static class ColourBatch
 {
     private static readonly double[] LinearOfByte =
@@ -146,8 +147,8 @@ public static class ColourBatch
     }
 
     /// <summary>CIEDE2000 without arc tangents: the mean hue is the bisector of the two hue directions, its multiples follow from
-    /// double-angle formulas, and only the distance to 275° is turned into an angle, by halving it three times and a short series. Lanes with nearly opposite hues, where the bisector is ill defined, are
-    /// marked as alone: they go the single-colour way.</summary>
+    /// double-angle formulas, and only the distance to 275° is turned into an angle, by halving it three times and a short series. Lanes
+    /// with nearly opposite hues, where the bisector is ill defined, are marked as alone: they go the single-colour way.</summary>
     private static Vector<double> Kernel(
         Vector<double> l1,
         Vector<double> a1,
@@ -185,7 +186,8 @@ public static class ColourBatch
         var cos = Vector.ConditionalSelect(grey, one, x * inverse);
         var sin = Vector.ConditionalSelect(grey, Vector<double>.Zero, y * inverse);
 
-        // The formula measures the distance from 275° along 0 to 360, not round the circle: a mean hue within rounding of 0 must be told apart.
+        // The formula measures the distance from 275° along 0 to 360, not round the circle: a mean hue within rounding of 0 must be told
+        // apart.
         alone |= Vector.BitwiseAnd(
             Vector.BitwiseAnd(Vector.LessThan(Vector.Abs(sin), new(1e-9)), Vector.GreaterThan(cos, Vector<double>.Zero)),
             Vector.GreaterThan(product, Vector<double>.Zero)
@@ -269,7 +271,8 @@ public static class ColourBatch
         return Vector.ConditionalSelect(Vector.GreaterThan(t, new(216.0 / 24389)), CubeRoot(Vector.Max(t, new(1e-3))), line);
     }
 
-    /// <summary>Cube root of values from 0.001 up: a guess from the bits of the number, then Halley's steps, each tripling the digits.</summary>
+    /// <summary>Cube root of values from 0.001 up: a guess from the bits of the number, then Halley's steps, each tripling the
+    /// digits.</summary>
     private static Vector<double> CubeRoot(Vector<double> t)
     {
         // A third of the exponent and mantissa together; the constant is ⅔ of the exponent bias, chosen for the least error.

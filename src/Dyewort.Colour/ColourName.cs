@@ -55,7 +55,8 @@ public sealed record ColourName
     /// <summary>The name of a colour.</summary>
     public static ColourName Of(Xyz colour) => Of(Munsell.FromXyz(colour));
 
-    /// <summary>The name of a Munsell notation. Where blocks share a border, the higher hue, lighter value and stronger chroma takes it.</summary>
+    /// <summary>The name of a Munsell notation. Where blocks share a border, the higher hue, lighter value and stronger chroma takes
+    /// it.</summary>
     public static ColourName Of(MunsellNotation notation)
     {
         var hue = notation.HueNumber;

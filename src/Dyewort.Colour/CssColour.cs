@@ -197,7 +197,8 @@ public sealed record CssColour(Xyz Colour, double Alpha)
                 : Refuse(
                     field,
                     typed,
-                    $"Spaces for color(…) are {string.Join(", ", Spaces.Keys.Order(StringComparer.Ordinal))}, srgb-linear, xyz, xyz-d50, xyz-d65 and --lab-d65."
+                    $"Spaces for color(…) are {string.Join(", ", Spaces.Keys.Order(StringComparer.Ordinal))}, srgb-linear, xyz, "
+                        + $"xyz-d50, xyz-d65 and --lab-d65."
                 );
         }
 

@@ -14,8 +14,8 @@ public sealed record GreyScale(double Difference, double Rating, string Grade)
     /// <param name="before">CIELAB before the test. The standard asks for D65 and the 10° observer.</param>
     /// <param name="after">CIELAB after the test.</param>
     /// <remarks>The grade comes from the standard's table of ΔE_F; the formula, rounded to half grades, differs from it in narrow
-    /// bands only. Mean hue, x, rating formula and clamp: seen in open code citing EN ISO 105-A05:1997; D, the two damping factors and ΔE_F:
-    /// from memory of ISO 105-A05:1996. Neutral pairs give the grades of ISO 105-A02 exactly. Source: [ISO105-A05].</remarks>
+    /// bands only. Mean hue, x, rating formula and clamp: seen in open code citing EN ISO 105-A05:1997; D, the two damping factors and
+    /// ΔE_F: from memory of ISO 105-A05:1996. Neutral pairs give the grades of ISO 105-A02 exactly. Source: [ISO105-A05].</remarks>
     public static GreyScale Change(Lab before, Lab after)
     {
         var (dL, dC, dH) = Colour.Difference.Split(before, after);

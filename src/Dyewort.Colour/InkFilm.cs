@@ -293,7 +293,8 @@ public sealed class InkFilm
         return true;
     }
 
-    /// <summary>Small corrections along the prior's own directions until the colour is met, holding densities at the lowest allowed.</summary>
+    /// <summary>Small corrections along the prior's own directions until the colour is met, holding densities at the lowest
+    /// allowed.</summary>
     private static bool Close(
         double[] x,
         Xyz ink,

@@ -9,7 +9,8 @@ namespace Dyewort.Colour;
 /// <para>Between samples the chromaticity is linear in chroma along a hue line (from the white point at chroma 0), in hue between
 /// neighbouring hue lines, and in value between neighbouring levels. Beyond the strongest real sample of a line its last step is
 /// continued straight; below value 1 and above value 9 the chromaticities of those levels are kept: both are our own extension, and
-/// <see cref="IsWithinData"/> says where it is used. The map is continuous, so that it can be inverted everywhere it is used.</para></remarks>
+/// <see cref="IsWithinData"/> says where it is used. The map is continuous, so that it can be inverted everywhere it is
+/// used.</para></remarks>
 public static class Munsell
 {
     private const double MagnesiumOxide = 0.975;
@@ -39,8 +40,10 @@ public static class Munsell
     public static MunsellNotation FromXyz(Xyz colour) =>
         FromChromaticity(Chromaticity.FromXyz(Adaptation.Bradford(colour, WhitePoint.D65, White), White));
 
-    /// <summary>The notation of xyY under illuminant C, relative to the perfect diffuser: the inverse of <see cref="ToChromaticity"/>.</summary>
-    /// <remarks>Luminance is held within 0 to 100. Solved by damped Newton steps in the plane of hue and chroma, from several starts.</remarks>
+    /// <summary>The notation of xyY under illuminant C, relative to the perfect diffuser: the inverse of
+    /// <see cref="ToChromaticity"/>.</summary>
+    /// <remarks>Luminance is held within 0 to 100. Solved by damped Newton steps in the plane of hue and chroma, from several
+    /// starts.</remarks>
     public static MunsellNotation FromChromaticity(Chromaticity colour)
     {
         var value = ValueOf(Math.Clamp(colour.Luminance, 0, 100));

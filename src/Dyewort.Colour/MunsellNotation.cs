@@ -8,7 +8,8 @@ namespace Dyewort.Colour;
 /// <param name="HueNumber">Hue on the scale of 100: above 0 to 100, where 5 is 5R, 15 is 5YR … 95 is 5RP; 0 for neutrals.</param>
 /// <param name="Value">0 black to 10 white.</param>
 /// <param name="Chroma">≥ 0; 0 is neutral.</param>
-/// <remarks>Source of the notation: Newhall, Nickerson and Judd 1943 [Newhall1943]; the hue scale is that of ASTM D1535 [ASTMD1535].</remarks>
+/// <remarks>Source of the notation: Newhall, Nickerson and Judd 1943 [Newhall1943]; the hue scale is that of ASTM D1535
+/// [ASTMD1535].</remarks>
 public readonly partial record struct MunsellNotation(double HueNumber, double Value, double Chroma)
 {
     private static readonly string[] Families = ["R", "YR", "Y", "GY", "G", "BG", "B", "PB", "P", "RP"];
@@ -72,7 +73,8 @@ public readonly partial record struct MunsellNotation(double HueNumber, double V
     }
 
     [GeneratedRegex(
-        @"^\s*(?:(?<neutral>N)\s*(?<value>\d+(\.\d+)?)\s*/?\s*0?|(?<step>\d+(\.\d+)?)\s*(?<family>RP|YR|GY|BG|PB|R|Y|G|B|P)\s*(?<value>\d+(\.\d+)?)\s*/\s*(?<chroma>\d+(\.\d+)?))\s*$",
+        @"^\s*(?:(?<neutral>N)\s*(?<value>\d+(\.\d+)?)\s*/?\s*0?"
+            + @"|(?<step>\d+(\.\d+)?)\s*(?<family>RP|YR|GY|BG|PB|R|Y|G|B|P)\s*(?<value>\d+(\.\d+)?)\s*/\s*(?<chroma>\d+(\.\d+)?))\s*$",
         RegexOptions.IgnoreCase | RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture
     )]
     private static partial Regex Strict();

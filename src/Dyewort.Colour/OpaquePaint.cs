@@ -2,7 +2,8 @@ namespace Dyewort.Colour;
 
 /// <summary>Opaque paint or a thick layer of pigment: the ratio of absorption to scattering over the spectrum (Kubelka–Munk).</summary>
 /// <remarks>Single-constant theory: K/S = (1 − R)² / 2R of a layer that hides what is under it; K/S of a mixture is the average by
-/// share, taken as if all pigments scattered alike. Source: Kubelka and Munk 1931 [KubelkaMunk1931], Duncan 1940 for mixtures [Duncan1940].</remarks>
+/// share, taken as if all pigments scattered alike. Source: Kubelka and Munk 1931 [KubelkaMunk1931], Duncan 1940 for mixtures
+/// [Duncan1940].</remarks>
 public sealed class OpaquePaint
 {
     private readonly double[] ratios;

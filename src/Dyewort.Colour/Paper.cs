@@ -16,7 +16,8 @@ public sealed class Paper
         members = new(() => ColorantPrior.ColoursOn(this));
     }
 
-    /// <summary>What is taken for a white drawing paper of which nothing is known: CIELAB 95.5, −0.5, 2.3 under D65, a little warm.</summary>
+    /// <summary>What is taken for a white drawing paper of which nothing is known: CIELAB 95.5, −0.5, 2.3 under D65, a little
+    /// warm.</summary>
     /// <remarks>Common practice, no source; unbrightened and brightened drawing papers lie within about 3 units of it.</remarks>
     public static Paper DrawingPaperGuess { get; } = Of(new Lab(95.5, -0.5, 2.3).ToXyz());
 

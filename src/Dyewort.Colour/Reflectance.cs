@@ -56,7 +56,8 @@ public static class Reflectance
         return null;
     }
 
-    /// <summary>Where Newton begins: at the flat spectrum of the colour's own lightness; levels that no bend reaches begin at an end.</summary>
+    /// <summary>Where Newton begins: at the flat spectrum of the colour's own lightness; levels that no bend reaches begin at an
+    /// end.</summary>
     private static double Start(double level, Func<double, double> bend) =>
         Bisection.Narrow(-12, 12, 1e-13, middle => bend(middle) < level).Low;
 

@@ -1,6 +1,7 @@
 namespace Dyewort.Colour;
 
-/// <summary>Red, green and blue of some RGB space, 0 to 1 within its gamut; whether linear or encoded, the member that made it says.</summary>
+/// <summary>Red, green and blue of some RGB space, 0 to 1 within its gamut; whether linear or encoded, the member that made it
+/// says.</summary>
 /// <param name="R">Red.</param>
 /// <param name="G">Green.</param>
 /// <param name="B">Blue.</param>

@@ -96,10 +96,12 @@ public sealed class Spectrum
         return new(all);
     }
 
-    /// <summary>XYZ of a surface with this reflectance: CIE 15 summation at 5 nm, perfect diffuser Y = 100, white of that light and observer.</summary>
+    /// <summary>XYZ of a surface with this reflectance: CIE 15 summation at 5 nm, perfect diffuser Y = 100, white of that light and
+    /// observer.</summary>
     public Xyz ToXyz(Illuminant light, Observer observer) => light.Weights(observer).Sum(values);
 
-    /// <summary>XYZ as this program stores surface colours: D65, 2°, scaled so that the perfect diffuser is exactly <see cref="WhitePoint.D65"/>.</summary>
+    /// <summary>XYZ as this program stores surface colours: D65, 2°, scaled so that the perfect diffuser is exactly
+    /// <see cref="WhitePoint.D65"/>.</summary>
     /// <remarks>The scaling takes up the rounding between the tabulated light and its printed chromaticity: below 0.03 % in Z.</remarks>
     public Xyz ToXyz() => Weighting.Stored.Sum(values);
 

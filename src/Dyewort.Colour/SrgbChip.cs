@@ -23,7 +23,8 @@ public sealed record SrgbChip(Rgb Encoded, bool IsTrue, double DifferenceDe00)
         }
     }
 
-    /// <summary>The chip of a colour. Outside sRGB the chroma is reduced in OKLCH, with a local clip, until the clip is not noticeable.</summary>
+    /// <summary>The chip of a colour. Outside sRGB the chroma is reduced in OKLCH, with a local clip, until the clip is not
+    /// noticeable.</summary>
     /// <remarks>Source: CSS Color Module Level 4, section 13.2.2, binary search gamut mapping with local MINDE [CSS4].</remarks>
     public static SrgbChip Of(Xyz colour)
     {

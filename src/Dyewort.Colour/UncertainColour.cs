@@ -51,7 +51,8 @@ public readonly record struct UncertainColour(Xyz Colour, Covariance Covariance)
     }
 
     /// <summary>ΔE₀₀ from the colour within which it lies with 95 % probability.</summary>
-    /// <remarks>From 1024 evenly spread normal draws (a fixed low-discrepancy set), so the same input gives the same figure; good to about 3 %.</remarks>
+    /// <remarks>From 1024 evenly spread normal draws (a fixed low-discrepancy set), so the same input gives the same figure; good to about
+    /// 3 %.</remarks>
     public double Radius95De00()
     {
         var (lab, root) = (Lab, LabCovariance().Root());
@@ -68,7 +69,8 @@ public readonly record struct UncertainColour(Xyz Colour, Covariance Covariance)
 
     /// <summary>The chance that the true colours differ by more than a threshold, their errors being independent.</summary>
     /// <param name="other">The other colour.</param>
-    /// <param name="thresholdDe00">ΔE₀₀ from which a difference counts as visible; 1 is common practice for swatches side by side (no source).</param>
+    /// <param name="thresholdDe00">ΔE₀₀ from which a difference counts as visible; 1 is common practice for swatches side by side (no
+    /// source).</param>
     public double ChanceOfDifference(UncertainColour other, double thresholdDe00 = 1)
     {
         var (first, second) = (Lab, other.Lab);

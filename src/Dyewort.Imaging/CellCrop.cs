@@ -13,7 +13,8 @@ public static class CellCrop
     /// <param name="photo">The photo.</param>
     /// <param name="outline">The cell's four corners in the upright picture, clockwise from its top left.</param>
     /// <param name="sampled">The part that was read; its mean becomes <paramref name="colour"/>.</param>
-    /// <param name="colour">The colour that was read: each channel of the crop is brought to it by one factor, so that the light of the day does not show.</param>
+    /// <param name="colour">The colour that was read: each channel of the crop is brought to it by one factor, so that the light of the day
+    /// does not show.</param>
     /// <param name="side">Side of the square in pixels.</param>
     /// <returns>A JPEG in sRGB; null when the outline is not four corners within the picture.</returns>
     public static byte[]? Cut(OpenPhoto photo, IReadOnlyList<PointPx> outline, IReadOnlyList<PointPx> sampled, Xyz colour, int side)

@@ -3,8 +3,8 @@ using Dyewort.Readings;
 namespace Dyewort.Imaging;
 
 /// <summary>A photo made smaller by a whole factor, upright, three channels on the lightness scale: enough to tell areas apart.</summary>
-/// <remarks>Each channel's linear light, 1 = the top of the file, is put on the scale of CIE lightness (116 ∛Y − 16), so that one unit is about as
-/// visible in the dark as in the light.</remarks>
+/// <remarks>Each channel's linear light, 1 = the top of the file, is put on the scale of CIE lightness (116 ∛Y − 16), so that one unit is
+/// about as visible in the dark as in the light.</remarks>
 internal sealed class ColourPicture
 {
     private readonly float[][] channels;

@@ -13,7 +13,8 @@ public static class FindCardPlace
 {
     private const int LongSide = 1500;
 
-    /// <summary>A grid whose colours are off by more than this is no picture of the card: mean ΔE₀₀ after scaling, each patch at most 30.</summary>
+    /// <summary>A grid whose colours are off by more than this is no picture of the card: mean ΔE₀₀ after scaling, each patch at most
+    /// 30.</summary>
     private const double MostDe00 = 15;
 
     /// <summary>The next best way round must be this much worse.</summary>
@@ -99,7 +100,8 @@ public static class FindCardPlace
             );
     }
 
-    /// <summary>Finds a strip whose colours are not known yet: the only grid of its size beside the page. Its first patch is the one nearest to the photo's top left.</summary>
+    /// <summary>Finds a strip whose colours are not known yet: the only grid of its size beside the page. Its first patch is the one
+    /// nearest to the photo's top left.</summary>
     public static Outcome<CardPlace> ByGrid(OpenPhoto photo, int columns, int rows, IReadOnlyList<IReadOnlyList<PointPx>> outlines)
     {
         var picture = ColourPicture.Reduce(photo, LongSide);
@@ -170,7 +172,8 @@ public static class FindCardPlace
         }
     }
 
-    /// <summary>Every way in which a card of that size can lie on a grid: where, and which way round. A way is the grid's place of the first patch and of its neighbours.</summary>
+    /// <summary>Every way in which a card of that size can lie on a grid: where, and which way round. A way is the grid's place of the
+    /// first patch and of its neighbours.</summary>
     private static IEnumerable<(Homography Map, (int U, int V) First, (int U, int V) Across, (int U, int V) Down)> Windows(
         PatchGrid grid,
         int columns,
@@ -241,7 +244,8 @@ public static class FindCardPlace
         int rows
     ) => [At(window, -0.5, -0.5), At(window, columns - 0.5, -0.5), At(window, columns - 0.5, rows - 0.5), At(window, -0.5, rows - 0.5)];
 
-    /// <summary>Mean ΔE₀₀ between the patches and the card, each channel scaled so that they agree in the middle; infinite where patches lie outside of the picture.</summary>
+    /// <summary>Mean ΔE₀₀ between the patches and the card, each channel scaled so that they agree in the middle; infinite where patches
+    /// lie outside of the picture.</summary>
     private static double Off(
         ColourPicture picture,
         FileColour colour,

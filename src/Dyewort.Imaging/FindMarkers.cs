@@ -22,7 +22,8 @@ public static class FindMarkers
     /// <summary>Finds markers, looking closer while fewer than wanted are found.</summary>
     /// <param name="photo">The photo.</param>
     /// <param name="enough">With this many different markers no harder look is worth its time.</param>
-    /// <param name="all">How many there are: until so many are found, at least the usual size is looked at; <paramref name="enough"/> when 0.</param>
+    /// <param name="all">How many there are: until so many are found, at least the usual size is looked at; <paramref name="enough"/> when
+    /// 0.</param>
     public static IReadOnlyList<SeenMarker> In(OpenPhoto photo, int enough = 3, int all = 0)
     {
         var longSide = Math.Max(photo.Width, photo.Height);

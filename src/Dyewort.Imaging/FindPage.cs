@@ -103,7 +103,8 @@ public static class FindPage
         return seen.Count > 0 && own.Count > 0 && !seen.Exists(marker => own.Contains(marker.Id));
     }
 
-    /// <summary>True when the page is exactly as large in the picture as the resolution that the file states: only a flatbed scanner does that.</summary>
+    /// <summary>True when the page is exactly as large in the picture as the resolution that the file states: only a flatbed scanner does
+    /// that.</summary>
     public static bool IsScan(OpenPhoto photo, PagePose pose, double widthMm, double heightMm)
     {
         if (photo.DotsPerInch is not { } dots || dots < 100)
@@ -151,7 +152,8 @@ public static class FindPage
             : null;
     }
 
-    /// <summary>True where markers tell nothing of the page's other direction: they lie within a sixth of its shorter side of one line.</summary>
+    /// <summary>True where markers tell nothing of the page's other direction: they lie within a sixth of its shorter side of one
+    /// line.</summary>
     private static bool InLine(IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> pairs, SheetLayout layout)
     {
         var points = pairs

@@ -134,7 +134,8 @@ public static class FindSwatches
         return new([.. InReadingOrder(Alike(found)).Select(one => one.Swatch)], [.. outline.Select(p => picture.ToPhoto(p.X, p.Y))]);
     }
 
-    /// <summary>What bare paper would look like at every pixel: a smooth surface through the paper, then what is left of it smoothed.</summary>
+    /// <summary>What bare paper would look like at every pixel: a smooth surface through the paper, then what is left of it
+    /// smoothed.</summary>
     private static float[][]? PaperLight(ColourPicture picture, bool[] isPaper, Region paper, int width, int height)
     {
         var samples = new List<PaperSample>();

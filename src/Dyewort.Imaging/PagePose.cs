@@ -9,7 +9,8 @@ public abstract class PagePose
     /// <summary>The pixel of a point of the page.</summary>
     public abstract PointPx Project(PointMm point);
 
-    /// <summary>Root mean square distance between where markers are seen and where the pose puts them, pixels; 0 where nothing is left to compare.</summary>
+    /// <summary>Root mean square distance between where markers are seen and where the pose puts them, pixels; 0 where nothing is left to
+    /// compare.</summary>
     public double ResidualPx { get; protected init; }
 
     /// <summary>Height of the curl of the page in millimetres, 0 for a flat page.</summary>

@@ -20,8 +20,8 @@ public static class PhotoFile
     private const string Export = "Export it as a JPEG: open it in any picture program and choose “save as JPEG”.";
 
     /// <summary>Made before any thread opens a photo, which the static constructor sees to.</summary>
-    /// <remarks>The library keeps one object for sRGB and sets it up when it is first asked for. Two threads that opened their first photos in that
-    /// very moment crashed the program now and then: the one's object was thrown away in favour of the other's.</remarks>
+    /// <remarks>The library keeps one object for sRGB and sets it up when it is first asked for. Two threads that opened their first photos
+    /// in that very moment crashed the program now and then: the one's object was thrown away in favour of the other's.</remarks>
     internal static readonly SKColorSpace Srgb;
 
     static PhotoFile()
@@ -294,7 +294,8 @@ public static class PhotoFile
         return length <= profile.Length && tags is > 0 and <= 1000;
     }
 
-    /// <summary>A profile that is a curve and a matrix, as our own numbers; null for any other kind, and for curves too steep for eight bits.</summary>
+    /// <summary>A profile that is a curve and a matrix, as our own numbers; null for any other kind, and for curves too steep for eight
+    /// bits.</summary>
     private static FileColour? Describe(SKColorSpace space)
     {
         if (space.IsSrgb)

@@ -2,7 +2,8 @@ using Dyewort.Readings;
 
 namespace Dyewort.Imaging;
 
-/// <summary>What lies in the middle of a photo, and what lies around its edge: enough for a close photo of one swatch on its paper.</summary>
+/// <summary>What lies in the middle of a photo, and what lies around its edge: enough for a close photo of one swatch on its
+/// paper.</summary>
 /// <param name="Middle">Median of the middle quarter's width and height, linear channels of the file.</param>
 /// <param name="Edge">Median of the lighter half of the outermost twelfth: bare paper, if the photo shows some there.</param>
 /// <param name="ClippedShare">Share of the edge's lighter half in which a channel is at its end.</param>

@@ -435,7 +435,8 @@ public static class SampleCells
     private static double Size(IReadOnlyList<PointMm> outline) =>
         Math.Sqrt((outline.Max(p => p.X) - outline.Min(p => p.X)) * (outline.Max(p => p.Y) - outline.Min(p => p.Y)));
 
-    /// <summary>Points of a grid that lie in the picture: places among the stored pixels, and where on the page their columns and rows lie.</summary>
+    /// <summary>Points of a grid that lie in the picture: places among the stored pixels, and where on the page their columns and rows
+    /// lie.</summary>
     private readonly record struct GridPoints(
         ReadOnlyMemory<int> At,
         ReadOnlyMemory<ushort> Column,
@@ -468,7 +469,8 @@ public static class SampleCells
 
         public IReadOnlyList<PointPx> Outline => [.. inner.Select(project)];
 
-        /// <summary>At most <paramref name="most"/> points along each side; fewer where pixels are fewer. With a <paramref name="pitch"/> in the plane's units they lie equally far apart both ways, and no closer than it.</summary>
+        /// <summary>At most <paramref name="most"/> points along each side; fewer where pixels are fewer. With a <paramref name="pitch"/>
+        /// in the plane's units they lie equally far apart both ways, and no closer than it.</summary>
         public GridPoints Points(int most, Scratch scratch, double pitch = 0)
         {
             var (minX, maxX) = (inner.Min(p => p.X), inner.Max(p => p.X));

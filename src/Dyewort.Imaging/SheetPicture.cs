@@ -32,7 +32,8 @@ public sealed record SheetShot
     public int Seed { get; init; } = 1;
 }
 
-/// <summary>Draws what a phone would see of a painted sheet: for demonstrations and for trying the reader out. Invented, and never a measurement.</summary>
+/// <summary>Draws what a phone would see of a painted sheet: for demonstrations and for trying the reader out. Invented, and never a
+/// measurement.</summary>
 public static class SheetPicture
 {
     private const double Grain = 0.006;

@@ -21,7 +21,8 @@ public static class Bisection
     /// <param name="isBelow">True where what is sought lies higher than the place asked about; asked inside the interval only.</param>
     /// <param name="rounds">Most halvings.</param>
     /// <exception cref="ArgumentOutOfRangeException">An end is not finite, or the upper one is not above the lower.</exception>
-    /// <remarks>Each halving costs one call and gives one binary digit. Where the condition changes several times one of the changes is found.</remarks>
+    /// <remarks>Each halving costs one call and gives one binary digit. Where the condition changes several times one of the changes is
+    /// found.</remarks>
     public static Bracket Narrow(double low, double high, double width, Func<double, bool> isBelow, int rounds = 200)
     {
         ArgumentNullException.ThrowIfNull(isBelow);

@@ -3,11 +3,12 @@ using System.Numerics.Tensors;
 namespace Dyewort.Numerics;
 
 /// <summary>Cholesky's factor of symmetric positive definite matrices, on row-major arrays, in place.</summary>
-/// <remarks>Every inner product runs along memory and through the processor's vector unit: at 500 unknowns this was measured three times as fast as
-/// the general library, which keeps columns. Source: Golub, Van Loan, section 4.2 [GolubVanLoan2013].</remarks>
+/// <remarks>Every inner product runs along memory and through the processor's vector unit: at 500 unknowns this was measured three times as
+/// fast as the general library, which keeps columns. Source: Golub, Van Loan, section 4.2 [GolubVanLoan2013].</remarks>
 public static class Cholesky
 {
-    /// <summary>Replaces the lower triangle of a symmetric matrix A by L with L Lᵀ = A; the upper triangle is neither read nor written.</summary>
+    /// <summary>Replaces the lower triangle of a symmetric matrix A by L with L Lᵀ = A; the upper triangle is neither read nor
+    /// written.</summary>
     /// <param name="a">n × n numbers, row by row.</param>
     /// <param name="n">Rows.</param>
     /// <returns>False where A is not positive definite or not finite; the lower triangle is spoiled then.</returns>

@@ -34,7 +34,8 @@ public static class StudentDistribution
     public static double Quantile(double share, double freedom) => StudentT.InvCDF(0, 1, freedom, share);
 }
 
-/// <summary>How far from their middle three independent normals lie together, all of one deviation: a colour in a space with three equal axes.</summary>
+/// <summary>How far from their middle three independent normals lie together, all of one deviation: a colour in a space with three equal
+/// axes.</summary>
 public static class ThreeNormals
 {
     /// <summary>The 95 % quantile of the squared radius for deviation 1: chi-squared with three degrees of freedom.</summary>

@@ -1,8 +1,8 @@
 namespace Dyewort.Numerics;
 
 /// <summary>Solves small dense systems of linear equations in place, without taking memory.</summary>
-/// <remarks>Written here because the solver of a jar asks for systems of 3 to 30 unknowns thousands of times: a matrix object for each would cost
-/// more than the solving.</remarks>
+/// <remarks>Written here because the solver of a jar asks for systems of 3 to 30 unknowns thousands of times: a matrix object for each
+/// would cost more than the solving.</remarks>
 public static class LinearSystem
 {
     // A pivot this small beside its row's largest entry (both scaled to 1) is rounding error of double precision and no pivot.
@@ -80,7 +80,8 @@ public static class LinearSystem
         return true;
     }
 
-    /// <summary>Solves a system of three unknowns by Cramer's rule: several times quicker than elimination, for well-behaved matrices.</summary>
+    /// <summary>Solves a system of three unknowns by Cramer's rule: several times quicker than elimination, for well-behaved
+    /// matrices.</summary>
     /// <param name="m">Nine numbers, row by row.</param>
     /// <param name="b">Three numbers; x afterwards, or zeros where the matrix is singular.</param>
     /// <returns>False where the determinant is below 1e-300 or not a number.</returns>

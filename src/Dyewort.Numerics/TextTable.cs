@@ -3,9 +3,11 @@ using System.Text;
 
 namespace Dyewort.Numerics;
 
-/// <summary>A table as text: a line of headings, a line for each row; lines that begin with # are remarks, empty ones are passed over.</summary>
-/// <remarks>Cells as in RFC 4180: one that begins with a quotation mark ends with the next single one, may hold separators and line ends, and
-/// writes a quotation mark twice. Blanks around a cell do not count. Values are read with a decimal point whatever the machine's language.</remarks>
+/// <summary>A table as text: a line of headings, a line for each row; lines that begin with # are remarks, empty ones are passed
+/// over.</summary>
+/// <remarks>Cells as in RFC 4180: one that begins with a quotation mark ends with the next single one, may hold separators and line ends,
+/// and writes a quotation mark twice. Blanks around a cell do not count. Values are read with a decimal point whatever the machine's
+/// language.</remarks>
 public sealed class TextTable
 {
     private readonly Dictionary<string, int> places = new(StringComparer.OrdinalIgnoreCase);
@@ -29,12 +31,14 @@ public sealed class TextTable
     /// <summary>What stands between cells.</summary>
     public char Separator { get; }
 
-    /// <summary>The line, counted from 1, with a quotation mark that is never closed: what follows it cannot be trusted. Null where all are closed.</summary>
+    /// <summary>The line, counted from 1, with a quotation mark that is never closed: what follows it cannot be trusted. Null where all are
+    /// closed.</summary>
     public int? OpenQuoteLine { get; }
 
     /// <summary>Reads a table.</summary>
     /// <param name="text">The text; a byte order mark at its beginning does not count.</param>
-    /// <param name="separator">What stands between cells; null takes the tab, else the semicolon, else the comma: the first that the headings hold.</param>
+    /// <param name="separator">What stands between cells; null takes the tab, else the semicolon, else the comma: the first that the
+    /// headings hold.</param>
     public static TextTable Parse(string text, char? separator = null)
     {
         ArgumentNullException.ThrowIfNull(text);

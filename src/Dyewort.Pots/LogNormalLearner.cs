@@ -1,4 +1,4 @@
-using MathNet.Numerics.Distributions;
+using Dyewort.Numerics;
 
 namespace Dyewort.Pots;
 
@@ -32,5 +32,5 @@ internal sealed class LogNormalLearner
 
     /// <summary>The figure that the next one stays below with a chance.</summary>
     /// <param name="chance">Between 0 and 1.</param>
-    internal double Quantile(double chance) => Math.Exp(centre + (reach * StudentT.InvCDF(0, 1, freedom, chance)));
+    internal double Quantile(double chance) => Math.Exp(centre + (reach * StudentDistribution.Quantile(chance, freedom)));
 }

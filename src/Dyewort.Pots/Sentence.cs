@@ -6,8 +6,8 @@ namespace Dyewort.Pots;
 internal static class Sentence
 {
     /// <summary>The sentence with its figures written the invariant way.</summary>
-    internal static string Of(FormattableString sentence) => FormattableString.Invariant(sentence);
+    internal static string Of(InvariantText sentence) => InvariantText.Of(sentence);
 
     /// <summary>A problem whose sentence holds figures.</summary>
-    internal static Problem Bad(string field, FormattableString what, string remedy) => new(field, Of(what), remedy);
+    internal static Problem Bad(string field, InvariantText what, string remedy) => new(field, Of(what), remedy);
 }

@@ -85,7 +85,8 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
         return "";
     }
 
-    /// <summary>The largest size, in half points, at which the text is not wider than its room; null when even the smallest is too large.</summary>
+    /// <summary>The largest size, in half points, at which the text is not wider than its room; null when even the smallest is too
+    /// large.</summary>
     public double? SizeThatFits(string text, Face face, double largest, double smallest, double widthMm)
     {
         for (var points = largest; points >= smallest; points -= 0.5)
@@ -137,7 +138,8 @@ internal sealed class Canvas(XGraphics graphics) : IDisposable
         Runs(box, Tag36h11.Side, (row, column) => cells[row, column], XBrushes.White);
     }
 
-    /// <summary>A square code for phones (ISO/IEC 18004), level M, as vector rectangles; its white border of four modules lies inside the box.</summary>
+    /// <summary>A square code for phones (ISO/IEC 18004), level M, as vector rectangles; its white border of four modules lies inside the
+    /// box.</summary>
     public void QrCode(string content, RectMm box)
     {
         using var generator = new QRCodeGenerator();

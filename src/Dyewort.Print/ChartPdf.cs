@@ -8,7 +8,8 @@ namespace Dyewort.Print;
 /// <summary>One swatch of a chart.</summary>
 /// <param name="Id">Its cell, such as "B2".</param>
 /// <param name="Colour">CIE XYZ, 1931 2° observer, D65, perfect diffuser Y = 100; null for a swatch that was never read.</param>
-/// <param name="UncertaintyDe00">Half-width in CIEDE2000 of the interval that holds the true colour 19 times in 20; null when unknown.</param>
+/// <param name="UncertaintyDe00">Half-width in CIEDE2000 of the interval that holds the true colour 19 times in 20; null when
+/// unknown.</param>
 /// <param name="Caption">What is painted there: "alum 2 g"; may be empty.</param>
 public sealed record ChartChip(string Id, Xyz? Colour, double? UncertaintyDe00, string Caption);
 

@@ -12,7 +12,8 @@ internal enum Face
     SansBold,
 }
 
-/// <summary>Gives the PDF library our own font files, which lie inside this assembly, so that a page does not depend on the machine.</summary>
+/// <summary>Gives the PDF library our own font files, which lie inside this assembly, so that a page does not depend on the
+/// machine.</summary>
 internal sealed class Fonts : IFontResolver
 {
     private static readonly Lazy<bool> Registered = new(() =>

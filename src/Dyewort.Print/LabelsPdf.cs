@@ -122,7 +122,8 @@ public static class LabelsPdf
         );
     }
 
-    /// <summary>Sets recipe, facts and warnings under the name, beside the chip first and beside the square code last; null when they do not fit at this size.</summary>
+    /// <summary>Sets recipe, facts and warnings under the name, beside the chip first and beside the square code last; null when they do
+    /// not fit at this size.</summary>
     private static List<(string Text, double X, double Baseline, Face Face, double Points, double Grey)>? Words(
         Canvas page,
         LabelText label,

@@ -61,8 +61,8 @@ internal sealed partial class PrintDocument : IDisposable
     }
 
     /// <summary>
-    /// The library puts chance into a file in a few places, each of fixed length: the tag before a subset font's name and the identifiers of the file.
-    /// They are replaced, length for length, by values made from the content, so that the offsets in the file stay true.
+    /// The library puts chance into a file in a few places, each of fixed length: the tag before a subset font's name and the identifiers
+    /// of the file. They are replaced, length for length, by values made from the content, so that the offsets in the file stay true.
     /// </summary>
     private static byte[] Settle(byte[] pdf)
     {

@@ -19,7 +19,8 @@ public readonly record struct Dilution
     public static Dilution FromShare(double share) =>
         share is > 0 and <= 1 ? new(share) : throw new ArgumentOutOfRangeException(nameof(share), share, "Allowed: over 0 to 1.");
 
-    /// <summary>Reads <c>full</c>, <c>1:3</c> (one part of ink to three of water), <c>1/4</c>, <c>25 %</c> or <c>0.25</c> (a quarter is ink).</summary>
+    /// <summary>Reads <c>full</c>, <c>1:3</c> (one part of ink to three of water), <c>1/4</c>, <c>25 %</c> or <c>0.25</c> (a quarter is
+    /// ink).</summary>
     public static Outcome<Dilution> Parse(string field, string? text)
     {
         const string Remedy = "Type full, 1:3 (one part of ink to three of water), or the share that is ink, such as 1/4.";

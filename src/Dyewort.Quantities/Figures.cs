@@ -36,7 +36,8 @@ public static class Figures
             .ToString("0.###############", CultureInfo.InvariantCulture);
     }
 
-    /// <summary>A number of spoons or cups: <c>½</c>, <c>1½</c>, <c>2</c>; a number that is no eighth or third comes as a decimal.</summary>
+    /// <summary>A number of spoons or cups: <c>½</c>, <c>1½</c>, <c>2</c>; a number that is no eighth or third comes as a
+    /// decimal.</summary>
     /// <param name="number">Zero or more.</param>
     public static string SayFraction(double number)
     {

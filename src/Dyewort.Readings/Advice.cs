@@ -28,7 +28,8 @@ public static class Advice
             warnings.Add(
                 new(
                     "mark",
-                    $"A pencil line, a hair or a crease lies in {id}; it was left out. Brush off what is loose, and write beside the square."
+                    $"A pencil line, a hair or a crease lies in {id}; it was left out. Brush off what is loose, and write beside "
+                        + $"the square."
                 )
             );
         if (cell.LightStep > 0.06)

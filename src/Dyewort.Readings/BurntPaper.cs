@@ -4,11 +4,12 @@ namespace Dyewort.Readings;
 
 /// <summary>How much lighter burnt-out paper must have been than the file can say.</summary>
 /// <remarks>
-/// A full channel is a lower bound of the light. Over the cells of a page the logarithm of the paper's light is taken as a plane with a scatter of
-/// 12 % (shadows); cells whose paper is not full show it, cells whose paper is full lie above the top of the file, by 5 % where not even
-/// grain falls below it. What that leaves open is settled by priors, our own fit to simulated photos: burnt-out paper is a fifth too light, give or
-/// take a tenth; a camera's white balance keeps its channels within a tenth of each other; the light changes by some 20 % from the middle of a page
-/// to its rim. The expected light of each cell is found by repeated expectation and fit (Dempster, Laird and Rubin 1977 [Dempster1977]).
+/// A full channel is a lower bound of the light. Over the cells of a page the logarithm of the paper's light is taken as a plane with a
+/// scatter of 12 % (shadows); cells whose paper is not full show it, cells whose paper is full lie above the top of the file, by 5 % where
+/// not even grain falls below it. What that leaves open is settled by priors, our own fit to simulated photos: burnt-out paper is a fifth
+/// too light, give or take a tenth; a camera's white balance keeps its channels within a tenth of each other; the light changes by some 20
+/// % from the middle of a page to its rim. The expected light of each cell is found by repeated expectation and fit (Dempster, Laird and
+/// Rubin 1977 [Dempster1977]).
 /// </remarks>
 public static class BurntPaper
 {
@@ -27,7 +28,8 @@ public static class BurntPaper
     private const double Shared = 6;
     private const double CardDoubt = 0.15;
 
-    /// <summary>Factors of at least 1 by which the paper beside each cell was lighter than its full channels say; 1 where a channel is not full.</summary>
+    /// <summary>Factors of at least 1 by which the paper beside each cell was lighter than its full channels say; 1 where a channel is not
+    /// full.</summary>
     /// <param name="cells">The page's cells.</param>
     /// <param name="look">What the camera did to the light.</param>
     /// <param name="byCard">Light of the paper as a reference card beside it foretells, or null.</param>
@@ -88,7 +90,8 @@ public static class BurntPaper
     /// <summary>Light of a wash relative to the paper's, where the file says the same of both because it is full.</summary>
     /// <param name="light">File light of the wash, one channel.</param>
     /// <param name="excess">The paper's excess in that channel.</param>
-    /// <returns>A factor of at least 1: a full wash lay somewhere between the top of the file and its paper, so it is put halfway.</returns>
+    /// <returns>A factor of at least 1: a full wash lay somewhere between the top of the file and its paper, so it is put
+    /// halfway.</returns>
     public static double WashFactor(double light, double excess) => Math.Pow(excess, 0.5 * Math.Clamp((light - Full + 0.03) / 0.03, 0, 1));
 
     private static double[] Plane(

@@ -1,14 +1,15 @@
 namespace Dyewort.Readings;
 
-/// <summary>What a camera did to the light before it wrote the file, as far as it can be told: a tone curve, a push of saturation, stray light.</summary>
+/// <summary>What a camera did to the light before it wrote the file, as far as it can be told: a tone curve, a push of saturation, stray
+/// light.</summary>
 /// <remarks>
 /// The forward model, on the file's own numbers: stray light is added evenly over the picture; the light is encoded, lifted a little,
-/// bent by an S-shaped curve v → (1 − s) v + s v² (3 − 2v), and drawn away from grey. Strength s of 0 is a faithful file, about 0.2 a gentle
-/// look, 0.4 a usual phone, 0.6 a vivid one. Saturation and lift go with the strength unless a reference card tells them apart:
+/// bent by an S-shaped curve v → (1 − s) v + s v² (3 − 2v), and drawn away from grey. Strength s of 0 is a faithful file, about 0.2 a
+/// gentle look, 0.4 a usual phone, 0.6 a vivid one. Saturation and lift go with the strength unless a reference card tells them apart:
 /// saturation 1 + 0.42 (s − 0.05), lift exponent 1 − 0.13 (s − 0.1).
-/// Evidence: the markers. Their printed black reflects a share of what their paper does (<see cref="PrintedBlack"/>), so a blacker black tells a
-/// stronger curve, and a black that is relatively lighter where the page is darker tells stray light. Both are weighed by Bayes' rule on a grid
-/// with the priors stated below.
+/// Evidence: the markers. Their printed black reflects a share of what their paper does (<see cref="PrintedBlack"/>), so a blacker black
+/// tells a stronger curve, and a black that is relatively lighter where the page is darker tells stray light. Both are weighed by Bayes'
+/// rule on a grid with the priors stated below.
 /// The shape of the model, the ties and the priors are our own fit to simulated photos (docs/accuracy.md).
 /// </remarks>
 public sealed record CameraLook
@@ -57,7 +58,8 @@ public sealed record CameraLook
     /// <param name="paper">Linear channels of the paper, median over the page.</param>
     /// <param name="pictureMean">Mean of the whole picture relative to the paper: stray light comes from everything in view.</param>
     /// <param name="scan">True for a flatbed scanner, which has little of either.</param>
-    /// <param name="black">Share of the paper's light that printed black reflects; that of <see cref="PrintedBlack.Usual"/> when null.</param>
+    /// <param name="black">Share of the paper's light that printed black reflects; that of <see cref="PrintedBlack.Usual"/> when
+    /// null.</param>
     public static CameraLook Estimate(IReadOnlyList<InkSample> markers, FileRgb paper, double pictureMean, bool scan, double? black = null)
     {
         var share = black ?? PrintedBlack.Usual.Share;

@@ -14,7 +14,8 @@ public sealed record CardPatch(string Id, Lab Lab)
 }
 
 /// <summary>A reference card, a house strip or an instrument's readings as a CGATS.17 text file states them: SAMPLE_ID and CIELAB, XYZ or
-/// spectra (the spectrum where there are several); D50 unless the file says D65. STDEV_DE is taken as the standard deviation in ΔE₀₀.</summary>
+/// spectra (the spectrum where there are several); D50 unless the file says D65. STDEV_DE is taken as the standard deviation in
+/// ΔE₀₀.</summary>
 public static class CardFile
 {
     /// <summary>Reads the text of a file.</summary>
@@ -78,8 +79,8 @@ public static class CardFile
     /// <param name="columns">Columns of the grid.</param>
     /// <param name="rows">Rows of the grid.</param>
     /// <returns>One place per patch, or −1 where it cannot be told.</returns>
-    /// <remarks>A full list goes by its order. With patches missing, names decide: numbers count from 1 along rows; a letter with a number is
-    /// column and row where letters fit the columns, else row and column.</remarks>
+    /// <remarks>A full list goes by its order. With patches missing, names decide: numbers count from 1 along rows; a letter with a number
+    /// is column and row where letters fit the columns, else row and column.</remarks>
     public static IReadOnlyList<int> Places(IReadOnlyList<CardPatch> patches, int columns, int rows)
     {
         var count = columns * rows;

@@ -62,7 +62,8 @@ public sealed class ColourMap
     }
 
     /// <summary>The light that maps to given channels, by fixed-point steps; near identity they converge fast.</summary>
-    /// <param name="mapped">Linear channels of a paper, about 0.25 to 1; a channel near black may have no single light that maps to it.</param>
+    /// <param name="mapped">Linear channels of a paper, about 0.25 to 1; a channel near black may have no single light that maps to
+    /// it.</param>
     public FileRgb Inverse(FileRgb mapped)
     {
         var guess = mapped;

@@ -2,7 +2,8 @@ using Dyewort.Colour;
 
 namespace Dyewort.Readings;
 
-/// <summary>The maker's own strip of stable patches: its first reading says what it is, and later readings bring every photo back to that day.</summary>
+/// <summary>The maker's own strip of stable patches: its first reading says what it is, and later readings bring every photo back to that
+/// day.</summary>
 /// <remarks>A strip fixes how the camera sees, never how much light fell on it. So the bare paper of the first day is kept with the strip:
 /// without it two readings of one chart would each guess the paper anew.</remarks>
 public static class FirstStrip

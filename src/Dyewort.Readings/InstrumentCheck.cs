@@ -9,7 +9,8 @@ namespace Dyewort.Readings;
 /// <param name="Photo">CIELAB (D65) from the photo.</param>
 /// <param name="Instrument">CIELAB (D65) from the instrument.</param>
 /// <param name="De00">How far apart they are, CIEDE2000.</param>
-/// <param name="StatedDe00">95 % bound that was stated: the photo reading's and, where the instrument states one, its own, added in squares.</param>
+/// <param name="StatedDe00">95 % bound that was stated: the photo reading's and, where the instrument states one, its own, added in
+/// squares.</param>
 public sealed record CheckedSwatch(string Id, Lab Photo, Lab Instrument, double De00, double StatedDe00)
 {
     /// <summary>True where the two differ by no more than was stated.</summary>

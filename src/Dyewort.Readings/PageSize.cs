@@ -32,7 +32,8 @@ public sealed partial record PageSize(string Name, double WidthMm, double Height
     /// <summary>The same page turned on its side.</summary>
     public PageSize Turned => new($"{Name} on its side", HeightMm, WidthMm);
 
-    /// <summary>Reads <c>A4</c>, <c>A5</c>, <c>A6</c>, <c>Letter</c> or a size such as <c>120x180</c>; “landscape” after it turns it.</summary>
+    /// <summary>Reads <c>A4</c>, <c>A5</c>, <c>A6</c>, <c>Letter</c> or a size such as <c>120x180</c>; “landscape” after it turns
+    /// it.</summary>
     /// <param name="field">The field or option it stands in.</param>
     /// <param name="text">What was typed.</param>
     public static Outcome<PageSize> Parse(string field, string? text)

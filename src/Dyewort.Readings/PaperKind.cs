@@ -61,7 +61,8 @@ public sealed record PaperColour(Lab Colour, bool Known, double Doubt)
         return new(new(l, a, b), Known: false, Doubt: Math.Clamp(doubt, 0.5, 4));
     }
 
-    /// <summary>How far from the guess 19 of 20 of the belief reach: two kinds of paper far apart are not one bell, and their standard deviation says too little.</summary>
+    /// <summary>How far from the guess 19 of 20 of the belief reach: two kinds of paper far apart are not one bell, and their standard
+    /// deviation says too little.</summary>
     private static double Reach(List<(double Weight, double A, double B, double Spread)> beliefs, double total, double a, double b)
     {
         double held = 0,

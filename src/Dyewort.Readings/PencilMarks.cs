@@ -18,11 +18,13 @@ public sealed record CellRaster(ReadOnlyMemory<float> R, ReadOnlyMemory<float> G
 /// <remarks>
 /// <para>A mark is a line, darker than the wash, at most about a millimetre wide, some millimetres long, with the same wash on both sides.
 /// It is looked for in the channel in which the ink is lightest, where more or less ink shows least. Places paler than the wash
-/// count as wash, so what stands between brush gaps is no line, nor does the rim of a backrun pass as one: it is paler on its inner side.</para>
-/// <para>Graphite is grey: it darkens the channel in which the ink is light at least as much as the one in which it is dark, where more ink darkens
-/// the second more. Where the ink is grey itself, that does not tell, and only a line is believed that is darker than pooled ink gets.
-/// A line must stand out of the cell's own grain too. Lines on ink as dark as graphite are not found, and hardly matter.</para>
-/// <para>The limits are our own, set on simulated cells with pencil drawn on them; docs/accuracy.md says how often it is right on others.</para>
+/// count as wash, so what stands between brush gaps is no line, nor does the rim of a backrun pass as one: it is paler on its inner
+/// side.</para>
+/// <para>Graphite is grey: it darkens the channel in which the ink is light at least as much as the one in which it is dark, where more ink
+/// darkens the second more. Where the ink is grey itself, that does not tell, and only a line is believed that is darker than pooled ink
+/// gets. A line must stand out of the cell's own grain too. Lines on ink as dark as graphite are not found, and hardly matter.</para>
+/// <para>The limits are our own, set on simulated cells with pencil drawn on them; docs/accuracy.md says how often it is right on
+/// others.</para>
 /// </remarks>
 public static class PencilMarks
 {
@@ -44,7 +46,8 @@ public static class PencilMarks
     /// <summary>The same as a multiple of the cell's grain.</summary>
     private const float AboveGrain = 1.87f;
 
-    /// <summary>Wash in its lightest channel below which graphite no longer shows, natural logarithm: it gives back about an eighth of the light itself.</summary>
+    /// <summary>Wash in its lightest channel below which graphite no longer shows, natural logarithm: it gives back about an eighth of the
+    /// light itself.</summary>
     private const float Darkest = -1.5f;
 
     /// <summary>Blur and the soft sides of a line are left out with it.</summary>
@@ -146,7 +149,8 @@ public static class PencilMarks
         return count < 100 ? float.NaN : Ranks.Select(work[..count], count / 2);
     }
 
-    /// <summary>Robust spread of a channel about its own mean over two millimetres: grain of paper and paint, and the camera's noise.</summary>
+    /// <summary>Robust spread of a channel about its own mean over two millimetres: grain of paper and paint, and the camera's
+    /// noise.</summary>
     private static float Grain(ReadOnlySpan<float> values, int columns, Span<float> work, Scratch scratch)
     {
         var rows = values.Length / columns;

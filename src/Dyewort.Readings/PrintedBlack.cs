@@ -5,10 +5,12 @@ namespace Dyewort.Readings;
 /// <param name="Doubt">Standard uncertainty of its natural logarithm, so 0.1 is about ten per cent of the share.</param>
 public sealed record PrintedBlack(double Share, double Doubt)
 {
-    /// <summary>Toner and black ink on a paper nobody said anything about: 4 %, and from 3 to 8 % in use (common practice, no source).</summary>
+    /// <summary>Toner and black ink on a paper nobody said anything about: 4 %, and from 3 to 8 % in use (common practice, no
+    /// source).</summary>
     public static PrintedBlack Usual { get; } = new(0.04, 0.3);
 
-    /// <summary>A black that was measured beside a card, or that the maker states: one print differs from the next by about a tenth.</summary>
+    /// <summary>A black that was measured beside a card, or that the maker states: one print differs from the next by about a
+    /// tenth.</summary>
     /// <param name="percent">Per cent of the paper's light, 1 to 15.</param>
     public static PrintedBlack OfPercent(double percent) =>
         percent is >= LeastPercent and <= MostPercent

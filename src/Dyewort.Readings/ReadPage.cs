@@ -57,7 +57,8 @@ public static class ReadPage
         CameraLook Look(double times) => CameraLook.Estimate(measured.Markers, middle, mean, measured.IsScan, black.Share * times);
         var look = Look(1);
 
-        // The look with black printed a standard uncertainty lighter and darker. A card may contradict the usual black; a strip was itself read by it.
+        // The look with black printed a standard uncertainty lighter and darker. A card may contradict the usual black; a strip was itself
+        // read by it.
         CameraLook[] byOtherBlack = [Look(Math.Exp(black.Doubt)), Look(Math.Exp(-black.Doubt))];
         var byBlack = reference is { IsStrip: false } ? (byOtherBlack[0].Curve - byOtherBlack[1].Curve) / 2 : 0;
         var told = look with { CurveDoubt = Math.Sqrt((look.CurveDoubt * look.CurveDoubt) + (byBlack * byBlack)) };
@@ -66,7 +67,8 @@ public static class ReadPage
             warnings.Add(
                 new(
                     "reference",
-                    "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same light as the page, and free of shine."
+                    "Too few patches of the reference can be read, so the paper alone was used. Keep the card flat, in the same "
+                        + "light as the page, and free of shine."
                 )
             );
         var map = fit?.Map ?? ColourMap.Identity;
@@ -85,7 +87,8 @@ public static class ReadPage
                     warnings.Add(
                         new(
                             "strip paper",
-                            "The paper in this photo is not the one beside the strip on its first day, so its colour was guessed anew. Give the paper's colour, or define the strip on this paper too."
+                            "The paper in this photo is not the one beside the strip on its first day, so its colour was guessed "
+                                + "anew. Give the paper's colour, or define the strip on this paper too."
                         )
                     );
             }
@@ -110,7 +113,8 @@ public static class ReadPage
             warnings.Add(
                 new(
                     "overexposed",
-                    "Much of the paper in this picture is burnt out, so its readings are rough. Make the picture darker with the camera's exposure slider."
+                    "Much of the paper in this picture is burnt out, so its readings are rough. Make the picture darker with the "
+                        + "camera's exposure slider."
                 )
             );
         FileRgb? byCard = fit is null ? null : new(fit.White.R * white.R, fit.White.G * white.G, fit.White.B * white.B);

@@ -11,7 +11,8 @@ public sealed record ReadingWarning(string Code, string Text);
 /// <param name="Id">The cell's code.</param>
 /// <param name="Colour">XYZ of the even wash: CIE 1931 2° observer, D65, perfect diffuser Y = 100.</param>
 /// <param name="UncertaintyDe00">95 % uncertainty: the true colour lies within this CIEDE2000 difference in 19 of 20 cases.</param>
-/// <param name="Evenness">1 for a perfectly even wash, falling to 0; 1 / (1 + spread / 5) with the spread in ΔE₀₀ from the palest to the deepest tenth.</param>
+/// <param name="Evenness">1 for a perfectly even wash, falling to 0; 1 / (1 + spread / 5) with the spread in ΔE₀₀ from the palest to the
+/// deepest tenth.</param>
 /// <param name="Coverage">Share of the looked-at area that carries colour, 0 to 1.</param>
 /// <param name="Warnings">What to know, and what to do about it.</param>
 public sealed record SwatchReading(
@@ -54,14 +55,16 @@ public sealed record Calibration(string Method, double ResidualDe00, double? Lea
     /// <summary>False when the paper's colour is a guess.</summary>
     public bool PaperKnown { get; init; }
 
-    /// <summary>Share of its paper's light that the sheet's printed black reflects, as a card or strip measured it; null without one.</summary>
+    /// <summary>Share of its paper's light that the sheet's printed black reflects, as a card or strip measured it; null without
+    /// one.</summary>
     public double? Black { get; init; }
 }
 
 /// <summary>All that one photo told.</summary>
 /// <param name="Swatches">One reading per cell, in the layout's order; never fewer.</param>
 /// <param name="Calibration">How colours were found.</param>
-/// <param name="PageCornersPx">The page's corners in the upright picture, clockwise from its top left; empty where spots were tapped.</param>
+/// <param name="PageCornersPx">The page's corners in the upright picture, clockwise from its top left; empty where spots were
+/// tapped.</param>
 /// <param name="Warnings">What concerns the whole photo.</param>
 public sealed record ReadingResult(
     IReadOnlyList<SwatchReading> Swatches,
@@ -73,6 +76,7 @@ public sealed record ReadingResult(
     /// <summary>Size of the upright picture, pixels.</summary>
     public (int Width, int Height) PictureSize { get; init; }
 
-    /// <summary>Corners of the card or strip in the upright picture, clockwise from the patch that comes first; empty without one.</summary>
+    /// <summary>Corners of the card or strip in the upright picture, clockwise from the patch that comes first; empty without
+    /// one.</summary>
     public IReadOnlyList<PointPx> CardCornersPx { get; init; } = [];
 }

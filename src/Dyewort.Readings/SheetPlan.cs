@@ -32,7 +32,8 @@ public sealed record SheetWish
     /// <summary>Rows of cells, 1 to 99.</summary>
     public required int Rows { get; init; }
 
-    /// <summary>Unprinted edge in millimetres, 5 to 40; most home printers cannot print nearer to the edge than 5 mm (common practice, no source).</summary>
+    /// <summary>Unprinted edge in millimetres, 5 to 40; most home printers cannot print nearer to the edge than 5 mm (common practice, no
+    /// source).</summary>
     public double MarginMm { get; init; } = 8;
 
     /// <summary>True for a frame: windows to cut out instead of cells to paint in.</summary>
@@ -50,11 +51,12 @@ public sealed record SheetWish
 
 /// <summary>Where everything on a printed sheet lies.</summary>
 /// <remarks>
-/// <para>Corner markers stand in the four corners inside the margin, edge markers in the middles of the edges when the page is longer than 215 mm
-/// (over A5) and the edge has room for one. The white around every marker is at least 5 mm wide. Markers are 5.4 % of the longer side and at least 12 mm (edge markers: four fifths
-/// of that, at least 12 mm), which is about 150 pixels in an 8-megapixel photo that the page fills to 85 %.</para>
-/// <para>The painted area is the cell itself; two painted areas are never nearer than <see cref="SmallestGapMm"/>, so that at least 5 mm of bare paper
-/// lies on every side of each; below a cell the gap also holds its code and is wider.</para>
+/// <para>Corner markers stand in the four corners inside the margin, edge markers in the middles of the edges when the page is longer than
+/// 215 mm (over A5) and the edge has room for one. The white around every marker is at least 5 mm wide. Markers are 5.4 % of the longer
+/// side and at least 12 mm (edge markers: four fifths of that, at least 12 mm), which is about 150 pixels in an 8-megapixel photo that the
+/// page fills to 85 %.</para>
+/// <para>The painted area is the cell itself; two painted areas are never nearer than <see cref="SmallestGapMm"/>, so that at least 5 mm of
+/// bare paper lies on every side of each; below a cell the gap also holds its code and is wider.</para>
 /// <para>The sizes are our own choice; that a photo is read from such a sheet is shown by the reading tests.</para>
 /// </remarks>
 public sealed record SheetPlan
@@ -65,7 +67,8 @@ public sealed record SheetPlan
     /// <summary>The first edge marker; the others follow clockwise from the middle of the top edge.</summary>
     public const int FirstEdgeMarker = 560;
 
-    /// <summary>The smallest side a cell may have, in millimetres: below it there is too little to paint evenly and to read (common practice, no source).</summary>
+    /// <summary>The smallest side a cell may have, in millimetres: below it there is too little to paint evenly and to read (common
+    /// practice, no source).</summary>
     public const double SmallestCellMm = 8;
 
     /// <summary>Bare paper between two painted areas, in millimetres.</summary>
@@ -168,7 +171,8 @@ public sealed record SheetPlan
 
     private static double EdgeMarkerSize(PageSize page) => Math.Max(12, Math.Round(0.8 * MarkerSize(page), MidpointRounding.AwayFromZero));
 
-    /// <summary>Whether an edge of this length carries a marker: the page must be a large one, and its corner markers must leave room.</summary>
+    /// <summary>Whether an edge of this length carries a marker: the page must be a large one, and its corner markers must leave
+    /// room.</summary>
     private static bool HasEdgeMarker(PageSize page, double edgeMm, double margin) =>
         Math.Max(page.WidthMm, page.HeightMm) > LongestWithoutEdgeMarkersMm
         && edgeMm - (2 * (margin + MarkerSize(page) + ClearMm)) >= EdgeMarkerSize(page);
@@ -236,7 +240,8 @@ public sealed record SheetPlan
         return (area.X + ((area.Width - usedX) / 2), area.Y + ((area.Height - usedY) / 2), stepX, stepY, width, height);
     }
 
-    /// <summary>Divides a length among cells: about a fifth of each step stays bare, more where cells would be larger than anybody paints.</summary>
+    /// <summary>Divides a length among cells: about a fifth of each step stays bare, more where cells would be larger than anybody
+    /// paints.</summary>
     private static (double Cell, double Step) Share(double length, int count, double smallestGap, double after)
     {
         var gap = Math.Clamp(0.2 * length / count, smallestGap, smallestGap + 5);
@@ -254,13 +259,14 @@ public sealed record SheetPlan
         var holder = PageSize
             .Named.SelectMany(page => new[] { page, page.Turned })
             .FirstOrDefault(page => Grid(Area(page, wish.MarginMm), wish.Columns, wish.Rows) is not null);
-        var remedy =
-            $"At most {columns} columns and {rows} rows fit on it{(holder is null ? "; share the samples among several sheets." : $"; {holder.Name} holds {wish.Columns}x{wish.Rows}.")}";
+        var instead = holder is null ? "share the samples among several sheets." : $"{holder.Name} holds {wish.Columns}x{wish.Rows}.";
+        var remedy = $"At most {columns} columns and {rows} rows fit on it; {instead}";
         return Outcome.Refused<SheetPlan>(
             "cells",
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"A grid of {wish.Columns}x{wish.Rows} does not fit on {wish.Page.Name}: its cells would be under {SmallestCellMm:0} mm, too small to paint and read."
+                $"A grid of {wish.Columns}x{wish.Rows} does not fit on {wish.Page.Name}: its cells would be under "
+                    + $"{SmallestCellMm:0} mm, too small to paint and read."
             ),
             remedy
         );

@@ -30,7 +30,8 @@ public static class SwatchJudge
 {
     private const float Gap = 0.25f;
 
-    /// <summary>Added light, relative to the paper's, between the least and the most shining tenth from which on a cell is taken to shine.</summary>
+    /// <summary>Added light, relative to the paper's, between the least and the most shining tenth from which on a cell is taken to
+    /// shine.</summary>
     private const float Sheen = 0.25f;
 
     /// <summary>Judges the pixels of one cell; with no pixels, the paper itself.</summary>
@@ -125,9 +126,10 @@ public static class SwatchJudge
         return new(Exp(middle), Exp(pale), Exp(deep), coloured / (double)count, glare, Deviation(logs[1], depth, gap, middle[1], work));
     }
 
-    /// <summary>Sets aside the shinier pixels of a cell over which a sheen lies that is weaker than the paper's light, and returns how much of it shines.</summary>
-    /// <remarks>Between its deeper and its paler places a wash keeps to one line of densities; a sheen adds the same light to all channels. So each
-    /// pixel is taken apart into a depth and an added light. In greys, and where all channels darken alike, the two
+    /// <summary>Sets aside the shinier pixels of a cell over which a sheen lies that is weaker than the paper's light, and returns how much
+    /// of it shines.</summary>
+    /// <remarks>Between its deeper and its paler places a wash keeps to one line of densities; a sheen adds the same light to all channels.
+    /// So each pixel is taken apart into a depth and an added light. In greys, and where all channels darken alike, the two
     /// cannot be told apart, and nothing is set aside.</remarks>
     private static double MarkSheen(CellPixels pixels, bool[] keep, float[] work)
     {

@@ -39,9 +39,9 @@ public sealed record UncertaintyFeatures(
 );
 
 /// <summary>95 % uncertainty of a reading.</summary>
-/// <remarks>The variance is a sum of squares of what can go wrong, each with a weight. The weights are our own fit to the errors of readings of
-/// simulated photos whose truth is known, print of 3 to 8 % among them, so that the bound contains it in 19 of 20 swatches of every kind of photo and
-/// every way to read one;
+/// <remarks>The variance is a sum of squares of what can go wrong, each with a weight. The weights are our own fit to the errors of
+/// readings of simulated photos whose truth is known, print of 3 to 8 % among them, so that the bound contains it in 19 of 20 swatches of
+/// every kind of photo and every way to read one;
 /// docs/accuracy.md says how often it does on other such photos. What has no weight showed no effect beside the others.
 /// Scanners have weights of their own: their lamps of three narrow colours see some inks wrongly, and vivid ones most.</remarks>
 public static class Uncertainty

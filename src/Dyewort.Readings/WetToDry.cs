@@ -16,10 +16,10 @@ public sealed record DryForecast(Lab Dry, double UncertaintyDe00, int Pairs);
 
 /// <summary>Learns how much paler swatches dry, from the maker's own pairs.</summary>
 /// <remarks>Water in the paper lets light go deeper, so a wet swatch is darker and stronger in colour than it dries. Depth relative to
-/// paper (the logarithm of XYZ over the paper's) shrinks by a factor per channel on drying; the factor is learnt by Bayes' rule for a normal
-/// mean: prior 0.80 ± 0.15 (a swatch dries about a fifth paler; common practice, no source), each pair weighted by how deep it is. How far
-/// one swatch strays from the factor starts at 0.12 (a guess worth six pairs) and is then learnt from the pairs' own scatter. With no
-/// pairs the prior speaks, with a wide uncertainty.</remarks>
+/// paper (the logarithm of XYZ over the paper's) shrinks by a factor per channel on drying; the factor is learnt by Bayes' rule for a
+/// normal mean: prior 0.80 ± 0.15 (a swatch dries about a fifth paler; common practice, no source), each pair weighted by how deep it is.
+/// How far one swatch strays from the factor starts at 0.12 (a guess worth six pairs) and is then learnt from the pairs' own scatter. With
+/// no pairs the prior speaks, with a wide uncertainty.</remarks>
 public sealed class WetToDry
 {
     private const double PriorFactor = 0.80;

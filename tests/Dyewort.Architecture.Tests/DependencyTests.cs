@@ -6,7 +6,8 @@ using Assembly = System.Reflection.Assembly;
 
 namespace Dyewort.Architecture.Tests;
 
-/// <summary>What the compiler lets through because references are inherited: a page could reach the database library. This test says no.</summary>
+/// <summary>What the compiler lets through because references are inherited: a page could reach the database library. This test says
+/// no.</summary>
 public sealed class DependencyTests
 {
     private static readonly ArchUnitNET.Domain.Architecture Code = new ArchLoader()

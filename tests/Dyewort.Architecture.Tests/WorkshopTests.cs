@@ -8,7 +8,8 @@ using Assembly = System.Reflection.Assembly;
 
 namespace Dyewort.Architecture.Tests;
 
-/// <summary>The Workshop inside: one name for one matter in all three projects, an order among them, and neither options nor addresses.</summary>
+/// <summary>The Workshop inside: one name for one matter in all three projects, an order among them, and neither options nor
+/// addresses.</summary>
 public sealed partial class WorkshopTests
 {
     /// <summary>A folder may use those before it; all of them use what lies beside them in the root.</summary>

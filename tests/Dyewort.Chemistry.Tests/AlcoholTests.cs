@@ -59,8 +59,8 @@ public sealed class AlcoholTests
                     var blend = AlcoholMix.Mix([(ink, 0), (needed, spirit)]);
                     Assert.Equal(goal, blend.PercentByVolume, 1e-6);
                     Assert.Equal(needed * spirit / 100 * AlcoholMix.Density(1), blend.EthanolGrams, 1e-6 * blend.EthanolGrams);
-                    // Strong spirit shrinks on letting down. Weak spirit let down a long way swells a little, which is true of the measured densities:
-                    // they change sign at 63 % for the last drop in much water, and lower for stronger goals.
+                    // Strong spirit shrinks on letting down. Weak spirit let down a long way swells a little, which is true of the measured
+                    // densities: they change sign at 63 % for the last drop in much water, and lower for stronger goals.
                     Assert.InRange(blend.ShrinkageMillilitres / blend.Millilitres, spirit > 63.2 ? 0 : -0.002, 0.04);
                 }
             );

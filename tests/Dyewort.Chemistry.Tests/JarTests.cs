@@ -24,7 +24,8 @@ public sealed class JarTests
         var jar = new JarContents { LiquorMillilitres = 1000 / 0.99820123, Portions = [Portion.OfGrams(named, grams)] };
         Assert.True(Jar.Equilibrate(jar, celsius, CarbonDioxide.Sealed).TryGet(out var state));
         var undissolved = state.Solids.Where(solid => solid.Key == named.Substance.SolidName).Sum(solid => solid.Grams);
-        // The undissolved crystals keep their own water, which the solver counts as solvent: that shifts the figure by some percent where crystals are half water.
+        // The undissolved crystals keep their own water, which the solver counts as solvent: that shifts the figure by some percent where
+        // crystals are half water.
         var crystalWater = undissolved * named.Substance.Ions.Moles.GetValueOrDefault("H2O") * 18.015 / named.Substance.MolarMass;
         Assert.Equal(gramsPer100, (grams - undissolved) / (1000 + crystalWater) * 100, (0.01 + (crystalWater / 1000)) * gramsPer100);
     }

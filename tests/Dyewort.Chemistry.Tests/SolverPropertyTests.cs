@@ -144,5 +144,6 @@ public sealed class SolverPropertyTests
     }
 
     private static string Print((JarContents Jar, double Celsius, CarbonDioxide Mode) sample) =>
-        $"{sample.Celsius:0.0} °C, {sample.Mode}: {string.Join("; ", sample.Jar.Portions.Select(portion => $"{portion.Grams:R} g {portion.Named.Name}"))}";
+        $"{sample.Celsius:0.0} °C, {sample.Mode}: "
+        + $"{string.Join("; ", sample.Jar.Portions.Select(portion => $"{portion.Grams:R} g {portion.Named.Name}"))}";
 }

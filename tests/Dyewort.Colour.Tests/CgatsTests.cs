@@ -43,11 +43,13 @@ public sealed class CgatsTests
 
     [Theory]
     [InlineData(
-        "\uFEFFIT8.7/2\r\nBEGIN_DATA_FORMAT\r\nSAMPLE_ID\tLAB_L\tLAB_A\tLAB_B\r\nEND_DATA_FORMAT\r\nBEGIN_DATA\r\n1\t50\t0\t0\r\nEND_DATA\r\n"
+        "\uFEFFIT8.7/2\r\nBEGIN_DATA_FORMAT\r\nSAMPLE_ID\tLAB_L\tLAB_A\tLAB_B\r\nEND_DATA_FORMAT\r\n"
+            + "BEGIN_DATA\r\n1\t50\t0\t0\r\nEND_DATA\r\n"
     )]
     [InlineData("BEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L\nLAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50\n0 0\nEND_DATA")]
     [InlineData(
-        "CTI3\n\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_NAME LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nbegin_data\n\"1\" 5.0e1 0 -0.0\nend_data\n"
+        "CTI3\n\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_NAME LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nbegin_data\n\"1\" 5.0e1 0 "
+            + "-0.0\nend_data\n"
     )]
     [InlineData("CGATS\rBEGIN_DATA_FORMAT\rLAB_L LAB_A LAB_B\rEND_DATA_FORMAT\rBEGIN_DATA\r50,0;0,0;0,0\rEND_DATA\r")]
     public void Variants_of_the_world_are_read(string text)
@@ -85,7 +87,8 @@ public sealed class CgatsTests
     public void A_table_that_names_D65_is_not_adapted()
     {
         var table = Read(
-            "CGATS.17\nWEIGHTING_FUNCTION \"ILLUMINANT, D65\"\nBEGIN_DATA_FORMAT\nXYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n20 30 40\nEND_DATA\n"
+            "CGATS.17\nWEIGHTING_FUNCTION \"ILLUMINANT, D65\"\nBEGIN_DATA_FORMAT\nXYZ_X XYZ_Y "
+                + "XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n20 30 40\nEND_DATA\n"
         ).Tables[0];
         Assert.Equal(new Xyz(20, 30, 40), table.ColourOf(0));
     }

@@ -65,7 +65,8 @@ public sealed class ReferenceTests
         Assert.InRange(outside, Colours / 3, Colours);
     }
 
-    /// <summary>Runs a script of this folder where the libraries are installed, and reads the numbers it writes; skips where they cannot be had.</summary>
+    /// <summary>Runs a script of this folder where the libraries are installed, and reads the numbers it writes; skips where they cannot be
+    /// had.</summary>
     private static double[] Ask(string script, int count, int row)
     {
         var npm = Tool.Find("npm");

@@ -178,8 +178,8 @@ public sealed class SpaceTests
         }
     }
 
-    /// <summary>Sums over the CIE tables by another program; where the mean spectra of 30 cards lie beside the checkout, the values printed with
-    /// those too.</summary>
+    /// <summary>Sums over the CIE tables by another program; where the mean spectra of 30 cards lie beside the checkout, the values printed
+    /// with those too.</summary>
     [Fact]
     public void Card_spectra_give_what_another_program_sums_from_the_tables()
     {

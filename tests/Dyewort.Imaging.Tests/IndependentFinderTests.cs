@@ -13,10 +13,12 @@ public sealed class IndependentFinderTests
         d = cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_APRILTAG_36h11)
         grey = cv2.cvtColor(cv2.imread(sys.argv[1]), cv2.COLOR_BGR2GRAY)
         if hasattr(cv2.aruco, "ArucoDetector"):
-            p = cv2.aruco.DetectorParameters(); p.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX; p.cornerRefinementWinSize = 8
+            p = cv2.aruco.DetectorParameters()
+            p.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX; p.cornerRefinementWinSize = 8
             find = cv2.aruco.ArucoDetector(d, p).detectMarkers
         else:
-            p = cv2.aruco.DetectorParameters_create(); p.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX; p.cornerRefinementWinSize = 8
+            p = cv2.aruco.DetectorParameters_create()
+            p.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX; p.cornerRefinementWinSize = 8
             find = lambda g: cv2.aruco.detectMarkers(g, d, parameters=p)
         find(grey)
         start = time.time(); corners, ids, _ = find(grey); print("time", time.time() - start)
@@ -75,7 +77,8 @@ public sealed class IndependentFinderTests
                     }
                 }
 
-                // Root mean square: the other finder works on encoded numbers, where blur draws the corners of dark squares inwards by up to 0.7 px.
+                // Root mean square: the other finder works on encoded numbers, where blur draws the corners of dark squares inwards by up
+                // to 0.7 px.
                 var n = lines.Count * 4;
                 Assert.True(Math.Sqrt(apart / n) < 0.5, $"{Math.Sqrt(apart / n):0.00} px apart.");
                 Assert.True(own < other, $"Ours {Math.Sqrt(own / n):0.00} px from the truth, the other {Math.Sqrt(other / n):0.00} px.");

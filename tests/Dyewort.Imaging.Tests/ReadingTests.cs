@@ -114,7 +114,8 @@ public sealed class ReadingTests
         var samples = SampleCells.OnPhoto(photo, spots);
         var errors = Errors(painted, photo, samples, []);
 
-        // Without markers nothing tells that this picture was left as it was: the usual camera's curve is taken off, and that costs a little.
+        // Without markers nothing tells that this picture was left as it was: the usual camera's curve is taken off, and that costs a
+        // little.
         Assert.True(errors.Order().ElementAt(12) <= 2.2, $"median {errors.Order().ElementAt(12):0.00}");
     }
 

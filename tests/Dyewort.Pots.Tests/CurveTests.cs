@@ -89,7 +89,8 @@ public sealed class CurveTests
         }
 
         TestContext.Current.TestOutputHelper?.WriteLine(
-            $"{pot}: strength {100.0 * curve / pots:0}, plateau {100.0 * plateau / pots:0}, uptake {100.0 * uptake / pots:0}, best time {100.0 * best / pots:0}, half an hour more {100.0 * more / pots:0} % inside"
+            $"{pot}: strength {100.0 * curve / pots:0}, plateau {100.0 * plateau / pots:0}, uptake {100.0 * uptake / pots:0}, best "
+                + $"time {100.0 * best / pots:0}, half an hour more {100.0 * more / pots:0} % inside"
         );
         Assert.All(new[] { curve, plateau, uptake, best, more }, inside => Assert.InRange(inside / (double)pots, 0.90, 0.995));
         Assert.InRange((curve + plateau + uptake + best + more) / (5.0 * pots), 0.90, 0.98);

@@ -49,7 +49,8 @@ public sealed class LossTests
         return rows;
     }
 
-    /// <summary>Half a unit in the last place. The table pads figures of the original studies with zeros (8.6 h became 8.60): those count for nothing.</summary>
+    /// <summary>Half a unit in the last place. The table pads figures of the original studies with zeros (8.6 h became 8.60): those count
+    /// for nothing.</summary>
     private static double HalfUnit(string printed)
     {
         if (!printed.Contains('.', StringComparison.Ordinal))
@@ -65,7 +66,8 @@ public sealed class LossTests
         var told = 0;
         foreach (var row in Rows())
         {
-            // The table's own arithmetic slips on two rows: açaí at 90 °C (7 printed, 5.8 from k) and blueberry pH 3 at 50 °C (k has one digit).
+            // The table's own arithmetic slips on two rows: açaí at 90 °C (7 printed, 5.8 from k) and blueberry pH 3 at 50 °C (k has one
+            // digit).
             if (row is { Material: "acai pulp" })
                 continue;
             var half = Math.Log(2) / row.PerHour;
@@ -88,7 +90,8 @@ public sealed class LossTests
         Assert.Equal(printed, fit.KilojoulesPerMole, tolerance);
     }
 
-    /// <summary>The original study has a fifth temperature, 40 °C with 180.5 h (from memory of its abstract); with it its 80.42 kJ/mol comes out.</summary>
+    /// <summary>The original study has a fifth temperature, 40 °C with 180.5 h (from memory of its abstract); with it its 80.42 kJ/mol
+    /// comes out.</summary>
     [Fact, Published("Kechinski2010", "half-lives at 40 to 80 °C and activation energy; Oancea2021, Table 1, for 50 to 80 °C")]
     public void The_activation_energy_of_rabbiteye_blueberry_juice_is_the_published_one()
     {
@@ -122,7 +125,8 @@ public sealed class LossTests
         Assert.True(prior.LossKilojoules > 2 * uptake.KilojoulesPerMole);
     }
 
-    /// <summary>The belief before the first drop must not exclude what was published: every constant moved to 80 °C lies within its 95 %.</summary>
+    /// <summary>The belief before the first drop must not exclude what was published: every constant moved to 80 °C lies within its 95
+    /// %.</summary>
     [Fact, Published("Oancea2021", "Table 1, rate constants at 80 °C or nearest")]
     public void The_prior_for_anthocyanins_covers_the_published_constants()
     {

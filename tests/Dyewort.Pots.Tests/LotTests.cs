@@ -119,7 +119,8 @@ public sealed class LotTests
         Assert.True(hard.Ph > soft.Ph + 0.5, $"{soft.Ph} {hard.Ph}");
     }
 
-    /// <summary>Alum dissolves 14 g in 100 ml at 20 °C (common practice): 7 g/100 ml stays when the volume halves, 20 g/100 ml does not.</summary>
+    /// <summary>Alum dissolves 14 g in 100 ml at 20 °C (common practice): 7 g/100 ml stays when the volume halves, 20 g/100 ml does
+    /// not.</summary>
     [Theory]
     [InlineData(30, 700, 410, false)]
     [InlineData(70, 700, 300, true)]

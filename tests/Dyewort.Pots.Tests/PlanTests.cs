@@ -68,7 +68,8 @@ public sealed class PlanTests
         Assert.Contains("3 of your own", own.YieldSource, StringComparison.Ordinal);
     }
 
-    /// <summary>What plants usually give and keep, against the pots of the invented season, which it has not seen: each within its band.</summary>
+    /// <summary>What plants usually give and keep, against the pots of the invented season, which it has not seen: each within its
+    /// band.</summary>
     [Theory]
     [InlineData("elderberry", 900, 260, 790)]
     [InlineData("onion skin", 75, 1500, 1140)]

@@ -3,7 +3,8 @@ using Xunit;
 
 namespace Dyewort.Pots.Tests;
 
-/// <summary>Drops made from spectra that this project computes nothing with but here: the film's law on a paper, bands of our own choosing.</summary>
+/// <summary>Drops made from spectra that this project computes nothing with but here: the film's law on a paper, bands of our own
+/// choosing.</summary>
 public sealed class StrengthTests
 {
     private static readonly Spectrum Paper = Spectrum.Flat(1).Select(_ => 0.87);
@@ -136,7 +137,8 @@ public sealed class StrengthTests
         Assert.False(LiquorStrength.Of([blank with { Share = 0 }], bare).TryGet(out _));
     }
 
-    /// <summary>From the stove to the curve: colours of drops with reading noise, strengths from them, the fit; the bands hold the true curve.</summary>
+    /// <summary>From the stove to the curve: colours of drops with reading noise, strengths from them, the fit; the bands hold the true
+    /// curve.</summary>
     [Fact]
     public void Bands_hold_from_the_colours_of_the_drops_on()
     {

@@ -15,7 +15,8 @@ public sealed class WaterTests
         Assert.True(Steam.CeilingLitresPerHour(1, 60) < Steam.CeilingLitresPerHour(1));
     }
 
-    /// <summary>Clausius and Clapeyron tie the two published sources together: the slope of the one must give the heat of the other.</summary>
+    /// <summary>Clausius and Clapeyron tie the two published sources together: the slope of the one must give the heat of the
+    /// other.</summary>
     [Theory]
     [InlineData(25)]
     [InlineData(40)]

@@ -9,7 +9,8 @@ using Xunit;
 
 namespace Dyewort.Print.Tests;
 
-/// <summary>Pinned: every word and every painted shape of a print, to half a millimetre, as an independent reader (PdfPig) finds them.</summary>
+/// <summary>Pinned: every word and every painted shape of a print, to half a millimetre, as an independent reader (PdfPig) finds
+/// them.</summary>
 /// <remarks>A difference is not wrong by itself: look at the print, then put the received file in the golden one's place.</remarks>
 public sealed class GoldenTests
 {
@@ -113,7 +114,8 @@ public sealed class GoldenTests
             foreach (var word in page.GetWords())
                 lines.Append(
                     CultureInfo.InvariantCulture,
-                    $"{Mm(word.BoundingBox.Left)} {Mm(page.Height - word.BoundingBox.Bottom)} {word.Letters[0].PointSize:0.#} pt {word.Text}\n"
+                    $"{Mm(word.BoundingBox.Left)} {Mm(page.Height - word.BoundingBox.Bottom)} {word.Letters[0].PointSize:0.#} pt "
+                        + $"{word.Text}\n"
                 );
             foreach (var path in page.Paths)
             {
@@ -121,7 +123,8 @@ public sealed class GoldenTests
                     continue;
                 lines.Append(
                     CultureInfo.InvariantCulture,
-                    $"{Mm(box.Left)} {Mm(page.Height - box.Top)} {Mm(box.Width)} x {Mm(box.Height)}{(path.IsFilled ? $" filled {Grey(path)}" : "")}{(path.IsStroked ? " line" : "")}\n"
+                    $"{Mm(box.Left)} {Mm(page.Height - box.Top)} {Mm(box.Width)} x "
+                        + $"{Mm(box.Height)}{(path.IsFilled ? $" filled {Grey(path)}" : "")}{(path.IsStroked ? " line" : "")}\n"
                 );
             }
         }

@@ -9,7 +9,8 @@ public sealed class BurntPaperTests
     [Fact]
     public void No_paper_is_believed_to_be_more_than_1_8_times_as_light_as_the_file_can_say()
     {
-        // The light grows by e to the 0.8 from column to column and passes the top of the file at the fourth: the last must have e to the 1.6.
+        // The light grows by e to the 0.8 from column to column and passes the top of the file at the fourth: the last must have e to the
+        // 1.6.
         static double Light(int i) => Math.Exp(0.8 * ((i % 6) - 3));
         CellSample[] cells =
         [

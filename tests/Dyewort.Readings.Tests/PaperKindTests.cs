@@ -5,7 +5,8 @@ namespace Dyewort.Readings.Tests;
 
 public sealed class PaperKindTests
 {
-    /// <summary>Papers and white balances drawn as the guess believes them: the paper lies within the stated 95 % that often, and not much more.</summary>
+    /// <summary>Papers and white balances drawn as the guess believes them: the paper lies within the stated 95 % that often, and not much
+    /// more.</summary>
     [Theory, InlineData(false), InlineData(true)]
     public void The_stated_doubt_of_a_guess_holds_for_papers_drawn_as_it_believes(bool scan)
     {

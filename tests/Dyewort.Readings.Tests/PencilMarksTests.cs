@@ -2,7 +2,8 @@ using Xunit;
 
 namespace Dyewort.Readings.Tests;
 
-/// <summary>Painted cells drawn point by point, 14 × 10.5 mm at 0.14 mm, with and without pencil. Invented; benchmarks/accuracy_marks.py does the same with photos of an independent simulator.</summary>
+/// <summary>Painted cells drawn point by point, 14 × 10.5 mm at 0.14 mm, with and without pencil. Invented; benchmarks/accuracy_marks.py
+/// does the same with photos of an independent simulator.</summary>
 public sealed class PencilMarksTests
 {
     private const int Columns = 100,

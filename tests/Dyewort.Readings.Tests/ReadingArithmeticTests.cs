@@ -211,7 +211,8 @@ public sealed class ReadingArithmeticTests
                 .Select(light => new InkSample(Forward(Grey((black * light) + 0.002), curve), Forward(Grey(light + 0.002), curve), 12)),
         ];
 
-    /// <summary>A page of one ink printed with a black of its own, photographed with a curve; the ink reflects 0.3, 0.2 and 0.12 of its paper.</summary>
+    /// <summary>A page of one ink printed with a black of its own, photographed with a curve; the ink reflects 0.3, 0.2 and 0.12 of its
+    /// paper.</summary>
     private static Measured Page(double black, double curve)
     {
         var paper = Forward(Grey(0.7), curve);
@@ -323,7 +324,8 @@ public sealed class ReadingArithmeticTests
         Assert.Null(CardFit.Best([.. Card(1, 0, 0).Take(2)], FileColour.Srgb, CameraLook.Of(0, 0, Grey(0.7))));
 
     [Fact]
-    // Papers, tinted ones too: in a nearly black channel beside bright ones the roots make two lights map to one, and nothing can undo that.
+    // Papers, tinted ones too: in a nearly black channel beside bright ones the roots make two lights map to one, and nothing can undo
+    // that.
     public void A_map_and_its_inverse_undo_each_other() =>
         Gen.Select(Gen.Double[-0.08, 0.08].Array[15], Gen.Double[0.25, 1], Gen.Double[0.25, 1], Gen.Double[0.25, 1])
             .Sample(

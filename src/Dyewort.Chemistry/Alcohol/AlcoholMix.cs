@@ -1,7 +1,10 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Chemistry;
 
 /// <summary>Ethanol and water: density, the shrinkage on mixing, and the flash point.</summary>
-/// <remarks>Strength means ml of ethanol, as if alone, in 100 ml of the mixture, both at 20 °C, as on a bottle. Measured at 20 °C.</remarks>
+/// <remarks>Strength means ml of ethanol, as if alone, in 100 ml of the mixture, both at 20 °C, as on a bottle. Measured at 20
+/// °C.</remarks>
 public static class AlcoholMix
 {
     private const double WaterDensity = 0.99820123;
@@ -24,7 +27,11 @@ public static class AlcoholMix
     ];
 
     private static readonly Lazy<(double Percent, double Celsius)[]> Flash = new(() =>
-        [.. CsvTable.Read("flash_points.csv").Rows.Select(row => (row.Number("percent")!.Value, row.Number("flash_point_c")!.Value))]
+        [
+            .. TextTable
+                .Embedded(typeof(Jar), "flash_points.csv")
+                .Rows.Select(row => (row.NumberOf("percent"), row.NumberOf("flash_point_c"))),
+        ]
     );
 
     /// <summary>Density at 20 °C of ethanol and water by mass fraction, g/ml. Source: [OIML-R22], general formula at 20 °C.</summary>
@@ -45,17 +52,8 @@ public static class AlcoholMix
     {
         if (!(percentByVolume is >= 0 and <= 100))
             throw new ArgumentOutOfRangeException(nameof(percentByVolume), percentByVolume, "Allowed: 0 to 100 % by volume.");
-        var (low, high) = (0.0, 1.0);
-        for (var step = 0; step < 60; step++)
-        {
-            var middle = 0.5 * (low + high);
-            if (PercentByVolume(middle) < percentByVolume)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return 0.5 * (low + high);
+        // At 0 and 100 % the answer is the end itself.
+        return Bisection.Narrow(0, 1, 1e-16, middle => PercentByVolume(middle) < percentByVolume).Middle;
     }
 
     /// <summary>Strength in % by volume at a mass fraction.</summary>
@@ -107,7 +105,8 @@ public static class AlcoholMix
         return inkGrams * (goal - ink) / (spirit - goal) / Density(spirit);
     }
 
-    /// <summary>Flash point in °C, closed cup, read cautiously; null below 5 % by volume, where the table ends and nothing is known to flash below 62 °C.</summary>
+    /// <summary>Flash point in °C, closed cup, read cautiously; null below 5 % by volume, where the table ends and nothing is known to
+    /// flash below 62 °C.</summary>
     /// <remarks>Published by weight in one place and by volume in another: read as by volume, which gives the lower flash point.</remarks>
     public static double? FlashPoint(double percentByVolume)
     {

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Chemistry.Solving;
 
 /// <summary>Every reaction the program knows, read once from its own tables.</summary>
@@ -36,7 +38,8 @@ internal static class Constants
     ];
 
     /// <summary>Pseudo-acids that stand for the unknown acids of a plant liquor: component and pKa.</summary>
-    /// <remarks>Chosen here, no source: one weak acid about every 1.3 pH from tartaric-like to phenol-like, so that the buffering is nearly even.</remarks>
+    /// <remarks>Chosen here, no source: one weak acid about every 1.3 pH from tartaric-like to phenol-like, so that the buffering is nearly
+    /// even.</remarks>
     public static readonly IReadOnlyList<(string Component, double LogK)> ExtractAcids =
     [
         ("Extract3-", 3.2),
@@ -84,7 +87,7 @@ internal static class Constants
         var extra = new Dictionary<string, Reaction>();
         var solids = new Dictionary<string, Reaction>();
         Reaction? henry = null;
-        foreach (var row in CsvTable.Read("equilibria.csv").Rows)
+        foreach (var row in TextTable.Embedded(typeof(Jar), "equilibria.csv").Rows)
         {
             switch (row["kind"])
             {
@@ -103,7 +106,11 @@ internal static class Constants
             }
         }
 
-        var quick = CsvTable.Read("solids.csv").Rows.Where(row => row["default"] == "yes").Select(row => row["name"]).ToList();
+        var quick = TextTable
+            .Embedded(typeof(Jar), "solids.csv")
+            .Rows.Where(row => row["default"] == "yes")
+            .Select(row => row["name"])
+            .ToList();
         return (species, extra, solids, quick, henry ?? throw new InvalidOperationException("equilibria.csv has no CO2(g)."));
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Dyewort.Numerics;
 
 namespace Dyewort.Chemistry.Solving;
 
@@ -28,7 +29,8 @@ internal sealed class Reaction
 
     public int Charge { get; }
 
-    /// <summary>For a species: log a = log K + Σ ν log a(component) + waters · log a(water). For a solid the same sum without log a equals log K when saturated.</summary>
+    /// <summary>For a species: log a = log K + Σ ν log a(component) + waters · log a(water). For a solid the same sum without log a equals
+    /// log K when saturated.</summary>
     public IReadOnlyDictionary<string, double> Components { get; }
 
     public double Waters { get; }
@@ -43,10 +45,10 @@ internal sealed class Reaction
     }
 
     /// <summary>A row of which only the constant is wanted, such as the solubility of a gas.</summary>
-    public static Reaction ConstantOnly(CsvTable.Row row) =>
+    public static Reaction ConstantOnly(TextRow row) =>
         new(row["name"], 0, [], 0, row.Number("log_k_25") ?? 0, row.Number("dh_kj_per_mol"), Expression(row));
 
-    public static Reaction Parse(CsvTable.Row row)
+    public static Reaction Parse(TextRow row)
     {
         var name = row["name"];
         var isSolid = row["kind"] == "solid";
@@ -54,7 +56,8 @@ internal sealed class Reaction
         var components = new Dictionary<string, double>();
         var waters = 0.0;
         var own = 0.0;
-        // A dissolved species stands on the right and is made from what stands left; a solid stands on the left and gives what stands right.
+        // A dissolved species stands on the right and is made from what stands left; a solid stands on the left and gives what stands
+        // right.
         Take(sides[0], isSolid ? -1 : 1);
         Take(sides[1], isSolid ? 1 : -1);
         if (own == 0)
@@ -85,7 +88,7 @@ internal sealed class Reaction
         }
     }
 
-    private static double[]? Expression(CsvTable.Row row) =>
+    private static double[]? Expression(TextRow row) =>
         row["analytic"] is { Length: > 0 } text
             ? [.. text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(part => double.Parse(part, CultureInfo.InvariantCulture))]
             : null;

@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Chemistry.Solving;
 
 /// <summary>What the solver is asked.</summary>
@@ -57,4 +59,7 @@ internal sealed record SolverOutput
     public required double CarbonDioxidePressure { get; init; }
 
     public required int NewtonSteps { get; init; }
+
+    /// <summary>Converged, or Stalled: rounding kept the ionic strength from being matched better than to a millionth.</summary>
+    public required Ending Ending { get; init; }
 }

@@ -18,7 +18,8 @@ public sealed record GumSolution
     public double DryGramsPerMillilitre => MassFraction * Density;
 
     /// <summary>Made from so many parts of gum and of water by weight: 1 and 3.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">A part is not above 0, or the mixture is more than half gum, which no longer flows.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A part is not above 0, or the mixture is more than half gum, which no longer
+    /// flows.</exception>
     public static GumSolution Of(double gumParts, double waterParts) =>
         gumParts > 0 && waterParts > 0 && gumParts / (gumParts + waterParts) <= 0.5
             ? new(gumParts / (gumParts + waterParts))

@@ -80,7 +80,8 @@ public sealed record IronTitration(double IronMolesPerLitre, double RelativeUnce
 {
     /// <summary>How to do it.</summary>
     public const string Method =
-        "Dissolve 0.1 g of tannic acid in 100 ml of water. Add the iron liquor drop by drop, stir, wait a minute, and put a drop on white paper beside the last. Stop where a further drop makes it no darker, and count.";
+        "Dissolve 0.1 g of tannic acid in 100 ml of water. Add the iron liquor drop by drop, stir, wait a minute, and put a drop on "
+        + "white paper beside the last. Stop where a further drop makes it no darker, and count.";
 
     /// <summary>From the volume that was needed.</summary>
     /// <param name="tannicAcidGrams">Tannin in the glass, g, > 0.</param>
@@ -105,7 +106,8 @@ public sealed record IronTitration(double IronMolesPerLitre, double RelativeUnce
             copperas,
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"As strong as {copperas:0.#} g of copperas in a litre, give or take {100 * relative:0} %: {copperas / 10:0.##} g in 100 ml."
+                $"As strong as {copperas:0.#} g of copperas in a litre, give or take {100 * relative:0} %: {copperas / 10:0.##} g "
+                    + $"in 100 ml."
             )
         );
     }

@@ -4,8 +4,8 @@ using Dyewort.Quantities;
 namespace Dyewort.Chemistry;
 
 /// <summary>The sums of a lake: an aluminium salt made to fall out by an alkali, taking the colour with it.</summary>
-/// <remarks>Derived from molar masses, so exact for pure materials: Al needs three equivalents of alkali. A carbonate gives two where its CO2 leaves
-/// and one where it stays as bicarbonate; a bicarbonate gives one where its CO2 leaves.</remarks>
+/// <remarks>Derived from molar masses, so exact for pure materials: Al needs three equivalents of alkali. A carbonate gives two where its
+/// CO2 leaves and one where it stays as bicarbonate; a bicarbonate gives one where its CO2 leaves.</remarks>
 public sealed record Lake
 {
     private const double AluminiumHydroxideMolarMass = 78.004;
@@ -94,7 +94,8 @@ public sealed record Lake
                 BucketMillilitres = bucket,
                 Words = string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{saltGrams:0.#} g of {salt.Name} takes {amount} of {alkali.Name}; stop at pH 6.5 to 7.5, when the water on top is clear.{foam} White body: {body:0.00} g dry."
+                    $"{saltGrams:0.#} g of {salt.Name} takes {amount} of {alkali.Name}; stop at pH 6.5 to 7.5, when the water on "
+                        + $"top is clear.{foam} White body: {body:0.00} g dry."
                 ),
             }
         );
@@ -111,7 +112,8 @@ public sealed record Lake
         {
             < 0.85 => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{100 * share:0} % of the white body: not all fell out (too little or far too much alkali), or some went through the filter."
+                $"{100 * share:0} % of the white body: not all fell out (too little or far too much alkali), or some went through "
+                    + $"the filter."
             ),
             < 1.2 => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % of the white body: hardly any colour was taken up."),
             < 2 => string.Create(
@@ -120,7 +122,8 @@ public sealed record Lake
             ),
             _ => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{100 * share:0} % of the white body: still wet, or the salts were not washed out; wash until the rinse water tastes of nothing on a strip (no pH change) and dry again."
+                $"{100 * share:0} % of the white body: still wet, or the salts were not washed out; wash until the rinse water "
+                    + $"tastes of nothing on a strip (no pH change) and dry again."
             ),
         };
     }

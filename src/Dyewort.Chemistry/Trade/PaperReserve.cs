@@ -10,10 +10,12 @@ namespace Dyewort.Chemistry;
 /// <param name="Source">Where that comes from.</param>
 public sealed record PaperReserve(string Name, double GramsPerSquareMetre, double AlkaliMolesPerKilogram, string Source)
 {
-    /// <summary>Ink that a wash lays down, ml per square metre: 60, between 30 and 120 (estimate, weigh a sheet before and after).</summary>
+    /// <summary>Ink that a wash lays down, ml per square metre: 60, between 30 and 120 (estimate, weigh a sheet before and
+    /// after).</summary>
     public static Spread UsualInkMillilitresPerSquareMetre { get; } = new(60, 30, 120, "estimate: weigh a sheet before and after a wash");
 
-    /// <summary>Share of the reserve that a drying wash reaches: a tenth, between 2 and 40 % (estimate): chalk lies inside the sheet and ink dries in minutes.</summary>
+    /// <summary>Share of the reserve that a drying wash reaches: a tenth, between 2 and 40 % (estimate): chalk lies inside the sheet and
+    /// ink dries in minutes.</summary>
     public static Spread ReachedShare { get; } = new(0.1, 0.02, 0.4, "estimate, no source");
 
     /// <summary>Papers a maker meets.</summary>
@@ -94,13 +96,15 @@ public sealed record PaperReserve(string Name, double GramsPerSquareMetre, doubl
         var change = typical - jar;
         var shift =
             change > 1
-                ? "An ink that is red in the jar because it is sour may dry violet, blue or grey here; test it on this paper before trusting the jar."
+                ? "An ink that is red in the jar because it is sour may dry violet, blue or grey here; test it on this paper before "
+                    + "trusting the jar."
             : change > 0.3 ? "Colours that turn with acid may dry a little bluer than in the jar."
             : change < -0.3 ? "Colours that turn with acid may dry a little redder than in the jar."
             : "The paper hardly changes it.";
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"On {Name} an ink of pH {jar:0.0} dries at about pH {typical:0.0} (between {low:0.0} and {high:0.0}: how much of the paper's chalk it reaches is not well known). {shift}"
+            $"On {Name} an ink of pH {jar:0.0} dries at about pH {typical:0.0} (between {low:0.0} and {high:0.0}: how much of the "
+                + $"paper's chalk it reaches is not well known). {shift}"
         );
     }
 }

@@ -103,7 +103,8 @@ public sealed record StockSolution
                 Keeps = Keeping(named.Substance.Key),
                 Words = string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Dissolve {grams:0.##} g of {named.Name} in some water and make up to {bottle:0} ml: {strength:0.##} % (1 ml holds {strength * 10:0.##} mg). Label it with strength, date and caution."
+                    $"Dissolve {grams:0.##} g of {named.Name} in some water and make up to {bottle:0} ml: {strength:0.##} % (1 ml "
+                        + $"holds {strength * 10:0.##} mg). Label it with strength, date and caution."
                 ),
             };
             break;

@@ -3,7 +3,8 @@ using System.Globalization;
 namespace Dyewort.Chemistry;
 
 /// <summary>What to do with a jar before it is tipped away.</summary>
-/// <param name="Neutraliser">What brings it to between pH 6.5 and 8.5; null where it is there already or where nothing of the kitchen does.</param>
+/// <param name="Neutraliser">What brings it to between pH 6.5 and 8.5; null where it is there already or where nothing of the kitchen
+/// does.</param>
 /// <param name="MetalMilligrams">Each metal in the whole jar, mg.</param>
 /// <param name="Words">The steps, each a sentence.</param>
 public sealed record Waste(
@@ -46,7 +47,8 @@ public sealed record Waste(
                 neutraliser is not null
                     ? string.Create(
                         CultureInfo.InvariantCulture,
-                        $"Neutralise first: {JarRemarks.Grams(neutraliser.Grams)} of {neutraliser.Named.Name} brings it from pH {state.Ph:0.0} to {neutraliser.State.Ph:0.0}. Slowly, with goggles, in an open vessel: it may foam."
+                        $"Neutralise first: {Said.Grams(neutraliser.Grams)} of {neutraliser.Named.Name} brings it from pH "
+                            + $"{state.Ph:0.0} to {neutraliser.State.Ph:0.0}. Slowly, with goggles, in an open vessel: it may foam."
                     )
                     : string.Create(CultureInfo.InvariantCulture, $"At pH {state.Ph:0.0} it is too strong to neutralise in a kitchen.")
             );
@@ -56,14 +58,16 @@ public sealed record Waste(
             words.Add(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"It holds {copper:0} mg of copper: none of it goes down the drain or into the garden. Let the mud settle, collect mud and liquid, and take them to the hazardous-waste point."
+                    $"It holds {copper:0} mg of copper: none of it goes down the drain or into the garden. Let the mud settle, "
+                        + $"collect mud and liquid, and take them to the hazardous-waste point."
                 )
             );
         foreach (var (metal, milligrams) in metals.Where(one => one.Metal != "copper"))
             words.Add(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"It holds {milligrams:0} mg of {metal}: small amounts go down the foul drain with plenty of water where local rules allow; the settled mud goes in the bin."
+                    $"It holds {milligrams:0} mg of {metal}: small amounts go down the foul drain with plenty of water where local "
+                        + $"rules allow; the settled mud goes in the bin."
                 )
             );
         if (contents.AlcoholPercent >= 5)

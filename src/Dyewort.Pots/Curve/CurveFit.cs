@@ -1,3 +1,4 @@
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Pots;
@@ -76,17 +77,8 @@ public sealed class CurveFit
         {
             var best = BestTime(one.Uptake, one.Loss);
             var target = share * Shape(one, best);
-            var (low, high) = (0.0, best);
-            for (var step = 0; step < 50; step++)
-            {
-                var middle = (low + high) / 2;
-                if (Shape(one, middle) < target)
-                    low = middle;
-                else
-                    high = middle;
-            }
-
-            return high;
+            // The share lies between nothing at the beginning and all at the best minute.
+            return Bisection.Narrow(0, best, 1e-12 * best, minute => Shape(one, minute) < target).High;
         });
     }
 
@@ -140,7 +132,7 @@ public sealed class CurveFit
             return Outcome.Refused<CurveFit>(problems);
 
         var celsius = heat.Mean(drops.Max(drop => drop.Minute));
-        var curves = Ensemble(new Target(drops, heat, prior, celsius), new Random(seed));
+        var curves = Ensemble(new Target(drops, heat, prior, celsius), new NormalDraws(seed));
         return Outcome.Of(new CurveFit([.. curves.Select(Parameters.Of)], heat, celsius, drops));
     }
 
@@ -192,14 +184,7 @@ public sealed class CurveFit
     {
         var values = Array.ConvertAll(samples, one => value(one));
         Array.Sort(values);
-        double Quantile(double share)
-        {
-            var place = share * (values.Length - 1);
-            var below = (int)place;
-            return below + 1 < values.Length ? values[below] + ((place - below) * (values[below + 1] - values[below])) : values[below];
-        }
-
-        return new(Quantile(0.5), Quantile(0.025), Quantile(0.975));
+        return new(Quantiles.OfSorted(values, 0.5), Quantiles.OfSorted(values, 0.025), Quantiles.OfSorted(values, 0.975));
     }
 
     private bool IsDoubtful(Drop drop)
@@ -209,7 +194,7 @@ public sealed class CurveFit
         return Math.Abs(drop.Strength - expected) > 3 * Math.Sqrt((drop.Uncertainty * drop.Uncertainty) + (scatter * scatter));
     }
 
-    private static List<double[]> Ensemble(Target target, Random random)
+    private static List<double[]> Ensemble(Target target, NormalDraws random)
     {
         var size = Target.Size;
         var walkers = new double[Walkers][];
@@ -233,15 +218,15 @@ public sealed class CurveFit
             for (var walker = 0; walker < Walkers; walker++)
             {
                 var half = Walkers / 2;
-                var other = (walker < half ? half : 0) + random.Next(half);
+                var other = (walker < half ? half : 0) + random.NextBelow(half);
                 const double stretch = 2;
-                var root = ((Math.Sqrt(stretch) - (1 / Math.Sqrt(stretch))) * random.NextDouble()) + (1 / Math.Sqrt(stretch));
+                var root = ((Math.Sqrt(stretch) - (1 / Math.Sqrt(stretch))) * (1 - random.NextUniform())) + (1 / Math.Sqrt(stretch));
                 var z = root * root;
                 var proposal = new double[size];
                 for (var i = 0; i < size; i++)
                     proposal[i] = walkers[other][i] + (z * (walkers[walker][i] - walkers[other][i]));
                 var height = target.LogDensity(proposal);
-                if (Math.Log(1 - random.NextDouble()) < ((size - 1) * Math.Log(z)) + height - heights[walker])
+                if (Math.Log(random.NextUniform()) < ((size - 1) * Math.Log(z)) + height - heights[walker])
                     (walkers[walker], heights[walker]) = (proposal, height);
             }
 
@@ -301,12 +286,11 @@ public sealed class CurveFit
             spread = [1.5, uptakeSpread, lossSpread, prior.UptakeKilojoulesSpread, prior.LossKilojoulesSpread, 0.5];
         }
 
-        internal double[] Draw(Random random)
+        internal double[] Draw(NormalDraws random)
         {
             var point = new double[Size];
             for (var i = 0; i < Size; i++)
-                point[i] =
-                    mean[i] + (spread[i] * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()));
+                point[i] = mean[i] + (spread[i] * random.Next());
             return point;
         }
 

@@ -26,9 +26,10 @@ public sealed record CurvePrior(
     /// <remarks>
     /// Uptake: soft tissue is done in 5 to 20 minutes at 60 to 90 °C, hard tissue in an hour or more (working picture from published
     /// extraction studies, no single source); activation energy 17 to 30 kJ/mol [Cisse2012] [PerezOrozco2020].
-    /// Loss: anthocyanins 0.04 to 0.45 per hour at 80 °C; 37 to 94 kJ/mol in juices and pulps, far less in sour extracts [Oancea2021] [Cisse2009]; betanin 77.5 ± 6.8 kJ/mol
-    /// [BetaninQ10] and about 1.9 per hour at 80 °C, worked out from a half-life of 8.25 h at 30 °C and 55 kJ/mol [BetacyaninHalf];
-    /// all others: robust to an hour's boil by common practice, no rate constant found, so the spread is wide.
+    /// Loss: anthocyanins 0.04 to 0.45 per hour at 80 °C; 37 to 94 kJ/mol in juices and pulps, far less in sour extracts [Oancea2021]
+    /// [Cisse2009]; betanin 77.5 ± 6.8 kJ/mol [BetaninQ10] and about 1.9 per hour at 80 °C, worked out from a half-life of 8.25 h at 30 °C
+    /// and 55 kJ/mol [BetacyaninHalf]; all others: robust to an hour's boil by common practice, no rate constant found, so the spread is
+    /// wide.
     /// </remarks>
     public static CurvePrior For(ColourantClass colourants, Tissue tissue)
     {

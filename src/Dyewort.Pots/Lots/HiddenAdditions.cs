@@ -121,7 +121,8 @@ public static class HiddenAdditions
             ),
         ];
 
-    /// <summary>What differs between the pot to be repeated and the one about to be made, in sentences; empty if nothing that matters.</summary>
+    /// <summary>What differs between the pot to be repeated and the one about to be made, in sentences; empty if nothing that
+    /// matters.</summary>
     public static IReadOnlyList<string> Differences(PotSetting before, PotSetting now)
     {
         var found = new List<string>();

@@ -64,7 +64,8 @@ public static class LotRules
         {
             against.Add(
                 use == PlantUse.Sale
-                    ? "No permission is on file: what is sold needs the landowner's leave, even where picking for oneself is free. Ask, and ask local rules."
+                    ? "No permission is on file: what is sold needs the landowner's leave, even where picking for oneself is free. "
+                        + "Ask, and ask local rules."
                     : "No permission is on file: note who said yes, or that none is needed here."
             );
             return against;
@@ -72,7 +73,8 @@ public static class LotRules
 
         if (use == PlantUse.Sale && permission.Covers != PlantUse.Sale)
             against.Add(
-                $"The permission from {permission.From} covers personal use, not sale: keep this lot out of bottles that are sold, or ask again."
+                $"The permission from {permission.From} covers personal use, not sale: keep this lot out of bottles that are sold, "
+                    + $"or ask again."
             );
         if (permission.Until is { } last && gathered > last)
             against.Add(Sentence.Of($"It was gathered on {gathered:yyyy-MM-dd}, after the permission ended on {last:yyyy-MM-dd}."));

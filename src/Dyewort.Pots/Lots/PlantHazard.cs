@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Pots;
 
 /// <summary>A plant that can hurt.</summary>
@@ -28,7 +30,20 @@ public sealed record PlantHazard(string Plant, string Latin, string PartAndUse, 
     }
 
     private static IEnumerable<(string[] Keys, PlantHazard Hazard)> Rows() =>
-        Table
-            .Rows("plant_hazards.csv")
-            .Select(cells => (cells[0].Split(';'), new PlantHazard(cells[1], cells[2], cells[3], cells[4], cells[5], cells[6], cells[7])));
+        TextTable
+            .Embedded(typeof(PlantHazard), "plant_hazards.csv")
+            .Rows.Select(row =>
+                (
+                    row["keys"].Split(';'),
+                    new PlantHazard(
+                        row["plant"],
+                        row["latin"],
+                        row["part_and_use"],
+                        row["toxin"],
+                        row["hazard"],
+                        row["level"],
+                        row["source"]
+                    )
+                )
+            );
 }

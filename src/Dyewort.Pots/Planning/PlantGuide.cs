@@ -1,3 +1,5 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Pots;
 
 /// <summary>A plant as the table of ratios knows it.</summary>
@@ -59,48 +61,46 @@ public static class PlantGuide
 {
     private static readonly Lazy<List<(string[] Names, ColourantClass Class, HeatGuide Guide)>> Heat = new(() =>
         [
-            .. Table
-                .Rows("heat.csv")
-                .Select(cells =>
-                {
-                    double Number(int cell) => Table.Number(cells[cell])!.Value;
-                    return (
-                        cells[0].Split(';', StringSplitOptions.RemoveEmptyEntries),
-                        Enum.Parse<ColourantClass>(cells[1]),
+            .. TextTable
+                .Embedded(typeof(PlantGuide), "heat.csv")
+                .Rows.Select(row =>
+                    (
+                        row["names"].Split(';', StringSplitOptions.RemoveEmptyEntries),
+                        Enum.Parse<ColourantClass>(row["class"]),
                         new HeatGuide(
-                            Number(2),
-                            Number(3),
-                            Number(4),
-                            Number(5),
-                            Number(6),
-                            Number(7),
-                            cells[0].Length > 0,
-                            cells[8],
-                            cells[9],
-                            cells[10]
+                            row.NumberOf("c_low"),
+                            row.NumberOf("c_typical"),
+                            row.NumberOf("c_high"),
+                            row.NumberOf("min_low"),
+                            row.NumberOf("min_typical"),
+                            row.NumberOf("min_high"),
+                            row["names"].Length > 0,
+                            row["note"],
+                            row["source"],
+                            row["confidence"]
                         )
-                    );
-                }),
+                    )
+                ),
         ]
     );
 
     /// <summary>All plants of the table of ratios.</summary>
     public static IReadOnlyList<PlantRatio> All { get; } =
     [
-        .. Table
-            .Rows("plants.csv")
-            .Select(cells => new PlantRatio(
-                cells[0].Split(';'),
-                Enum.Parse<ColourantClass>(cells[1]),
-                Enum.Parse<Tissue>(cells[2]),
-                Enum.Parse<PlantForm>(cells[3]),
-                Enum.Parse<PotBase>(cells[4]),
-                Table.Number(cells[5]),
-                Table.Number(cells[6]),
-                Table.Number(cells[7]),
-                cells[8],
-                cells[9],
-                cells[10]
+        .. TextTable
+            .Embedded(typeof(PlantGuide), "plants.csv")
+            .Rows.Select(row => new PlantRatio(
+                row["names"].Split(';'),
+                Enum.Parse<ColourantClass>(row["class"]),
+                Enum.Parse<Tissue>(row["tissue"]),
+                Enum.Parse<PlantForm>(row["form"]),
+                Enum.Parse<PotBase>(row["base"]),
+                row.Number("g_low"),
+                row.Number("g_typical"),
+                row.Number("g_high"),
+                row["note"],
+                row["source"],
+                row["confidence"]
             )),
     ];
 

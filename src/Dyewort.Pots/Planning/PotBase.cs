@@ -71,7 +71,8 @@ public static class BaseAdvice
         {
             case PotBase.Spirit:
                 cautions.Add(
-                    "Spirit burns and its vapour creeps to a flame: no gas ring, no hot plate, window open, lid on. Warm it only in a water bath off the heat."
+                    "Spirit burns and its vapour creeps to a flame: no gas ring, no hot plate, window open, lid on. Warm it only in "
+                        + "a water bath off the heat."
                 );
                 break;
             case PotBase.Vinegar:
@@ -81,7 +82,8 @@ public static class BaseAdvice
                 break;
             case PotBase.Alkali:
                 cautions.Add(
-                    "Alkali burns skin and eyes: goggles and gloves, powder into cold water a little at a time, never hot water onto soda or lime."
+                    "Alkali burns skin and eyes: goggles and gloves, powder into cold water a little at a time, never hot water "
+                        + "onto soda or lime."
                 );
                 if (metal == PotMetal.Aluminium)
                     cautions.Add("Alkali dissolves aluminium and gives off hydrogen, which burns: take another pot.");

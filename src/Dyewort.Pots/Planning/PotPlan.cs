@@ -19,7 +19,8 @@ public sealed record PastPot(string Code, double PlantGrams, double LiquidMillil
 /// <param name="FilterLoss">Share lost in filters, 0 to 0.5; 3 % is usual (common practice, no source).</param>
 /// <param name="AdditionsMillilitresPer100">Gum water and other liquids added to 100 ml of liquor, ml.</param>
 /// <param name="ReduceTo">Liquor after reducing over liquor strained, above 0 to 1; 1 does not reduce.</param>
-/// <param name="WantedStrength">Strength wanted at the end; with past strengths it decides plant and reducing instead of <paramref name="ReduceTo"/>.</param>
+/// <param name="WantedStrength">Strength wanted at the end; with past strengths it decides plant and reducing instead of
+/// <paramref name="ReduceTo"/>.</param>
 public sealed record PotWish(
     string Plant,
     int Bottles = 0,
@@ -168,7 +169,8 @@ public static class PotPlanner
             {
                 warnings.Add(
                     Sentence.Of(
-                        $"The liquor would come out {reduceTo:0.##} times too strong: thin it with {liquor - (middle * volumes.Quantile(0.5)):0} ml of water, or pour on more to begin with."
+                        $"The liquor would come out {reduceTo:0.##} times too strong: thin it with "
+                            + $"{liquor - (middle * volumes.Quantile(0.5)):0} ml of water, or pour on more to begin with."
                     )
                 );
                 reduceTo = 1;
@@ -202,7 +204,8 @@ public static class PotPlanner
                 onHand >= middle
                     ? Sentence.Of($"{onHand:0} g are at hand: enough in about half of such pots, {safe:0} g would be safer.")
                     : Sentence.Of(
-                        $"{onHand:0} g are at hand, about {100 * onHand / middle:0} % of what half of such pots need: plan fewer bottles or find more."
+                        $"{onHand:0} g are at hand, about {100 * onHand / middle:0} % of what half of such pots need: plan fewer "
+                            + $"bottles or find more."
                     )
             );
         }
@@ -280,7 +283,8 @@ public static class PotPlanner
     private static double? RatioOf(IReadOnlyList<PastPot> past) =>
         past.Count == 0 ? null : Math.Exp(past.Average(pot => Math.Log(100 * pot.PlantGrams / pot.LiquidMillilitres)));
 
-    /// <summary>Millilitres strained per gram by the table's ratio: what is poured on, plus what the plant gives, less what it keeps and a tenth for steam.</summary>
+    /// <summary>Millilitres strained per gram by the table's ratio: what is poured on, plus what the plant gives, less what it keeps and a
+    /// tenth for steam.</summary>
     private static double TableYield(PlantForm form, double gramsPer100)
     {
         var poured = 100 / gramsPer100;
@@ -307,7 +311,8 @@ public static class PotPlanner
         if (means.PotMillilitres is not { } brim)
             return (null, 1);
 
-        // Fresh plant takes its weight in millilitres; dry plant swells into the liquid and lifts it by about 0.7 ml/g (common practice, no source).
+        // Fresh plant takes its weight in millilitres; dry plant swells into the liquid and lifts it by about 0.7 ml/g (common practice, no
+        // source).
         var volume = water + (grams * (form == PlantForm.Fresh ? 1.0 : 0.7));
         var full = volume / brim;
         if (full <= mayFill)
@@ -315,7 +320,8 @@ public static class PotPlanner
         var pots = (int)Math.Ceiling(volume / (brim * mayFill));
         warnings.Add(
             Sentence.Of(
-                $"Plant and liquid make {volume:0} ml, {100 * full:0} % of this pot; {100 * mayFill:0} % is the most{(foams ? ", it foams" : "")}: make it in {pots} goes, or take a pot of {volume / mayFill / 1000:0.#} litres."
+                $"Plant and liquid make {volume:0} ml, {100 * full:0} % of this pot; {100 * mayFill:0} % is the "
+                    + $"most{(foams ? ", it foams" : "")}: make it in {pots} goes, or take a pot of {volume / mayFill / 1000:0.#} litres."
             )
         );
         return (full, pots);

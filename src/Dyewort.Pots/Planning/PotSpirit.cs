@@ -54,7 +54,8 @@ public sealed record PotSpirit(
         if (flash is { } celsius)
             remarks.Add(
                 Sentence.Of(
-                    $"Its vapour can catch fire from about {celsius:0} °C{(celsius < 30 ? ", which is a warm room" : "")}: no flame, no ring, no sparks; window open, lid on."
+                    $"Its vapour can catch fire from about {celsius:0} °C{(celsius < 30 ? ", which is a warm room" : "")}: no "
+                        + $"flame, no ring, no sparks; window open, lid on."
                 )
             );
         if (blend.PercentByVolume < 20)

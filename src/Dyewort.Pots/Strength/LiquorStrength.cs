@@ -7,7 +7,8 @@ namespace Dyewort.Pots;
 /// <param name="Strength">Absorbance-like strength of the undiluted liquor, painted as it was painted.</param>
 /// <param name="Uncertainty">Its standard deviation.</param>
 /// <param name="Drops">What it rests on.</param>
-/// <param name="Steepness">How strength follows the share of liquor in a ladder: 1 where half the liquor shows half the strength; null without a ladder.</param>
+/// <param name="Steepness">How strength follows the share of liquor in a ladder: 1 where half the liquor shows half the strength; null
+/// without a ladder.</param>
 /// <param name="Remarks">What to mind, in sentences.</param>
 public sealed record LiquorStrength(
     double Strength,
@@ -118,7 +119,8 @@ public sealed record LiquorStrength(
         if (steepness is { } steep && Math.Abs(steep - 1) > 0.15)
             remarks.Add(
                 Sentence.Of(
-                    $"The washes do not thin in proportion (steepness {steep:0.00}): check how they were mixed, or whether the full one was too dark to read."
+                    $"The washes do not thin in proportion (steepness {steep:0.00}): check how they were mixed, or whether the full "
+                        + $"one was too dark to read."
                 )
             );
         foreach (var drop in drops.Where(drop => drop.OffHueDe00 > OtherHueDe00))

@@ -1,4 +1,5 @@
 using Dyewort.Colour;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Pots;
@@ -82,7 +83,7 @@ public sealed class StrengthScale
         foreach (var drop in Spread(shown, 3))
         {
             var lab = drop.Colour.Lab;
-            var sigma = drop.Colour.Radius95De00() / 2.7955;
+            var sigma = drop.Colour.Radius95De00() / ThreeNormals.Radius95;
             films.Add(InkFilm.FromColour(drop.Colour.Colour, paper, drop.Colour.Covariance));
             if (drops.Count < 2)
                 continue;
@@ -119,7 +120,7 @@ public sealed class StrengthScale
         const double h = 0.01;
         var slope =
             Difference.Ciede2000(Lab.FromXyz(At(place + h)), Lab.FromXyz(At(Math.Max(0, place - h)))) / (place >= h ? 2 * h : place + h);
-        var reading = drop.Colour.Radius95De00() / 2.7955 / Math.Max(slope, 1e-3);
+        var reading = drop.Colour.Radius95De00() / ThreeNormals.Radius95 / Math.Max(slope, 1e-3);
         var open = SpectrumOpen * place * Math.Abs(Math.Log(Math.Max(place, 0.01)));
         return new(drop.Name, place * unit, Math.Sqrt((reading * reading) + (open * open)) * unit, off);
     }
@@ -148,11 +149,12 @@ public sealed class StrengthScale
         return Spectrum.Of(values).ToXyz();
     }
 
-    /// <summary>Squared distance of a drop from the row's line, in units of its uncertainty and of half a ΔE₀₀ that no model removes.</summary>
+    /// <summary>Squared distance of a drop from the row's line, in units of its uncertainty and of half a ΔE₀₀ that no model
+    /// removes.</summary>
     private double Misfit(Painted drop)
     {
         var off = Place(drop.Colour.Lab).OffDe00;
-        var sigma = drop.Colour.Radius95De00() / 2.7955;
+        var sigma = drop.Colour.Radius95De00() / ThreeNormals.Radius95;
         return off * off / ((sigma * sigma) + 0.25);
     }
 

@@ -7,7 +7,8 @@ namespace Dyewort.Pots;
 /// <param name="Strength">Its strength over the first liquor's.</param>
 /// <param name="Millilitres">Its volume, ml.</param>
 /// <param name="ColourShare">Its colour (strength × volume) over the first run's.</param>
-/// <param name="HoursToFirstStrength">Boiling time to bring it to the first liquor's strength at the pot's rate; null without a rate.</param>
+/// <param name="HoursToFirstStrength">Boiling time to bring it to the first liquor's strength at the pot's rate; null without a
+/// rate.</param>
 /// <param name="KilowattHours">Heat that this boiling takes at least.</param>
 /// <param name="Pays">Whether the heat costs less than the plant it saves; null where a price is missing.</param>
 public sealed record FurtherRun(
@@ -51,7 +52,8 @@ public static class ColourSums
     /// <param name="outMillilitres">Liquor of the first run, ml.</param>
     /// <param name="heldMillilitres">Liquor of that strength still in the plant, ml.</param>
     /// <param name="newWaterMillilitres">Fresh water for each further run, ml.</param>
-    /// <param name="uptake">Share of the plant's colour that the first run released, 0 to 1: what is left comes out in the same share again.</param>
+    /// <param name="uptake">Share of the plant's colour that the first run released, 0 to 1: what is left comes out in the same share
+    /// again.</param>
     /// <param name="runs">Last run to expect, 2 to 6.</param>
     /// <param name="rate">The pot's boil-off rate, to say how long reducing takes.</param>
     /// <param name="prices">Prices, to say whether it pays.</param>

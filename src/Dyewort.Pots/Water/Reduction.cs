@@ -1,3 +1,4 @@
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Pots;
@@ -63,7 +64,8 @@ public sealed record ReductionPlan(
 );
 
 /// <summary>Plans how far and how long to reduce a liquor.</summary>
-/// <remarks>Strength times volume stays constant but for what the heat destroys; salts and acids strengthen by the volumes' ratio.</remarks>
+/// <remarks>Strength times volume stays constant but for what the heat destroys; salts and acids strengthen by the volumes'
+/// ratio.</remarks>
 public static class Reduction
 {
     /// <summary>Reduces to a volume.</summary>
@@ -113,22 +115,17 @@ public static class Reduction
             return Outcome.Refused<ReductionPlan>(
                 "strength",
                 Sentence.Of(
-                    $"At this heat {strengthFactor:0.##} times the strength cannot be reached: colour is lost about as fast as water leaves."
+                    $"At this heat {strengthFactor:0.##} times the strength cannot be reached: colour is lost about as fast as "
+                        + $"water leaves."
                 ),
                 "Reduce cooler or in a wider pot, or start from more plant."
             );
         }
 
-        for (var step = 0; step < 80; step++)
-        {
-            var middle = Math.Sqrt(low * high);
-            if (Factor(pot, middle) >= strengthFactor)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return Outcome.Of(Plan(pot, low));
+        // By halving the logarithm: a hundredth of the volume asks for the same digits as all of it. The small end is known to be strong
+        // enough; where all of the volume is too, the upper end is the answer.
+        var bracket = Bisection.Narrow(Math.Log(low), Math.Log(high), 1e-14, end => Factor(pot, Math.Exp(end)) >= strengthFactor);
+        return Outcome.Of(Plan(pot, Math.Exp(bracket.Low)));
     }
 
     /// <summary>The volume above which boiling makes weaker, not stronger, ml.</summary>
@@ -159,7 +156,8 @@ public static class Reduction
         {
             warnings.Add(
                 Sentence.Of(
-                    $"{dose.Name}: {dose.AfterGramsPer100Millilitres:0.#} g/100 ml is more than cold water holds ({dose.SolubilityGramsPer100Millilitres:0.#} g/100 ml): crystals will fall out. Reduce first, add after."
+                    $"{dose.Name}: {dose.AfterGramsPer100Millilitres:0.#} g/100 ml is more than cold water holds "
+                        + $"({dose.SolubilityGramsPer100Millilitres:0.#} g/100 ml): crystals will fall out. Reduce first, add after."
                 )
             );
         }
@@ -169,10 +167,9 @@ public static class Reduction
         if (kept < 0.95)
         {
             var (most, least) = (Math.Pow(kept, 1 / pot.LossFactor), Math.Pow(kept, pot.LossFactor));
+            var range = pot.LossFactor > 1 ? Sentence.Of($", somewhere from {100 * (1 - most):0} to {100 * (1 - least):0} %") : "";
             warnings.Add(
-                Sentence.Of(
-                    $"The heat itself costs about {100 * (1 - kept):0} % of the colour{(pot.LossFactor > 1 ? Sentence.Of($", somewhere from {100 * (1 - most):0} to {100 * (1 - least):0} %") : "")}: reduce cooler and wider if you can."
-                )
+                Sentence.Of($"The heat itself costs about {100 * (1 - kept):0} % of the colour{range}: reduce cooler and wider if you can.")
             );
         }
 
@@ -184,7 +181,8 @@ public static class Reduction
             if (depth < 2)
                 warnings.Add(
                     Sentence.Of(
-                        $"Only {depth:0.#} cm will be left in this pot, and the last 2 cm burn: change to a smaller pot or finish in a water bath."
+                        $"Only {depth:0.#} cm will be left in this pot, and the last 2 cm burn: change to a smaller pot or finish "
+                            + $"in a water bath."
                     )
                 );
         }

@@ -1,6 +1,9 @@
+using Dyewort.Numerics;
+
 namespace Dyewort.Pots;
 
-/// <summary>Water at the point of boiling away: its vapour pressure, its heat of vaporisation and what a hob can drive off at most.</summary>
+/// <summary>Water at the point of boiling away: its vapour pressure, its heat of vaporisation and what a hob can drive off at
+/// most.</summary>
 public static class Steam
 {
     private const double CriticalKelvin = 647.096;
@@ -65,16 +68,7 @@ public static class Steam
         if (metresAboveSea is not (>= -400 and <= 5000))
             throw new ArgumentOutOfRangeException(nameof(metresAboveSea), metresAboveSea, "Allowed: −400 to 5000 m.");
         var kilopascals = 101.325 * Math.Pow(1 - (0.0065 * metresAboveSea / 288.15), 5.25588);
-        var (low, high) = (60.0, 110.0);
-        for (var step = 0; step < 60; step++)
-        {
-            var middle = (low + high) / 2;
-            if (VapourPressureKilopascals(middle) < kilopascals)
-                low = middle;
-            else
-                high = middle;
-        }
-
-        return (low + high) / 2;
+        // Between the heights allowed water boils within these temperatures, so the bracket always holds.
+        return Bisection.Narrow(60, 110, 1e-12, celsius => VapourPressureKilopascals(celsius) < kilopascals).Middle;
     }
 }

@@ -1,6 +1,6 @@
 using System.Globalization;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
-using MathNet.Numerics.Distributions;
 
 namespace Dyewort.Pots;
 
@@ -157,7 +157,7 @@ public static class WaterSum
         var uncertainty = Math.Sqrt(variance);
         var closes = Math.Abs(missing) <= 2 * uncertainty;
 
-        var sound = Normal.PDF(0, uncertainty, missing);
+        var sound = NormalDistribution.Density(missing, 0, uncertainty);
         var weights = lines.ToDictionary(line => line, line => given.ContainsKey(line) ? WeightWrong(line) : 0);
         var total = sound + weights.Values.Sum();
 
@@ -188,9 +188,9 @@ public static class WaterSum
             var chance = given[line].Source == FigureSource.Measured ? ChanceOfSlipMeasured : ChanceOfSlipEstimated;
             var (mean, spread) = expected[line];
             var others = Math.Sqrt(variance - (deviation[line] * deviation[line]));
-            var plain = Normal.PDF(mean, Math.Sqrt((spread * spread) + (others * others)), needed);
+            var plain = NormalDistribution.Density(needed, mean, Math.Sqrt((spread * spread) + (others * others)));
             var slip = Slips(value[line])
-                .Select(one => Normal.PDF(one.Value, Math.Max(others, 0.01 * one.Value), needed))
+                .Select(one => NormalDistribution.Density(needed, one.Value, Math.Max(others, 0.01 * one.Value)))
                 .DefaultIfEmpty(0)
                 .Average();
             return chance * ((0.7 * plain) + (0.3 * slip));
@@ -292,7 +292,8 @@ public static class WaterSum
         {
             remarks.Add(
                 Sentence.Of(
-                    $"{Math.Abs(missing):0} ml {(missing > 0 ? "are missing" : "are too many")}, more than the figures' own uncertainty of {2 * uncertainty:0} ml allows."
+                    $"{Math.Abs(missing):0} ml {(missing > 0 ? "are missing" : "are too many")}, more than the figures' own "
+                        + $"uncertainty of {2 * uncertainty:0} ml allows."
                 )
             );
             var suspect = closed.Where(line => line.ChanceWrong > 0).MaxBy(line => line.ChanceWrong);
@@ -300,7 +301,8 @@ public static class WaterSum
             {
                 remarks.Add(
                     Sentence.Of(
-                        $"The line that looks wrong is {Word(suspect.Line).ToLowerInvariant()}: {suspect.Given:0} ml was given, {Math.Max(0, suspect.Needed):0} ml would close the sum."
+                        $"The line that looks wrong is {Word(suspect.Line).ToLowerInvariant()}: {suspect.Given:0} ml was given, "
+                            + $"{Math.Max(0, suspect.Needed):0} ml would close the sum."
                     )
                 );
                 if (

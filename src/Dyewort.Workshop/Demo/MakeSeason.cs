@@ -2,6 +2,7 @@ using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Imaging;
 using Dyewort.Notebook;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 using Dyewort.Readings;
 using Dyewort.Store;
@@ -45,10 +46,11 @@ public static class MakeSeason
         await using var desk = await Desk.OpenAsync(folder, clock, cancel);
         progress("the pantry");
         await StockAsync(desk, cancel);
-        var jars = Table("season-jars.csv").ToLookup(line => line["pot"]);
+        var jars = TextTable.Embedded(typeof(MakeSeason), "season-jars.csv").Rows.ToLookup(line => line["pot"]);
         foreach (
-            var line in Table("season-pots.csv")
-                .Where(line => only?.Contains(line["letters"]) ?? true)
+            var line in TextTable
+                .Embedded(typeof(MakeSeason), "season-pots.csv")
+                .Rows.Where(line => only?.Contains(line["letters"]) ?? true)
                 .OrderBy(line => line["made"], StringComparer.Ordinal)
         )
         {
@@ -131,8 +133,8 @@ public static class MakeSeason
     private static async Task PotAsync(
         ServiceProvider desk,
         SeasonClock clock,
-        IReadOnlyDictionary<string, string> line,
-        ILookup<string, IReadOnlyDictionary<string, string>> jars,
+        TextRow line,
+        ILookup<string, TextRow> jars,
         CancellationToken cancel
     )
     {
@@ -248,13 +250,7 @@ public static class MakeSeason
         );
     }
 
-    private static async Task FillAsync(
-        IServiceProvider desk,
-        string code,
-        string jar,
-        IReadOnlyDictionary<string, string> sample,
-        CancellationToken cancel
-    )
+    private static async Task FillAsync(IServiceProvider desk, string code, string jar, TextRow sample, CancellationToken cancel)
     {
         foreach (var addition in sample["additions"].Split(" + ", StringSplitOptions.RemoveEmptyEntries))
         {
@@ -282,7 +278,7 @@ public static class MakeSeason
         SeasonClock clock,
         string code,
         string letter,
-        List<IReadOnlyDictionary<string, string>> samples,
+        List<TextRow> samples,
         IReadOnlyList<SwatchState> states,
         DateOnly painted,
         CancellationToken cancel
@@ -343,7 +339,7 @@ public static class MakeSeason
         ServiceProvider desk,
         SeasonClock clock,
         int number,
-        List<IReadOnlyDictionary<string, string>> samples,
+        List<TextRow> samples,
         DateOnly painted,
         CancellationToken cancel
     )
@@ -445,12 +441,7 @@ public static class MakeSeason
         );
     }
 
-    private static async Task BottleAsync(
-        ServiceProvider desk,
-        SeasonClock clock,
-        IReadOnlyDictionary<string, string> line,
-        CancellationToken cancel
-    )
+    private static async Task BottleAsync(ServiceProvider desk, SeasonClock clock, TextRow line, CancellationToken cancel)
     {
         var made = DateOnly.ParseExact(line["bottled"], "yyyy-MM-dd", CultureInfo.InvariantCulture);
         clock.At(made, 10);
@@ -517,7 +508,7 @@ public static class MakeSeason
     }
 
     // Wet washes are invented from the dry ones: a little darker and stronger, as wet paint mostly is.
-    private static Xyz ColourOf(IReadOnlyDictionary<string, string> sample, SwatchState state)
+    private static Xyz ColourOf(TextRow sample, SwatchState state)
     {
         var which = state == SwatchState.Aged ? "later" : "dry";
         var lab = new Lab(Number(sample[$"{which}L"]), Number(sample[$"{which}A"]), Number(sample[$"{which}B"]));
@@ -539,50 +530,6 @@ public static class MakeSeason
         await using var scope = desk.CreateAsyncScope();
         var outcome = await step(scope.ServiceProvider.GetRequiredService<TUse>());
         return outcome.TryGet(out var made) ? made : throw new RefusalException(outcome.Problems);
-    }
-
-    private static List<IReadOnlyDictionary<string, string>> Table(string name)
-    {
-        using var stream =
-            typeof(MakeSeason).Assembly.GetManifestResourceStream(name)
-            ?? throw new InvalidOperationException($"The season's table {name} is not in the program.");
-        using var reader = new StreamReader(stream);
-        List<string>? head = null;
-        var rows = new List<IReadOnlyDictionary<string, string>>();
-        while (reader.ReadLine() is { } line)
-        {
-            if (line.Length == 0 || line[0] == '#')
-                continue;
-            var cells = Cells(line);
-            if (head is null)
-                head = cells;
-            else
-                rows.Add(head.Zip(cells).ToDictionary(pair => pair.First, pair => pair.Second));
-        }
-
-        return rows;
-    }
-
-    private static List<string> Cells(string line)
-    {
-        var cells = new List<string>();
-        var cell = new System.Text.StringBuilder();
-        var quoted = false;
-        foreach (var letter in line)
-        {
-            if (letter == '"')
-                quoted = !quoted;
-            else if (letter == ',' && !quoted)
-            {
-                cells.Add(cell.ToString());
-                cell.Clear();
-            }
-            else
-                cell.Append(letter);
-        }
-
-        cells.Add(cell.ToString());
-        return cells;
     }
 
     /// <summary>A clock that stands on the day the season is at.</summary>

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Dyewort.Making;
-using Dyewort.Notebook;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Find;

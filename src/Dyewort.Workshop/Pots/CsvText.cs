@@ -1,4 +1,5 @@
 using System.Globalization;
+using Dyewort.Numerics;
 using Dyewort.Quantities;
 
 namespace Dyewort.Workshop.Pots;
@@ -11,55 +12,31 @@ internal static class CsvText
     /// <summary>Reads the rows, columns in any order and case; commas, semicolons or tabs between.</summary>
     internal static Outcome<IReadOnlyList<Row>> Read(string field, string text, string[] needed, string[] optional)
     {
-        var lines = text.TrimStart('\uFEFF')
-            .Split('\n')
-            .Select(line => line.TrimEnd('\r'))
-            .Select((line, index) => (Text: line, Number: index + 1))
-            .Where(line => line.Text.Trim().Length > 0 && line.Text[0] != '#')
-            .Take(MostRows + 2)
-            .ToList();
-        if (lines.Count < 2)
+        var table = TextTable.Parse(text);
+        if (table.Rows.Count == 0)
             return Refuse("There are no rows in the table.", $"Give a head with {string.Join(", ", needed)} and rows under it.");
-        if (lines.Count > MostRows + 1)
+        if (table.Rows.Count > MostRows)
             return Refuse($"The table has more than {MostRows} rows.", "Give fewer.");
-        var sign =
-            lines[0].Text.Contains('\t', StringComparison.Ordinal) ? '\t'
-            : lines[0].Text.Contains(';', StringComparison.Ordinal) ? ';'
-            : ',';
-        var head = lines[0].Text.Split(sign).Select(cell => cell.Trim().Trim('"').Trim().ToLowerInvariant()).ToList();
-        if (needed.FirstOrDefault(name => !head.Contains(name)) is { } missing)
+        if (table.OpenQuoteLine is { } open)
+            return Refuse($"A quotation mark in line {open} is not closed.", "Close it, or take it out.");
+        if (needed.FirstOrDefault(name => table.PlaceOf(name) is null) is { } missing)
             return Refuse(
                 $"The table has no column “{missing}”.",
                 $"Its head must name {string.Join(", ", needed)}"
                     + (optional.Length > 0 ? $"; it may name {string.Join(", ", optional)}." : ".")
             );
-        return Outcome.Of<IReadOnlyList<Row>>([
-            .. lines
-                .Skip(1)
-                .Select(line => new Row(
-                    field,
-                    line.Number,
-                    head,
-                    [.. line.Text.Split(sign).Select(cell => cell.Trim().Trim('"').Trim())],
-                    sign
-                )),
-        ]);
+        return Outcome.Of<IReadOnlyList<Row>>([.. table.Rows.Select(row => new Row(field, row, table.Separator))]);
 
         Outcome<IReadOnlyList<Row>> Refuse(string what, string remedy) => Outcome.Refused<IReadOnlyList<Row>>(field, what, remedy);
     }
 
     /// <summary>One row.</summary>
-    internal sealed record Row(string Field, int Line, List<string> Head, string[] Cells, char Sign)
+    internal sealed record Row(string Field, TextRow Cells, char Separator)
     {
+        internal int Line => Cells.Line;
+
         /// <summary>The cell of a column; null where it is empty or not there.</summary>
-        internal string? this[string column]
-        {
-            get
-            {
-                var place = Head.IndexOf(column);
-                return place >= 0 && place < Cells.Length && Cells[place].Length > 0 ? Cells[place] : null;
-            }
-        }
+        internal string? this[string column] => Cells.Text(column);
 
         internal double? Number(string column, List<Problem> problems)
         {
@@ -76,7 +53,7 @@ internal static class CsvText
         {
             if (this[column] is not { } cell)
                 return null;
-            var plain = Sign == ',' ? cell : cell.Replace(',', '.');
+            var plain = Separator == ',' ? cell : cell.Replace(',', '.');
             if (double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number))
                 return number;
             problems.Add(

@@ -7,7 +7,6 @@ using Dyewort.Response;
 using Dyewort.Store;
 using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pots;
-using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;
