@@ -170,6 +170,9 @@ public sealed record Portion
     /// <summary>The same addition with a wider or narrower measuring error, each as a share (0.5 for a pinch).</summary>
     public Portion Within(double below, double above) => Make(Named, Grams, Millilitres, below, above);
 
+    /// <summary>The same addition with the range that was found when it was measured, as shares of its grams.</summary>
+    public Portion Between(double lowFactor, double highFactor) => new(Named, Grams, Millilitres, lowFactor, highFactor);
+
     internal static double ActiveGramsPerMillilitre(Substance substance, Strength? strength) =>
         strength is not { } given
             ? substance.Density(null)

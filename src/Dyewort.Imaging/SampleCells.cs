@@ -18,7 +18,7 @@ public sealed record PageSamples(
 );
 
 /// <summary>A place to read, given by its outline in two planes: the one the light is mapped in, and the photo's pixels.</summary>
-internal sealed record Place(string Id, IReadOnlyList<PointMm> Outline);
+internal sealed record Place(string Id, IReadOnlyList<PointMm> Outline, bool IsCovered);
 
 /// <summary>Takes pixels out of a photo: the middle of each cell and the bare paper around it.</summary>
 public static class SampleCells
@@ -49,14 +49,16 @@ public static class SampleCells
         IReadOnlyList<(SheetMarker Printed, SeenMarker Seen)> markers
     )
     {
-        var places = layout.Cells.Select(cell => new Place(cell.Id, cell.PolygonMm)).ToList();
+        var places = layout.Cells.Select(cell => new Place(cell.Id, cell.PolygonMm, cell.IsCovered)).ToList();
         return Sample(photo, places, point => pose.Project(point), 1.4, 4.2, 1, [.. markers.Select(pair => Ink(photo, pair.Seen))]);
     }
 
     /// <summary>Reads places that were outlined on the photo itself; the paper is looked for just outside of each outline.</summary>
-    public static PageSamples OnPhoto(OpenPhoto photo, IReadOnlyList<(string Id, IReadOnlyList<PointPx> Outline)> spots)
+    public static PageSamples OnPhoto(OpenPhoto photo, IReadOnlyList<(string Id, IReadOnlyList<PointPx> Outline, bool IsCovered)> spots)
     {
-        var places = spots.Select(spot => new Place(spot.Id, [.. spot.Outline.Select(p => new PointMm(p.X, p.Y))])).ToList();
+        var places = spots
+            .Select(spot => new Place(spot.Id, [.. spot.Outline.Select(p => new PointMm(p.X, p.Y))], spot.IsCovered))
+            .ToList();
         var size = places.Count == 0 ? 10 : places.Select(place => Size(place.Outline)).Order().ElementAt(places.Count / 2);
         return Sample(photo, places, point => new PointPx(point.X, point.Y), size * 0.12, size * 0.36, UsualSwatchMm / size, []);
     }
@@ -189,6 +191,7 @@ public static class SampleCells
             local?.Scatter ?? 0
         )
         {
+            IsCovered = place.IsCovered,
             PaperClipped = around.Length == 0 ? 0 : around.Average(sample => sample.Clipped),
             X = cx,
             Y = cy,

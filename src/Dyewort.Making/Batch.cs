@@ -93,21 +93,12 @@ public sealed class BatchStep : Entry
     /// <summary>Its everyday name at the time.</summary>
     public required string Name { get; init; }
 
-    /// <summary>The planned amount in words: "24.4 g".</summary>
-    public required string PlannedText { get; init; }
+    /// <summary>The planned amount, as the bench measures it.</summary>
+    public required MeasuredAmount Planned { get; init; }
 
-    /// <summary>Planned grams, when known.</summary>
-    public double? PlannedGrams { get; init; }
+    /// <summary>The amount that went in; null until then.</summary>
+    public MeasuredAmount? Measured { get; set; }
 
-    /// <summary>Planned millilitres, when known.</summary>
-    public double? PlannedMl { get; init; }
-
-    /// <summary>The amount that went in, as it was entered; null until then.</summary>
-    public string? MeasuredText { get; set; }
-
-    /// <summary>Grams that went in, when known.</summary>
-    public double? MeasuredGrams { get; set; }
-
-    /// <summary>Millilitres that went in, when known.</summary>
-    public double? MeasuredMl { get; set; }
+    /// <summary>What went in as far as is known: what was measured before what was planned.</summary>
+    public MeasuredAmount Known => Measured ?? Planned;
 }

@@ -1,4 +1,5 @@
 using Dyewort.Chemistry;
+using Dyewort.Notebook;
 using Dyewort.Quantities;
 
 namespace Dyewort.Making;
@@ -51,9 +52,13 @@ public static class BatchMaker
                         Step = step.Step,
                         MaterialId = step.MaterialId,
                         Name = step.Name,
-                        PlannedText = Say(line),
-                        PlannedGrams = line.Grams?.Grams,
-                        PlannedMl = line.Millilitres?.Millilitres,
+                        Planned = MeasuredAmount.Of(
+                            Bench(line),
+                            line.Grams?.Grams,
+                            line.GramsLow?.Grams,
+                            line.GramsHigh?.Grams,
+                            line.Millilitres?.Millilitres
+                        ),
                     }
             )
             .ToList();
@@ -61,10 +66,8 @@ public static class BatchMaker
     }
 
     /// <summary>An amount as the bench measures it: what was poured, dropped or counted stays so, the rest is weighed where its grams are known.</summary>
-    public static string Say(ScaledLine line) =>
-        line.Amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre || line.Grams is null
-            ? line.Amount.ToString()
-            : line.Grams.Value.ToString();
+    public static Amount Bench(ScaledLine line) =>
+        line.Amount.IsPoured || line.Amount.Unit is AmountUnit.Piece || line.Grams is not { } grams ? line.Amount : grams.ToAmount();
 
     /// <summary>Bottles of a batch, numbered on from those it has.</summary>
     /// <param name="batch">The batch.</param>
@@ -159,14 +162,10 @@ public static class BatchMaker
 
     private static string Per100(BatchStep step, double liquorMl)
     {
-        var text = step.MeasuredText ?? step.PlannedText;
-        var counted =
-            Amount.Parse("step", text).TryGet(out var amount)
-            && amount.Unit is AmountUnit.Drop or AmountUnit.Piece or AmountUnit.Millilitre or AmountUnit.Litre;
-        var grams = step.MeasuredText is null ? step.PlannedGrams : step.MeasuredGrams;
-        if (grams is { } mass && !counted)
-            return Mass.FromGrams(mass * 100 / liquorMl).ToString();
-        return amount is null ? text : Rounded(amount.Times(100 / liquorMl));
+        var amount = step.Known.ToAmount();
+        return step.Known.Grams is { } mass && !amount.IsPoured && amount.Unit is not AmountUnit.Piece
+            ? Mass.FromGrams(mass * 100 / liquorMl).ToString()
+            : Rounded(amount.Times(100 / liquorMl));
     }
 
     private static string Rounded(Amount amount) =>

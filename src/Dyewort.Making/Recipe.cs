@@ -61,12 +61,6 @@ public sealed class RecipeStep : Entry
     /// <summary>Its everyday name at the time.</summary>
     public required string Name { get; init; }
 
-    /// <summary>The amount as it was entered: "¼ tsp".</summary>
-    public required string AmountText { get; init; }
-
-    /// <summary>Grams in <see cref="Recipe.BaseVolumeMl"/>, when known.</summary>
-    public double? Grams { get; init; }
-
-    /// <summary>Millilitres in <see cref="Recipe.BaseVolumeMl"/>, when known.</summary>
-    public double? Ml { get; init; }
+    /// <summary>How much for <see cref="Recipe.BaseVolumeMl"/>.</summary>
+    public required MeasuredAmount Amount { get; init; }
 }

@@ -77,7 +77,6 @@ public static class RecipeKeeper
                 (part, index) =>
                 {
                     var ratio = baseMl / part.ForMl;
-                    var isAsEntered = Math.Abs(ratio - 1) < 1e-9;
                     return new RecipeStep
                     {
                         Id = newId(),
@@ -88,12 +87,7 @@ public static class RecipeKeeper
                         Name = kept.Materials.TryGetValue(part.Addition.MaterialId, out var material)
                             ? material.Name
                             : throw new ArgumentException($"Material {part.Addition.MaterialId} is missing.", nameof(kept)),
-                        AmountText =
-                            isAsEntered || !Amount.Parse("amount", part.Addition.AmountText).TryGet(out var amount)
-                                ? part.Addition.AmountText
-                                : amount.Times(ratio).ToString(),
-                        Grams = part.Addition.Grams * ratio,
-                        Ml = part.Addition.Ml * ratio,
+                        Amount = part.Addition.Amount.Times(ratio),
                     };
                 }
             )
@@ -105,31 +99,24 @@ public static class RecipeKeeper
     /// <param name="recipe">The recipe.</param>
     /// <param name="steps">Its steps.</param>
     /// <param name="weighs">What a step's material is today, with its spoon.</param>
-    public static Outcome<RecipeCard> Card(Recipe recipe, IReadOnlyList<RecipeStep> steps, Func<RecipeStep, NamedSubstance> weighs)
+    public static RecipeCard Card(Recipe recipe, IReadOnlyList<RecipeStep> steps, Func<RecipeStep, NamedSubstance> weighs)
     {
-        var problems = new List<Problem>();
         var lines = new List<RecipeLine>();
         foreach (var step in steps.Where(step => step.Counts).OrderBy(step => step.Step))
         {
-            var parsed = Amount.Parse("recipe", step.AmountText);
-            if (!parsed.TryGet(out var amount))
-            {
-                problems.AddRange(parsed.Problems.Select(problem => problem with { What = $"{step.Name}: {problem.What}" }));
-                continue;
-            }
-
+            var amount = step.Amount.ToAmount();
             lines.Add(new RecipeLine(step.Name, amount, AsItWas(weighs(step), step, amount)));
         }
 
-        return problems.Count > 0
-            ? Outcome.Refused<RecipeCard>(problems)
-            : Outcome.Of(new RecipeCard(recipe.Name, Volume.FromMillilitres(recipe.BaseVolumeMl), lines));
+        return new RecipeCard(recipe.Name, Volume.FromMillilitres(recipe.BaseVolumeMl), lines);
     }
 
     private static NamedSubstance AsItWas(NamedSubstance today, RecipeStep step, Amount amount)
     {
-        double? spoon = step is { Grams: { } grams, Ml: > 0 and { } ml } && 5 * grams / ml is >= 0.05 and <= 100 and var five ? five : null;
-        double? piece = amount is { Unit: AmountUnit.Piece, Number: > 0 } && step.Grams is > 0 and { } all ? all / amount.Number : null;
+        double? spoon =
+            step.Amount is { Grams: { } grams, Ml: > 0 and { } ml } && 5 * grams / ml is >= 0.05 and <= 100 and var five ? five : null;
+        double? piece =
+            amount is { Unit: AmountUnit.Piece, Number: > 0 } && step.Amount.Grams is > 0 and { } all ? all / amount.Number : null;
         return spoon is null && piece is null ? today : today with { Substance = today.Substance.Weighed(spoon, piece) };
     }
 }

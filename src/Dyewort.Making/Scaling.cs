@@ -24,6 +24,12 @@ public sealed record ScaledLine(
     string? Remark
 )
 {
+    /// <summary>Lower end of what such a measure may weigh; null with <see cref="Grams"/>.</summary>
+    public Mass? GramsLow { get; init; }
+
+    /// <summary>Upper end.</summary>
+    public Mass? GramsHigh { get; init; }
+
     /// <summary>What a kitchen scale can weigh of it.</summary>
     /// <param name="step">The smallest difference the scale shows, above zero.</param>
     /// <returns>The nearest multiple of that step and what it is too much (+) or too little (−), in per cent; null when the grams are unknown or zero.</returns>
@@ -123,7 +129,11 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
 
         if (grams is null && remark is null && amount.Unit is not AmountUnit.Drop)
             remark = "Weigh one level teaspoon of it once, then grams can be said.";
-        return new ScaledLine(line.Name, line.Amount, amount, grams, millilitres, spoons, error, remark);
+        return new ScaledLine(line.Name, line.Amount, amount, grams, millilitres, spoons, error, remark)
+        {
+            GramsLow = weighed.GramsLow is { } low ? Mass.FromGrams(low) : null,
+            GramsHigh = weighed.GramsHigh is { } high ? Mass.FromGrams(high) : null,
+        };
     }
 
     private static string Percent(double percent) =>

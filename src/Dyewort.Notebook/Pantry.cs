@@ -107,9 +107,6 @@ public sealed class PlantLot : Entry
     /// <summary>Where it grew or who sold it; never printed on a label.</summary>
     public string? Place { get; set; }
 
-    /// <summary>Who allowed it, and for what (own use, sale).</summary>
-    public string? Permission { get; set; }
-
     /// <summary>"berries", "hulls", "flowers" and so on.</summary>
     public string? Part { get; set; }
 

@@ -97,10 +97,10 @@ public sealed class LotSheet : Entry
     /// <summary>Who sold it; private.</summary>
     public string? Supplier { get; set; }
 
-    /// <summary>Who gave leave to gather it; private.</summary>
+    /// <summary>Who gave leave to gather it, in the maker's words; private.</summary>
     public string? LeaveFrom { get; set; }
 
-    /// <summary>What the leave covers; null when there is none on file.</summary>
+    /// <summary>What the leave covers; null where that was not said.</summary>
     public PlantUse? Covers { get; set; }
 
     /// <summary>Last day of the leave.</summary>

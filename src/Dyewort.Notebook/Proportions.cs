@@ -46,7 +46,7 @@ public static class Proportions
 
         var own = additions(sample.Id).Where(step => step.Counts && step.At <= until).OrderBy(step => step.Step).ToList();
         var liquor = sample.VolumeMl * share;
-        var poured = own.Where(isLiquid).Sum(step => step.Ml ?? 0);
+        var poured = own.Where(isLiquid).Sum(step => step.Amount.Ml ?? 0);
         return ([.. before, .. own.Select(step => new Part(step, liquor))], liquor, sample.VolumeMl + poured);
     }
 }

@@ -27,8 +27,24 @@ public sealed class Sample : Entry
     /// <summary>When it was poured, UTC.</summary>
     public required DateTimeOffset PouredAt { get; set; }
 
-    /// <summary>What the maker means to do with it, or calls its colour.</summary>
+    /// <summary>What the maker calls its colour.</summary>
     public string? Said { get; set; }
+}
+
+/// <summary>What is to go into a jar that was set out by a plan: meant, and not done.</summary>
+public sealed class PlannedStep : Entry
+{
+    /// <summary>The jar.</summary>
+    public required Guid SampleId { get; init; }
+
+    /// <summary>What is to go in, a <see cref="Material"/>.</summary>
+    public required Guid MaterialId { get; init; }
+
+    /// <summary>Its place in the plan, from 1.</summary>
+    public required int Step { get; init; }
+
+    /// <summary>How much.</summary>
+    public required MeasuredAmount Amount { get; init; }
 }
 
 /// <summary>One step on a sample.</summary>
@@ -46,20 +62,8 @@ public sealed class Addition : Entry
     /// <summary>When, UTC.</summary>
     public required DateTimeOffset At { get; set; }
 
-    /// <summary>The amount as it was entered: "¼ tsp".</summary>
-    public required string AmountText { get; set; }
-
-    /// <summary>The number in it.</summary>
-    public required double AmountValue { get; set; }
-
-    /// <summary>The unit in it: "tsp", "g", "ml", "drops" and so on.</summary>
-    public required string AmountUnit { get; set; }
-
-    /// <summary>Grams of the material, when the amount could be carried to a mass.</summary>
-    public double? Grams { get; set; }
-
-    /// <summary>Millilitres of the material, when the amount could be carried to a volume.</summary>
-    public double? Ml { get; set; }
+    /// <summary>How much.</summary>
+    public required MeasuredAmount Amount { get; set; }
 
     /// <summary>What was seen: "fizzed", "cloudy", "went blue".</summary>
     public string? Seen { get; set; }
@@ -123,8 +127,12 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
                 .GroupBy(addition => addition.MaterialId)
                 .Select(group =>
                 {
-                    double? grams = group.All(addition => addition.Grams is not null) ? group.Sum(addition => addition.Grams!.Value) : null;
-                    double? ml = group.All(addition => addition.Ml is not null) ? group.Sum(addition => addition.Ml!.Value) : null;
+                    double? grams = group.All(addition => addition.Amount.Grams is not null)
+                        ? group.Sum(addition => addition.Amount.Grams!.Value)
+                        : null;
+                    double? ml = group.All(addition => addition.Amount.Ml is not null)
+                        ? group.Sum(addition => addition.Amount.Ml!.Value)
+                        : null;
                     double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon : ml / 5;
                     return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons);
                 }),

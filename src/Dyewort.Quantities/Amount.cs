@@ -52,6 +52,21 @@ public sealed class Amount : IEquatable<Amount>
         return new Amount(Say(number, unit, null, null), number, unit, null, null);
     }
 
+    /// <summary>An amount as it was written down: what <see cref="Parse"/> made of its text, without reading it again.</summary>
+    /// <param name="text">What was typed.</param>
+    /// <param name="number">0 to 100,000.</param>
+    /// <param name="unit">The unit.</param>
+    /// <param name="counted">What was counted, for a piece.</param>
+    /// <param name="said">Which measures the text named.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The number is outside its range or NaN.</exception>
+    public static Amount Written(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) =>
+        number is >= 0 and <= MaxNumber
+            ? new(text, number, unit, counted, said)
+            : throw new ArgumentOutOfRangeException(nameof(number), number, "Allowed: 0 to 100,000.");
+
+    /// <summary>True for what is poured or dropped, and so adds to a volume.</summary>
+    public bool IsPoured => Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop;
+
     /// <summary>The volume it takes up.</summary>
     /// <param name="field">The field or option it stands in, for the refusal.</param>
     /// <param name="kind">The notebook's teaspoon; what the text named goes before it.</param>

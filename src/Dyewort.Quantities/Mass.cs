@@ -30,6 +30,15 @@ public readonly record struct Mass
             : amount.ToMass(field);
     }
 
+    /// <summary>The mass as an amount in the unit that its words have.</summary>
+    public Amount ToAmount() =>
+        Grams switch
+        {
+            > 0 and < 0.0995 => Amount.Written(ToString(), Grams * 1000, AmountUnit.Milligram, null, null),
+            < 999.5 => Amount.Written(ToString(), Grams, AmountUnit.Gram, null, null),
+            _ => Amount.Written(ToString(), Grams / 1000, AmountUnit.Kilogram, null, null),
+        };
+
     /// <summary>Three figures, in mg, g or kg: <c>24.4 g</c>.</summary>
     public override string ToString() =>
         Grams switch

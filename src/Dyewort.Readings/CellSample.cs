@@ -45,6 +45,9 @@ public sealed record CellSample(
     double LightStep
 )
 {
+    /// <summary>True for the half of the cell that was kept covered from light.</summary>
+    public bool IsCovered { get; init; }
+
     /// <summary>Share of the paper around the cell that is at the top of a channel.</summary>
     public double PaperClipped { get; init; }
 

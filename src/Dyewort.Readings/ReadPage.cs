@@ -211,6 +211,7 @@ public static class ReadPage
             Advice.For(cell with { Glare = glare }, spread)
         )
         {
+            IsCovered = cell.IsCovered,
             SpreadDe00 = spread,
             Features = features,
         };

@@ -27,6 +27,9 @@ public sealed record SwatchReading(
     /// <summary>CIELAB under D65.</summary>
     public Lab Lab => Lab.FromXyz(Colour);
 
+    /// <summary>True for the half of the cell that was kept covered from light.</summary>
+    public bool IsCovered { get; init; }
+
     /// <summary>Outline of the cell in the upright picture, clockwise.</summary>
     public IReadOnlyList<PointPx> OutlinePx { get; init; } = [];
 

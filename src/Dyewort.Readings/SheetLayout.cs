@@ -17,7 +17,11 @@ public sealed record SheetMarker(int Id, IReadOnlyList<PointMm> CornersMm);
 /// <summary>A place to paint in: a cell of a sheet, or a window of a frame.</summary>
 /// <param name="Id">Its code, such as "A1": a letter for the column, a number for the row.</param>
 /// <param name="PolygonMm">Its outline, clockwise.</param>
-public sealed record SheetCell(string Id, IReadOnlyList<PointMm> PolygonMm);
+public sealed record SheetCell(string Id, IReadOnlyList<PointMm> PolygonMm)
+{
+    /// <summary>True for the half of a cell that was kept covered from light; the open half has the same code. Never printed.</summary>
+    public bool IsCovered { get; init; }
+}
 
 /// <summary>What a reader must know of a printed page to find its cells in a photo.</summary>
 /// <param name="WidthMm">Page width in millimetres.</param>

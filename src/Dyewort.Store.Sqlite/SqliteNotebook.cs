@@ -57,6 +57,9 @@ public sealed class SqliteNotebook
                 await MigrationsBeforeInitial.ReplaceAsync(db, cancel);
         }
 
+        // The functions live as long as the connection is open.
+        await db.Database.OpenConnectionAsync(cancel);
+        OldWords.TeachTo((SqliteConnection)db.Database.GetDbConnection());
         await db.Database.MigrateAsync(cancel);
         await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode=WAL;", cancel);
         return new SqliteNotebook(Path.GetFullPath(folder), opened);

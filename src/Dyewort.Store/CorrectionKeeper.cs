@@ -39,18 +39,22 @@ public sealed class CorrectionKeeper(TimeProvider clock) : SaveChangesIntercepto
                 continue;
             if (entry.Entity is not Entry corrected)
                 throw new InvalidOperationException($"A {entry.Metadata.ClrType.Name} cannot be changed.");
-            foreach (
-                var property in entry.Properties.Where(property =>
-                    property.IsModified && !Equals(property.OriginalValue, property.CurrentValue)
+            var changed = entry
+                .Properties.Select(property => (Field: property.Metadata.Name, Property: property))
+                .Concat(
+                    entry.ComplexProperties.SelectMany(complex =>
+                        complex.Properties.Select(property => (Field: complex.Metadata.Name + property.Metadata.Name, Property: property))
+                    )
                 )
-            )
-                db.Add(Correction(db, corrected, property, now));
+                .Where(one => one.Property.IsModified && !Equals(one.Property.OriginalValue, one.Property.CurrentValue))
+                .ToList();
+            foreach (var (field, property) in changed)
+                db.Add(Correction(db, corrected, field, property, now));
         }
     }
 
-    private static Correction Correction(DbContext db, Entry corrected, PropertyEntry property, DateTimeOffset now)
+    private static Correction Correction(DbContext db, Entry corrected, string field, PropertyEntry property, DateTimeOffset now)
     {
-        var field = property.Metadata.Name;
         var last = db.Set<Correction>()
             .AsNoTracking()
             .Where(one => one.EntryId == corrected.Id && one.Field == field)

@@ -32,6 +32,8 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
     public DbSet<Addition> Additions => Set<Addition>();
 
+    public DbSet<PlannedStep> PlannedSteps => Set<PlannedStep>();
+
     public DbSet<Chart> Charts => Set<Chart>();
 
     public DbSet<Swatch> Swatches => Set<Swatch>();
@@ -119,6 +121,14 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         addition.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId).OnDelete(DeleteBehavior.Restrict);
         addition.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
 
+        addition.ComplexProperty(one => one.Amount);
+
+        var planned = Entries<PlannedStep>(modelBuilder, "planned_steps");
+        planned.HasIndex(one => new { one.SampleId, one.Step }).IsUnique();
+        planned.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId).OnDelete(DeleteBehavior.Restrict);
+        planned.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
+        planned.ComplexProperty(one => one.Amount);
+
         var chart = Entries<Chart>(modelBuilder, "charts");
         chart.HasIndex(one => one.Number).IsUnique();
         chart.Ignore(one => one.Code);
@@ -157,6 +167,11 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         {
             foreach (var property in entity.GetProperties())
                 property.SetColumnName(Snake(property.Name));
+            foreach (var complex in entity.GetComplexProperties())
+            {
+                foreach (var property in complex.ComplexType.GetProperties())
+                    property.SetColumnName($"{Snake(complex.Name)}_{Snake(property.Name)}");
+            }
         }
     }
 
@@ -172,6 +187,7 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         recipeStep.HasIndex(one => new { one.RecipeId, one.Step }).IsUnique();
         recipeStep.HasOne<Recipe>().WithMany().HasForeignKey(one => one.RecipeId).OnDelete(DeleteBehavior.Restrict);
         recipeStep.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
+        recipeStep.ComplexProperty(one => one.Amount);
 
         var batch = Entries<Batch>(modelBuilder, "batches");
         batch.HasIndex(one => one.Number).IsUnique();
@@ -192,6 +208,9 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         batchStep.HasIndex(one => new { one.BatchId, one.Step }).IsUnique();
         batchStep.HasOne<Batch>().WithMany().HasForeignKey(one => one.BatchId).OnDelete(DeleteBehavior.Restrict);
         batchStep.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
+        batchStep.ComplexProperty(one => one.Planned);
+        batchStep.ComplexProperty(one => one.Measured);
+        batchStep.Ignore(one => one.Known);
 
         var bottle = Entries<Bottle>(modelBuilder, "bottles");
         bottle.HasIndex(one => one.Code).IsUnique();

@@ -1,6 +1,7 @@
 using Dyewort.Chemistry;
 using Dyewort.Making;
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 
 namespace Dyewort.Workshop;
 
@@ -38,6 +39,13 @@ internal static class KnownMaterials
 
     /// <summary>The same for a name without a pantry.</summary>
     public static NamedSubstance Measured(string name) => Of(name) ?? NamedSubstance.Own(name);
+
+    /// <summary>An amount of it as the notebook keeps it.</summary>
+    public static MeasuredAmount Weigh(this NamedSubstance what, Amount amount, Teaspoon teaspoon, double factor)
+    {
+        var weighed = what.Weigh(amount, teaspoon);
+        return MeasuredAmount.Of(amount, weighed.Grams, weighed.GramsLow, weighed.GramsHigh, weighed.Millilitres).Times(factor);
+    }
 
     /// <summary>True for what is poured and not spooned.</summary>
     public static bool IsPoured(Substance substance) =>

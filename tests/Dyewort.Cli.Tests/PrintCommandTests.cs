@@ -100,8 +100,7 @@ public sealed class PrintCommandTests : IDisposable
                 RecipeId = recipe.Id,
                 Step = 1,
                 Name = "alum",
-                AmountText = "2 g",
-                Grams = 2,
+                Amount = MeasuredAmount.Of(Amount.Of(2, AmountUnit.Gram), 2),
             };
             var batch = new Batch
             {

@@ -109,7 +109,7 @@ public sealed class ReadingTests
         var painted = Photo();
         using var photo = Open(painted);
         var spots = painted
-            .Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)]))
+            .Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)], false))
             .ToList();
         var samples = SampleCells.OnPhoto(photo, spots);
         var errors = Errors(painted, photo, samples, []);
@@ -143,7 +143,7 @@ public sealed class ReadingTests
         Assert.All(samples.Cells, cell => Assert.Equal(marked.ContainsKey(cell.Id), cell.Marked > 0));
         Assert.All(Errors(painted, photo, samples, samples.Markers), error => Assert.True(error <= 3, $"ΔE00 {error:0.00}"));
         var spots = painted
-            .Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)]))
+            .Layout.Cells.Select(cell => (cell.Id, (IReadOnlyList<PointPx>)[.. cell.PolygonMm.Select(painted.Project)], false))
             .ToList();
         Assert.All(SampleCells.OnPhoto(photo, spots).Cells, cell => Assert.Equal(marked.ContainsKey(cell.Id), cell.Marked > 0));
     }

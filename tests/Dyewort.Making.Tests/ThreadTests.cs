@@ -46,10 +46,7 @@ public sealed class ThreadTests
                 MaterialId = material.Id,
                 Step = step,
                 At = Now,
-                AmountText = text,
-                AmountValue = 1,
-                AmountUnit = "",
-                Grams = grams,
+                Amount = Said(text, grams),
             };
         var wrong = Add(soda, 2, "1 tsp", 4.8);
         wrong.WithdrawnAt = Now;
@@ -103,6 +100,12 @@ public sealed class ThreadTests
         return (recipe, steps, new[] { alum, soda, clove }.ToDictionary(one => one.Id));
     }
 
+    private static MeasuredAmount Said(string text, double? grams)
+    {
+        Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
+        return MeasuredAmount.Of(amount, grams);
+    }
+
     private static NamedSubstance Weighs(Material material) =>
         new(Substance.Own(material.Name).Weighed(material.GramsPerTeaspoon, material.GramsPerPiece), null, false);
 
@@ -113,7 +116,7 @@ public sealed class ThreadTests
         Assert.Equal(("R7", "C3 B2", 90.0, 1.2), (recipe.Code, recipe.ChartPosition, recipe.BaseVolumeMl, recipe.UncertaintyDe00));
         Assert.Equal(
             [(1, "alum", "2 g"), (2, "bicarbonate of soda", "¼ tsp"), (3, "whole cloves", "2 cloves")],
-            steps.Select(step => (step.Step, step.Name, step.AmountText))
+            steps.Select(step => (step.Step, step.Name, step.Amount.Text))
         );
         Assert.All(steps, step => Assert.Equal(recipe.Id, step.RecipeId));
         Assert.NotNull(recipe.SampleId);
@@ -125,10 +128,10 @@ public sealed class ThreadTests
     {
         var (recipe, steps, pantry) = Kept();
         recipe.KeepMonths = 12;
-        Assert.True(RecipeKeeper.Card(recipe, steps, step => Weighs(pantry[step.MaterialId!.Value])).TryGet(out var card));
+        var card = RecipeKeeper.Card(recipe, steps, step => Weighs(pantry[step.MaterialId!.Value]));
         Assert.True(ScaledRecipe.Make(card, Volume.FromMillilitres(1500), Teaspoon.Metric).TryGet(out var scaled));
         var (batch, planned) = BatchMaker.Plan(recipe, steps, scaled, 3, new DateOnly(2025, 10, 18), NewId, Now);
-        Assert.Equal(["33.3 g", "20 g", "33⅓ cloves"], planned.Select(step => step.PlannedText));
+        Assert.Equal(["33.3 g", "20 g", "33⅓ cloves"], planned.Select(step => step.Planned.Text));
         Assert.Equal(new DateOnly(2026, 10, 18), batch.KeepBy);
 
         Assert.True(
@@ -141,8 +144,7 @@ public sealed class ThreadTests
         );
         Assert.Equal(45, more[0].Number);
 
-        planned[0].MeasuredText = "34 g";
-        planned[0].MeasuredGrams = 34;
+        planned[0].Measured = Said("34 g", 34);
         var label = LabelText.Of(
             BatchMaker.Facts(
                 bottles[0],
@@ -199,10 +201,7 @@ public sealed class ThreadTests
                 MaterialId = alum.Id,
                 Step = 1,
                 At = sample.PouredAt,
-                AmountText = text,
-                AmountValue = grams,
-                AmountUnit = "Gram",
-                Grams = grams,
+                Amount = Said(text, grams),
             };
         var steps = new Dictionary<Guid, Addition[]> { [first.Id] = [Add(first, "2 g", 2)], [second.Id] = [Add(second, "1/4 tsp", 1.2)] };
         var (recipe, kept) = RecipeKeeper.Keep(
@@ -219,14 +218,14 @@ public sealed class ThreadTests
         );
         // 2 g were for 90 ml; ¼ tsp and its 1.2 g were for 30 ml, so 90 ml take three times as much.
         Assert.Equal(90, recipe.BaseVolumeMl);
-        Assert.Equal([("2 g", 2.0), ("¾ tsp", 3.6)], kept.Select(step => (step.AmountText, Math.Round(step.Grams!.Value, 9))));
+        Assert.Equal([("2 g", 2.0), ("¾ tsp", 3.6)], kept.Select(step => (step.Amount.Text, Math.Round(step.Amount.Grams!.Value, 9))));
     }
 
     [Fact]
     public void What_cannot_be_filled_is_refused()
     {
         var (recipe, steps, pantry) = Kept();
-        Assert.True(RecipeKeeper.Card(recipe, steps, step => Weighs(pantry[step.MaterialId!.Value])).TryGet(out var card));
+        var card = RecipeKeeper.Card(recipe, steps, step => Weighs(pantry[step.MaterialId!.Value]));
         Assert.True(ScaledRecipe.Make(card, Volume.FromMillilitres(1500), Teaspoon.Metric).TryGet(out var scaled));
         var (batch, _) = BatchMaker.Plan(recipe, steps, scaled, 1, new DateOnly(2025, 10, 18), NewId, Now);
         Assert.Equal(

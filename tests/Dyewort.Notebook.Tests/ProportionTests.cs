@@ -1,3 +1,4 @@
+using Dyewort.Quantities;
 using Xunit;
 
 namespace Dyewort.Notebook.Tests;
@@ -23,9 +24,9 @@ public sealed class ProportionTests
             second,
             new Dictionary<Guid, Sample> { [first.Id] = first },
             id => steps.Where(step => step.SampleId == id),
-            step => step.Ml is not null
+            step => step.Amount.Ml is not null
         );
-        Assert.Equal([(2, 90), (null, 90), (0.9, 45)], proportions.Select(part => (part.Addition.Grams, part.ForMl)));
+        Assert.Equal([(2, 90), (null, 90), (0.9, 45)], proportions.Select(part => (part.Addition.Amount.Grams, part.ForMl)));
     }
 
     private static Sample Jar(double ml, Guid? parent, int minutes) =>
@@ -50,10 +51,6 @@ public sealed class ProportionTests
             MaterialId = Guid.Empty,
             Step = step,
             At = Start.AddMinutes(minutes),
-            AmountText = "",
-            AmountValue = 1,
-            AmountUnit = "",
-            Grams = grams,
-            Ml = ml,
+            Amount = MeasuredAmount.Of(Amount.Of(1, AmountUnit.Gram), grams, ml: ml),
         };
 }

@@ -1,3 +1,4 @@
+using Dyewort.Quantities;
 using Xunit;
 
 namespace Dyewort.Notebook.Tests;
@@ -72,10 +73,6 @@ public sealed class SumTests
             MaterialId = material,
             Step = step,
             At = Start,
-            AmountText = "",
-            AmountValue = 1,
-            AmountUnit = "",
-            Grams = grams,
-            Ml = ml,
+            Amount = MeasuredAmount.Of(Amount.Of(1, AmountUnit.Gram), grams, ml: ml),
         };
 }

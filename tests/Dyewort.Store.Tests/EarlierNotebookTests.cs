@@ -1,4 +1,6 @@
 using System.IO.Compression;
+using System.Text.Json;
+using Dyewort.Quantities;
 using Dyewort.Store.Sqlite;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
@@ -40,7 +42,7 @@ public sealed class EarlierNotebookTests : IDisposable
                 join sample in db.Samples on addition.SampleId equals sample.Id
                 where sample.Said == "pale lemon"
                 orderby addition.Step
-                select addition.AmountText
+                select addition.Amount.Text
             ).ToListAsync()
         );
         Assert.Empty(await db.Database.GetPendingMigrationsAsync());
@@ -113,7 +115,104 @@ public sealed class EarlierNotebookTests : IDisposable
         Assert.NotNull((await db.Materials.SingleAsync(material => material.Name == "elderberry")).Caution);
 
         // What was written at the bench keeps the grams of that day.
-        Assert.Equal(1.2, (await db.Additions.SingleAsync(addition => addition.AmountText == "¼ tsp")).Grams);
+        Assert.Equal(1.2, (await db.Additions.SingleAsync(addition => addition.Amount.Text == "¼ tsp")).Amount.Grams);
+    }
+
+    [Fact]
+    public async Task Amounts_have_fields_and_nothing_reads_their_words_again()
+    {
+        await UnpackAsync("before-initial.db.gz");
+        var notebook = await SqliteNotebook.OpenAsync(folder, new Clock(), CancellationToken.None);
+        await using var db = notebook.NewDb();
+        var additions = await db.Additions.ToListAsync();
+        Assert.Equal(28, additions.Count);
+        Assert.All(additions, addition => Assert.Equal(Read(addition.Amount.Text), addition.Amount.ToAmount()));
+        var berries = additions.Single(addition => addition.Amount.Text == "3 berries").Amount;
+        Assert.Equal(
+            (3, AmountUnit.Piece, "berry", 0.21, null),
+            (berries.Number, berries.Unit, berries.Counted, berries.Grams, berries.Ml)
+        );
+        var spoon = additions.Single(addition => addition.Amount.Text == "¼ tsp").Amount;
+        Assert.Equal((0.25, AmountUnit.Teaspoon, 1.2, 1.25), (spoon.Number, spoon.Unit, spoon.Grams, spoon.Ml));
+        Assert.All(
+            await db.RecipeSteps.ToListAsync(),
+            step => Assert.Equal((Read(step.Amount.Text), step.Amount.Number), (step.Amount.ToAmount(), step.Amount.Grams))
+        );
+        var batches = await db.BatchSteps.ToListAsync();
+        Assert.Equal(4, batches.Count);
+        Assert.All(batches, step => Assert.Equal((Read(step.Planned.Text), null), (step.Planned.ToAmount(), step.Measured)));
+    }
+
+    [Fact]
+    public async Task A_plan_in_words_becomes_steps_that_a_new_name_leaves_alone()
+    {
+        await UnpackAsync("before-initial.db.gz");
+
+        // The material was given another name after the plan was made: an earlier program lost the step then.
+        await RunAsync("UPDATE materials SET name = 'washing soda, grey tin' WHERE name = 'soda ash'");
+        await RunAsync(
+            """
+            INSERT INTO corrections (id, entry_kind, entry_id, field, before, after, before_written_at, corrected_at)
+            SELECT '019A4300-0000-7000-8000-00000000000A', 'Material', id, 'Name', '"soda ash"', '"washing soda, grey tin"', written_at,
+                '2025-11-03T09:00:00.0000000Z' FROM materials WHERE name = 'washing soda, grey tin'
+            """
+        );
+        var notebook = await SqliteNotebook.OpenAsync(folder, new Clock(), CancellationToken.None);
+        await using var db = notebook.NewDb();
+        var steps = await (
+            from step in db.PlannedSteps
+            join sample in db.Samples on step.SampleId equals sample.Id
+            join material in db.Materials on step.MaterialId equals material.Id
+            orderby step.Step
+            select new
+            {
+                sample.Jar,
+                step.Step,
+                material.Name,
+                step.Amount,
+            }
+        ).ToListAsync();
+        Assert.Equal(
+            [("A3", 1, "alum", "0.4 g", 0.4), ("A3", 2, "washing soda, grey tin", "⅛ tsp", 0.125)],
+            steps.Select(one => (one.Jar, one.Step, one.Name, one.Amount.Text, one.Amount.Number))
+        );
+        Assert.DoesNotContain(await db.Samples.ToListAsync(), sample => sample.Said?.StartsWith("to ", StringComparison.Ordinal) == true);
+        Assert.Equal(7.5, (await db.Samples.SingleAsync(sample => sample.MixedWithId != null)).MixedMl);
+    }
+
+    [Fact]
+    public async Task A_covered_half_is_told_by_a_field()
+    {
+        await UnpackAsync("before-initial.db.gz");
+        var notebook = await SqliteNotebook.OpenAsync(folder, new Clock(), CancellationToken.None);
+        await using var db = notebook.NewDb();
+        var photos = await db.Photos.Where(one => one.Covered != null).ToListAsync();
+        Assert.DoesNotContain(photos, one => one.ReadingJson!.Contains("/covered", StringComparison.Ordinal));
+        var photo = photos.Single(one => one.ReadingJson!.Contains("The covered half is uneven.", StringComparison.Ordinal));
+        using var reading = JsonDocument.Parse(photo.ReadingJson!);
+        var swatches = reading.RootElement.GetProperty("swatches").EnumerateArray().ToList();
+        Assert.Equal(["A1", "A1", "A2", "A3"], swatches.Select(one => one.GetProperty("id").GetString()).Order());
+        var covered = Assert.Single(swatches, one => one.TryGetProperty("covered", out var half) && half.GetBoolean());
+        Assert.Equal("The covered half is uneven.", covered.GetProperty("advice")[0].GetString());
+    }
+
+    [Fact]
+    public async Task What_was_said_of_leave_to_gather_is_in_the_lots_own_field()
+    {
+        await UnpackAsync("before-initial.db.gz");
+        var notebook = await SqliteNotebook.OpenAsync(folder, new Clock(), CancellationToken.None);
+        await using var db = notebook.NewDb();
+        Assert.Equal(
+            ["own garden", "windfall galls only", "written, own use, to the end of 2026", "written, sale allowed, to the end of 2026"],
+            await db.LotSheets.Select(sheet => sheet.LeaveFrom).OrderBy(words => words).ToListAsync()
+        );
+        Assert.All(await db.LotSheets.ToListAsync(), sheet => Assert.Null(sheet.Covers));
+    }
+
+    private static Amount Read(string text)
+    {
+        Assert.True(Amount.Parse("amount", text).TryGet(out var amount));
+        return amount;
     }
 
     private async Task UnpackAsync(string name)

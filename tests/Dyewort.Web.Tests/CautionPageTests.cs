@@ -96,7 +96,7 @@ public sealed class CautionPageTests : IAsyncLifetime
                 $"/pots/{pot}/jars/A1",
                 $"/pots/{pot}/jars/A1?add={iron}",
                 $"/pots/{pot}/trials/A",
-                $"/recipes/{recipe}",
+                $"/recipes/{recipe}?to=100+ml",
                 $"/batches/{batch}",
             }
         )

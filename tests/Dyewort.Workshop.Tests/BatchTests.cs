@@ -29,8 +29,8 @@ public sealed class BatchTests : IAsyncLifetime
         Assert.Equal(Bench.Dusk.ToXyz(), view.Recipe.Colour);
         Assert.Collection(
             view.Counting,
-            line => Assert.Equal(("alum", "⅛ tsp", 0.6), (line.Step.Name, line.Step.AmountText, line.Step.Grams!.Value)),
-            line => Assert.Equal(("white vinegar 5 %", "2 drops"), (line.Step.Name, line.Step.AmountText))
+            line => Assert.Equal(("alum", "⅛ tsp", 0.6), (line.Step.Name, line.Step.Amount.Text, line.Step.Amount.Grams!.Value)),
+            line => Assert.Equal(("white vinegar 5 %", "2 drops"), (line.Step.Name, line.Step.Amount.Text))
         );
         Assert.Contains(view.Cautions, caution => caution.Of.StartsWith("elder", StringComparison.Ordinal));
     }
@@ -86,7 +86,7 @@ public sealed class BatchTests : IAsyncLifetime
         );
         await bench.DoneAsync<CorrectRecipe, string>(correct => correct.TakeOutAsync(code, 2, default));
         var view = (await bench.DoAsync<ShowRecipe, ShowRecipeAnswer?>(show => show.HandleAsync(code, default)))!.View;
-        Assert.Equal([(1, "⅛ tsp"), (3, "2 ml")], view.Counting.Select(line => (line.Step.Step, line.Step.AmountText)));
+        Assert.Equal([(1, "⅛ tsp"), (3, "2 ml")], view.Counting.Select(line => (line.Step.Step, line.Step.Amount.Text)));
         Assert.Equal("taken out of the recipe", view.Lines[1].Step.WithdrawnWhy);
     }
 
@@ -99,9 +99,9 @@ public sealed class BatchTests : IAsyncLifetime
         await MeasureAsync(batch, "12.1 g");
         var answer = (await bench.DoAsync<ShowBatch, ShowBatchAnswer?>(show => show.HandleAsync(batch, default)))!;
         var alum = answer.View.Steps[0];
-        Assert.Equal(("12 g", "12.1 g"), (alum.Step.PlannedText, alum.Step.MeasuredText));
+        Assert.Equal(("12 g", "12.1 g"), (alum.Step.Planned.Text, alum.Step.Measured!.Text));
         Assert.Equal(100 * ((12.1 / 12) - 1), alum.OffPercent!.Value, 1e-6);
-        var text = Assert.Single(answer.Corrections, one => one.Field == nameof(BatchStep.MeasuredText));
+        var text = Assert.Single(answer.Corrections, one => one.Field == "MeasuredText");
         Assert.Equal(
             ("\"12.4 g\"", "\"12.1 g\"", TimeSpan.FromMinutes(20)),
             (text.Before, text.After, text.CorrectedAt - text.BeforeWrittenAt)

@@ -1,5 +1,4 @@
 using Dyewort.Chemistry;
-using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Workshop.Batches;
 using Dyewort.Workshop.Chemistry;
@@ -53,16 +52,16 @@ public sealed class OneSpoonfulTests
         var inBatch = await read.BatchSteps.ToDictionaryAsync(step => step.MaterialId!.Value);
         foreach (var material in stocked)
         {
-            var grams = inJar[material.Id].Grams!.Value;
+            var grams = inJar[material.Id].Amount.Grams!.Value;
             Assert.True(grams > 0, $"{material.Name} weighs nothing.");
             foreach (
                 var (where, other) in new[]
                 {
                     ("liquid", InSums(material.Name)),
                     ("scale", InScaling(material.Name)),
-                    ("the recipe", inRecipe[material.Id].Grams!.Value),
-                    ("the plan of the batch", inBatch[material.Id].PlannedGrams!.Value),
-                    ("what was measured for the batch", inBatch[material.Id].MeasuredGrams!.Value),
+                    ("the recipe", inRecipe[material.Id].Amount.Grams!.Value),
+                    ("the plan of the batch", inBatch[material.Id].Planned.Grams!.Value),
+                    ("what was measured for the batch", inBatch[material.Id].Measured!.Grams!.Value),
                 }
             )
                 Assert.True(Math.Abs(other - grams) <= 1e-9 * grams, $"{material.Name}: {grams} g in the jar, {other} g in {where}.");
@@ -95,7 +94,7 @@ public sealed class OneSpoonfulTests
         var grams = await read
             .Additions.Where(one => one.MaterialId == own)
             .OrderBy(one => one.Step)
-            .Select(one => one.Grams!.Value)
+            .Select(one => one.Amount.Grams!.Value)
             .ToListAsync();
         Assert.Equal(3.1 / 4, grams[0], 1e-9);
         Assert.Equal(3.1 / 4 * 4546.09 / 768 / 5, grams[1], 1e-9);

@@ -314,8 +314,15 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var trial = await db.Trials.SingleAsync(one => one.Letter == letter);
         var jars = await db.Samples.Where(one => one.TrialId == trial.Id).OrderBy(one => one.Id).ToListAsync();
         Assert.Equal((TrialKind.Ladder, 5), (trial.Kind, jars.Count));
-        Assert.Equal("to add: nothing", jars[0].Said);
-        Assert.Equal([("alum", "0.8 g")], SamplePlan.Steps(jars[^1].Said, ["alum", "iron sulfate"]));
+        Assert.Null(jars[0].Said);
+        Assert.DoesNotContain(await db.PlannedSteps.ToListAsync(), step => step.SampleId == jars[0].Id);
+
+        // A plan names the material and not its name: another name leaves the plan as it is.
+        (await db.Materials.SingleAsync(material => material.Name == "alum")).Name = "alum, the blue jar";
+        await db.SaveChangesAsync();
+        var planned = (await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(bench.Pot, jars[^1].Jar, default)))!.Jar;
+        Assert.Equal("alum, the blue jar 0.8 g", planned.Plan);
+        Assert.Equal([("alum, the blue jar", 0.8)], planned.Planned.Select(one => (one.Material.Name, one.Step.Amount.Grams!.Value)));
         Assert.Single(await db.Charts.Where(one => one.TrialId == trial.Id).ToListAsync());
         var tags = await bench.DoAsync<MakePlan, Outcome<byte[]>?>(make => make.TagsAsync(bench.Pot, letter, default));
         Assert.True(tags!.TryGet(out var pdf) && pdf.AsSpan(0, 5).SequenceEqual("%PDF-"u8));
@@ -387,7 +394,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         {
             var sample = (await db.Samples.SingleAsync(one => one.Jar == "B3")).Id;
             var steps = await db.Additions.Where(one => one.SampleId == sample).OrderBy(one => one.Step).ToListAsync();
-            Assert.Equal([0.05, 0.5], steps.Select(step => Math.Round(step.Grams!.Value, 6)));
+            Assert.Equal([0.05, 0.5], steps.Select(step => Math.Round(step.Amount.Grams!.Value, 6)));
             Assert.Equal([false, true], steps.Select(step => step.Counts));
             Assert.Contains("put right", steps[0].WithdrawnWhy, StringComparison.Ordinal);
         }

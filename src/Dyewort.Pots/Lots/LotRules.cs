@@ -14,10 +14,10 @@ public enum PlantUse
 
 /// <summary>Leave to gather.</summary>
 /// <param name="From">Who gave it, in the maker's words; private.</param>
-/// <param name="Covers">What it covers: sale covers personal use too.</param>
+/// <param name="Covers">What it covers: sale covers personal use too; null where the maker has not said.</param>
 /// <param name="Until">Last day it holds; null when no end was said.</param>
 /// <param name="Written">Whether it is in writing.</param>
-public sealed record GatheringLeave(string From, PlantUse Covers, DateOnly? Until = null, bool Written = false);
+public sealed record GatheringLeave(string From, PlantUse? Covers, DateOnly? Until = null, bool Written = false);
 
 /// <summary>Grams taken out of a lot.</summary>
 /// <param name="For">The pot's code, or what else became of it.</param>
@@ -68,6 +68,12 @@ public static class LotRules
                         + "Ask, and ask local rules."
                     : "No permission is on file: note who said yes, or that none is needed here."
             );
+            return against;
+        }
+
+        if (permission.Covers is null)
+        {
+            against.Add($"What “{permission.From}” covers is not said: choose own use or sale in the lot.");
             return against;
         }
 

@@ -1,6 +1,5 @@
 using Dyewort.Making;
 using Dyewort.Notebook;
-using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Recipes;
@@ -31,7 +30,7 @@ public sealed record BatchView(
     /// <summary>Liquor and poured liquids together, millilitres; powders are taken to add nothing (common practice, no source).</summary>
     public double ComputedMl =>
         (Batch.MeasuredLiquorMl ?? Batch.PlannedLiquorMl)
-        + Steps.Where(line => line.IsPoured).Sum(line => line.Step.MeasuredMl ?? line.Step.PlannedMl ?? 0);
+        + Steps.Where(line => line.IsPoured).Sum(line => line.Step.Measured?.Ml ?? line.Step.Planned.Ml ?? 0);
 
     /// <summary>Millilitres to fill: as filtered, else as made, else as computed; and whether anybody measured that.</summary>
     public (double Ml, bool Measured) Ready =>
@@ -107,7 +106,7 @@ public sealed record BatchLine(BatchStep Step, Material? Material)
     /// <summary>Measured against planned, in per cent: positive is too much; null until measured, or when the two cannot be
     /// compared.</summary>
     public double? OffPercent =>
-        (Step.MeasuredGrams, Step.PlannedGrams, Step.MeasuredMl, Step.PlannedMl) switch
+        (Step.Measured?.Grams, Step.Planned.Grams, Step.Measured?.Ml, Step.Planned.Ml) switch
         {
             ({ } measured, > 0 and { } planned, _, _) => 100 * ((measured / planned) - 1),
             (_, _, { } measured, > 0 and { } planned) => 100 * ((measured / planned) - 1),
@@ -115,9 +114,7 @@ public sealed record BatchLine(BatchStep Step, Material? Material)
         };
 
     /// <summary>True for what is poured: its volume counts in the batch, a powder's does not.</summary>
-    public bool IsPoured =>
-        Amount.Parse("amount", Step.PlannedText).TryGet(out var amount)
-        && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop;
+    public bool IsPoured => Step.Planned.ToAmount().IsPoured;
 }
 
 public sealed record BatchPour(BatchLiquor Liquor, Origin Origin);

@@ -56,8 +56,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
             if (entered.Take(Amount.Parse(FieldOf(number), text)) is not { } amount)
                 continue;
             var what = step.MaterialId is { } id ? KnownMaterials.Measured(materials[id]) : KnownMaterials.Measured(step.Name);
-            var weighed = what.Weigh(amount, teaspoon);
-            (step.MeasuredText, step.MeasuredGrams, step.MeasuredMl) = (amount.Text, weighed.Grams, weighed.Millilitres);
+            step.Measured = what.Weigh(amount, teaspoon, factor: 1);
         }
 
         if (!entered.Sound)

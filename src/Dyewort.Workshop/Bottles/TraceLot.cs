@@ -59,7 +59,10 @@ public sealed class TraceLot(NotebookDb db) : IUseCase
                     [.. bottles[one.batch.Id]]
                 )),
             ]
-        );
+        )
+        {
+            LeaveWords = Pots.LeaveWords.Of(await db.LotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.LotId == lot.Id, cancel)),
+        };
     }
 }
 
@@ -71,6 +74,9 @@ public sealed record TraceLotAnswer(
     IReadOnlyList<TraceLotMade> Batches
 )
 {
+    /// <summary>The leave to gather it, in words; null where nothing is on file.</summary>
+    public string? LeaveWords { get; init; }
+
     public int Standing => Batches.Sum(made => made.Bottles.Count(bottle => bottle.GoneOn is null));
 
     public int Gone => Batches.Sum(made => made.Bottles.Count(bottle => bottle.GoneOn is not null));

@@ -16,9 +16,6 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     /// <summary>Pixels along a crop's side.</summary>
     private const int CropSide = 192;
 
-    /// <summary>What a covered half is called beside its cell while it is read.</summary>
-    private const string CoveredMark = "/covered";
-
     /// <summary>A standing photo and its chart; null where the chart has no such photo.</summary>
     public static async Task<(Photo Photo, Chart Chart)?> FindAsync(NotebookDb db, int number, Guid photoId, CancellationToken cancel)
     {
@@ -84,7 +81,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
                         .. outlines.SelectMany(spot =>
                         {
                             var (covered, open) = Placing.Halves(spot.PolygonPx, half);
-                            return (ReadPhoto.Spot[])[spot with { PolygonPx = open }, new(spot.Id + CoveredMark, covered)];
+                            return (ReadPhoto.Spot[])[spot with { PolygonPx = open }, new(spot.Id, covered, IsCovered: true)];
                         }),
                     ],
             };
@@ -121,11 +118,9 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         var corrected = before.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
         foreach (var read in answer.Result.Swatches)
         {
-            var covered = read.Id.EndsWith(CoveredMark, StringComparison.Ordinal);
-            var cell = covered ? read.Id[..^CoveredMark.Length] : read.Id;
-            if (swatches.Find(swatch => swatch.Cell == cell) is not { } swatch || !double.IsFinite(read.Colour.Y))
+            if (swatches.Find(swatch => swatch.Cell == read.Id) is not { } swatch || !double.IsFinite(read.Colour.Y))
                 continue;
-            var state = covered ? SwatchState.Aged : photo.State ?? SwatchState.Dry;
+            var state = read.IsCovered ? SwatchState.Aged : photo.State ?? SwatchState.Dry;
             var exposed = state == SwatchState.Exposed;
             var reading = new Notebook.Reading
             {
@@ -191,7 +186,7 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
                             {
                                 PolygonMm = [.. open.Select(point => new PointMm(point.X, point.Y))],
                             },
-                            new(cell.Id + CoveredMark, [.. covered.Select(point => new PointMm(point.X, point.Y))]),
+                            new(cell.Id, [.. covered.Select(point => new PointMm(point.X, point.Y))]) { IsCovered = true },
                         ];
                 }),
             ],

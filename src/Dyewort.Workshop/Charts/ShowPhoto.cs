@@ -105,15 +105,15 @@ public sealed record PhotoReport(
     IReadOnlyList<PointPx> Corners
 )
 {
-    private readonly Dictionary<string, IReadOnlyList<string>> advice = [];
+    private readonly Dictionary<(string Cell, bool IsCovered), IReadOnlyList<string>> advice = [];
 
     /// <summary>What to know about a cell, in sentences.</summary>
     /// <param name="cell">The cell.</param>
     /// <param name="state">Its state: of a half-covered swatch, the covered half is the aged one.</param>
     public IReadOnlyList<string> AdviceFor(string cell, SwatchState state) =>
-        state == SwatchState.Aged && advice.TryGetValue($"{cell}/covered", out var covered)
+        state == SwatchState.Aged && advice.TryGetValue((cell, true), out var covered)
             ? covered
-            : advice.GetValueOrDefault(cell) ?? [];
+            : advice.GetValueOrDefault((cell, false)) ?? [];
 
     /// <summary>What a photo's entry keeps of its reading; null where it was not read.</summary>
     internal static PhotoReport? Of(Photo photo)
@@ -142,7 +142,11 @@ public sealed record PhotoReport(
                 : []
         );
         foreach (var swatch in root.GetProperty("swatches").EnumerateArray())
-            report.advice[swatch.GetProperty("id").GetString()!] = Texts(swatch, "advice");
+        {
+            var covered = swatch.TryGetProperty(ReadingJson.Covered, out var half) && half.GetBoolean();
+            report.advice[(swatch.GetProperty("id").GetString()!, covered)] = Texts(swatch, "advice");
+        }
+
         return report;
     }
 

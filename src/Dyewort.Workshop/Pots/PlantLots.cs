@@ -61,7 +61,7 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         var entered = new Entered();
         var bought = string.Equals(form.Source, "bought", StringComparison.OrdinalIgnoreCase);
         var supplier = entered.OptionalWords(nameof(form.Supplier), form.Supplier, 120);
-        var from = entered.OptionalWords(nameof(form.LeaveFrom), form.LeaveFrom, 120);
+        var from = entered.OptionalWords(nameof(form.LeaveFrom), form.LeaveFrom, 200);
         var covers = string.IsNullOrWhiteSpace(form.Covers)
             ? (PlantUse?)null
             : entered.OneOf(nameof(form.Covers), form.Covers, PlantUse.Personal);

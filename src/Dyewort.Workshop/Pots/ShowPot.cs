@@ -39,7 +39,8 @@ public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) :
             await left.HandleAsync(pot.Id, cancel),
             [.. trials.Select(trial => new TrialLine(trial, samples.Count(sample => sample.TrialId == trial.Id)))],
             await thread.OfPotAsync(pot.Id, cancel),
-            corrections
+            corrections,
+            LeaveWords.Of(await db.LotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.LotId == lot.Id, cancel))
         );
     }
 }
@@ -52,5 +53,6 @@ public sealed record ShowPotAnswer(
     double? LeftMl,
     IReadOnlyList<ShowPot.TrialLine> Trials,
     IReadOnlyList<ThreadStep> Thread,
-    IReadOnlyList<Correction> Corrections
+    IReadOnlyList<Correction> Corrections,
+    string? LeaveWords
 );

@@ -125,8 +125,11 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
         );
     }
 
+    /// <summary>The leave that a lot's fields state: its words, or what it covers, or both.</summary>
     internal static GatheringLeave? Leave(LotSheet? sheet) =>
-        sheet?.Covers is { } covers ? new(sheet.LeaveFrom ?? "the owner", covers, sheet.LeaveUntil, sheet.LeaveWritten) : null;
+        sheet is null or { Covers: null, LeaveFrom: null }
+            ? null
+            : new(sheet.LeaveFrom ?? "the owner", sheet.Covers, sheet.LeaveUntil, sheet.LeaveWritten);
 
     internal static PlantForm? FormOf(string? condition) =>
         condition?.Trim().ToLowerInvariant() switch

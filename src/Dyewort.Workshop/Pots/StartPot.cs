@@ -1,4 +1,5 @@
 using Dyewort.Notebook;
+using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
@@ -19,7 +20,10 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
         var grams = entered.OptionalNumber(nameof(form.PlantGrams), form.PlantGrams, "grams", 0.1, 1_000_000, "900");
         var liquidMl = entered.OptionalNumber(nameof(form.LiquidMl), form.LiquidMl, "millilitres", 1, 1_000_000, "260");
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 200);
-        var permission = entered.OptionalWords(nameof(form.Permission), form.Permission, 200);
+        var leave = entered.OptionalWords(nameof(form.LeaveFrom), form.LeaveFrom, 200);
+        var covers = string.IsNullOrWhiteSpace(form.Covers)
+            ? (PlantUse?)null
+            : entered.OneOf(nameof(form.Covers), form.Covers, PlantUse.Personal);
         var part = entered.OptionalWords(nameof(form.Part), form.Part, 80);
         var condition = entered.OptionalWords(nameof(form.Condition), form.Condition, 40);
         var liquid = entered.OptionalWords(nameof(form.Liquid), form.Liquid, 80);
@@ -57,7 +61,6 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             PlantId = plant.Id,
             GatheredOn = gatheredOn,
             Place = place,
-            Permission = permission,
             Part = part,
             Condition = condition,
             Grams = grams,
@@ -77,6 +80,17 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             How = how,
         };
         db.AddRange(lot, made);
+        if (leave is not null || covers is not null)
+            db.Add(
+                new LotSheet
+                {
+                    Id = Guid.CreateVersion7(now),
+                    WrittenAt = now,
+                    LotId = lot.Id,
+                    LeaveFrom = leave,
+                    Covers = covers,
+                }
+            );
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(made.Code);
     }
@@ -92,7 +106,11 @@ public sealed record StartPotForm
 
     public string? Place { get; init; }
 
-    public string? Permission { get; init; }
+    /// <summary>Who allowed it, in the maker's words.</summary>
+    public string? LeaveFrom { get; init; }
+
+    /// <summary>What that covers: Personal or Sale.</summary>
+    public string? Covers { get; init; }
 
     public string? Part { get; init; }
 

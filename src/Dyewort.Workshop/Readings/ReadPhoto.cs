@@ -10,7 +10,7 @@ namespace Dyewort.Workshop.Readings;
 public sealed class ReadPhoto : IUseCase
 {
     /// <summary>A swatch outlined by hand.</summary>
-    public sealed record Spot(string Id, IReadOnlyList<PointPx> PolygonPx);
+    public sealed record Spot(string Id, IReadOnlyList<PointPx> PolygonPx, bool IsCovered = false);
 
     /// <summary>Where a strip lies whose colours are not known yet.</summary>
     /// <param name="Corners">Its four outer corners, clockwise from the patch that comes first, upright pixels; empty to look for it beside
@@ -108,7 +108,7 @@ public sealed class ReadPhoto : IUseCase
         }
         else
         {
-            var spots = request.Spots.Select(spot => (spot.Id, spot.PolygonPx)).ToList();
+            var spots = request.Spots.Select(spot => (spot.Id, spot.PolygonPx, spot.IsCovered)).ToList();
             if (request.Grid is { } grid)
             {
                 if (request.Corners.Count != 4)
@@ -119,11 +119,11 @@ public sealed class ReadPhoto : IUseCase
                     );
                 if (GridSpots(request.Corners, grid.Columns, grid.Rows) is not { } cells)
                     return BadCorners();
-                spots.InsertRange(0, cells.Select(cell => (cell.Id, cell.PolygonPx)));
+                spots.InsertRange(0, cells.Select(cell => (cell.Id, cell.PolygonPx, cell.IsCovered)));
             }
 
-            if (spots.GroupBy(spot => spot.Id).FirstOrDefault(group => group.Count() > 1) is { } twice)
-                return Outcome.Refused<ReadPhotoAnswer>("spots", $"Two swatches have the name “{twice.Key}”.", "Give each its own.");
+            if (spots.GroupBy(spot => (spot.Id, spot.IsCovered)).FirstOrDefault(group => group.Count() > 1) is { } twice)
+                return Outcome.Refused<ReadPhotoAnswer>("spots", $"Two swatches have the name “{twice.Key.Id}”.", "Give each its own.");
             samples = SampleCells.OnPhoto(photo, spots);
         }
 

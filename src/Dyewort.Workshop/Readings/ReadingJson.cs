@@ -9,6 +9,9 @@ namespace Dyewort.Workshop.Readings;
 /// <summary>A reading as the JSON that <c>dyewort read</c> answers machines with.</summary>
 public static class ReadingJson
 {
+    /// <summary>The key that marks a covered half.</summary>
+    internal const string Covered = "covered";
+
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
     {
         WriteIndented = true,
@@ -19,6 +22,14 @@ public static class ReadingJson
     public static string Write(ReadingResult result, InstrumentCheck? check = null, IReadOnlyDictionary<string, DryForecast>? dry = null)
     {
         var shape = JsonSerializer.SerializeToNode(Shape(result), Options)!;
+
+        // Said of the halves that were kept from light, and of nothing else.
+        foreach (var (swatch, node) in result.Swatches.Zip(shape["swatches"]!.AsArray()))
+        {
+            if (swatch.IsCovered)
+                node![Covered] = true;
+        }
+
         if (check is not null)
             shape["check"] = JsonSerializer.SerializeToNode(Shape(check), Options);
         if (dry is not null)

@@ -66,7 +66,6 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
             return Outcome.Refused<string>(entered.Problems);
 
         var now = clock.GetUtcNow();
-        var weighed = KnownMaterials.Measured(material!).Weigh(amount!, teaspoon);
         var last = await db.RecipeSteps.Where(step => step.RecipeId == recipe.Id).MaxAsync(step => (int?)step.Step, cancel) ?? 0;
         db.Add(
             new RecipeStep
@@ -77,9 +76,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
                 Step = last + 1,
                 MaterialId = material!.Id,
                 Name = material.Name,
-                AmountText = KeepRecipe.TextAt(amount!.Text, factor),
-                Grams = weighed.Grams * factor,
-                Ml = weighed.Millilitres * factor,
+                Amount = KnownMaterials.Measured(material).Weigh(amount!, teaspoon, factor),
             }
         );
         await db.SaveChangesAsync(cancel);

@@ -22,7 +22,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
         string? KeptAs
     )
     {
-        public string? Said => Swatch?.Said ?? (SamplePlan.Is(Sample.Said) ? null : Sample.Said);
+        public string? Said => Swatch?.Said ?? Sample.Said;
 
         public string? Position => Chart is null ? null : $"{Chart.Code} {Swatch!.Cell}";
 
@@ -126,17 +126,10 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of(recipe.Code);
     }
 
-    /// <summary>An amount's words for another volume; the words as they were entered when the volume is the same.</summary>
-    internal static string TextAt(string text, double factor) =>
-        Math.Abs(factor - 1) < 1e-9 || !Amount.Parse("amount", text).TryGet(out var amount) ? text : amount.Times(factor).ToString();
-
     /// <summary>True for a step that was poured and so adds to the volume.</summary>
     internal static bool IsLiquid(Addition step, Material material) =>
         material.Kind == MaterialKind.Liquid
-        || (
-            Amount.Parse("amount", step.AmountText).TryGet(out var amount)
-            && amount.Unit is AmountUnit.Millilitre or AmountUnit.Litre or AmountUnit.Drop
-        )
+        || step.Amount.ToAmount().IsPoured
         || (KnownMaterials.Of(material) is { } named && KnownMaterials.IsPoured(named.Substance));
 }
 

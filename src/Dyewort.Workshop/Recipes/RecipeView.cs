@@ -38,7 +38,7 @@ public sealed record RecipeView(
         ]);
 
     /// <summary>The recipe as it would be written on a card.</summary>
-    public Outcome<RecipeCard> Card() =>
+    public RecipeCard Card() =>
         RecipeKeeper.Card(
             Recipe,
             [.. Lines.Select(line => line.Step)],
@@ -105,5 +105,5 @@ public sealed record RecipeViewLine(RecipeStep Step, Material? Material)
     /// <summary>The amount in 100 ml of liquor.</summary>
     /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>
     public string Per100Ml(double baseMl) =>
-        Step.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : KeepRecipe.TextAt(Step.AmountText, 100 / baseMl);
+        Step.Amount.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : Step.Amount.Times(100 / baseMl).Text;
 }

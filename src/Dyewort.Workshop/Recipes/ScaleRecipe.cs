@@ -38,7 +38,7 @@ public sealed record ScaleRecipeForm
     public static Outcome<ScaleRecipeForm> Of(RecipeView view, string? to, Teaspoon teaspoon, string? scaleStep = null)
     {
         ArgumentNullException.ThrowIfNull(view);
-        return Of(view.Card(), to, teaspoon, scaleStep);
+        return Of(Outcome.Of(view.Card()), to, teaspoon, scaleStep);
     }
 
     /// <summary>A card in one line or as JSON.</summary>

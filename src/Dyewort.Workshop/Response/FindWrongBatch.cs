@@ -52,7 +52,7 @@ public sealed class FindWrongBatch(NotebookDb db) : IUseCase
         var doses = Doses.None;
         foreach (var line in view.Steps)
         {
-            if (line.Material is not { } material || (line.Step.MeasuredGrams ?? line.Step.PlannedGrams) is not { } grams)
+            if (line.Material is not { } material || (line.Step.Measured?.Grams ?? line.Step.Planned.Grams) is not { } grams)
                 continue;
             if (trials.NameOf(material) is { } name)
                 doses = doses.Plus(name, 1000 * grams / liquorMl);

@@ -11,7 +11,14 @@ namespace Dyewort.Workshop.Response;
 
 /// <summary>Sets a plan out in the notebook: the jars with what is to go into them, and the sheet to paint them on; and prints the
 /// tags.</summary>
-public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, PrintJarTags tags, TimeProvider clock) : IUseCase
+public sealed class MakePlan(
+    NotebookDb db,
+    SplitPot split,
+    StartChart start,
+    PrintJarTags tags,
+    NotebookSettings settings,
+    TimeProvider clock
+) : IUseCase
 {
     /// <returns>The trial's letter.</returns>
     public async Task<Outcome<string>> HandleAsync(string code, MakePlanForm form, CancellationToken cancel)
@@ -24,10 +31,10 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
             .Materials.AsNoTracking()
             .Where(material => material.WithdrawnAt == null)
             .ToDictionaryAsync(material => material.Id, cancel);
-        var plans = new List<string>();
+        var plans = new List<List<(Material Material, Amount Amount)>>();
         foreach (var jar in form.Jar)
         {
-            var steps = new List<(string, string)>();
+            var steps = new List<(Material, Amount)>();
             foreach (var step in jar.Split('|', StringSplitOptions.RemoveEmptyEntries))
             {
                 var cut = step.IndexOf('=', StringComparison.Ordinal);
@@ -35,10 +42,10 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
                 if (material is null || !Amount.Parse(nameof(form.Jar), step[(cut + 1)..]).TryGet(out var amount))
                     entered.Refuse(nameof(form.Jar), "A step of the plan cannot be read.", "Plan it again.");
                 else
-                    steps.Add((material.Name, amount.Text));
+                    steps.Add((material, amount));
             }
 
-            plans.Add(SamplePlan.Say(steps));
+            plans.Add(steps);
         }
 
         if (!entered.Sound)
@@ -64,8 +71,26 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
             orderby sample.Id
             select sample
         ).ToListAsync(cancel);
+        var now = clock.GetUtcNow();
+        var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
         foreach (var (sample, plan) in samples.Zip(plans))
-            sample.Said = plan;
+        {
+            db.AddRange(
+                plan.Select(
+                    (step, index) =>
+                        new PlannedStep
+                        {
+                            Id = Guid.CreateVersion7(now),
+                            WrittenAt = now,
+                            SampleId = sample.Id,
+                            MaterialId = step.Material.Id,
+                            Step = index + 1,
+                            Amount = KnownMaterials.Measured(step.Material).Weigh(step.Amount, teaspoon, factor: 1),
+                        }
+                )
+            );
+        }
+
         await db.SaveChangesAsync(cancel);
         var sheet = await start.HandleAsync(code, letter, new() { Page = form.Jar.Count > 24 ? "A4" : "A5", Paper = form.Paper }, cancel);
         return sheet.TryGet(out _) ? Outcome.Of(letter) : Outcome.Refused<string>(sheet.Problems);
@@ -131,7 +156,6 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
                 Jar = $"{trial.Letter}1",
                 VolumeMl = volume,
                 PouredAt = now,
-                Said = SamplePlan.Mix([$"{Figures.Say(volume - mixedMl)} ml of {ink.Code}", $"{Figures.Say(mixedMl)} ml of {added.Code}"]),
             }
         );
         await db.SaveChangesAsync(cancel);
@@ -175,23 +199,14 @@ public sealed class MakePlan(NotebookDb db, SplitPot split, StartChart start, Pr
         ).ToListAsync(cancel);
         if (samples.Count == 0)
             return null;
-        var ids = samples.Select(sample => sample.Id).ToList();
-        var done = (
-            await (
-                from addition in db.Additions.AsNoTracking()
-                join material in db.Materials on addition.MaterialId equals material.Id
-                where ids.Contains(addition.SampleId) && addition.WithdrawnAt == null
-                orderby addition.Step
-                select new { addition.SampleId, Words = material.Name + " " + addition.AmountText }
-            ).ToListAsync(cancel)
-        ).ToLookup(one => one.SampleId, one => one.Words);
+        var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
         return tags.Handle(
             [
-                .. samples.Select(sample => new JarTag(
-                    sample.Jar,
-                    $"{Figures.Say(sample.VolumeMl)} ml{(sample.MixedWithId is null ? $" of {code}" : ", two inks mixed")}",
-                    done[sample.Id].Any() ? [.. done[sample.Id]]
-                        : SamplePlan.Words(sample.Said) is { } plan and not "nothing" ? plan.Split(" + ")
+                .. jars.Select(jar => new JarTag(
+                    jar.Sample.Jar,
+                    $"{Figures.Say(jar.Sample.VolumeMl)} ml{(jar.Mixture is null ? $" of {code}" : ", two inks mixed")}",
+                    jar.Counting.Any() ? [.. jar.Counting.Select(step => $"{step.Material.Name} {step.Addition.Amount.Text}")]
+                        : jar.Plan is { } plan ? plan.Split(" + ")
                         : []
                 )),
             ],

@@ -346,21 +346,21 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         {
             var material = materials[step.MaterialId];
             var known = KnownMaterials.Of(material);
-            if (known?.Substance.Form == SubstanceForm.Water && step.Ml is { } water)
+            if (known?.Substance.Form == SubstanceForm.Water && step.Amount.Ml is { } water)
             {
                 wash *= forMl / (forMl + water);
                 continue;
             }
 
             if (
-                (step.Grams ?? (known is not null && step.Ml is { } ml ? ml * known.Substance.Density(known.Strength) : null))
+                (step.Amount.Grams ?? (known is not null && step.Amount.Ml is { } ml ? ml * known.Substance.Density(known.Strength) : null))
                 is not { } grams
             )
             {
                 warnings.Add(
                     string.Create(
                         CultureInfo.InvariantCulture,
-                        $"{code} was left out: nobody said what {step.AmountText} of {material.Name} weighs. Weigh a level "
+                        $"{code} was left out: nobody said what {step.Amount.Text} of {material.Name} weighs. Weigh a level "
                             + $"spoon of it and write that into the pantry."
                     )
                 );

@@ -85,10 +85,7 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
                     MaterialId = material.Id,
                     Step = last,
                     At = at,
-                    AmountText = $"{Figures.Say(grams)} g",
-                    AmountValue = grams,
-                    AmountUnit = nameof(AmountUnit.Gram),
-                    Grams = grams,
+                    Amount = MeasuredAmount.Of(Mass.FromGrams(grams).ToAmount(), grams),
                     Seen = "put right from its colour",
                     Ph = written.Ph,
                 }

@@ -34,7 +34,6 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
         var now = clock.GetUtcNow();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var weighed = KnownMaterials.Measured(material).Weigh(amount, teaspoon);
         var last =
             await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0;
         var step = new Addition
@@ -45,11 +44,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             MaterialId = material.Id,
             Step = last + 1,
             At = now,
-            AmountText = amount.Text,
-            AmountValue = amount.Number,
-            AmountUnit = amount.Counted ?? amount.Unit.ToString(),
-            Grams = weighed.Grams,
-            Ml = weighed.Millilitres,
+            Amount = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1),
         };
         db.Add(step);
         await db.SaveChangesAsync(cancel);

@@ -85,16 +85,13 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, IPotL
         if (KnownMaterials.Of(step.Material) is not { } named)
             return null;
 
-        var measured =
-            Amount.Parse("amount", step.Addition.AmountText).TryGet(out var amount)
-            && Dyewort.Chemistry.Portion.Measured("amount", named, amount, spoon).TryGet(out var portion)
-                ? portion
-                : null;
+        var amount = step.Addition.Amount;
+        if (amount.Grams is not { } grams)
+            return Dyewort.Chemistry.Portion.Measured("amount", named, amount.ToAmount(), spoon).TryGet(out var measured) ? measured : null;
 
-        // What was written at the bench stands, with the spoon of that day; the range is known for today's.
-        return step.Addition.Grams is not { } grams ? measured
-            : measured is not null && Math.Abs(measured.Grams - grams) <= 1e-9 * grams ? measured
-            : Dyewort.Chemistry.Portion.OfGrams(named, grams);
+        // What was written at the bench stands, with the spoon and the range of that day.
+        var portion = Dyewort.Chemistry.Portion.OfGrams(named, grams);
+        return amount is { GramsLow: { } low, GramsHigh: { } high } && grams > 0 ? portion.Between(low / grams, high / grams) : portion;
     }
 }
 

@@ -38,13 +38,23 @@ public sealed record JarView(
     /// <summary>The colour to show the liquor in: wet when there is one, else dry; null while nothing was read.</summary>
     public Colour.Xyz? Liquor => (Newest(SwatchState.Wet) ?? Newest(SwatchState.Dry))?.Colour;
 
-    /// <summary>What is still to go in by a plan, in words; null where nothing was planned or something went in.</summary>
-    public string? Plan => Counting.Any() ? null : SamplePlan.Words(Sample.Said);
+    /// <summary>Steps of a plan that are not in the jar yet, in their order.</summary>
+    public IReadOnlyList<JarPlanned> Planned { get; init; } = [];
+
+    /// <summary>The two inks of a mixture in words: "12.5 ml of EB25-1 A5 + 7.5 ml of EB25-1 A4"; null for every other jar.</summary>
+    public string? Mixture { get; init; }
+
+    /// <summary>What was set out for it and is still to do, in words; null where nothing was planned or something went in.</summary>
+    public string? Plan =>
+        Counting.Any()
+            ? null
+            : Mixture
+                ?? (
+                    Planned.Count == 0 ? null : string.Join(" + ", Planned.Select(step => $"{step.Material.Name} {step.Step.Amount.Text}"))
+                );
 
     /// <summary>What the maker called it, on the jar or on a swatch.</summary>
-    public string? Said =>
-        (SamplePlan.Is(Sample.Said) ? null : Sample.Said)
-        ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
+    public string? Said => Sample.Said ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
 
     /// <summary>The jars of the given samples.</summary>
     internal static async Task<IReadOnlyList<JarView>> LoadAsync(
@@ -54,7 +64,7 @@ public sealed record JarView(
         CancellationToken cancel
     )
     {
-        var poured = await PouredFromAsync(db, samples, cancel);
+        var (poured, known) = await PouredFromAsync(db, samples, cancel);
         var ids = poured.SelectMany(pair => pair.Value).Concat(poured.Keys).Distinct().ToList();
         var additions = (
             await db
@@ -63,12 +73,27 @@ public sealed record JarView(
                 .OrderBy(addition => addition.Step)
                 .ToListAsync(cancel)
         ).ToLookup(addition => addition.SampleId);
-        var materialIds = additions.SelectMany(group => group).Select(addition => addition.MaterialId).Distinct().ToList();
+        var shown = samples.Select(sample => sample.Id).ToList();
+        var planned = (
+            await db
+                .PlannedSteps.AsNoTracking()
+                .Where(step => shown.Contains(step.SampleId) && step.WithdrawnAt == null)
+                .OrderBy(step => step.Step)
+                .ToListAsync(cancel)
+        ).ToLookup(step => step.SampleId);
+        var materialIds = additions
+            .SelectMany(group => group)
+            .Select(addition => addition.MaterialId)
+            .Concat(planned.SelectMany(group => group).Select(step => step.MaterialId))
+            .Distinct()
+            .ToList();
+        var mixed = samples.Where(sample => sample.MixedWithId is not null).SelectMany(Parents).Select(id => known[id].PotId).ToList();
+        var pots = await db.Pots.AsNoTracking().Where(pot => mixed.Contains(pot.Id)).ToDictionaryAsync(pot => pot.Id, cancel);
+        string Ink(double ml, Guid id) => $"{Quantities.Figures.Say(ml)} ml of {pots[known[id].PotId].Code} {known[id].Jar}";
         var materials = await db
             .Materials.AsNoTracking()
             .Where(material => materialIds.Contains(material.Id))
             .ToDictionaryAsync(material => material.Id, cancel);
-        var shown = samples.Select(sample => sample.Id).ToList();
         var swatches = await (
             from swatch in db.Swatches.AsNoTracking()
             join chart in db.Charts on swatch.ChartId equals chart.Id
@@ -110,18 +135,28 @@ public sealed record JarView(
                         .Select(addition => materials[addition.MaterialId])
                         .DistinctBy(material => material.Id),
                 ]
-            )),
+            )
+            {
+                Planned =
+                [
+                    .. planned[sample.Id]
+                        .Where(step => additions[sample.Id].All(done => !done.Counts || done.MaterialId != step.MaterialId))
+                        .Select(step => new JarPlanned(step, materials[step.MaterialId])),
+                ],
+                Mixture = sample is { ParentId: { } first, MixedWithId: { } second, MixedMl: { } ml }
+                    ? $"{Ink(sample.VolumeMl - ml, first)} + {Ink(ml, second)}"
+                    : null,
+            }),
         ];
     }
 
     /// <summary>For each sample the jars that it came from, and those that these came from.</summary>
-    private static async Task<Dictionary<Guid, HashSet<Guid>>> PouredFromAsync(
+    private static async Task<(Dictionary<Guid, HashSet<Guid>> Poured, Dictionary<Guid, Sample> Known)> PouredFromAsync(
         NotebookDb db,
         IReadOnlyList<Sample> samples,
         CancellationToken cancel
     )
     {
-        static IEnumerable<Guid> Parents(Sample sample) => ((Guid?[])[sample.ParentId, sample.MixedWithId]).OfType<Guid>();
         var known = samples.ToDictionary(sample => sample.Id);
         while (known.Values.SelectMany(Parents).Where(id => !known.ContainsKey(id)).ToList() is { Count: > 0 } missing)
         {
@@ -135,16 +170,21 @@ public sealed record JarView(
                 Collect(known[id], all);
         }
 
-        return samples.ToDictionary(
-            sample => sample.Id,
-            sample =>
-            {
-                var all = new HashSet<Guid>();
-                Collect(sample, all);
-                return all;
-            }
+        return (
+            samples.ToDictionary(
+                sample => sample.Id,
+                sample =>
+                {
+                    var all = new HashSet<Guid>();
+                    Collect(sample, all);
+                    return all;
+                }
+            ),
+            known
         );
     }
+
+    private static IEnumerable<Guid> Parents(Sample sample) => ((Guid?[])[sample.ParentId, sample.MixedWithId]).OfType<Guid>();
 }
 
 /// <param name="Swatch">The swatch.</param>
@@ -153,3 +193,5 @@ public sealed record JarView(
 public sealed record JarPainted(Swatch Swatch, string ChartCode, IReadOnlyList<Reading> Readings);
 
 public sealed record JarViewStep(Addition Addition, Material Material);
+
+public sealed record JarPlanned(PlannedStep Step, Material Material);

@@ -1,0 +1,62 @@
+using Dyewort.Quantities;
+
+namespace Dyewort.Notebook;
+
+/// <summary>An amount as it was said, and what it weighs and takes up: what additions, recipes, batches and plans hold of it.</summary>
+/// <remarks>The words, the number and the unit say the same; nothing reads the words again.</remarks>
+public sealed record MeasuredAmount
+{
+    /// <summary>As it was entered: "¼ tsp".</summary>
+    public required string Text { get; init; }
+
+    /// <summary>The number in it, 0 to 100,000.</summary>
+    public required double Number { get; init; }
+
+    /// <summary>The unit in it.</summary>
+    public required AmountUnit Unit { get; init; }
+
+    /// <summary>What was counted, in the singular; null unless the unit is a piece.</summary>
+    public string? Counted { get; init; }
+
+    /// <summary>Which measures the words named; null where they left that to the notebook.</summary>
+    public Teaspoon? Spoon { get; init; }
+
+    /// <summary>Grams, when the amount could be carried to a mass.</summary>
+    public double? Grams { get; init; }
+
+    /// <summary>Lower end of what it may have weighed; null where nobody said.</summary>
+    public double? GramsLow { get; init; }
+
+    /// <summary>Upper end.</summary>
+    public double? GramsHigh { get; init; }
+
+    /// <summary>Millilitres as poured or levelled in a measure, when known.</summary>
+    public double? Ml { get; init; }
+
+    /// <summary>An amount with what is known of its weight.</summary>
+    public static MeasuredAmount Of(Amount amount, double? grams, double? gramsLow = null, double? gramsHigh = null, double? ml = null)
+    {
+        ArgumentNullException.ThrowIfNull(amount);
+        return new()
+        {
+            Text = amount.Text,
+            Number = amount.Number,
+            Unit = amount.Unit,
+            Counted = amount.Counted,
+            Spoon = amount.SaidKind,
+            Grams = grams,
+            GramsLow = gramsLow,
+            GramsHigh = gramsHigh,
+            Ml = ml,
+        };
+    }
+
+    /// <summary>The amount that was said.</summary>
+    public Amount ToAmount() => Amount.Written(Text, Number, Unit, Counted, Spoon);
+
+    /// <summary>The same so many times over; the words stay as they were said where the factor is 1.</summary>
+    public MeasuredAmount Times(double factor) =>
+        Math.Abs(factor - 1) < 1e-9
+            ? this
+            : Of(ToAmount().Times(factor), Grams * factor, GramsLow * factor, GramsHigh * factor, Ml * factor);
+}
