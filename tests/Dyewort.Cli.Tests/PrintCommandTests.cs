@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Dyewort.Making;
+using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Testing;
