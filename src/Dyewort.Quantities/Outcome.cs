@@ -24,6 +24,9 @@ public sealed class Outcome<T>
     /// <summary>What is wrong; empty when there is a value.</summary>
     public IReadOnlyList<Problem> Problems { get; }
 
+    /// <summary>The first thing that is wrong, where one is enough to say; null when there is a value.</summary>
+    public Problem? FirstProblem => Problems.Count > 0 ? Problems[0] : null;
+
     /// <summary>Gives the value if there is one.</summary>
     public bool TryGet([MaybeNullWhen(false)] out T value)
     {

@@ -1,4 +1,3 @@
-using Dyewort.Colour;
 using Dyewort.Readings;
 using SkiaSharp;
 using Xunit;

@@ -1,7 +1,6 @@
 using System.ComponentModel;
 using System.Globalization;
 using Dyewort.Colour;
-using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Colours;

@@ -56,7 +56,7 @@ public sealed class AfterwardsPages : IPages
                     {
                         Answer = answer,
                         Carried = outcome?.TryGet(out var carried) == true ? carried : null,
-                        NotYet = answer.NotYet ?? outcome?.Problems.FirstOrDefault(),
+                        NotYet = answer.NotYet ?? outcome?.FirstProblem,
                     }
                 );
             }
@@ -108,7 +108,7 @@ public sealed class AfterwardsPages : IPages
                 Plant = known,
                 Trials = trials,
                 Answer = outcome?.TryGet(out var found) == true ? found : null,
-                NotYet = outcome?.Problems.FirstOrDefault(),
+                NotYet = outcome?.FirstProblem,
             }
         );
     }
@@ -173,7 +173,7 @@ public sealed class AfterwardsPages : IPages
             {
                 Answer = found,
                 Correction = outcome?.TryGet(out var correction) == true ? correction : null,
-                NotYet = found.NotYet ?? outcome?.Problems.FirstOrDefault(),
+                NotYet = found.NotYet ?? outcome?.FirstProblem,
                 StillLearning = refused.Count == 0 && found.Batch is not null && outcome is null,
                 Text = colour,
                 FromPhoto = fromPhoto,

@@ -21,7 +21,7 @@ public sealed record StepAsked(Material Material, string Step, string Plant, Out
     public ForetellStepAnswer? Answer => Outcome?.TryGet(out var answer) == true ? answer : null;
 
     /// <summary>Why nothing can be said.</summary>
-    public Problem? Problem => Outcome?.Problems.FirstOrDefault();
+    public Problem? Problem => Outcome?.FirstProblem;
 
     /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
     public bool StillLearning => Outcome is null;
