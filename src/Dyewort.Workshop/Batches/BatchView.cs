@@ -64,10 +64,7 @@ public sealed record BatchView(
             await db.Recipes.AsNoTracking().SingleAsync(one => one.Id == batch.RecipeId, cancel),
             cancel
         );
-        var liquors = await db
-            .BatchLiquors.AsNoTracking()
-            .Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null)
-            .ToListAsync(cancel);
+        var liquors = await db.BatchLiquors.AsNoTracking().Counting().Where(one => one.BatchId == batch.Id).ToListAsync(cancel);
         var origins = (await Origin.LoadAsync(db, [.. liquors.Select(one => one.PotId)], cancel)).ToDictionary(origin => origin.Pot.Id);
         var steps = await db
             .BatchSteps.AsNoTracking()
@@ -94,7 +91,8 @@ public sealed record BatchView(
         {
             Readings = await db
                 .BatchReadings.AsNoTracking()
-                .Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null)
+                .Counting()
+                .Where(one => one.BatchId == batch.Id)
                 .OrderBy(one => one.Id)
                 .ToListAsync(cancel),
         };

@@ -18,10 +18,7 @@ public sealed class KeepBatchColour(NotebookDb db, TimeProvider clock) : IUseCas
     public async Task<Outcome<string>> HandleAsync(string code, KeepBatchColourForm form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
-        if (
-            await db.Batches.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel)
-            is not { } batch
-        )
+        if (await db.Batches.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } batch)
             return Outcome.Refused<string>(nameof(form.C), $"There is no batch {code} in this notebook.", "Go back to the batches.");
         var typed = ColourText.Parse(nameof(form.C), form.C);
         if (!typed.TryGet(out var read))
@@ -50,9 +47,9 @@ public sealed class KeepBatchColour(NotebookDb db, TimeProvider clock) : IUseCas
     {
         var found = Guid.TryParse(reading, out var id)
             ? await (
-                from one in db.BatchReadings
+                from one in db.BatchReadings.Counting()
                 join batch in db.Batches on one.BatchId equals batch.Id
-                where one.Id == id && batch.Code == code && one.WithdrawnAt == null
+                where one.Id == id && batch.Code == code
                 select one
             ).SingleOrDefaultAsync(cancel)
             : null;

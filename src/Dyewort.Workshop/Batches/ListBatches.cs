@@ -10,18 +10,13 @@ public sealed class ListBatches(NotebookDb db) : IUseCase
     public async Task<IReadOnlyList<ListBatchesLine>> HandleAsync(CancellationToken cancel)
     {
         var batches = await (
-            from batch in db.Batches.AsNoTracking()
+            from batch in db.Batches.AsNoTracking().Counting()
             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
-            where batch.WithdrawnAt == null
             orderby batch.Number descending
             select new { batch, recipe }
         ).ToListAsync(cancel);
         var bottles = (
-            await db
-                .Bottles.AsNoTracking()
-                .Where(bottle => bottle.WithdrawnAt == null)
-                .Select(bottle => new { bottle.BatchId, bottle.GoneOn })
-                .ToListAsync(cancel)
+            await db.Bottles.AsNoTracking().Counting().Select(bottle => new { bottle.BatchId, bottle.GoneOn }).ToListAsync(cancel)
         ).ToLookup(bottle => bottle.BatchId);
         return
         [

@@ -21,7 +21,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         CancellationToken cancel
     )
     {
-        if (await db.Batches.SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel) is not { } batch)
+        if (await db.Batches.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } batch)
             return Outcome.Refused<string>(nameof(form.LiquorMl), $"There is no batch {code} in this notebook.", "Go back to the batches.");
         var entered = new Entered();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
@@ -40,7 +40,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         if (kept > (filtered ?? made))
             entered.Refuse(nameof(form.KeptBackMl), "More is kept back than there is.", "Check the two volumes.");
 
-        var steps = await db.BatchSteps.Where(step => step.BatchId == batch.Id && step.WithdrawnAt == null).ToListAsync(cancel);
+        var steps = await db.BatchSteps.Counting().Where(step => step.BatchId == batch.Id).ToListAsync(cancel);
         var materials = (await db.Materials.AsNoTracking().ToListAsync(cancel)).ToDictionary(material => material.Id);
         foreach (var (number, text) in amounts)
         {
@@ -73,7 +73,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         // With one pot, what was measured is what was drawn from it.
         if (
             liquor is { } poured
-            && await db.BatchLiquors.Where(one => one.BatchId == batch.Id && one.WithdrawnAt == null).ToListAsync(cancel) is [var only]
+            && await db.BatchLiquors.Counting().Where(one => one.BatchId == batch.Id).ToListAsync(cancel) is [var only]
         )
             only.Ml = poured;
         await db.SaveChangesAsync(cancel);

@@ -17,7 +17,8 @@ public sealed class ShowBatch(NotebookDb db, FindThread thread, NotebookSettings
             view,
             await db
                 .Materials.AsNoTracking()
-                .Where(material => material.Kind == MaterialKind.Container && material.WithdrawnAt == null)
+                .Counting()
+                .Where(material => material.Kind == MaterialKind.Container)
                 .OrderBy(material => material.Name)
                 .ToListAsync(cancel),
             await settings.TeaspoonMlAsync(cancel),

@@ -26,7 +26,7 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
         var liquor = entered.Take(Quantities.Volume.Parse(nameof(form.Volume), form.Volume, usual.Teaspoon)).Millilitres;
         if (entered.Sound && liquor <= 0)
             entered.Refuse(nameof(form.Volume), "A batch of nothing cannot be made.", "Type a volume, such as 1.2 L.");
-        var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
+        var pots = await db.Pots.AsNoTracking().Counting().ToListAsync(cancel);
         var first = Find(entered, nameof(form.Pot), form.Pot, pots) ?? pots.Find(pot => pot.Id == view.Recipe.PotId);
         if (first is null && entered.Sound)
             entered.Refuse(nameof(form.Pot), "Which pot the liquor comes from was not said.", "Choose a pot.");

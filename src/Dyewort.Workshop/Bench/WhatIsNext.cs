@@ -12,21 +12,20 @@ public sealed class WhatIsNext(NotebookDb db, TimeProvider clock) : IUseCase
 
     public async Task<WhatIsNextAnswer> HandleAsync(CancellationToken cancel)
     {
-        var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
+        var pots = await db.Pots.AsNoTracking().Counting().ToListAsync(cancel);
         var log = (await db.PotLog.AsNoTracking().ToListAsync(cancel)).ToLookup(entry => entry.PotId);
-        var trials = await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).ToListAsync(cancel);
+        var trials = await db.Trials.AsNoTracking().Counting().ToListAsync(cancel);
         var changed = (
             await (
-                from addition in db.Additions
+                from addition in db.Additions.Counting()
                 join sample in db.Samples on addition.SampleId equals sample.Id
-                where addition.WithdrawnAt == null
                 select sample.TrialId
             ).ToListAsync(cancel)
         ).ToHashSet();
-        var charts = await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToListAsync(cancel);
-        var photos = (
-            await db.Photos.AsNoTracking().Where(photo => photo.WithdrawnAt == null && photo.ChartId != null).ToListAsync(cancel)
-        ).ToLookup(photo => photo.ChartId);
+        var charts = await db.Charts.AsNoTracking().Counting().ToListAsync(cancel);
+        var photos = (await db.Photos.AsNoTracking().Counting().Where(photo => photo.ChartId != null).ToListAsync(cancel)).ToLookup(photo =>
+            photo.ChartId
+        );
         var codes = pots.ToDictionary(pot => pot.Id, pot => pot.Code);
         var steps = new List<WhatIsNextStep>();
         foreach (var pot in pots)

@@ -11,10 +11,9 @@ public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
     {
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var found = await (
-            from bottle in db.Bottles.AsNoTracking()
+            from bottle in db.Bottles.AsNoTracking().Counting()
             join batch in db.Batches on bottle.BatchId equals batch.Id
             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
-            where bottle.WithdrawnAt == null
             orderby batch.Number descending, bottle.Number
             select new
             {
@@ -23,9 +22,7 @@ public sealed class ListBottles(NotebookDb db, TimeProvider clock) : IUseCase
                 recipe,
             }
         ).ToListAsync(cancel);
-        var checks = (await db.BottleChecks.AsNoTracking().Where(check => check.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(check =>
-            check.BottleId
-        );
+        var checks = (await db.BottleChecks.AsNoTracking().Counting().ToListAsync(cancel)).ToLookup(check => check.BottleId);
         var lines = found.ConvertAll(one =>
         {
             var last = checks[one.bottle.Id].OrderBy(check => check.On).ThenBy(check => check.Id).LastOrDefault();

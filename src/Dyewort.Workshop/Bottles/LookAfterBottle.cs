@@ -71,16 +71,13 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     public async Task<Outcome<int>> LookAtBatchAsync(string batchCode, CancellationToken cancel)
     {
         var standing = await (
-            from bottle in db.Bottles.AsNoTracking()
+            from bottle in db.Bottles.AsNoTracking().Counting()
             join batch in db.Batches on bottle.BatchId equals batch.Id
-            where batch.Code == batchCode && bottle.GoneOn == null && bottle.WithdrawnAt == null
+            where batch.Code == batchCode && bottle.GoneOn == null
             select bottle.Id
         ).ToListAsync(cancel);
         var last = (
-            await db
-                .BottleChecks.AsNoTracking()
-                .Where(check => standing.Contains(check.BottleId) && check.WithdrawnAt == null)
-                .ToListAsync(cancel)
+            await db.BottleChecks.AsNoTracking().Counting().Where(check => standing.Contains(check.BottleId)).ToListAsync(cancel)
         ).ToLookup(check => check.BottleId);
         var passed = standing
             .Where(id => last[id].OrderBy(check => check.On).ThenBy(check => check.Id).LastOrDefault() is not { Passed: false })
@@ -155,9 +152,7 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     {
         if (await db.Batches.AsNoTracking().SingleOrDefaultAsync(one => one.Code == batchCode, cancel) is not { } batch)
             return Outcome.Refused<int>(nameof(form.Why), $"There is no batch {batchCode} in this notebook.", "Go back to the batches.");
-        var standing = await db
-            .Bottles.Where(bottle => bottle.BatchId == batch.Id && bottle.GoneOn == null && bottle.WithdrawnAt == null)
-            .ToListAsync(cancel);
+        var standing = await db.Bottles.Counting().Where(bottle => bottle.BatchId == batch.Id && bottle.GoneOn == null).ToListAsync(cancel);
         var entered = new Entered();
         var (why, on) = Read(entered, form, batch.MadeOn);
         if (standing.Count == 0)
@@ -189,7 +184,7 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         if (!BottleCode.Parse("code", code).TryGet(out var read))
             return null;
         var written = BottleCode.ForBottle(read.Batch, read.Bottle);
-        return await db.Bottles.SingleOrDefaultAsync(one => one.Code == written && one.WithdrawnAt == null, cancel);
+        return await db.Bottles.Counting().SingleOrDefaultAsync(one => one.Code == written, cancel);
     }
 }
 

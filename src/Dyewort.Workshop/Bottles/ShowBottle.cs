@@ -24,12 +24,7 @@ public sealed class ShowBottle(NotebookDb db, TimeProvider clock) : IUseCase
             cancel
         );
         var ids = view.Bottles.Select(one => one.Id).ToList();
-        var checks = (
-            await db
-                .BottleChecks.AsNoTracking()
-                .Where(check => ids.Contains(check.BottleId) && check.WithdrawnAt == null)
-                .ToListAsync(cancel)
-        )
+        var checks = (await db.BottleChecks.AsNoTracking().Counting().Where(check => ids.Contains(check.BottleId)).ToListAsync(cancel))
             .OrderByDescending(check => check.On)
             .ThenByDescending(check => check.Id)
             .ToLookup(check => check.BottleId);

@@ -12,28 +12,22 @@ public sealed class TraceLot(NotebookDb db) : IUseCase
     {
         if (await db.PlantLots.AsNoTracking().SingleOrDefaultAsync(one => one.Id == lotId, cancel) is not { } lot)
             return null;
-        var pots = await db
-            .Pots.AsNoTracking()
-            .Where(pot => pot.LotId == lotId && pot.WithdrawnAt == null)
-            .OrderBy(pot => pot.MadeOn)
-            .ToListAsync(cancel);
+        var pots = await db.Pots.AsNoTracking().Counting().Where(pot => pot.LotId == lotId).OrderBy(pot => pot.MadeOn).ToListAsync(cancel);
         var potIds = pots.ConvertAll(pot => pot.Id);
-        var liquors = await db
-            .BatchLiquors.AsNoTracking()
-            .Where(liquor => potIds.Contains(liquor.PotId) && liquor.WithdrawnAt == null)
-            .ToListAsync(cancel);
+        var liquors = await db.BatchLiquors.AsNoTracking().Counting().Where(liquor => potIds.Contains(liquor.PotId)).ToListAsync(cancel);
         var batchIds = liquors.Select(liquor => liquor.BatchId).Distinct().ToList();
         var batches = await (
-            from batch in db.Batches.AsNoTracking()
+            from batch in db.Batches.AsNoTracking().Counting()
             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
-            where batchIds.Contains(batch.Id) && batch.WithdrawnAt == null
+            where batchIds.Contains(batch.Id)
             orderby batch.Number
             select new { batch, recipe }
         ).ToListAsync(cancel);
         var bottles = (
             await db
                 .Bottles.AsNoTracking()
-                .Where(bottle => batchIds.Contains(bottle.BatchId) && bottle.WithdrawnAt == null)
+                .Counting()
+                .Where(bottle => batchIds.Contains(bottle.BatchId))
                 .OrderBy(bottle => bottle.Number)
                 .ToListAsync(cancel)
         ).ToLookup(bottle => bottle.BatchId);
@@ -43,7 +37,8 @@ public sealed class TraceLot(NotebookDb db) : IUseCase
             pots,
             await db
                 .Recipes.AsNoTracking()
-                .Where(recipe => recipe.PotId != null && potIds.Contains(recipe.PotId.Value) && recipe.WithdrawnAt == null)
+                .Counting()
+                .Where(recipe => recipe.PotId != null && potIds.Contains(recipe.PotId.Value))
                 .OrderBy(recipe => recipe.Id)
                 .ToListAsync(cancel),
             [

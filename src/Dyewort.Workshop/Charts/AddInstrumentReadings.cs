@@ -18,14 +18,12 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
     /// <returns>How many swatches were written.</returns>
     public async Task<Outcome<int>> HandleAsync(int number, AddInstrumentReadingsForm form, CancellationToken cancel)
     {
-        if (
-            await db.Charts.AsNoTracking().SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel)
-            is not { } chart
-        )
+        if (await db.Charts.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
             return Outcome.Refused<int>(nameof(form.File), $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var swatches = await db
             .Swatches.AsNoTracking()
-            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
+            .Counting()
+            .Where(swatch => swatch.ChartId == chart.Id)
             .OrderBy(swatch => swatch.Id)
             .ToListAsync(cancel);
         var entered = new Entered();
@@ -70,12 +68,8 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
         var ids = swatches.Select(swatch => swatch.Id).ToList();
         var before = await db
             .Readings.AsNoTracking()
-            .Where(reading =>
-                ids.Contains(reading.SwatchId)
-                && reading.WithdrawnAt == null
-                && reading.Source == ReadingSource.Instrument
-                && reading.State == state
-            )
+            .Counting()
+            .Where(reading => ids.Contains(reading.SwatchId) && reading.Source == ReadingSource.Instrument && reading.State == state)
             .OrderBy(reading => reading.Id)
             .ToListAsync(cancel);
         var at = TakenAt.Of(takenOn, today, now);

@@ -44,7 +44,7 @@ public sealed class ChangeStrip(NotebookDb db, TimeProvider clock) : IUseCase
     }
 
     private Task<Notebook.HouseStrip?> FindAsync(Guid id, CancellationToken cancel) =>
-        db.HouseStrips.SingleOrDefaultAsync(strip => strip.Id == id && strip.WithdrawnAt == null, cancel);
+        db.HouseStrips.Counting().SingleOrDefaultAsync(strip => strip.Id == id, cancel);
 
     private static Outcome<Guid> NotThere(string field) =>
         Outcome.Refused<Guid>(field, "This strip or card is not in the notebook, or was taken back before.", "Load the page again.");

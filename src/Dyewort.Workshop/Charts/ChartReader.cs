@@ -20,9 +20,9 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
     public static async Task<(Photo Photo, Chart Chart)?> FindAsync(NotebookDb db, int number, Guid photoId, CancellationToken cancel)
     {
         var found = await (
-            from one in db.Photos
+            from one in db.Photos.Counting()
             join chart in db.Charts on one.ChartId equals chart.Id
-            where one.Id == photoId && chart.Number == number && one.WithdrawnAt == null
+            where one.Id == photoId && chart.Number == number
             select new { Photo = one, Chart = chart }
         ).SingleOrDefaultAsync(cancel);
         return found is null ? null : (found.Photo, found.Chart);
@@ -45,7 +45,8 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         var layout = ChartSheet.LayoutOf(chart);
         var cells = await db
             .Swatches.AsNoTracking()
-            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
+            .Counting()
+            .Where(swatch => swatch.ChartId == chart.Id)
             .OrderBy(swatch => swatch.Id)
             .Select(swatch => swatch.Cell)
             .ToListAsync(cancel);
@@ -106,13 +107,11 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         photo.HeightPx = answer.Photo.Height;
         await LearnBlackAsync(chart, answer.Result.Calibration, cancel);
         chart.PaintedOn ??= DateOnly.FromDateTime(photo.TakenAt.UtcDateTime);
-        var swatches = await db
-            .Swatches.AsNoTracking()
-            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
-            .ToListAsync(cancel);
+        var swatches = await db.Swatches.AsNoTracking().Counting().Where(swatch => swatch.ChartId == chart.Id).ToListAsync(cancel);
         var before = await db
             .Readings.AsNoTracking()
-            .Where(reading => reading.PhotoId == photo.Id && reading.WithdrawnAt == null)
+            .Counting()
+            .Where(reading => reading.PhotoId == photo.Id)
             .OrderBy(reading => reading.Id)
             .ToListAsync(cancel);
         var corrected = before.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();

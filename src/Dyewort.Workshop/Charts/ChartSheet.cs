@@ -21,9 +21,9 @@ public sealed class ChartSheet(NotebookDb db, TimeProvider clock) : IUseCase
             return null;
         var plan = PlanOf(chart);
         var painted = await (
-            from swatch in db.Swatches.AsNoTracking()
+            from swatch in db.Swatches.AsNoTracking().Counting()
             join sample in db.Samples on swatch.SampleId equals sample.Id
-            where swatch.ChartId == chart.Id && swatch.WithdrawnAt == null
+            where swatch.ChartId == chart.Id
             select new
             {
                 swatch.Cell,

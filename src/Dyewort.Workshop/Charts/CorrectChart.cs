@@ -11,7 +11,7 @@ public sealed class CorrectChart(NotebookDb db) : IUseCase
     /// <returns>The chart's code.</returns>
     public async Task<Outcome<string>> HandleAsync(int number, CorrectChartForm form, CancellationToken cancel)
     {
-        if (await db.Charts.SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel) is not { } chart)
+        if (await db.Charts.Counting().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
             return Outcome.Refused<string>(nameof(form.Title), $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var entered = new Entered();
         var title = entered.Words(nameof(form.Title), form.Title, "The title", 80);

@@ -13,15 +13,12 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
     /// <summary>Every strip and card, by name.</summary>
     public async Task<IReadOnlyList<KeepStripLine>> ListAsync(CancellationToken cancel)
     {
-        var strips = await db
-            .HouseStrips.AsNoTracking()
-            .Where(strip => strip.WithdrawnAt == null)
-            .OrderBy(strip => strip.Name)
-            .ToListAsync(cancel);
+        var strips = await db.HouseStrips.AsNoTracking().Counting().OrderBy(strip => strip.Name).ToListAsync(cancel);
         var used = (
             await db
                 .Photos.AsNoTracking()
-                .Where(photo => photo.StripId != null && photo.WithdrawnAt == null)
+                .Counting()
+                .Where(photo => photo.StripId != null)
                 .Select(photo => photo.StripId!.Value)
                 .ToListAsync(cancel)
         ).ToLookup(id => id);
@@ -169,7 +166,7 @@ public sealed class KeepStrip(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
     )
     {
         var name = entered.Words(field, typed, what, 60);
-        if (await db.HouseStrips.AnyAsync(other => other.Id != self && other.Name == name && other.WithdrawnAt == null, cancel))
+        if (await db.HouseStrips.Counting().AnyAsync(other => other.Id != self && other.Name == name, cancel))
             entered.Refuse(field, $"There is a strip or card “{name}” already.", "Give this one another name.");
         return name;
     }

@@ -9,21 +9,11 @@ public sealed class ListCharts(NotebookDb db) : IUseCase
 {
     public async Task<IReadOnlyList<ListChartsLine>> HandleAsync(CancellationToken cancel)
     {
-        var charts = await db
-            .Charts.AsNoTracking()
-            .Where(chart => chart.WithdrawnAt == null)
-            .OrderByDescending(chart => chart.Number)
-            .ToListAsync(cancel);
-        var swatches = (
-            await db.Swatches.AsNoTracking().Where(swatch => swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel)
-        ).ToLookup(swatch => swatch.ChartId);
-        var readings = (
-            await db
-                .Readings.AsNoTracking()
-                .Where(reading => reading.WithdrawnAt == null)
-                .OrderBy(reading => reading.At)
-                .ToListAsync(cancel)
-        ).ToLookup(reading => reading.SwatchId);
+        var charts = await db.Charts.AsNoTracking().Counting().OrderByDescending(chart => chart.Number).ToListAsync(cancel);
+        var swatches = (await db.CountingSwatches().AsNoTracking().OrderBy(swatch => swatch.Id).ToListAsync(cancel)).ToLookup(swatch =>
+            swatch.ChartId
+        );
+        var readings = (await db.Readings.AsNoTracking().ToListAsync(cancel)).ToLookup(reading => reading.SwatchId);
         var pots = await (
             from trial in db.Trials
             join pot in db.Pots on trial.PotId equals pot.Id
@@ -35,10 +25,10 @@ public sealed class ListCharts(NotebookDb db) : IUseCase
                 chart,
                 chart.TrialId is { } trial ? pots.GetValueOrDefault(trial) : null,
                 swatches[chart.Id].Count(),
-                [.. swatches[chart.Id].Select(swatch => readings[swatch.Id].LastOrDefault()).OfType<Reading>()]
+                [.. swatches[chart.Id].Select(swatch => StandingColour.ToShow(readings[swatch.Id])).OfType<Reading>()]
             )),
         ];
     }
 }
 
-public sealed record ListChartsLine(Chart Chart, string? PotCode, int Swatches, IReadOnlyList<Reading> Newest);
+public sealed record ListChartsLine(Chart Chart, string? PotCode, int Swatches, IReadOnlyList<Reading> Colours);

@@ -11,9 +11,9 @@ public sealed class NameSwatch(NotebookDb db) : IUseCase
     public async Task<Outcome<string>> HandleAsync(int number, string? cell, string? said, CancellationToken cancel)
     {
         var swatch = await (
-            from one in db.Swatches
+            from one in db.Swatches.Counting()
             join chart in db.Charts on one.ChartId equals chart.Id
-            where chart.Number == number && one.Cell == cell && one.WithdrawnAt == null
+            where chart.Number == number && one.Cell == cell
             select one
         ).SingleOrDefaultAsync(cancel);
         if (swatch is null)

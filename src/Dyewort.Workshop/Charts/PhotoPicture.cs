@@ -35,7 +35,8 @@ public sealed class PhotoPicture(NotebookDb db, PhotoShelf shelf, MadeShelf made
     {
         var readings = await db
             .Readings.AsNoTracking()
-            .Where(reading => reading.PhotoId == id && reading.WithdrawnAt == null && reading.PolygonJson != null)
+            .Counting()
+            .Where(reading => reading.PhotoId == id && reading.PolygonJson != null)
             .OrderBy(reading => reading.Id)
             .ToListAsync(cancel);
         var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();

@@ -18,7 +18,8 @@ public sealed class PlaceSwatches(NotebookDb db, PhotoShelf shelf, MadeShelf mad
         var entered = new Entered();
         var cells = await db
             .Swatches.AsNoTracking()
-            .Where(swatch => swatch.ChartId == chartOf.Id && swatch.WithdrawnAt == null)
+            .Counting()
+            .Where(swatch => swatch.ChartId == chartOf.Id)
             .OrderBy(swatch => swatch.Id)
             .Select(swatch => swatch.Cell)
             .ToListAsync(cancel);

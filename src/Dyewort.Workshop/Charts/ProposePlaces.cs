@@ -18,7 +18,8 @@ public sealed class ProposePlaces(NotebookDb db, PhotoShelf shelf, ProposeSpots 
             return null;
         var cells = await db
             .Swatches.AsNoTracking()
-            .Where(swatch => swatch.ChartId == chart && swatch.WithdrawnAt == null)
+            .Counting()
+            .Where(swatch => swatch.ChartId == chart)
             .OrderBy(swatch => swatch.Id)
             .Select(swatch => swatch.Cell)
             .ToListAsync(cancel);

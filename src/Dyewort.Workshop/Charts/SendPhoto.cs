@@ -17,7 +17,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
     /// <param name="picture">The file as it came; empty when none was chosen.</param>
     public async Task<Outcome<SendPhotoSent>> HandleAsync(int number, byte[] picture, SendPhotoForm form, CancellationToken cancel)
     {
-        if (await db.Charts.SingleOrDefaultAsync(one => one.Number == number && one.WithdrawnAt == null, cancel) is not { } chart)
+        if (await db.Charts.Counting().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
             return Outcome.Refused<SendPhotoSent>("Picture", $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var layout = ChartSheet.LayoutOf(chart);
         if (picture.Length == 0)
@@ -122,7 +122,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
     {
         if (string.IsNullOrWhiteSpace(text))
             return null;
-        if (Guid.TryParse(text, out var id) && await db.HouseStrips.AnyAsync(one => one.Id == id && one.WithdrawnAt == null, cancel))
+        if (Guid.TryParse(text, out var id) && await db.HouseStrips.Counting().AnyAsync(one => one.Id == id, cancel))
             return id;
         entered.Refuse(nameof(SendPhotoForm.Strip), "This strip or card is not in the notebook.", "Choose one of those shown.");
         return null;

@@ -17,14 +17,8 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
     /// <param name="Advice">What its newest picture warned of, in sentences.</param>
     public sealed record Cell(Swatch Swatch, JarView Jar, IReadOnlyList<Reading> Readings, SwatchStory Story, IReadOnlyList<string> Advice)
     {
-        /// <summary>The newest in a state, from pictures before instruments: a picture shows the wash too.</summary>
-        public Reading? Newest(SwatchState state) =>
-            Readings.LastOrDefault(reading => reading.State == state && reading.PhotoId is not null)
-            ?? Readings.LastOrDefault(reading => reading.State == state);
-
-        /// <summary>The reading that speaks for the swatch: dry before later before wet.</summary>
-        public Reading? Best =>
-            Newest(SwatchState.Dry) ?? Newest(SwatchState.Aged) ?? Newest(SwatchState.Exposed) ?? Newest(SwatchState.Wet);
+        /// <summary>The reading that speaks for the swatch.</summary>
+        public Reading? Best => StandingColour.ToShow(Readings);
     }
 
     public async Task<ShowChartAnswer?> HandleAsync(int number, CancellationToken cancel)
@@ -36,7 +30,8 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
         var paper = chart.PaperId is { } paperId ? await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paperId, cancel) : null;
         var swatches = await db
             .Swatches.AsNoTracking()
-            .Where(swatch => swatch.ChartId == chart.Id && swatch.WithdrawnAt == null)
+            .Counting()
+            .Where(swatch => swatch.ChartId == chart.Id)
             .OrderBy(swatch => swatch.Id)
             .ToListAsync(cancel);
         var sampleIds = swatches.Select(swatch => swatch.SampleId).Distinct().ToList();
@@ -46,7 +41,8 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
         );
         var photos = await db
             .Photos.AsNoTracking()
-            .Where(photo => photo.ChartId == chart.Id && photo.WithdrawnAt == null)
+            .Counting()
+            .Where(photo => photo.ChartId == chart.Id)
             .OrderBy(photo => photo.TakenAt)
             .ToListAsync(cancel);
         var reports = photos.ToDictionary(photo => photo.Id, PhotoReport.Of);
@@ -78,7 +74,7 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             [.. photos.Select(photo => new ShowChartSent(photo, reports[photo.Id]?.Warnings ?? []))],
             Caution.For(jars.Values.SelectMany(jar => jar.Holds)),
             await thread.OfChartAsync(chart, cancel),
-            await db.HouseStrips.AsNoTracking().Where(strip => strip.WithdrawnAt == null).OrderBy(strip => strip.Name).ToListAsync(cancel),
+            await db.HouseStrips.AsNoTracking().Counting().OrderBy(strip => strip.Name).ToListAsync(cancel),
             await db
                 .Corrections.AsNoTracking()
                 .Where(one => one.EntryId == chart.Id)

@@ -31,9 +31,9 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
         if (found is null)
             return null;
         var places = await (
-            from swatch in db.Swatches.AsNoTracking()
+            from swatch in db.Swatches.AsNoTracking().Counting()
             join sample in db.Samples on swatch.SampleId equals sample.Id
-            where swatch.ChartId == found.Chart.Id && swatch.WithdrawnAt == null
+            where swatch.ChartId == found.Chart.Id
             orderby swatch.Id
             select new
             {
@@ -44,7 +44,8 @@ public sealed class ShowPhoto(NotebookDb db) : IUseCase
         ).ToListAsync(cancel);
         var readings = await db
             .Readings.AsNoTracking()
-            .Where(reading => reading.PhotoId == id && reading.WithdrawnAt == null)
+            .Counting()
+            .Where(reading => reading.PhotoId == id)
             .OrderBy(reading => reading.Id)
             .ToListAsync(cancel);
         var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();

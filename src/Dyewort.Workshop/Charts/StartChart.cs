@@ -43,7 +43,8 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
         var paper = await PaperAsync(form.Paper, entered, cancel);
         var samples = await db
             .Samples.AsNoTracking()
-            .Where(sample => sample.TrialId == trial.Id && sample.WithdrawnAt == null)
+            .Counting()
+            .Where(sample => sample.TrialId == trial.Id)
             .OrderBy(sample => sample.Id)
             .ToListAsync(cancel);
         var painted = (

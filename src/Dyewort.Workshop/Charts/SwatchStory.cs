@@ -39,7 +39,7 @@ public sealed record SwatchStory
     public sealed record Light(Reading Covered, Reading Open, Change Change, string Grade, bool SamePhoto);
 
     /// <param name="Instrument">What the instrument measured.</param>
-    /// <param name="Picture">The newest reading from a picture in the same state.</param>
+    /// <param name="Picture">The picture's reading that speaks in the same state.</param>
     /// <param name="De00">How far apart they are, ΔE₀₀.</param>
     /// <param name="Stated">What was stated for both together, ΔE₀₀.</param>
     public sealed record Check(Reading Instrument, Reading? Picture, double De00, double Stated)
@@ -47,13 +47,13 @@ public sealed record SwatchStory
         public bool IsInside => De00 <= Stated;
     }
 
-    /// <summary>The newest wet and dry, then every later day, oldest first; pictures only.</summary>
+    /// <summary>Wet and dry, then every later day, oldest first; pictures only.</summary>
     public required IReadOnlyList<SwatchStoryStep> Steps { get; init; }
 
     /// <summary>What light did, newest exposure; null where there was none.</summary>
     public Light? Exposure { get; init; }
 
-    /// <summary>The newest instrument reading in each state.</summary>
+    /// <summary>The instrument's reading that speaks in each state.</summary>
     public required IReadOnlyList<Check> Checks { get; init; }
 
     /// <summary>What it will dry to; null where it has been read dry.</summary>
@@ -69,12 +69,12 @@ public sealed record SwatchStory
         var chain = new List<Reading>();
         foreach (var state in (SwatchState[])[SwatchState.Wet, SwatchState.Dry])
         {
-            if (seen.LastOrDefault(reading => reading.State == state) is { } newest)
-                chain.Add(newest);
+            if (StandingColour.In(seen, state) is { } speaking)
+                chain.Add(speaking);
         }
 
         chain.AddRange(seen.Where(reading => reading.State == SwatchState.Aged));
-        var open = seen.LastOrDefault(reading => reading.State == SwatchState.Exposed);
+        var open = StandingColour.In(seen, SwatchState.Exposed);
         Light? exposure = null;
         if (open is not null)
         {
@@ -108,7 +108,7 @@ public sealed record SwatchStory
                 .. readings
                     .Where(reading => reading.Source == ReadingSource.Instrument)
                     .GroupBy(reading => reading.State)
-                    .Select(group => Checked(group.Last(), seen)),
+                    .Select(group => Checked(StandingColour.In(group, group.Key)!, seen)),
             ],
             DriesTo = wet is null ? null : drying.Forecast(Lab.FromXyz(wet.Colour), paper, wet.UncertaintyDe00),
         };
@@ -116,7 +116,7 @@ public sealed record SwatchStory
 
     private static Check Checked(Reading instrument, List<Reading> seen)
     {
-        var picture = seen.LastOrDefault(reading => reading.State == instrument.State);
+        var picture = StandingColour.In(seen, instrument.State);
         return picture is null
             ? new(instrument, null, 0, 0)
             : new(
@@ -142,42 +142,25 @@ internal static class DryingPairs
     {
         var readings = await (
             from reading in db.Readings.AsNoTracking()
-            join swatch in db.Swatches on reading.SwatchId equals swatch.Id
+            join swatch in db.CountingSwatches() on reading.SwatchId equals swatch.Id
             join chart in db.Charts on swatch.ChartId equals chart.Id
-            where
-                reading.WithdrawnAt == null
-                && swatch.WithdrawnAt == null
-                && chart.WithdrawnAt == null
-                && (reading.State == SwatchState.Wet || reading.State == SwatchState.Dry)
-            orderby reading.At
-            select new
-            {
-                reading.Id,
-                reading.CorrectsId,
-                reading.SwatchId,
-                reading.State,
-                reading.Colour,
-                chart.PaperId,
-            }
+            select new { Reading = reading, chart.PaperId }
         ).ToListAsync(cancel);
         var papers = await db
             .Materials.AsNoTracking()
             .Where(material => material.BareColour != null)
             .ToDictionaryAsync(material => material.Id, material => Lab.FromXyz(material.BareColour!.Value), cancel);
-        var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
         var pairs = new List<WetDryPair>();
-        foreach (var swatch in readings.Where(reading => !corrected.Contains(reading.Id)).GroupBy(reading => reading.SwatchId))
+        foreach (var swatch in readings.GroupBy(one => one.Reading.SwatchId))
         {
-            if (
-                swatch.LastOrDefault(reading => reading.State == SwatchState.Wet) is not { } wet
-                || swatch.LastOrDefault(reading => reading.State == SwatchState.Dry) is not { } dry
-            )
+            var all = swatch.Select(one => one.Reading).ToList();
+            if (StandingColour.In(all, SwatchState.Wet) is not { } wet || StandingColour.In(all, SwatchState.Dry) is not { } dry)
                 continue;
             pairs.Add(
                 new(
                     Lab.FromXyz(wet.Colour),
                     Lab.FromXyz(dry.Colour),
-                    wet.PaperId is { } paper && papers.TryGetValue(paper, out var bare) ? bare : UsualPaper
+                    swatch.First().PaperId is { } paper && papers.TryGetValue(paper, out var bare) ? bare : UsualPaper
                 )
             );
         }

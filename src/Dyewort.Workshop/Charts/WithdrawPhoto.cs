@@ -18,9 +18,7 @@ public sealed class WithdrawPhoto(NotebookDb db, TimeProvider clock) : IUseCase
             return Outcome.Refused<string>(entered.Problems);
         var now = clock.GetUtcNow();
         (photo.WithdrawnAt, photo.WithdrawnWhy) = (now, reason);
-        foreach (
-            var reading in await db.Readings.Where(reading => reading.PhotoId == photoId && reading.WithdrawnAt == null).ToListAsync(cancel)
-        )
+        foreach (var reading in await db.Readings.Counting().Where(reading => reading.PhotoId == photoId).ToListAsync(cancel))
             (reading.WithdrawnAt, reading.WithdrawnWhy) = (now, reason);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of($"C{number}");

@@ -258,7 +258,7 @@ public static class MakeSeason
             var parts = addition.Split('=');
             var material = await DoAsync<NotebookDb, Guid>(
                 desk,
-                async db => Outcome.Of((await db.Materials.SingleAsync(one => one.Name == parts[0] && one.WithdrawnAt == null, cancel)).Id)
+                async db => Outcome.Of((await db.Materials.Counting().SingleAsync(one => one.Name == parts[0], cancel)).Id)
             );
             await DoAsync<AddToSample, Guid>(
                 desk,

@@ -84,13 +84,9 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
     {
         bool Has(string? text) => text?.Contains(asked, StringComparison.OrdinalIgnoreCase) == true;
         var hits = new List<Hit>();
-        var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).ToListAsync(cancel);
+        var materials = await db.Materials.AsNoTracking().Counting().ToListAsync(cancel);
         var lots = await db.PlantLots.AsNoTracking().ToDictionaryAsync(lot => lot.Id, cancel);
-        var pots = await db
-            .Pots.AsNoTracking()
-            .Where(pot => pot.WithdrawnAt == null)
-            .OrderByDescending(pot => pot.MadeOn)
-            .ToListAsync(cancel);
+        var pots = await db.Pots.AsNoTracking().Counting().OrderByDescending(pot => pot.MadeOn).ToListAsync(cancel);
         var codes = pots.ToDictionary(pot => pot.Id, pot => pot.Code);
         var names = materials.ToDictionary(material => material.Id, material => material.Name);
         string Plant(Pot pot) => names.GetValueOrDefault(lots[pot.LotId].PlantId, "");
@@ -100,7 +96,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         );
         hits.AddRange(pots.Where(pot => Has(pot.How)).Select(pot => new Hit("pot", pot.Code, Plant(pot), Thing.Pot(pot.Code), pot.How)));
         hits.AddRange(
-            (await db.Recipes.AsNoTracking().Where(recipe => recipe.WithdrawnAt == null).ToListAsync(cancel))
+            (await db.Recipes.AsNoTracking().Counting().ToListAsync(cancel))
                 .Where(recipe => Has(recipe.Name) || Has(recipe.Liquor))
                 .Select(recipe => new Hit(
                     "recipe",
@@ -111,7 +107,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                 ))
         );
         hits.AddRange(
-            (await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).ToListAsync(cancel))
+            (await db.Trials.AsNoTracking().Counting().ToListAsync(cancel))
                 .Where(trial => Has(trial.Title) && codes.ContainsKey(trial.PotId))
                 .Select(trial => new Hit(
                     "trial",
@@ -121,12 +117,12 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                 ))
         );
         hits.AddRange(
-            (await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToListAsync(cancel))
+            (await db.Charts.AsNoTracking().Counting().ToListAsync(cancel))
                 .Where(chart => Has(chart.Title))
                 .Select(chart => new Hit("chart", chart.Code, chart.Title, Thing.Chart(chart.Code)))
         );
         hits.AddRange(
-            (await db.Samples.AsNoTracking().Where(sample => sample.WithdrawnAt == null && sample.Said != null).ToListAsync(cancel))
+            (await db.Samples.AsNoTracking().Counting().Where(sample => sample.Said != null).ToListAsync(cancel))
                 .Where(sample => Has(sample.Said) && codes.ContainsKey(sample.PotId))
                 .Select(sample => new Hit(
                     "jar",
@@ -139,9 +135,9 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
         hits.AddRange(
             (
                 await (
-                    from swatch in db.Swatches.AsNoTracking()
+                    from swatch in db.CountingSwatches().AsNoTracking()
                     join chart in db.Charts on swatch.ChartId equals chart.Id
-                    where swatch.WithdrawnAt == null && swatch.Said != null
+                    where swatch.Said != null
                     select new { swatch, chart.Number }
                 ).ToListAsync(cancel)
             )
@@ -158,7 +154,8 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
             (
                 await db
                     .Bottles.AsNoTracking()
-                    .Where(bottle => bottle.WithdrawnAt == null && bottle.Place != null)
+                    .Counting()
+                    .Where(bottle => bottle.Place != null)
                     .OrderBy(bottle => bottle.Code)
                     .ToListAsync(cancel)
             )
@@ -180,21 +177,17 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
 
     private async Task<IReadOnlyList<Hit>> ByColourAsync(Lab wanted, CancellationToken cancel)
     {
-        var readings = await db
-            .Readings.AsNoTracking()
-            .Where(reading => reading.WithdrawnAt == null && reading.State != SwatchState.Wet && reading.State != SwatchState.Exposed)
-            .ToListAsync(cancel);
-        var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
-        var newest = readings
-            .Where(reading => !corrected.Contains(reading.Id))
+        // What was read wet only will be another colour tomorrow.
+        var colours = (await db.Readings.AsNoTracking().ToListAsync(cancel))
             .GroupBy(reading => reading.SwatchId)
-            .ToDictionary(group => group.Key, group => group.MaxBy(reading => reading.At)!);
+            .Select(group => StandingColour.ToKeep(group))
+            .Where(reading => reading is not null and not { State: SwatchState.Wet })
+            .ToDictionary(reading => reading!.SwatchId, reading => reading!.Colour);
         var swatches = await (
-            from swatch in db.Swatches.AsNoTracking()
+            from swatch in db.CountingSwatches().AsNoTracking()
             join chart in db.Charts on swatch.ChartId equals chart.Id
             join sample in db.Samples on swatch.SampleId equals sample.Id
             join pot in db.Pots on sample.PotId equals pot.Id
-            where swatch.WithdrawnAt == null && chart.WithdrawnAt == null
             select new
             {
                 swatch,
@@ -203,10 +196,7 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                 pot.Code,
             }
         ).ToListAsync(cancel);
-        var recipes = await db
-            .Recipes.AsNoTracking()
-            .Where(recipe => recipe.WithdrawnAt == null && recipe.Colour != null)
-            .ToListAsync(cancel);
+        var recipes = await db.Recipes.AsNoTracking().Counting().Where(recipe => recipe.Colour != null).ToListAsync(cancel);
         double Far(Xyz colour) => Difference.Ciede2000(wanted, Lab.FromXyz(colour));
         return
         [
@@ -222,15 +212,15 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                 ))
                 .Concat(
                     swatches
-                        .Where(one => newest.ContainsKey(one.swatch.Id))
+                        .Where(one => colours.ContainsKey(one.swatch.Id))
                         .Select(one => new Hit(
                             "swatch",
                             $"C{one.Number} {one.swatch.Cell}",
                             $"jar {one.Jar} of pot {one.Code}",
                             Thing.Swatch($"C{one.Number}", one.swatch.Cell),
                             one.swatch.Said,
-                            newest[one.swatch.Id].Colour,
-                            Far(newest[one.swatch.Id].Colour)
+                            colours[one.swatch.Id],
+                            Far(colours[one.swatch.Id])
                         ))
                 )
                 .Where(hit => hit.De00 <= FarthestDe00)

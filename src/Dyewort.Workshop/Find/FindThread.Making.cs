@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Making;
+using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Find;
@@ -100,9 +101,9 @@ public sealed partial class FindThread
     private async Task<IReadOnlyList<ThreadStep>> AfterChartAsync(Guid potId, List<Guid> trialIds, CancellationToken cancel)
     {
         var recipes = await (
-            from recipe in db.Recipes.AsNoTracking()
+            from recipe in db.Recipes.AsNoTracking().Counting()
             join sample in db.Samples on recipe.SampleId equals sample.Id
-            where sample.PotId == potId && trialIds.Contains(sample.TrialId) && recipe.WithdrawnAt == null
+            where sample.PotId == potId && trialIds.Contains(sample.TrialId)
             orderby recipe.Id
             select recipe
         ).ToListAsync(cancel);
@@ -119,7 +120,8 @@ public sealed partial class FindThread
     {
         var batches = await db
             .Batches.AsNoTracking()
-            .Where(batch => recipeIds.Contains(batch.RecipeId) && batch.WithdrawnAt == null)
+            .Counting()
+            .Where(batch => recipeIds.Contains(batch.RecipeId))
             .OrderBy(batch => batch.Number)
             .ToListAsync(cancel);
         ThreadStep made = batches switch
@@ -136,7 +138,8 @@ public sealed partial class FindThread
         var ids = batches.ConvertAll(batch => batch.Id);
         var gone = await db
             .Bottles.AsNoTracking()
-            .Where(bottle => ids.Contains(bottle.BatchId) && bottle.WithdrawnAt == null)
+            .Counting()
+            .Where(bottle => ids.Contains(bottle.BatchId))
             .Select(bottle => bottle.GoneOn != null)
             .ToListAsync(cancel);
         return gone.Count == 0

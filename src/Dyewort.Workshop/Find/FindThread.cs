@@ -13,7 +13,8 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
     {
         var trials = await db
             .Trials.AsNoTracking()
-            .Where(trial => trial.PotId == potId && trial.WithdrawnAt == null)
+            .Counting()
+            .Where(trial => trial.PotId == potId)
             .OrderBy(trial => trial.Id)
             .ToListAsync(cancel);
         return [.. await UpToPotAsync(potId, here: true, cancel), .. await FromTrialAsync(potId, trials, null, null, cancel)];
@@ -70,7 +71,8 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
         var steps = new List<ThreadStep>();
         var jars = await db
             .Samples.AsNoTracking()
-            .Where(sample => sample.PotId == potId && sample.WithdrawnAt == null)
+            .Counting()
+            .Where(sample => sample.PotId == potId)
             .Select(sample => sample.TrialId)
             .ToListAsync(cancel);
         steps.Add(
@@ -89,7 +91,8 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
         var ids = trials.Select(trial => trial.Id).ToList();
         var charts = await db
             .Charts.AsNoTracking()
-            .Where(chart => chart.TrialId != null && ids.Contains(chart.TrialId.Value) && chart.WithdrawnAt == null)
+            .Counting()
+            .Where(chart => chart.TrialId != null && ids.Contains(chart.TrialId.Value))
             .OrderBy(chart => chart.Number)
             .ToListAsync(cancel);
         steps.Add(

@@ -9,11 +9,7 @@ public sealed class ListMaterials(NotebookDb db, NotebookSettings settings) : IU
 {
     public async Task<ListMaterialsAnswer> HandleAsync(CancellationToken cancel)
     {
-        var materials = await db
-            .Materials.AsNoTracking()
-            .Where(material => material.WithdrawnAt == null)
-            .OrderBy(material => material.Name)
-            .ToListAsync(cancel);
+        var materials = await db.Materials.AsNoTracking().Counting().OrderBy(material => material.Name).ToListAsync(cancel);
         var names = materials.Select(material => material.Name).ToHashSet(StringComparer.OrdinalIgnoreCase);
         return new(
             materials,
@@ -26,7 +22,8 @@ public sealed class ListMaterials(NotebookDb db, NotebookSettings settings) : IU
     public async Task<IReadOnlyList<Material>> OfKindAsync(MaterialKind kind, CancellationToken cancel) =>
         await db
             .Materials.AsNoTracking()
-            .Where(material => material.WithdrawnAt == null && material.Kind == kind)
+            .Counting()
+            .Where(material => material.Kind == kind)
             .OrderBy(material => material.Name)
             .ToListAsync(cancel);
 }

@@ -67,7 +67,8 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
             return null;
         var photos = await db
             .Photos.AsNoTracking()
-            .Where(photo => photo.SubjectId == id && photo.WithdrawnAt == null)
+            .Counting()
+            .Where(photo => photo.SubjectId == id)
             .OrderByDescending(photo => photo.Id)
             .ToListAsync(cancel);
         return new(paper, PaperGuess.All.First(guess => guess.Kind == (paper.PaperKind ?? PaperKind.Natural)), photos);

@@ -48,7 +48,7 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
             : entered.OneOf(nameof(form.PaperKind), form.PaperKind, Dyewort.Readings.PaperKind.Natural);
         var caution = entered.OptionalWords(nameof(form.Caution), form.Caution);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
-        if (await db.Materials.AnyAsync(material => material.Name == name && material.WithdrawnAt == null && material.Id != id, cancel))
+        if (await db.Materials.Counting().AnyAsync(material => material.Name == name && material.Id != id, cancel))
             entered.Refuse(nameof(form.Name), $"“{name}” is in the pantry already.", "Correct that one, or give this one another name.");
         if (!entered.Sound)
             return Outcome.Refused<Guid>(entered.Problems);

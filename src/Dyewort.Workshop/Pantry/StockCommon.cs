@@ -11,9 +11,9 @@ public sealed class StockCommon(NotebookDb db, TimeProvider clock) : IUseCase
 {
     public async Task<Outcome<int>> HandleAsync(IReadOnlyList<string> names, CancellationToken cancel)
     {
-        var here = (
-            await db.Materials.Where(material => material.WithdrawnAt == null).Select(material => material.Name).ToListAsync(cancel)
-        ).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var here = (await db.Materials.Counting().Select(material => material.Name).ToListAsync(cancel)).ToHashSet(
+            StringComparer.OrdinalIgnoreCase
+        );
         var chosen = CommonMaterial
             .All.Where(common => names.Contains(common.Name, StringComparer.OrdinalIgnoreCase) && !here.Contains(common.Name))
             .ToList();

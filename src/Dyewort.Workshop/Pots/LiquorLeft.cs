@@ -13,12 +13,13 @@ public sealed class LiquorLeft(NotebookDb db) : IUseCase
         var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == potId).ToListAsync(cancel);
         var samples = await db
             .Samples.AsNoTracking()
-            .Where(sample => sample.PotId == potId && sample.WithdrawnAt == null && sample.ParentId == null)
+            .Counting()
+            .Where(sample => sample.PotId == potId && sample.ParentId == null)
             .ToListAsync(cancel);
         var batches = await (
-            from liquor in db.BatchLiquors.AsNoTracking()
-            join batch in db.Batches on liquor.BatchId equals batch.Id
-            where liquor.PotId == potId && liquor.WithdrawnAt == null && batch.WithdrawnAt == null
+            from liquor in db.BatchLiquors.AsNoTracking().Counting()
+            join batch in db.Batches.Counting() on liquor.BatchId equals batch.Id
+            where liquor.PotId == potId
             select liquor
         ).ToListAsync(cancel);
         return LiquorSum.LeftMl(

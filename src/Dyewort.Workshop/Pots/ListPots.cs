@@ -10,22 +10,17 @@ public sealed class ListPots(NotebookDb db) : IUseCase
     public async Task<IReadOnlyList<ListPotsLine>> HandleAsync(CancellationToken cancel)
     {
         var pots = await (
-            from pot in db.Pots.AsNoTracking()
+            from pot in db.Pots.AsNoTracking().Counting()
             join lot in db.PlantLots on pot.LotId equals lot.Id
             join plant in db.Materials on lot.PlantId equals plant.Id
-            where pot.WithdrawnAt == null
             orderby pot.MadeOn descending, pot.Id descending
             select new { pot, plant.Name }
         ).ToListAsync(cancel);
         var log = (await db.PotLog.AsNoTracking().ToListAsync(cancel)).ToLookup(entry => entry.PotId);
-        var trials = (
-            await db.Trials.AsNoTracking().Where(trial => trial.WithdrawnAt == null).Select(trial => trial.PotId).ToListAsync(cancel)
-        )
+        var trials = (await db.Trials.AsNoTracking().Counting().Select(trial => trial.PotId).ToListAsync(cancel))
             .CountBy(id => id)
             .ToDictionary();
-        var jars = (
-            await db.Samples.AsNoTracking().Where(sample => sample.WithdrawnAt == null).Select(sample => sample.PotId).ToListAsync(cancel)
-        )
+        var jars = (await db.Samples.AsNoTracking().Counting().Select(sample => sample.PotId).ToListAsync(cancel))
             .CountBy(id => id)
             .ToDictionary();
         return

@@ -13,10 +13,10 @@ public sealed class PastPots(NotebookDb db) : IUseCase
         var wanted = plant?.Trim() ?? "";
         var name = PlantGuide.Find(plant)?.Name;
         var pots = await (
-            from pot in db.Pots.AsNoTracking()
+            from pot in db.Pots.AsNoTracking().Counting()
             join lot in db.PlantLots on pot.LotId equals lot.Id
             join material in db.Materials on lot.PlantId equals material.Id
-            where pot.WithdrawnAt == null && pot.PlantGrams > 0 && pot.LiquidMl > 0
+            where pot.PlantGrams > 0 && pot.LiquidMl > 0
             select new { pot, material.Name }
         ).ToListAsync(cancel);
         var own = pots.Where(one =>
@@ -29,7 +29,8 @@ public sealed class PastPots(NotebookDb db) : IUseCase
         var strained = (
             await db
                 .PotLog.AsNoTracking()
-                .Where(entry => ids.Contains(entry.PotId) && entry.WithdrawnAt == null && entry.Kind == LogKind.Strained && entry.Ml > 0)
+                .Counting()
+                .Where(entry => ids.Contains(entry.PotId) && entry.Kind == LogKind.Strained && entry.Ml > 0)
                 .ToListAsync(cancel)
         )
             .GroupBy(entry => entry.PotId)

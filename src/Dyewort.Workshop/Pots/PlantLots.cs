@@ -12,13 +12,12 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
     public async Task<IReadOnlyList<PlantLotsLine>> HandleAsync(CancellationToken cancel)
     {
         var lots = await (
-            from lot in db.PlantLots.AsNoTracking()
+            from lot in db.PlantLots.AsNoTracking().Counting()
             join plant in db.Materials on lot.PlantId equals plant.Id
-            where lot.WithdrawnAt == null
             select new { lot, plant }
         ).ToListAsync(cancel);
         var sheets = (await db.LotSheets.AsNoTracking().ToListAsync(cancel)).ToDictionary(sheet => sheet.LotId);
-        var pots = (await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(pot => pot.LotId);
+        var pots = (await db.Pots.AsNoTracking().Counting().ToListAsync(cancel)).ToLookup(pot => pot.LotId);
         var drying = lots.Where(one =>
                 sheets.TryGetValue(one.lot.Id, out var sheet) && sheet is { DriedFromGrams: not null, DriedToGrams: not null }
             )

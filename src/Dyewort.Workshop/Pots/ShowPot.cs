@@ -17,13 +17,11 @@ public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) :
         var lot = await db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == pot.LotId, cancel);
         var plant = await db.Materials.AsNoTracking().SingleAsync(one => one.Id == lot.PlantId, cancel);
         var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == pot.Id).OrderBy(entry => entry.At).ToListAsync(cancel);
-        var samples = await db
-            .Samples.AsNoTracking()
-            .Where(sample => sample.PotId == pot.Id && sample.WithdrawnAt == null)
-            .ToListAsync(cancel);
+        var samples = await db.Samples.AsNoTracking().Counting().Where(sample => sample.PotId == pot.Id).ToListAsync(cancel);
         var trials = await db
             .Trials.AsNoTracking()
-            .Where(trial => trial.PotId == pot.Id && trial.WithdrawnAt == null)
+            .Counting()
+            .Where(trial => trial.PotId == pot.Id)
             .OrderBy(trial => trial.Id)
             .ToListAsync(cancel);
         var corrections = await db

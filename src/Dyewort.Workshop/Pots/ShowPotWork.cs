@@ -24,12 +24,14 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
         var lotSheet = await db.LotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.LotId == lot.Id, cancel);
         var timers = await db
             .PotTimers.AsNoTracking()
-            .Where(one => one.PotId == pot.Id && one.WithdrawnAt == null)
+            .Counting()
+            .Where(one => one.PotId == pot.Id)
             .OrderBy(one => one.DueAt)
             .ToListAsync(cancel);
         var drops = await db
             .PotDrops.AsNoTracking()
-            .Where(one => one.PotId == pot.Id && one.WithdrawnAt == null)
+            .Counting()
+            .Where(one => one.PotId == pot.Id)
             .OrderBy(one => one.Minute)
             .ToListAsync(cancel);
         var log = await db.PotLog.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.At).ToListAsync(cancel);
@@ -41,7 +43,8 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
             : await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == repeated.Id, cancel);
         var drawn = await db
             .Pots.AsNoTracking()
-            .Where(one => one.LotId == lot.Id && one.WithdrawnAt == null)
+            .Counting()
+            .Where(one => one.LotId == lot.Id)
             .Select(one => new { one.Code, one.PlantGrams })
             .ToListAsync(cancel);
 
@@ -240,8 +243,8 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
     {
         var boils = await (
             from one in db.PotSheets.AsNoTracking()
-            join other in db.Pots on one.PotId equals other.Id
-            where one.BoiledOffMl > 0 && one.HoursWarm > 0 && other.Id != pot.Id && other.WithdrawnAt == null
+            join other in db.Pots.Counting() on one.PotId equals other.Id
+            where one.BoiledOffMl > 0 && one.HoursWarm > 0 && other.Id != pot.Id
             select new
             {
                 one.BoiledOffMl,
@@ -257,7 +260,8 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
         var warm = (
             await db
                 .PotLog.AsNoTracking()
-                .Where(entry => ids.Contains(entry.PotId) && entry.Celsius != null && entry.WithdrawnAt == null)
+                .Counting()
+                .Where(entry => ids.Contains(entry.PotId) && entry.Celsius != null)
                 .Select(entry => new { entry.PotId, entry.Celsius })
                 .ToListAsync(cancel)
         )

@@ -35,9 +35,9 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             return Outcome.Refused<string>(entered.Problems);
 
         var now = clock.GetUtcNow();
-        var plant = (
-            await db.Materials.Where(material => material.Kind == MaterialKind.Plant && material.WithdrawnAt == null).ToListAsync(cancel)
-        ).Find(material => string.Equals(material.Name, plantName, StringComparison.OrdinalIgnoreCase));
+        var plant = (await db.Materials.Counting().Where(material => material.Kind == MaterialKind.Plant).ToListAsync(cancel)).Find(
+            material => string.Equals(material.Name, plantName, StringComparison.OrdinalIgnoreCase)
+        );
         if (plant is null)
         {
             var letters = (

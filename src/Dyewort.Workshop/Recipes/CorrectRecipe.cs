@@ -20,9 +20,10 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         var caution = entered.OptionalWords(nameof(form.Caution), form.Caution, 120);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         if (
-            (
-                await db.Recipes.Where(one => one.WithdrawnAt == null && one.Id != recipe.Id).Select(one => one.Name).ToListAsync(cancel)
-            ).Contains(name, StringComparer.OrdinalIgnoreCase)
+            (await db.Recipes.Counting().Where(one => one.Id != recipe.Id).Select(one => one.Name).ToListAsync(cancel)).Contains(
+                name,
+                StringComparer.OrdinalIgnoreCase
+            )
         )
             entered.Refuse(
                 nameof(form.Name),
@@ -43,7 +44,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         var entered = new Entered();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
         var material = Guid.TryParse(form.Material, out var id)
-            ? await db.Materials.AsNoTracking().SingleOrDefaultAsync(one => one.Id == id && one.WithdrawnAt == null, cancel)
+            ? await db.Materials.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Id == id, cancel)
             : null;
         if (material is null)
             entered.Refuse(
@@ -88,10 +89,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         if (await FindAsync(code, cancel) is not { } recipe)
             return Missing(code, "Step");
         if (
-            await db.RecipeSteps.SingleOrDefaultAsync(
-                one => one.RecipeId == recipe.Id && one.Step == step && one.WithdrawnAt == null,
-                cancel
-            )
+            await db.RecipeSteps.Counting().SingleOrDefaultAsync(one => one.RecipeId == recipe.Id && one.Step == step, cancel)
             is not { } line
         )
             return Outcome.Refused<string>("Step", "That line is not in the recipe.", "Load the page again.");
@@ -105,7 +103,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         Outcome.Refused<string>(field, $"There is no recipe {code} in this notebook.", "Go back to the recipes.");
 
     private async Task<Recipe?> FindAsync(string code, CancellationToken cancel) =>
-        await db.Recipes.SingleOrDefaultAsync(one => one.Code == code && one.WithdrawnAt == null, cancel);
+        await db.Recipes.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel);
 }
 
 public sealed record CorrectRecipeLine

@@ -34,22 +34,18 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
     public async Task<RecipeChoice?> LookAsync(KeepRecipeForm form, CancellationToken cancel)
     {
         var swatch = Guid.TryParse(form.Swatch, out var swatchId)
-            ? await db.Swatches.AsNoTracking().SingleOrDefaultAsync(one => one.Id == swatchId && one.WithdrawnAt == null, cancel)
+            ? await db.Swatches.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Id == swatchId, cancel)
             : null;
         Guid? sampleId = swatch?.SampleId ?? (Guid.TryParse(form.Sample, out var id) ? id : null);
         if (
             sampleId is null
-            || await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId && one.WithdrawnAt == null, cancel)
-                is not { } sample
+            || await db.Samples.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Id == sampleId, cancel) is not { } sample
         )
             return null;
         var jars = await db.Samples.AsNoTracking().Where(one => one.PotId == sample.PotId).ToDictionaryAsync(one => one.Id, cancel);
         var ids = jars.Keys.ToList();
         var additions = (
-            await db
-                .Additions.AsNoTracking()
-                .Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null)
-                .ToListAsync(cancel)
+            await db.Additions.AsNoTracking().Counting().Where(addition => ids.Contains(addition.SampleId)).ToListAsync(cancel)
         ).ToLookup(addition => addition.SampleId);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
         var parts = Proportions.Of(sample, jars, one => additions[one], step => IsLiquid(step, materials[step.MaterialId]));
@@ -58,14 +54,11 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             sample,
             (await Origin.LoadAsync(db, [sample.PotId], cancel))[0],
             swatch,
-            swatch is null ? null : await RecipeView.NewestReadingAsync(db, swatch.Id, cancel),
+            swatch is null ? null : await RecipeView.StandingAsync(db, swatch.Id, cancel),
             chart,
             parts,
             materials,
-            await db
-                .Recipes.Where(one => one.SampleId == sample.Id && one.WithdrawnAt == null)
-                .Select(one => one.Code)
-                .FirstOrDefaultAsync(cancel)
+            await db.Recipes.Counting().Where(one => one.SampleId == sample.Id).Select(one => one.Code).FirstOrDefaultAsync(cancel)
         );
     }
 
@@ -88,12 +81,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
                 "A mixture of two inks has no proportions of its own.",
                 "Keep each of its two inks as a recipe, and write into a note how they are mixed."
             );
-        if (
-            (await db.Recipes.Where(one => one.WithdrawnAt == null).Select(one => one.Name).ToListAsync(cancel)).Contains(
-                name,
-                StringComparer.OrdinalIgnoreCase
-            )
-        )
+        if ((await db.Recipes.Counting().Select(one => one.Name).ToListAsync(cancel)).Contains(name, StringComparer.OrdinalIgnoreCase))
             entered.Refuse(
                 nameof(form.Name),
                 $"There is a recipe called “{name}” already.",

@@ -9,20 +9,13 @@ public sealed class ListRecipes(NotebookDb db) : IUseCase
 {
     public async Task<IReadOnlyList<ListRecipesLine>> HandleAsync(CancellationToken cancel)
     {
-        var recipes = await db
-            .Recipes.AsNoTracking()
-            .Where(recipe => recipe.WithdrawnAt == null)
-            .OrderByDescending(recipe => recipe.Id)
-            .ToListAsync(cancel);
-        var batches = await db
-            .Batches.AsNoTracking()
-            .Where(batch => batch.WithdrawnAt == null)
-            .Select(batch => new { batch.Id, batch.RecipeId })
-            .ToListAsync(cancel);
+        var recipes = await db.Recipes.AsNoTracking().Counting().OrderByDescending(recipe => recipe.Id).ToListAsync(cancel);
+        var batches = await db.Batches.AsNoTracking().Counting().Select(batch => new { batch.Id, batch.RecipeId }).ToListAsync(cancel);
         var standing = (
             await db
                 .Bottles.AsNoTracking()
-                .Where(bottle => bottle.WithdrawnAt == null && bottle.GoneOn == null)
+                .Counting()
+                .Where(bottle => bottle.GoneOn == null)
                 .Select(bottle => bottle.BatchId)
                 .ToListAsync(cancel)
         )

@@ -14,7 +14,7 @@ namespace Dyewort.Workshop.Recipes;
 /// <param name="Sample">The sample it was kept from.</param>
 /// <param name="Trial">That sample's trial.</param>
 /// <param name="Swatch">The swatch that was chosen.</param>
-/// <param name="Newest">The newest reading of that swatch that nobody corrected; later than the colour the recipe was kept for, or the
+/// <param name="Standing">The reading that speaks for that swatch today; later than the colour the recipe was kept for, or the
 /// same.</param>
 public sealed record RecipeView(
     Recipe Recipe,
@@ -23,7 +23,7 @@ public sealed record RecipeView(
     Sample? Sample,
     Trial? Trial,
     Swatch? Swatch,
-    Reading? Newest
+    Reading? Standing
 )
 {
     /// <summary>Where it came from.</summary>
@@ -79,25 +79,13 @@ public sealed record RecipeView(
             sample,
             trial,
             swatch,
-            swatch is null ? null : await NewestReadingAsync(db, swatch.Id, cancel)
+            swatch is null ? null : await StandingAsync(db, swatch.Id, cancel)
         );
     }
 
-    /// <summary>The reading that says best what colour a swatch has: the newest dry one that nobody corrected, else the newest wet
-    /// one.</summary>
-    internal static async Task<Reading?> NewestReadingAsync(NotebookDb db, Guid swatchId, CancellationToken cancel)
-    {
-        var readings = await db
-            .Readings.AsNoTracking()
-            .Where(reading => reading.SwatchId == swatchId && reading.WithdrawnAt == null && reading.State != SwatchState.Exposed)
-            .ToListAsync(cancel);
-        var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
-        return readings
-            .Where(reading => !corrected.Contains(reading.Id))
-            .OrderBy(reading => reading.State != SwatchState.Wet)
-            .ThenBy(reading => reading.At)
-            .LastOrDefault();
-    }
+    /// <summary>The reading that a swatch is kept for; null where nobody read it.</summary>
+    internal static async Task<Reading?> StandingAsync(NotebookDb db, Guid swatchId, CancellationToken cancel) =>
+        StandingColour.ToKeep(await db.Readings.AsNoTracking().Where(reading => reading.SwatchId == swatchId).ToListAsync(cancel));
 }
 
 public sealed record RecipeViewLine(RecipeStep Step, Material? Material)

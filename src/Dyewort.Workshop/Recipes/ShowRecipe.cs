@@ -15,14 +15,16 @@ public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
             return null;
         var batches = await db
             .Batches.AsNoTracking()
-            .Where(batch => batch.RecipeId == view.Recipe.Id && batch.WithdrawnAt == null)
+            .Counting()
+            .Where(batch => batch.RecipeId == view.Recipe.Id)
             .OrderBy(batch => batch.Number)
             .ToListAsync(cancel);
         var ids = batches.Select(batch => batch.Id).ToList();
         var bottles = (
             await db
                 .Bottles.AsNoTracking()
-                .Where(bottle => ids.Contains(bottle.BatchId) && bottle.WithdrawnAt == null)
+                .Counting()
+                .Where(bottle => ids.Contains(bottle.BatchId))
                 .OrderBy(bottle => bottle.Number)
                 .ToListAsync(cancel)
         ).ToLookup(bottle => bottle.BatchId);
@@ -32,11 +34,9 @@ public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
             [.. batches.Select(batch => new ShowRecipeMade(batch, [.. bottles[batch.Id]]))],
             await db
                 .Materials.AsNoTracking()
+                .Counting()
                 .Where(material =>
-                    material.WithdrawnAt == null
-                    && material.Kind != MaterialKind.Plant
-                    && material.Kind != MaterialKind.Paper
-                    && material.Kind != MaterialKind.Container
+                    material.Kind != MaterialKind.Plant && material.Kind != MaterialKind.Paper && material.Kind != MaterialKind.Container
                 )
                 .OrderBy(material => material.Name)
                 .ToListAsync(cancel),

@@ -24,7 +24,8 @@ public sealed class CompareHarvest(NotebookDb db, NotebookTrials notebook, Liquo
         var trials = await notebook.HandleAsync(cancel);
         var all = await db
             .Recipes.AsNoTracking()
-            .Where(one => one.WithdrawnAt == null && one.PotId != null && one.PotId != pot.Id && one.SampleId != null)
+            .Counting()
+            .Where(one => one.PotId != null && one.PotId != pot.Id && one.SampleId != null)
             .ToListAsync(cancel);
         var origins = (await Origin.LoadAsync(db, [.. all.Select(one => one.PotId!.Value).Distinct()], cancel)).ToDictionary(one =>
             one.Pot.Id

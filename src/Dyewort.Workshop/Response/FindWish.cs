@@ -12,12 +12,12 @@ public sealed class FindWish(NotebookDb db) : IUseCase
     public async Task<Outcome<Wish>> OfSwatchAsync(Guid swatchId, CancellationToken cancel)
     {
         var found = await (
-            from swatch in db.Swatches.AsNoTracking()
+            from swatch in db.CountingSwatches().AsNoTracking()
             join chart in db.Charts on swatch.ChartId equals chart.Id
             where swatch.Id == swatchId
             select new { swatch, chart }
         ).SingleOrDefaultAsync(cancel);
-        if (found is null || await RecipeView.NewestReadingAsync(db, swatchId, cancel) is not { } reading)
+        if (found is null || await RecipeView.StandingAsync(db, swatchId, cancel) is not { } reading)
             return Outcome.Refused<Wish>("Swatch", "This swatch has no reading.", "Send a photo of its chart first, or type a colour.");
         return Outcome.Of(
             new Wish(

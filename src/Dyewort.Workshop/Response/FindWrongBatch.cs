@@ -86,7 +86,8 @@ public sealed class FindWrongBatch(NotebookDb db) : IUseCase
     {
         var recipes = await db
             .Recipes.AsNoTracking()
-            .Where(one => one.WithdrawnAt == null && one.Id != view.Recipe.Recipe.Id && one.SwatchId != null)
+            .Counting()
+            .Where(one => one.Id != view.Recipe.Recipe.Id && one.SwatchId != null)
             .ToListAsync(cancel);
         return
         [

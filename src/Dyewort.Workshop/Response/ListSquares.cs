@@ -17,12 +17,11 @@ public sealed class ListSquares(NotebookDb db) : IUseCase
     {
         ArgumentNullException.ThrowIfNull(trials);
         var batches = await (
-            from reading in db.BatchReadings.AsNoTracking()
-            join batch in db.Batches on reading.BatchId equals batch.Id
+            from reading in db.BatchReadings.AsNoTracking().Counting()
+            join batch in db.Batches.Counting() on reading.BatchId equals batch.Id
             join recipe in db.Recipes on batch.RecipeId equals recipe.Id
             join painted in db.Swatches on recipe.SwatchId equals painted.Id into swatches
             from swatch in swatches.DefaultIfEmpty()
-            where reading.WithdrawnAt == null && batch.WithdrawnAt == null
             orderby batch.Number, reading.Id
             select new
             {

@@ -27,10 +27,7 @@ public sealed class MakePlan(
         var entered = new Entered();
         if (form.Jar.Count == 0)
             entered.Refuse(nameof(form.Jar), "The plan has no jar.", "Plan it again.");
-        var materials = await db
-            .Materials.AsNoTracking()
-            .Where(material => material.WithdrawnAt == null)
-            .ToDictionaryAsync(material => material.Id, cancel);
+        var materials = await db.Materials.AsNoTracking().Counting().ToDictionaryAsync(material => material.Id, cancel);
         var plans = new List<List<(Material Material, Amount Amount)>>();
         foreach (var jar in form.Jar)
         {
@@ -173,9 +170,9 @@ public sealed class MakePlan(
         if (
             (code ?? "").Trim().Split(' ') is [var potCode, var jar]
             && await (
-                from sample in db.Samples.AsNoTracking()
+                from sample in db.Samples.AsNoTracking().Counting()
                 join pot in db.Pots on sample.PotId equals pot.Id
-                where pot.Code == potCode && sample.Jar == jar && sample.WithdrawnAt == null
+                where pot.Code == potCode && sample.Jar == jar
                 select sample
             ).SingleOrDefaultAsync(cancel)
                 is { } found
@@ -190,10 +187,10 @@ public sealed class MakePlan(
     public async Task<Outcome<byte[]>?> TagsAsync(string code, string letter, CancellationToken cancel)
     {
         var samples = await (
-            from sample in db.Samples.AsNoTracking()
+            from sample in db.Samples.AsNoTracking().Counting()
             join trial in db.Trials on sample.TrialId equals trial.Id
             join pot in db.Pots on trial.PotId equals pot.Id
-            where pot.Code == code && trial.Letter == letter && sample.WithdrawnAt == null
+            where pot.Code == code && trial.Letter == letter
             orderby sample.Id
             select sample
         ).ToListAsync(cancel);

@@ -73,28 +73,20 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
     private async Task<TrialSource> ReadAsync(CancellationToken cancel)
     {
         var samples = await db.Samples.AsNoTracking().ToDictionaryAsync(sample => sample.Id, cancel);
-        var pots = await db.Pots.AsNoTracking().Where(pot => pot.WithdrawnAt == null).ToListAsync(cancel);
+        var pots = await db.Pots.AsNoTracking().Counting().ToListAsync(cancel);
         var plants = await (
             from lot in db.PlantLots.AsNoTracking()
             join plant in db.Materials on lot.PlantId equals plant.Id
             select new { lot.Id, plant.Name }
         ).ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
-        var additions = (await db.Additions.AsNoTracking().Where(addition => addition.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(
-            addition => addition.SampleId
+        var additions = (await db.Additions.AsNoTracking().Counting().ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+        var charts = await db.Charts.AsNoTracking().Counting().ToDictionaryAsync(chart => chart.Id, cancel);
+        var swatches = await db.CountingSwatches().AsNoTracking().OrderBy(swatch => swatch.Id).ToListAsync(cancel);
+        var readings = (await db.Readings.AsNoTracking().Counting().ToListAsync(cancel)).ToLookup(reading => reading.SwatchId);
+        var potPh = (await db.PotLog.AsNoTracking().Counting().Where(line => line.Ph != null).ToListAsync(cancel)).ToLookup(line =>
+            line.PotId
         );
-        var charts = await db.Charts.AsNoTracking().Where(chart => chart.WithdrawnAt == null).ToDictionaryAsync(chart => chart.Id, cancel);
-        var swatches = (
-            await db.Swatches.AsNoTracking().Where(swatch => swatch.WithdrawnAt == null).OrderBy(swatch => swatch.Id).ToListAsync(cancel)
-        )
-            .Where(swatch => charts.ContainsKey(swatch.ChartId))
-            .ToList();
-        var readings = (await db.Readings.AsNoTracking().Where(reading => reading.WithdrawnAt == null).ToListAsync(cancel)).ToLookup(
-            reading => reading.SwatchId
-        );
-        var potPh = (
-            await db.PotLog.AsNoTracking().Where(line => line.WithdrawnAt == null && line.Ph != null).ToListAsync(cancel)
-        ).ToLookup(line => line.PotId);
         var liquor = new Dictionary<Guid, double?>();
         foreach (var pot in pots)
             liquor[pot.Id] = await left.HandleAsync(pot.Id, cancel) is { } ml ? Math.Max(0, ml) : null;
@@ -105,9 +97,9 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         var painted = new List<NotebookTrialsPainted>();
         foreach (var swatch in swatches)
         {
-            if (samples[swatch.SampleId] is not { Counts: true } sample || !potOf.TryGetValue(sample.PotId, out var pot))
-                continue;
-            var standing = Standing(readings[swatch.Id]);
+            var sample = samples[swatch.SampleId];
+            var pot = potOf[sample.PotId];
+            var standing = StandingColour.ToLearnFrom(readings[swatch.Id]);
             if (standing.Count == 0)
                 continue;
             var chart = charts[swatch.ChartId];
@@ -233,10 +225,7 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         var samples = await db.Samples.AsNoTracking().Where(one => one.PotId == pot.Id).ToDictionaryAsync(one => one.Id, cancel);
         var ids = samples.Keys.ToList();
         var additions = (
-            await db
-                .Additions.AsNoTracking()
-                .Where(addition => ids.Contains(addition.SampleId) && addition.WithdrawnAt == null)
-                .ToListAsync(cancel)
+            await db.Additions.AsNoTracking().Counting().Where(addition => ids.Contains(addition.SampleId)).ToListAsync(cancel)
         ).ToLookup(addition => addition.SampleId);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
         var plant = await (
@@ -245,10 +234,7 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             where lot.Id == pot.LotId
             select material.Name
         ).SingleAsync(cancel);
-        var log = await db
-            .PotLog.AsNoTracking()
-            .Where(line => line.PotId == pot.Id && line.WithdrawnAt == null && line.Ph != null)
-            .ToListAsync(cancel);
+        var log = await db.PotLog.AsNoTracking().Counting().Where(line => line.PotId == pot.Id && line.Ph != null).ToListAsync(cancel);
         if (Compose(sample, samples, id => additions[id], materials, new Names(materials), [], CodeOf(pot, sample)) is not { } made)
             return null;
         return new()
@@ -260,33 +246,6 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             Ph = PhOf(sample, samples, additions, id => additions[id], log),
             Wash = made.Wash,
         };
-    }
-
-    /// <summary>One reading per state: an instrument before a scan before a photo before the eye, the newest of these.</summary>
-    private static List<Reading> Standing(IEnumerable<Reading> readings)
-    {
-        var all = readings.ToList();
-        var corrected = all.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
-        return
-        [
-            .. all.Where(reading => reading.State != SwatchState.Exposed && !corrected.Contains(reading.Id))
-                .GroupBy(reading => reading.State)
-                .Select(group =>
-                    group
-                        .OrderBy(reading =>
-                            reading.Source switch
-                            {
-                                ReadingSource.Instrument => 0,
-                                ReadingSource.Scan => 1,
-                                ReadingSource.Photo => 2,
-                                _ => 3,
-                            }
-                        )
-                        .ThenByDescending(reading => reading.At)
-                        .First()
-                )
-                .OrderBy(reading => reading.State),
-        ];
     }
 
     /// <summary>The steps that were in a jar when a swatch was painted from it. Steps written down only after its first photo are kept

@@ -23,7 +23,7 @@ public sealed class OfferTrial(NotebookDb db, ModelShelf shelf, LiquorLeft liquo
             .Distinct(StringComparer.OrdinalIgnoreCase)
             .Select(name => trials.Materials[name].Id)
             .ToHashSet();
-        var materials = await db.Materials.AsNoTracking().Where(material => material.WithdrawnAt == null).ToListAsync(cancel);
+        var materials = await db.Materials.AsNoTracking().Counting().ToListAsync(cancel);
         var fitted = await shelf.AskAsync(trials.Table, plant, cancel);
         return new(
             pot,

@@ -52,7 +52,8 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
 
         var now = clock.GetUtcNow();
         var steps = await db
-            .Additions.Where(step => step.SampleId == painted.Sample.Id && step.WithdrawnAt == null)
+            .Additions.Counting()
+            .Where(step => step.SampleId == painted.Sample.Id)
             .OrderBy(step => step.Step)
             .ToListAsync(cancel);
         var last =
@@ -116,9 +117,8 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
         var (first, second) = (painted.Sample.Id, other.Sample.Id);
         foreach (
             var swatch in await db
-                .Swatches.Where(one =>
-                    one.ChartId == chart.Id && one.WithdrawnAt == null && (one.SampleId == first || one.SampleId == second)
-                )
+                .Swatches.Counting()
+                .Where(one => one.ChartId == chart.Id && (one.SampleId == first || one.SampleId == second))
                 .ToListAsync(cancel)
         )
             swatch.SampleId = swatch.SampleId == first ? second : first;

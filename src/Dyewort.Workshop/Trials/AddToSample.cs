@@ -22,7 +22,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         if (await FindAsync(code, jar, cancel) is not { } sample)
             return Outcome.Refused<Guid>(nameof(form.Amount), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
         var material = Guid.TryParse(form.Material, out var id)
-            ? await db.Materials.SingleOrDefaultAsync(one => one.Id == id && one.WithdrawnAt == null, cancel)
+            ? await db.Materials.Counting().SingleOrDefaultAsync(one => one.Id == id, cancel)
             : null;
         if (material is null)
             return Outcome.Refused<Guid>(nameof(form.Material), "What went in was not chosen.", "Choose a material first.");
@@ -57,7 +57,8 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         if (await FindAsync(code, jar, cancel) is not { } sample)
             return Outcome.Refused<Guid>("Amount", $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
         var last = await db
-            .Additions.Where(addition => addition.SampleId == sample.Id && addition.WithdrawnAt == null)
+            .Additions.Counting()
+            .Where(addition => addition.SampleId == sample.Id)
             .OrderByDescending(addition => addition.Step)
             .FirstOrDefaultAsync(cancel);
         if (last is null)
@@ -80,7 +81,8 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         if (entered.Sound && ph is null && words is null && said is null)
             entered.Refuse(nameof(form.Words), "Nothing was said.", "Give a pH, or say what you see.");
         var last = await db
-            .Additions.Where(addition => addition.SampleId == sample.Id && addition.WithdrawnAt == null)
+            .Additions.Counting()
+            .Where(addition => addition.SampleId == sample.Id)
             .OrderByDescending(addition => addition.Step)
             .FirstOrDefaultAsync(cancel);
         if (entered.Sound && last is null && (ph is not null || words is not null))
@@ -104,9 +106,9 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
     private async Task<Sample?> FindAsync(string code, string jar, CancellationToken cancel) =>
         await (
-            from sample in db.Samples
+            from sample in db.Samples.Counting()
             join pot in db.Pots on sample.PotId equals pot.Id
-            where pot.Code == code && sample.Jar == jar && sample.WithdrawnAt == null
+            where pot.Code == code && sample.Jar == jar
             select sample
         ).SingleOrDefaultAsync(cancel);
 }

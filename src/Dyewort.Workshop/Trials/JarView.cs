@@ -28,15 +28,11 @@ public sealed record JarView(
     /// <summary>pH as it was last tested.</summary>
     public double? Ph => Counting.LastOrDefault(step => step.Addition.Ph is not null)?.Addition.Ph;
 
-    /// <summary>The newest reading in a state, from undiluted swatches before washes.</summary>
-    public Reading? Newest(SwatchState state) =>
-        Swatches
-            .OrderByDescending(one => one.Swatch.Wash)
-            .Select(one => one.Readings.LastOrDefault(reading => reading.State == state))
-            .FirstOrDefault(reading => reading is not null);
+    /// <summary>The reading that speaks for a state, from undiluted swatches before washes.</summary>
+    public Reading? In(SwatchState state) => First(readings => StandingColour.In(readings, state));
 
-    /// <summary>The colour to show the liquor in: wet when there is one, else dry; null while nothing was read.</summary>
-    public Colour.Xyz? Liquor => (Newest(SwatchState.Wet) ?? Newest(SwatchState.Dry))?.Colour;
+    /// <summary>The colour to show the liquor in; null while nothing was read.</summary>
+    public Colour.Xyz? Liquor => First(StandingColour.OfLiquor)?.Colour;
 
     /// <summary>Steps of a plan that are not in the jar yet, in their order.</summary>
     public IReadOnlyList<JarPlanned> Planned { get; init; } = [];
@@ -55,6 +51,12 @@ public sealed record JarView(
 
     /// <summary>What the maker called it, on the jar or on a swatch.</summary>
     public string? Said => Sample.Said ?? Swatches.Select(one => one.Swatch.Said).FirstOrDefault(said => said is not null);
+
+    private Reading? First(Func<IEnumerable<Reading>, Reading?> speaking) =>
+        Swatches
+            .OrderByDescending(one => one.Swatch.Wash)
+            .Select(one => speaking(one.Readings))
+            .FirstOrDefault(reading => reading is not null);
 
     /// <summary>The jars of the given samples.</summary>
     internal static async Task<IReadOnlyList<JarView>> LoadAsync(
@@ -77,7 +79,8 @@ public sealed record JarView(
         var planned = (
             await db
                 .PlannedSteps.AsNoTracking()
-                .Where(step => shown.Contains(step.SampleId) && step.WithdrawnAt == null)
+                .Counting()
+                .Where(step => shown.Contains(step.SampleId))
                 .OrderBy(step => step.Step)
                 .ToListAsync(cancel)
         ).ToLookup(step => step.SampleId);
@@ -95,19 +98,15 @@ public sealed record JarView(
             .Where(material => materialIds.Contains(material.Id))
             .ToDictionaryAsync(material => material.Id, cancel);
         var swatches = await (
-            from swatch in db.Swatches.AsNoTracking()
+            from swatch in db.CountingSwatches().AsNoTracking()
             join chart in db.Charts on swatch.ChartId equals chart.Id
-            where shown.Contains(swatch.SampleId) && swatch.WithdrawnAt == null && chart.WithdrawnAt == null
+            where shown.Contains(swatch.SampleId)
             select new { swatch, chart.Number }
         ).ToListAsync(cancel);
         var swatchIds = swatches.Select(one => one.swatch.Id).ToList();
-        var readings = await db
-            .Readings.AsNoTracking()
-            .Where(reading => swatchIds.Contains(reading.SwatchId) && reading.WithdrawnAt == null)
-            .OrderBy(reading => reading.At)
-            .ToListAsync(cancel);
-        var corrected = readings.Select(reading => reading.CorrectsId).OfType<Guid>().ToHashSet();
-        var standing = readings.Where(reading => !corrected.Contains(reading.Id)).ToLookup(reading => reading.SwatchId);
+        var readings = (
+            await db.Readings.AsNoTracking().Where(reading => swatchIds.Contains(reading.SwatchId)).ToListAsync(cancel)
+        ).ToLookup(reading => reading.SwatchId);
         return
         [
             .. samples.Select(sample => new JarView(
@@ -126,7 +125,7 @@ public sealed record JarView(
                     .. swatches
                         .Where(one => one.swatch.SampleId == sample.Id)
                         .OrderBy(one => one.Number)
-                        .Select(one => new JarPainted(one.swatch, $"C{one.Number}", [.. standing[one.swatch.Id]])),
+                        .Select(one => new JarPainted(one.swatch, $"C{one.Number}", StandingColour.Standing(readings[one.swatch.Id]))),
                 ],
                 [
                     .. poured[sample.Id]

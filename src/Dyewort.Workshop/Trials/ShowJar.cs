@@ -28,7 +28,8 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
         var view = (await JarView.LoadAsync(db, [found.sample], teaspoon, cancel))[0];
         var row = await db
             .Samples.AsNoTracking()
-            .Where(sample => sample.TrialId == found.trial.Id && sample.WithdrawnAt == null)
+            .Counting()
+            .Where(sample => sample.TrialId == found.trial.Id)
             .OrderBy(sample => sample.Id)
             .Select(sample => sample.Jar)
             .ToListAsync(cancel);
@@ -47,11 +48,9 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
         var order = used.Distinct().Select((id, index) => (id, index)).ToDictionary(pair => pair.id, pair => pair.index);
         var materials = await db
             .Materials.AsNoTracking()
+            .Counting()
             .Where(material =>
-                material.WithdrawnAt == null
-                && material.Kind != MaterialKind.Plant
-                && material.Kind != MaterialKind.Paper
-                && material.Kind != MaterialKind.Container
+                material.Kind != MaterialKind.Plant && material.Kind != MaterialKind.Paper && material.Kind != MaterialKind.Container
             )
             .ToListAsync(cancel);
         return new(

@@ -20,13 +20,15 @@ public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings
             return null;
         var samples = await db
             .Samples.AsNoTracking()
-            .Where(sample => sample.TrialId == found.trial.Id && sample.WithdrawnAt == null)
+            .Counting()
+            .Where(sample => sample.TrialId == found.trial.Id)
             .OrderBy(sample => sample.Id)
             .ToListAsync(cancel);
         var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
         var charts = await db
             .Charts.AsNoTracking()
-            .Where(chart => chart.TrialId == found.trial.Id && chart.WithdrawnAt == null)
+            .Counting()
+            .Where(chart => chart.TrialId == found.trial.Id)
             .OrderBy(chart => chart.Number)
             .ToListAsync(cancel);
         var careful = Caution.For(jars.SelectMany(jar => jar.Holds));
