@@ -3,7 +3,6 @@ using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Pots;
 using Dyewort.Quantities;
-using Dyewort.Response;
 using Dyewort.Store;
 using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pots;

@@ -1,5 +1,4 @@
 using Dyewort.Colour;
-using Dyewort.Quantities;
 using Dyewort.Response;
 
 namespace Dyewort.Workshop.Response;
