@@ -161,8 +161,8 @@ public sealed record Substance
     /// <summary>The same substance as the maker weighed it, which is worth more than any table.</summary>
     /// <param name="gramsPerTeaspoon">Grams in a level teaspoon of 5 ml, 0.05 to 100; null where only the tables say.</param>
     /// <param name="gramsPerPiece">Grams of one piece, above 0; null where only the tables say.</param>
-    /// <remarks>One spoon still scatters by about a twentieth when levelled by hand (common practice, no source). A poured liquid weighs
-    /// by the millilitre what its spoonful says; a spirit's density follows from its strength alone.</remarks>
+    /// <remarks>One spoon still scatters by about a twentieth when levelled by hand (common practice, no source). What is poured is not
+    /// levelled: its strength says what a millilitre weighs, better than a kitchen scale does.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">Outside the range, or NaN.</exception>
     public Substance Weighed(double? gramsPerTeaspoon, double? gramsPerPiece = null)
     {
@@ -170,14 +170,14 @@ public sealed record Substance
             throw new ArgumentOutOfRangeException(nameof(gramsPerTeaspoon), gramsPerTeaspoon, "Allowed: 0.05 to 100 g.");
         if (gramsPerPiece is not (null or > 0))
             throw new ArgumentOutOfRangeException(nameof(gramsPerPiece), gramsPerPiece, "A piece weighs something.");
+        if (Form is SubstanceForm.Liquid or SubstanceForm.Spirit or SubstanceForm.Water)
+            gramsPerTeaspoon = null;
         const double metric = 5;
         return this with
         {
             GramsPerPiece = gramsPerPiece ?? GramsPerPiece,
             GramsPerTeaspoon = gramsPerTeaspoon is { } own ? new(own, own * 0.95, own * 1.05, "weighed by the maker") : GramsPerTeaspoon,
             WeighedWithMillilitres = gramsPerTeaspoon is null ? WeighedWithMillilitres : metric,
-            DensityAtUsualStrength = gramsPerTeaspoon / metric ?? DensityAtUsualStrength,
-            DensitySlope = gramsPerTeaspoon is null ? DensitySlope : 0,
         };
     }
 

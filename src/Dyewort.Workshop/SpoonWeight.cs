@@ -18,8 +18,14 @@ public sealed record SpoonWeight(Spread Grams, string? Weighed)
     /// <param name="teaspoonMl">The notebook's teaspoon, ml.</param>
     /// <returns>Null where nobody knows, and where nothing is spooned.</returns>
     public static SpoonWeight? Of(Material material, double teaspoonMl) =>
-        material.Kind is MaterialKind.Plant or MaterialKind.Paper or MaterialKind.Container ? null
-        : KnownMaterials.Measured(material).Spoonful(teaspoonMl) is { } spoonful
-            ? new(spoonful, material.GramsPerTeaspoon is null ? null : material.GramsPerTeaspoonSource ?? "weighed here")
-        : null;
+        material.Kind is MaterialKind.Plant or MaterialKind.Paper or MaterialKind.Container
+        || KnownMaterials.Measured(material) is not { } what
+        || what.Spoonful(teaspoonMl) is not { } spoonful
+            ? null
+            : new(
+                spoonful,
+                material.GramsPerTeaspoon is null || KnownMaterials.IsPoured(what.Substance)
+                    ? null
+                    : material.GramsPerTeaspoonSource ?? "weighed here"
+            );
 }

@@ -140,28 +140,28 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
             Kind = MaterialKind.Paper,
             BareColour = new Lab(95, 0, 3).ToXyz(),
         };
-        var cloves = new Material
+        var pods = new Material
         {
             Id = Guid.CreateVersion7(now.AddSeconds(1)),
             WrittenAt = now,
-            Name = "whole cloves",
+            Name = "unnamed pods",
             Kind = MaterialKind.Preservative,
         };
-        db.AddRange(paper, cloves);
+        db.AddRange(paper, pods);
         await db.SaveChangesAsync();
         await PaintAsync(db, "A1", 7, 1, paper.Id);
         var bare = Assert.Single((await TrialsAsync()).Table.Rows, row => row.Point.Wash == 0);
         Assert.Equal(("cotton paper", 95.0), (bare.Point.Paper, Math.Round(bare.Colour.L, 6)));
 
         await bench.DoneAsync<AddToSample, Guid>(add =>
-            add.HandleAsync(bench.Pot, "A3", new() { Material = cloves.Id.ToString(), Amount = "2 pieces" }, default)
+            add.HandleAsync(bench.Pot, "A3", new() { Material = pods.Id.ToString(), Amount = "2 pieces" }, default)
         );
         await PaintAsync(db, "A3", 8, 1);
         var answer = await TrialsAsync();
         Assert.DoesNotContain(answer.Painted, one => one.Chart.Number == 8);
         Assert.Contains(
             answer.Table.Warnings,
-            warning => warning.Contains("EB25-1 A3", StringComparison.Ordinal) && warning.Contains("whole cloves", StringComparison.Ordinal)
+            warning => warning.Contains("EB25-1 A3", StringComparison.Ordinal) && warning.Contains("unnamed pods", StringComparison.Ordinal)
         );
     }
 

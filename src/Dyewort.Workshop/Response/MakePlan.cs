@@ -27,10 +27,7 @@ public sealed class MakePlan(
         var entered = new Entered();
         if (form.Jar.Count == 0)
             entered.Refuse(nameof(form.Jar), "The plan has no jar.", "Plan it again.");
-        var materials = await db
-            .Materials.AsNoTracking()
-            .Counting()
-            .ToDictionaryAsync(material => material.Id, cancel);
+        var materials = await db.Materials.AsNoTracking().Counting().ToDictionaryAsync(material => material.Id, cancel);
         var plans = new List<List<(Material Material, Amount Amount)>>();
         foreach (var jar in form.Jar)
         {

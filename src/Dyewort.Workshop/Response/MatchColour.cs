@@ -146,7 +146,8 @@ public sealed record MatchColourAnswer(
     public bool StillLearning { get; init; }
 
     /// <summary>The plant that comes nearest by itself; empty where there is no way.</summary>
-    public string NearestPlant => (Ways.FirstOrDefault(way => way.Pours.Count == 1) ?? (Ways.Count > 0 ? Ways[0] : null))?.Pours[0].Plant ?? "";
+    public string NearestPlant =>
+        (Ways.FirstOrDefault(way => way.Pours.Count == 1) ?? (Ways.Count > 0 ? Ways[0] : null))?.Pours[0].Plant ?? "";
 }
 
 /// <param name="Proposal">What is proposed.</param>

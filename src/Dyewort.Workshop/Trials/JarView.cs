@@ -78,7 +78,8 @@ public sealed record JarView(
         var shown = samples.Select(sample => sample.Id).ToList();
         var planned = (
             await db
-                .PlannedSteps.AsNoTracking().Counting()
+                .PlannedSteps.AsNoTracking()
+                .Counting()
                 .Where(step => shown.Contains(step.SampleId))
                 .OrderBy(step => step.Step)
                 .ToListAsync(cancel)
