@@ -4,8 +4,10 @@ using Dyewort.Chemistry;
 namespace Dyewort.Benchmarks;
 
 /// <summary>Jars per second.</summary>
-/// <remarks>The independent program that the mixtures were checked with could not be had on the measuring machine, so there is no ratio to its time.
-/// The floor is the bare arithmetic that as many Newton steps need: the exponentials of a hundred species and one elimination of twenty unknowns each.</remarks>
+/// <remarks>The independent program that the mixtures were checked with could not be had on the measuring machine, so there is no ratio to
+/// its time.
+/// The floor is the bare arithmetic that as many Newton steps need: the exponentials of a hundred species and one elimination of twenty
+/// unknowns each.</remarks>
 internal static class ChemistryBenchmarks
 {
     private const int Species = 100;

@@ -1,6 +1,7 @@
 namespace Dyewort.Benchmarks;
 
-/// <summary>Prints speeds as ratios to a named floor measured in the same run: <c>dotnet run --project benchmarks/Dyewort.Benchmarks -c Release -- colour</c>.</summary>
+/// <summary>Prints speeds as ratios to a named floor measured in the same run: <c>dotnet run --project benchmarks/Dyewort.Benchmarks -c
+/// Release -- colour</c>.</summary>
 internal static class Program
 {
     private static readonly Dictionary<string, Action> Areas = new(StringComparer.Ordinal)

@@ -56,7 +56,8 @@ public static class ReadingBenchmarks
         Folder(photo, sheet);
     }
 
-    /// <summary>The program itself on a folder: its peak is what a maker's machine has to have, and no benchmark's own memory is in it.</summary>
+    /// <summary>The program itself on a folder: its peak is what a maker's machine has to have, and no benchmark's own memory is in
+    /// it.</summary>
     private static void Folder(byte[] photo, SheetLayout sheet)
     {
         const int Photos = 24;

@@ -5,7 +5,8 @@ using Dyewort.Response;
 namespace Dyewort.Benchmarks;
 
 /// <summary>Tables learned and samples foretold per second.</summary>
-/// <remarks>The floor is the bare arithmetic that no Gaussian process on three densities gets by without: one Cholesky factorisation of three rows per
+/// <remarks>The floor is the bare arithmetic that no Gaussian process on three densities gets by without: one Cholesky factorisation of
+/// three rows per
 /// sample, in plain loops.</remarks>
 internal static class ResponseBenchmarks
 {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Response.Tests.Generated;
 
@@ -47,8 +48,10 @@ internal static class BenchCheck
         }
 
         Console.WriteLine(
-            FormattableString.Invariant(
-                $"next step: {all.Count} steps, inside the stated range {100.0 * all.Count(one => one.Inside) / all.Count:0.0} %, mean made {all.Average(one => one.Made):0.00}, off by {all.Average(one => Math.Abs(one.Made - one.Expected)):0.00}"
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"next step: {all.Count} steps, inside the stated range {100.0 * all.Count(one => one.Inside) / all.Count:0.0} %, mean "
+                    + $"made {all.Average(one => one.Made):0.00}, off by {all.Average(one => Math.Abs(one.Made - one.Expected)):0.00}"
             )
         );
         foreach (var (low, high) in new[] { (0.0, 0.1), (0.1, 0.3), (0.3, 0.7), (0.7, 0.9), (0.9, 1.01) })
@@ -56,8 +59,10 @@ internal static class BenchCheck
             var bin = all.Where(one => one.Chance >= low && one.Chance < high).ToArray();
             if (bin.Length > 0)
                 Console.WriteLine(
-                    FormattableString.Invariant(
-                        $"  chance {low:0.0}–{Math.Min(high, 1):0.0}: {bin.Length}, stated {bin.Average(one => one.Chance):0.00}, came true {(double)bin.Count(one => one.Made >= 1) / bin.Length:0.00}"
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"  chance {low:0.0}–{Math.Min(high, 1):0.0}: {bin.Length}, stated {bin.Average(one => one.Chance):0.00}, came "
+                            + $"true {(double)bin.Count(one => one.Made >= 1) / bin.Length:0.00}"
                     )
                 );
         }
@@ -105,8 +110,11 @@ internal static class BenchCheck
         }
 
         Console.WriteLine(
-            FormattableString.Invariant(
-                $"next samples, 8 + 6: mean error {chosen.Average():0.00}, 95th {chosen.Order().ElementAt((int)(0.95 * chosen.Count)):0.00}; drawn at random {drawn.Average():0.00}, 95th {drawn.Order().ElementAt((int)(0.95 * drawn.Count)):0.00}"
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"next samples, 8 + 6: mean error {chosen.Average():0.00}, 95th "
+                    + $"{chosen.Order().ElementAt((int)(0.95 * chosen.Count)):0.00}; drawn at random {drawn.Average():0.00}, 95th "
+                    + $"{drawn.Order().ElementAt((int)(0.95 * drawn.Count)):0.00}"
             )
         );
     }
@@ -166,8 +174,11 @@ internal static class BenchCheck
                 factors.Add(Difference.Ciede2000(made, best.Colour) / best.UncertaintyDe00);
                 if (factors[^1] > 1)
                     Console.WriteLine(
-                        FormattableString.Invariant(
-                            $"    outside: plant {seed} {plant.Kind}, {plant.Law}: {best.Words} Missed by {factors[^1] * best.UncertaintyDe00:0.0} with a radius of {best.UncertaintyDe00:0.0}; learned scatter {model.ReadingScatterDe00:0.00}"
+                        string.Create(
+                            CultureInfo.InvariantCulture,
+                            $"    outside: plant {seed} {plant.Kind}, {plant.Law}: {best.Words} Missed by "
+                                + $"{factors[^1] * best.UncertaintyDe00:0.0} with a radius of {best.UncertaintyDe00:0.0}; learned "
+                                + $"scatter {model.ReadingScatterDe00:0.00}"
                         )
                     );
                 byKind[best.Kind] = (
@@ -182,8 +193,11 @@ internal static class BenchCheck
         foreach (var (kind, (n, i, o)) in byKind)
             Console.WriteLine(FormattableString.Invariant($"  {kind}: {n}, off {o / n:0.00}, inside {100.0 * i / n:0} %"));
         Console.WriteLine(
-            FormattableString.Invariant(
-                $"batches: {all}, a dose of 0.3 or 3 times the recipe's: from ΔE00 {before / all:0.00} to {after / all:0.00}, made worse by more than 0.5: {worse}, inside the stated radius {100.0 * inside / all:0.0} %; miss over radius 50 % {factors.Order().ElementAt(all / 2):0.00}, 95 % {factors.Order().ElementAt((int)(0.95 * all)):0.00}"
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"batches: {all}, a dose of 0.3 or 3 times the recipe's: from ΔE00 {before / all:0.00} to {after / all:0.00}, made worse "
+                    + $"by more than 0.5: {worse}, inside the stated radius {100.0 * inside / all:0.0} %; miss over radius 50 % "
+                    + $"{factors.Order().ElementAt(all / 2):0.00}, 95 % {factors.Order().ElementAt((int)(0.95 * all)):0.00}"
             )
         );
     }
@@ -239,8 +253,10 @@ internal static class BenchCheck
         }
 
         Console.WriteLine(
-            FormattableString.Invariant(
-                $"wrong jars, 18 samples: {shown} slips that move the colour by 5 or more: {found} found, {first} named first; other jars accused {strangers}; sound tables: {accused} of {jars} jars accused"
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"wrong jars, 18 samples: {shown} slips that move the colour by 5 or more: {found} found, {first} named first; other jars "
+                    + $"accused {strangers}; sound tables: {accused} of {jars} jars accused"
             )
         );
         foreach (var (kind, (n, f, r)) in byKind)

@@ -4,12 +4,16 @@ using Dyewort.Response.Tests.Generated;
 namespace Dyewort.Response.Accuracy;
 
 /// <summary>A second kind of made-up plant, by other laws than <see cref="PlantMaker"/>: up to two pigments with the simulator's absorption
-/// shapes, forms by pKa, metals bound by mass action, Langmuir or Hill with protons competing, rust where iron meets alkali, thinning by the
+/// shapes, forms by pKa, metals bound by mass action, Langmuir or Hill with protons competing, rust where iron meets alkali, thinning by
+/// the
 /// liquids added, additions that do nothing, spoon steps, uneven painting, slips of the reader.</summary>
-/// <remarks>Anthocyanin: flavylium to colourless hemiketal pK 1.9–2.9 in plain glycosides (absorbance falls sharply at pH 4–6), acylated ones
-/// keep their colour; quinonoid bases near 4.5 and 7; chalcones yellow in alkali. pKa of flavonols 6.5–8, curcumin 8.3–8.8, haematein 6.5–7.5,
+/// <remarks>Anthocyanin: flavylium to colourless hemiketal pK 1.9–2.9 in plain glycosides (absorbance falls sharply at pH 4–6), acylated
+/// ones
+/// keep their colour; quinonoid bases near 4.5 and 7; chalcones yellow in alkali. pKa of flavonols 6.5–8, curcumin 8.3–8.8, haematein
+/// 6.5–7.5,
 /// betanin opened above 8.5 (all from memory or the fact list beside the simulator). pH by a charge balance of its own: acetic 4.76,
-/// citric 3.13 4.76 6.40, tartaric 3.04 4.37, carbonic 6.35 10.33, Al³⁺ and Fe³⁺ hydrolysis 4.9 and 2.6, Cu²⁺ 6.6, chalk up to pH 8.</remarks>
+/// citric 3.13 4.76 6.40, tartaric 3.04 4.37, carbonic 6.35 10.33, Al³⁺ and Fe³⁺ hydrolysis 4.9 and 2.6, Cu²⁺ 6.6, chalk up to pH
+/// 8.</remarks>
 internal sealed class InkPlant : IPlant
 {
     private static readonly (string Name, double Gram, double Low, double High, double Spoon, char Role)[] Pool =

@@ -15,7 +15,8 @@ internal sealed class InkTable
         w = s.CMF * s.ILL['D65'][:, None]
         w = w / w[:, 1].sum()
         print(json.dumps({'wl': list(s.WL), 'inks': {n: list(f()) for n, f in s.INKS.items()},
-            'papers': {n: list(s.paper_base(n)[0] + s.paper_base(n)[1]) for n in s.PAPERS}, 'weights': [list(r) for r in w], 'surface': s.SURFACE}))
+            'papers': {n: list(s.paper_base(n)[0] + s.paper_base(n)[1]) for n in s.PAPERS},
+            'weights': [list(r) for r in w], 'surface': s.SURFACE}))
         """;
 
     public required double[] Wavelengths { get; init; }

@@ -1,9 +1,11 @@
+using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Response.Tests.Generated;
 
 namespace Dyewort.Response.Accuracy;
 
-/// <summary>Wanted colours that the generated plant can make, every second one as a wash; the best proposal, and the best of each kind, is made up
+/// <summary>Wanted colours that the generated plant can make, every second one as a wash; the best proposal, and the best of each kind, is
+/// made up
 /// and painted by the generator.</summary>
 internal static class MatchCheck
 {
@@ -76,8 +78,10 @@ internal static class MatchCheck
         }
 
         Console.WriteLine(
-            FormattableString.Invariant(
-                $"match from {samples} samples, {plants} plants, paper {(paperKnown ? "known" : "guessed")}, {clock.Elapsed.TotalSeconds / plants:0.0} s each"
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"match from {samples} samples, {plants} plants, paper {(paperKnown ? "known" : "guessed")}, "
+                    + $"{clock.Elapsed.TotalSeconds / plants:0.0} s each"
             )
         );
         Say("best, full strength", [.. best.Where(one => !one.Wash).Select(one => one.Made)]);
@@ -93,8 +97,10 @@ internal static class MatchCheck
                 best.Select(one => ("best", one))
                     .Concat(ofKind.Select(one => ("kind", one)))
                     .Select(one =>
-                        FormattableString.Invariant(
-                            $"{one.Item1},{one.one.Wash},{one.one.Made.Kind},{one.one.Made.Off},{one.one.Made.Miss},{one.one.Made.Radius},{one.one.Made.Expected}"
+                        string.Create(
+                            CultureInfo.InvariantCulture,
+                            $"{one.Item1},{one.one.Wash},{one.one.Made.Kind},{one.one.Made.Off},"
+                                + $"{one.one.Made.Miss},{one.one.Made.Radius},{one.one.Made.Expected}"
                         )
                     )
             );
@@ -107,8 +113,14 @@ internal static class MatchCheck
         var factors = all.Select(one => one.Miss / one.Radius).Order().ToArray();
         double At(double share) => factors[Math.Min((int)(share * factors.Length), factors.Length - 1)];
         Console.WriteLine(
-            FormattableString.Invariant(
-                $"{what}: {all.Length}, painted off by {all.Average(one => one.Off):0.00} (expected {all.Average(one => one.Expected):0.00}), nearest tested {all.Average(one => one.Nearest):0.00}, ratio {all.Sum(one => one.Off) / all.Sum(one => one.Nearest):0.00}, missed by {all.Average(one => one.Miss):0.00}, radius {all.Average(one => one.Radius):0.00}, inside {100.0 * all.Count(one => one.Miss <= one.Radius) / all.Length:0.0} %; miss over radius 50 % {At(0.5):0.00}, 90 % {At(0.9):0.00}, 95 % {At(0.95):0.00}, 98 % {At(0.98):0.00}"
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{what}: {all.Length}, painted off by {all.Average(one => one.Off):0.00} (expected "
+                    + $"{all.Average(one => one.Expected):0.00}), nearest tested {all.Average(one => one.Nearest):0.00}, ratio "
+                    + $"{all.Sum(one => one.Off) / all.Sum(one => one.Nearest):0.00}, missed by {all.Average(one => one.Miss):0.00}, "
+                    + $"radius {all.Average(one => one.Radius):0.00}, inside "
+                    + $"{100.0 * all.Count(one => one.Miss <= one.Radius) / all.Length:0.0} %; miss over radius 50 % {At(0.5):0.00}, 90 "
+                    + $"% {At(0.9):0.00}, 95 % {At(0.95):0.00}, 98 % {At(0.98):0.00}"
             )
         );
     }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Response.Tests.Generated;
 
@@ -22,7 +23,8 @@ internal static class PredictCheck
     )
     {
         Console.WriteLine(
-            "samples,plants,mean,median,p95,coverage,coverageOfReading,meanRadius,nearest,weighted,belowNearest%,belowWeighted%,secondsPerPlant"
+            "samples,plants,mean,median,p95,coverage,coverageOfReading,meanRadius,"
+                + "nearest,weighted,belowNearest%,belowWeighted%,secondsPerPlant"
         );
         foreach (var n in sizes)
         {
@@ -98,8 +100,13 @@ internal static class PredictCheck
 
                 if (kinds)
                     Console.WriteLine(
-                        FormattableString.Invariant(
-                            $"  {first + p} {plant.Kind}, {plant.Law}, noise {noise}, {string.Join(" ", plant.Used)}: {all.TakeLast(40).Average(one => one.Error):0.00} radius {all.TakeLast(40).Average(one => one.Radius):0.00} nearest {all.TakeLast(40).Average(one => one.Nearest):0.00} covered {all.TakeLast(40).Count(one => one.Error <= one.Radius)}/40: {model.Describe()}"
+                        string.Create(
+                            CultureInfo.InvariantCulture,
+                            $"  {first + p} {plant.Kind}, {plant.Law}, noise {noise}, {string.Join(" ", plant.Used)}: "
+                                + $"{all.TakeLast(40).Average(one => one.Error):0.00} radius "
+                                + $"{all.TakeLast(40).Average(one => one.Radius):0.00} nearest "
+                                + $"{all.TakeLast(40).Average(one => one.Nearest):0.00} covered "
+                                + $"{all.TakeLast(40).Count(one => one.Error <= one.Radius)}/40: {model.Describe()}"
                         )
                     );
             }
@@ -111,28 +118,40 @@ internal static class PredictCheck
                 all.Average(one => one.Weighted)
             );
             Console.WriteLine(
-                FormattableString.Invariant(
-                    $"{n},{plants},{mean:0.00},{At(all.Select(one => one.Error), 0.5):0.00},{At(all.Select(one => one.Error), 0.95):0.00},{100.0 * all.Count(one => one.Error <= one.Radius) / all.Count:0.0},{100.0 * all.Count(one => one.Read <= one.Radius) / all.Count:0.0},{all.Average(one => one.Radius):0.00},{nearest:0.00},{weighted:0.00},{100 * (1 - (mean / nearest)):0.0},{100 * (1 - (mean / weighted)):0.0},{clock.Elapsed.TotalSeconds / plants:0.0}"
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{n},{plants},{mean:0.00},{At(all.Select(one => one.Error), 0.5):0.00},{At(all.Select(one => one.Error), 0.95):0.00},"
+                        + $"{100.0 * all.Count(one => one.Error <= one.Radius) / all.Count:0.0},{100.0 * all.Count(one => one.Read <= one.Radius) / all.Count:0.0},"
+                        + $"{all.Average(one => one.Radius):0.00},{nearest:0.00},{weighted:0.00},{100 * (1 - (mean / nearest)):0.0},"
+                        + $"{100 * (1 - (mean / weighted)):0.0},{clock.Elapsed.TotalSeconds / plants:0.0}"
                 )
             );
             Console.WriteLine(
-                FormattableString.Invariant(
-                    $"  computed pH: error {all.Average(one => one.Ph):0.00}, 95th percentile {At(all.Select(one => one.Ph), 0.95):0.00}, in standard deviations 68 % {At(all.Select(one => one.PhZ), 0.68):0.0} 95 % {At(all.Select(one => one.PhZ), 0.95):0.0}"
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"  computed pH: error {all.Average(one => one.Ph):0.00}, 95th percentile {At(all.Select(one => one.Ph), 0.95):0.00}, "
+                        + $"in standard deviations 68 % {At(all.Select(one => one.PhZ), 0.68):0.0} 95 % "
+                        + $"{At(all.Select(one => one.PhZ), 0.95):0.0}"
                 )
             );
             foreach (var (what, list) in new[] { ("pH not given", computed), ("tested squares", tested) })
             {
                 var factors = list.Select(one => one.Error / one.Radius).Order().ToArray();
                 Console.WriteLine(
-                    FormattableString.Invariant(
-                        $"  {what}: mean error {list.Average(one => one.Error):0.00}, radius {list.Average(one => one.Radius):0.00}, inside {100.0 * list.Count(one => one.Error <= one.Radius) / list.Count:0.0} %, error over radius 50 % {factors[factors.Length / 2]:0.00}, 95 % {factors[(int)(0.95 * factors.Length)]:0.00}"
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"  {what}: mean error {list.Average(one => one.Error):0.00}, radius {list.Average(one => one.Radius):0.00}, "
+                            + $"inside {100.0 * list.Count(one => one.Error <= one.Radius) / list.Count:0.0} %, error over radius 50 % "
+                            + $"{factors[factors.Length / 2]:0.00}, 95 % {factors[(int)(0.95 * factors.Length)]:0.00}"
                     )
                 );
             }
 
             Console.WriteLine(
-                FormattableString.Invariant(
-                    $"  scatter learned over true: mean {scatters.Average():0.00}, {string.Join(' ', scatters.Order().Select(one => one.ToString("0.0")))}"
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"  scatter learned over true: mean {scatters.Average():0.00}, "
+                        + $"{string.Join(' ', scatters.Order().Select(one => one.ToString("0.0")))}"
                 )
             );
             if (bins)
@@ -144,8 +163,11 @@ internal static class PredictCheck
                         continue;
                     var factors = pick.Select(one => one.Error / one.Radius).Order().ToArray();
                     Console.WriteLine(
-                        FormattableString.Invariant(
-                            $"  radius {low}-{high}: {pick.Length}, mean error {pick.Average(one => one.Error):0.00}, coverage {100.0 * pick.Count(one => one.Error <= one.Radius) / pick.Length:0.0}, factor for 95 % {factors[(int)(0.95 * factors.Length)]:0.00}"
+                        string.Create(
+                            CultureInfo.InvariantCulture,
+                            $"  radius {low}-{high}: {pick.Length}, mean error {pick.Average(one => one.Error):0.00}, coverage "
+                                + $"{100.0 * pick.Count(one => one.Error <= one.Radius) / pick.Length:0.0}, factor for 95 % "
+                                + $"{factors[(int)(0.95 * factors.Length)]:0.00}"
                         )
                     );
                 }
@@ -180,8 +202,10 @@ internal static class PredictCheck
                             all.GroupBy(by)
                                 .OrderBy(group => group.Key)
                                 .Select(group =>
-                                    FormattableString.Invariant(
-                                        $"{group.Key} {group.Average(one => one.Error):0.00} ({group.Average(one => one.Nearest):0.0}) {100.0 * group.Count(one => one.Error <= one.Radius) / group.Count():0} %"
+                                    string.Create(
+                                        CultureInfo.InvariantCulture,
+                                        $"{group.Key} {group.Average(one => one.Error):0.00} ({group.Average(one => one.Nearest):0.0}) "
+                                            + $"{100.0 * group.Count(one => one.Error <= one.Radius) / group.Count():0} %"
                                     )
                                 )
                         )

@@ -4,7 +4,8 @@ using Dyewort.Response.Tests.Generated;
 
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 
-// response-accuracy [inks] [match|wash|bench part=step|next|correct|slips] [plants] [ph=given|none|half] [sizes=8,16,30] [scatter=1] [first=1] [wanted=12] [paper] [bins] [kinds] [stated=yes|no]
+// response-accuracy [inks] [match|wash|bench part=step|next|correct|slips] [plants] [ph=given|none|half] [sizes=8,16,30] [scatter=1]
+// [first=1] [wanted=12] [paper] [bins] [kinds] [stated=yes|no]
 string Option(string name, string otherwise) =>
     args.FirstOrDefault(arg => arg.StartsWith($"{name}=", StringComparison.Ordinal))?[(name.Length + 1)..] ?? otherwise;
 var plants = args.Select(arg => int.TryParse(arg, out var n) ? n : 0).FirstOrDefault(n => n > 0);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dyewort.Colour;
 using Dyewort.Response.Tests.Generated;
 
@@ -67,8 +68,12 @@ internal static class WashCheck
             {
                 var errors = found[c].Select(one => one.Error).Order().ToArray();
                 Console.WriteLine(
-                    FormattableString.Invariant(
-                        $"  {Cases[c].What}: {errors.Length}, mean {errors.Average():0.00}, median {errors[errors.Length / 2]:0.00}, 95th {errors[(int)(0.95 * errors.Length)]:0.00}, radius {found[c].Average(one => one.Radius):0.00}, inside {100.0 * found[c].Count(one => one.Error <= one.Radius) / errors.Length:0.0} %; the painted square itself lies {found[c].Average(one => one.Undone):0.00} off"
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"  {Cases[c].What}: {errors.Length}, mean {errors.Average():0.00}, median {errors[errors.Length / 2]:0.00}, 95th "
+                            + $"{errors[(int)(0.95 * errors.Length)]:0.00}, radius {found[c].Average(one => one.Radius):0.00}, inside "
+                            + $"{100.0 * found[c].Count(one => one.Error <= one.Radius) / errors.Length:0.0} %; the painted square "
+                            + $"itself lies {found[c].Average(one => one.Undone):0.00} off"
                     )
                 );
             }

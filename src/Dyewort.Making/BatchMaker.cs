@@ -65,7 +65,8 @@ public static class BatchMaker
         return (batch, steps);
     }
 
-    /// <summary>An amount as the bench measures it: what was poured, dropped or counted stays so, the rest is weighed where its grams are known.</summary>
+    /// <summary>An amount as the bench measures it: what was poured, dropped or counted stays so, the rest is weighed where its grams are
+    /// known.</summary>
     public static Amount Bench(ScaledLine line) =>
         line.Amount.IsPoured || line.Amount.Unit is AmountUnit.Piece || line.Grams is not { } grams ? line.Amount : grams.ToAmount();
 

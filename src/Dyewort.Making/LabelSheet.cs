@@ -36,14 +36,16 @@ public sealed record LabelSheet(
     /// <summary>Labels on one page.</summary>
     public int PerPage => Columns * Rows;
 
-    /// <summary>Front labels when nothing else is said: 3 × 7 of 63.5 × 38.1 mm on A4, a size that many makers of label sheets sell (common practice, no source).</summary>
+    /// <summary>Front labels when nothing else is said: 3 × 7 of 63.5 × 38.1 mm on A4, a size that many makers of label sheets sell (common
+    /// practice, no source).</summary>
     public static LabelSheet UsualFront { get; } = new(PageSize.A4, 3, 7, 63.5, 38.1, 7.25, 15.15, 2.5, 0, Round: false);
 
     /// <summary>Cap labels when nothing else is said: 7 × 10 round ones of 22 mm on A4, to be cut out.</summary>
     public static LabelSheet UsualCap { get; } = new(PageSize.A4, 7, 10, 22, 22, 16, 17.5, 4, 4, Round: true, Outlined: true);
 
     /// <summary>Reads a description such as
-    /// <c>{"page":"A4","columns":3,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,"gapXMm":2.5,"gapYMm":0,"round":false,"outlined":false}</c>.</summary>
+    /// <c>{"page":"A4","columns":3,"rows":7,"widthMm":63.5,"heightMm":38.1,"leftMm":7.25,"topMm":15.15,
+    /// "gapXMm":2.5,"gapYMm":0,"round":false,"outlined":false}</c>.</summary>
     /// <param name="field">The field or option it stands in.</param>
     /// <param name="json">The text.</param>
     public static Outcome<LabelSheet> Parse(string field, string json)
@@ -105,7 +107,8 @@ public sealed record LabelSheet(
                 field,
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"These labels reach to {right:0.#} × {bottom:0.#} mm, beyond {Page.Name} ({Page.WidthMm:0.#} × {Page.HeightMm:0.#} mm)."
+                    $"These labels reach to {right:0.#} × {bottom:0.#} mm, beyond {Page.Name} ({Page.WidthMm:0.#} × {Page.HeightMm:0.#} "
+                        + $"mm)."
                 ),
                 "Check rows, columns, sizes, margins and gaps with a ruler."
             );

@@ -75,7 +75,8 @@ public sealed record LabelText(
 
     /// <summary>Said by commands and pages that print labels, never by a label.</summary>
     public const string BeforeSelling =
-        "Before you sell or give away: selling art materials has rules of its own in most places; ask yours. The safety data sheets of what you put in go before this label.";
+        "Before you sell or give away: selling art materials has rules of its own in most places; ask yours. The safety data sheets of "
+        + "what you put in go before this label.";
 
     /// <summary>Statements that say less than another that is there too.</summary>
     private static readonly Dictionary<string, string[]> Milder = new(StringComparer.Ordinal)
@@ -93,7 +94,8 @@ public sealed record LabelText(
     };
 
     /// <summary>Finds the words.</summary>
-    /// <remarks>Hazard words are the hazard statements of the pure substances; a diluted ink may be classified lower, and a label that errs is to err
+    /// <remarks>Hazard words are the hazard statements of the pure substances; a diluted ink may be classified lower, and a label that errs
+    /// is to err
     /// this way. Classification of a mixture for sale is not computed here.</remarks>
     public static LabelText Of(LabelFacts facts)
     {

@@ -30,10 +30,12 @@ public sealed class Recipe : Entry
     /// <summary>The liquor in the maker's words: "elderberry EB25-1".</summary>
     public string? Liquor { get; set; }
 
-    /// <summary>The colour of the chosen swatch: CIE XYZ, 1931 2° observer, D65, perfect diffuser Y = 100; null when it was never read.</summary>
+    /// <summary>The colour of the chosen swatch: CIE XYZ, 1931 2° observer, D65, perfect diffuser Y = 100; null when it was never
+    /// read.</summary>
     public Xyz? Colour { get; init; }
 
-    /// <summary>Half-width in CIEDE2000 of the interval that holds the true colour 19 times in 20; null with <see cref="Colour"/>.</summary>
+    /// <summary>Half-width in CIEDE2000 of the interval that holds the true colour 19 times in 20; null with
+    /// <see cref="Colour"/>.</summary>
     public double? UncertaintyDe00 { get; init; }
 
     /// <summary>Months that a bottle of it keeps, by the maker's own experience; 1 to 120, null when unknown.</summary>

@@ -38,7 +38,8 @@ public static class RecipeKeeper
     }
 
     /// <summary>Writes the recipe of a sample: amounts as they were entered, for the liquor they were measured for.</summary>
-    /// <remarks>A sample that was poured from another has steps that were measured for different volumes; then the amounts of the later ones
+    /// <remarks>A sample that was poured from another has steps that were measured for different volumes; then the amounts of the later
+    /// ones
     /// are carried to the volume of the first.</remarks>
     /// <param name="kept">The sample with what belongs to it.</param>
     /// <param name="code">The recipe's code, from <see cref="NextCode"/>.</param>
@@ -95,7 +96,8 @@ public static class RecipeKeeper
         return (recipe, steps);
     }
 
-    /// <summary>The card of a recipe. What a spoon weighed when it was measured goes before what the pantry says of the jar that stands there today.</summary>
+    /// <summary>The card of a recipe. What a spoon weighed when it was measured goes before what the pantry says of the jar that stands
+    /// there today.</summary>
     /// <param name="recipe">The recipe.</param>
     /// <param name="steps">Its steps.</param>
     /// <param name="weighs">What a step's material is today, with its spoon.</param>

@@ -11,7 +11,8 @@ namespace Dyewort.Making;
 /// <param name="Grams">Its mass; null when its spoon weight is unknown.</param>
 /// <param name="Millilitres">Its volume as spooned or poured; null for a weighed powder whose spoon weight is unknown.</param>
 /// <param name="Spoons">The nearest spoons that exist; null when it is too little for ⅛ teaspoon or is no matter for spoons.</param>
-/// <param name="SpoonErrorPercent">What those spoons hold too much (+) or too little (−), in per cent; null with <paramref name="Spoons"/>.</param>
+/// <param name="SpoonErrorPercent">What those spoons hold too much (+) or too little (−), in per cent; null with
+/// <paramref name="Spoons"/>.</param>
 /// <param name="Remark">What a maker should know about it; null when nothing.</param>
 public sealed record ScaledLine(
     string Name,
@@ -32,7 +33,8 @@ public sealed record ScaledLine(
 
     /// <summary>What a kitchen scale can weigh of it.</summary>
     /// <param name="step">The smallest difference the scale shows, above zero.</param>
-    /// <returns>The nearest multiple of that step and what it is too much (+) or too little (−), in per cent; null when the grams are unknown or zero.</returns>
+    /// <returns>The nearest multiple of that step and what it is too much (+) or too little (−), in per cent; null when the grams are
+    /// unknown or zero.</returns>
     public (Mass Weighed, double ErrorPercent)? OnAScale(Mass step)
     {
         if (Grams is not { Grams: > 0 and var grams })
@@ -52,7 +54,8 @@ public sealed record WholeSpoons(Volume Volume, IReadOnlyList<string> Lines);
 /// <param name="To">The new one.</param>
 /// <param name="Factor">To divided by from.</param>
 /// <param name="Lines">The additions in their order.</param>
-/// <param name="Nearby">A volume within a tenth at which the spoons come out whole; null when there is none, or when they do already.</param>
+/// <param name="Nearby">A volume within a tenth at which the spoons come out whole; null when there is none, or when they do
+/// already.</param>
 public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOnlyList<ScaledLine> Lines, WholeSpoons? Nearby)
 {
     private const double Near = 0.1;
@@ -109,7 +112,8 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
             if (amount.Number > 40)
                 remark = string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Rather measure {Figures.Say(millilitres!.Value.Millilitres, 2)} ml than count so many drops; drops differ by dropper and liquid."
+                    $"Rather measure {Figures.Say(millilitres!.Value.Millilitres, 2)} ml than count so many drops; drops differ by "
+                        + $"dropper and liquid."
                 );
             else if (Math.Abs(amount.Number - Math.Round(amount.Number)) > 0.05)
                 remark = $"Count {Math.Round(amount.Number, MidpointRounding.AwayFromZero):0}.";
@@ -193,7 +197,8 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
                 volume,
                 [
                     .. lines.Select(line =>
-                        $"{line.Line.Name} {(line.IsSpooned ? Whole(line.Number.Value * nearest) : line.Line.Amount.Times(nearest).ToString())}"
+                        $"{line.Line.Name} "
+                        + $"{(line.IsSpooned ? Whole(line.Number.Value * nearest) : line.Line.Amount.Times(nearest).ToString())}"
                     ),
                 ]
             );

@@ -2,12 +2,14 @@ using Dyewort.Quantities;
 
 namespace Dyewort.Making;
 
-/// <summary>An amount in spoons that exist: tablespoons, teaspoons, and ½, ¼ and ⅛ teaspoon, each used at most once but the whole ones.</summary>
+/// <summary>An amount in spoons that exist: tablespoons, teaspoons, and ½, ¼ and ⅛ teaspoon, each used at most once but the whole
+/// ones.</summary>
 /// <param name="Tablespoons">Level tablespoons.</param>
 /// <param name="Eighths">Eighths of a teaspoon beside them, 0 to 23.</param>
 public sealed record Spoons(int Tablespoons, int Eighths)
 {
-    /// <summary>Allowed rounding: with a coarser spoon only when it is within one per cent, since every scoop adds an error of its own.</summary>
+    /// <summary>Allowed rounding: with a coarser spoon only when it is within one per cent, since every scoop adds an error of its
+    /// own.</summary>
     private const double CoarserWithin = 0.01;
 
     /// <summary>All of it in level teaspoons.</summary>

@@ -138,10 +138,12 @@ public sealed class Photo : Entry
     /// <summary>The house strip or card that lies in the picture, a <see cref="HouseStrip"/>.</summary>
     public Guid? StripId { get; set; }
 
-    /// <summary>Where the strip lies, as JSON: its four corners in pixels, clockwise from the patch that comes first; null where it finds itself.</summary>
+    /// <summary>Where the strip lies, as JSON: its four corners in pixels, clockwise from the patch that comes first; null where it finds
+    /// itself.</summary>
     public string? StripCornersJson { get; set; }
 
-    /// <summary>The reader's answer about the whole picture, as JSON: the page's corners and the method; null when it was not read.</summary>
+    /// <summary>The reader's answer about the whole picture, as JSON: the page's corners and the method; null when it was not
+    /// read.</summary>
     public string? ReadingJson { get; set; }
 }
 
@@ -170,7 +172,8 @@ public sealed class Reading : Entry
     /// <summary>The photo it was read from, when it was.</summary>
     public Guid? PhotoId { get; init; }
 
-    /// <summary>Where on the photo, as JSON: corners in pixels of the upright picture, clockwise; null when it came from no photo.</summary>
+    /// <summary>Where on the photo, as JSON: corners in pixels of the upright picture, clockwise; null when it came from no
+    /// photo.</summary>
     public string? PolygonJson { get; init; }
 
     /// <summary>How the colour was corrected: "paper", "card", "strip".</summary>
@@ -208,8 +211,10 @@ public enum CoveredHalf
     Lower,
 }
 
-/// <summary>Stable patches that the maker owns and photographs beside charts: a house strip, so that readings of different days agree, or a reference card whose colours its maker states.</summary>
-/// <remarks>A strip's first reading defines it: whatever its patches truly are, later photos are brought back to that day. A card's figures come with it.</remarks>
+/// <summary>Stable patches that the maker owns and photographs beside charts: a house strip, so that readings of different days agree, or a
+/// reference card whose colours its maker states.</summary>
+/// <remarks>A strip's first reading defines it: whatever its patches truly are, later photos are brought back to that day. A card's figures
+/// come with it.</remarks>
 public sealed class HouseStrip : Entry
 {
     /// <summary>What the maker calls it.</summary>

@@ -1,7 +1,8 @@
 namespace Dyewort.Notebook;
 
 /// <summary>Anything a maker wrote down. It may be corrected or withdrawn, never erased.</summary>
-/// <remarks>The store writes every changed value to a list of corrections, with the time it was written and the time it was corrected.</remarks>
+/// <remarks>The store writes every changed value to a list of corrections, with the time it was written and the time it was
+/// corrected.</remarks>
 public abstract class Entry
 {
     /// <summary>Its key in the notebook; made from the time, so that keys sort as the entries were written.</summary>

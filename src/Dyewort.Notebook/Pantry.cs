@@ -82,10 +82,12 @@ public sealed class Material : Entry
     /// <summary>For papers: the day it was measured.</summary>
     public DateOnly? BareMeasuredOn { get; set; }
 
-    /// <summary>For papers: how black the maker's sheets come out on it, per cent of its light, 1 to 15; null where it is not known.</summary>
+    /// <summary>For papers: how black the maker's sheets come out on it, per cent of its light, 1 to 15; null where it is not
+    /// known.</summary>
     public double? PrintedBlackPercent { get; set; }
 
-    /// <summary>For papers: how <see cref="PrintedBlackPercent"/> was found: "card", measured on a photo of a sheet beside one, or "typed".</summary>
+    /// <summary>For papers: how <see cref="PrintedBlackPercent"/> was found: "card", measured on a photo of a sheet beside one, or
+    /// "typed".</summary>
     public string? PrintedBlackMethod { get; set; }
 
     /// <summary>For papers: what kind it is, for a guess at its colour until it is measured.</summary>

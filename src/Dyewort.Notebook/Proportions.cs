@@ -12,7 +12,8 @@ public static class Proportions
     /// <param name="sample">The sample.</param>
     /// <param name="jars">The samples it was poured from, by their keys; the sample itself need not be among them.</param>
     /// <param name="additions">The steps on a sample; withdrawn ones are left out.</param>
-    /// <param name="isLiquid">True for a step that added a liquid: a spoon of powder vanishes into the liquor, a spoon of vinegar does not.</param>
+    /// <param name="isLiquid">True for a step that added a liquid: a spoon of powder vanishes into the liquor, a spoon of vinegar does
+    /// not.</param>
     /// <remarks>
     /// What is poured from a jar holds less than its volume of plain liquor when liquids had been added to that jar; volumes are taken to
     /// add up (common practice, no source). Steps on the first jar after the second was poured from it do not count.

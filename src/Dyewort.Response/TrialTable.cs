@@ -54,6 +54,13 @@ public sealed partial class TrialTable
 {
     private const double MaxGramsPerLitre = 2000;
     private const int MaxRows = 5000;
+
+    /// <summary>The reading's own 95 % radius, as tables name it.</summary>
+    private const string Radius = "u95";
+
+    /// <summary>The same, as readings answer it: a column copied from there is understood.</summary>
+    private const string RadiusAsRead = "uncertaintyDe00";
+
     private static readonly string[] Plain =
     [
         "sample",
@@ -68,7 +75,7 @@ public sealed partial class TrialTable
         "l",
         "a",
         "b",
-        "uncertaintyde00",
+        Radius,
     ];
 
     private TrialTable(
@@ -145,9 +152,9 @@ public sealed partial class TrialTable
                 else
                     additions.Add((name, i));
             }
-            else if (Plain.Contains(headings[i].ToLowerInvariant()))
+            else if (Plain.Contains(Known(headings[i]).ToLowerInvariant()))
             {
-                if (!column.TryAdd(headings[i], i))
+                if (!column.TryAdd(Known(headings[i]), i))
                     problems.Add(new(field, $"The column “{headings[i]}” stands twice.", "Keep one of them."));
             }
             else if (headings[i].Length > 0)
@@ -235,7 +242,7 @@ public sealed partial class TrialTable
             var l = Number("L", Text("l"), 0, 110);
             var a = Number("a", Text("a"), -200, 200);
             var b = Number("b", Text("b"), -200, 200);
-            var radius = Number("uncertaintyDe00", Text("uncertaintyde00"), 0, 50);
+            var radius = Number(Radius, Text(Radius), 0, 50);
             points.Add(point);
             if (l is { } lightness && a is { } red && b is { } yellow)
                 rows.Add(new(point, new Lab(lightness, red, yellow), radius));
@@ -249,6 +256,8 @@ public sealed partial class TrialTable
             ? Outcome.Refused<TrialTable>(problems)
             : Outcome.Of(new TrialTable(points, rows, [.. additions.Select(addition => addition.Name)], warnings));
     }
+
+    private static string Known(string heading) => heading.Equals(RadiusAsRead, StringComparison.OrdinalIgnoreCase) ? Radius : heading;
 
     [GeneratedRegex(
         @"^(?<name>.+?)\s*[\(\[]?\s*g\s*/\s*l\s*[\)\]]?$",

@@ -2,7 +2,8 @@ using System.Security.Cryptography;
 
 namespace Dyewort.Store;
 
-/// <summary>Photos as files beside the notebook, named by their SHA-256: the same picture is kept once, and a copy of the folder has them all.</summary>
+/// <summary>Photos as files beside the notebook, named by their SHA-256: the same picture is kept once, and a copy of the folder has them
+/// all.</summary>
 /// <param name="folder">The folder that holds them; made when the first one comes.</param>
 public sealed class PhotoShelf(string folder)
 {

@@ -75,7 +75,7 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
 
     private static Caution? OfSubstance(string name, Hazard? hazard) =>
         hazard is { Caution.Length: > 0 }
-            ? new(name, hazard.Caution, hazard.SignalWord is "Danger" or "Warning" ? hazard.SignalWord : null, hazard.HCodes)
+            ? new(name, hazard.Words, hazard.SignalWord is "Danger" or "Warning" ? hazard.SignalWord : null, hazard.HCodes)
             : null;
 
     private static IEnumerable<Caution> OfPlant(string plant) =>

@@ -48,7 +48,8 @@ public sealed class BenchFolder : IDisposable
 
     public string PathOf(string name) => Path.Combine(Folder, name);
 
-    /// <summary>Runs a command; a word that names a file, or the folder “photos”, means the one in this folder. The same words are run once:
+    /// <summary>Runs a command; a word that names a file, or the folder “photos”, means the one in this folder. The same words are run
+    /// once:
     /// several tests look at one answer, and what takes long is learning from the trials.</summary>
     public (int ExitCode, string Output, string Error) Run(params string[] words) =>
         said.GetOrAdd(string.Join('|', words), _ => new(() => CommandLine.Run([.. words.Select(Placed)]))).Value;

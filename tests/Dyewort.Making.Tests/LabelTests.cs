@@ -36,7 +36,8 @@ public sealed class LabelTests
         );
         Assert.Equal("Contains copperas, clove oil and honey.", text.Warnings[1]);
         Assert.Equal(
-            "Undiluted, they: may be fatal if swallowed and enters airways; causes skin irritation; may cause an allergic skin reaction; causes serious eye irritation; harmful if swallowed.",
+            "Undiluted, they: may be fatal if swallowed and enters airways; causes skin irritation; may cause an allergic skin reaction; "
+                + "causes serious eye irritation; harmful if swallowed.",
             text.Warnings[2]
         );
         Assert.Equal("May weaken paper; not for fountain pens.", text.Warnings[^1]);

@@ -206,7 +206,8 @@ public sealed class ScalingTests
             RecipeCard
                 .Parse(
                     "recipe",
-                    """{"name":"Dusk","volume":"90ml","additions":[{"name":"bicarbonate of soda","amount":"1/4 tsp"},{"name":"alum","amount":"2.5 g"}]}"""
+                    """{"name":"Dusk","volume":"90ml","additions":[{"name":"bicarbonate of soda","amount":"1/4 tsp"},"""
+                        + """{"name":"alum","amount":"2.5 g"}]}"""
                 )
                 .TryGet(out var json)
         );

@@ -76,7 +76,8 @@ public sealed class NextStepTests
         }
 
         var words =
-            $"inside {100.0 * inside / all:0} % of {all}, stated seen {stated / all:0.00}, seen {seen / all:0.00}, below 0.2: {low.Seen} of {low.All}, above 0.8: {high.Seen} of {high.All}, off {off / all:0.00} of {expected / all:0.00}";
+            $"inside {100.0 * inside / all:0} % of {all}, stated seen {stated / all:0.00}, seen {seen / all:0.00}, below 0.2: {low.Seen} "
+            + $"of {low.All}, above 0.8: {high.Seen} of {high.All}, off {off / all:0.00} of {expected / all:0.00}";
         Assert.True(inside >= 0.88 * all, words);
         Assert.True(Math.Abs(stated - seen) <= 0.08 * all, words);
         Assert.True(low.Seen <= 0.2 * low.All && high.Seen >= 0.8 * high.All, words);

@@ -6,7 +6,8 @@ public sealed class TrialTableTests
     public void Reads_the_columns_makers_keep()
     {
         const string Text =
-            "\uFEFFsample,plant,Alum g/L,\"copper sulphate g/L\",pH,wash,paper,state,mood,L,a,b\r\nE1,elder,20,,3.5,,\"P1, cotton\",dry,good,35,14,-21\r\nE2,elder,0,1.5,,0.5,P1,wet,,36,8,-14\r\n";
+            "\uFEFFsample,plant,Alum g/L,\"copper sulphate g/L\",pH,wash,paper,state,mood,L,a,b\r\nE1,elder,20,,3.5,,\"P1, "
+            + "cotton\",dry,good,35,14,-21\r\nE2,elder,0,1.5,,0.5,P1,wet,,36,8,-14\r\n";
         Assert.True(TrialTable.Parse("trials", Text, needColours: true).TryGet(out var table));
         Assert.Equal(["Alum", "copper sulphate"], table.Additions);
         Assert.Equal(2, table.Rows.Count);
@@ -18,6 +19,16 @@ public sealed class TrialTableTests
         Assert.Equal(0.5, table.Rows[1].Point.Wash);
         Assert.Equal(1, table.Rows[0].Point.Wash);
         Assert.Contains(table.Warnings, warning => warning.Contains("mood", StringComparison.Ordinal));
+    }
+
+    [Theory, InlineData("u95"), InlineData("U95"), InlineData("uncertaintyDe00")]
+    public void A_readings_own_radius_is_read_by_either_of_its_names(string heading)
+    {
+        Assert.True(
+            TrialTable.Parse("trials", $"sample,{heading},L,a,b\nx,1.2,50,0,0\ny,,50,0,0", needColours: true).TryGet(out var table)
+        );
+        Assert.Equal([1.2, null], table.Rows.Select(row => row.UncertaintyDe00));
+        Assert.Empty(table.Warnings);
     }
 
     [Theory]

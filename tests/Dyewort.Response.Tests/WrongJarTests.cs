@@ -32,7 +32,8 @@ public sealed class WrongJarTests
             first += rank == 0 ? 1 : 0;
             if (rank != 0)
                 missed.Add(
-                    $"{seed} {plant.Kind} {kind} {seeded.ShowsDe00:0}: rank {rank + 1}, {string.Join("; ", jar.Slips.Take(3).Select(slip => $"{slip.Probability:0.00} {slip.Words}"))}"
+                    $"{seed} {plant.Kind} {kind} {seeded.ShowsDe00:0}: rank {rank + 1}, "
+                        + $"{string.Join("; ", jar.Slips.Take(3).Select(slip => $"{slip.Probability:0.00} {slip.Words}"))}"
                 );
         }
 

@@ -43,7 +43,8 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
     {
         using var posting = new Posting(notebook.Address);
         const string Figures =
-            "CGATS.17\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 3\nBEGIN_DATA\n1 90 0 0\n2 50 0 0\n3 20 0 0\nEND_DATA\n";
+            "CGATS.17\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 3\n"
+            + "BEGIN_DATA\n1 90 0 0\n2 50 0 0\n3 20 0 0\nEND_DATA\n";
         async Task<string> KeptAsync(string name) =>
             (
                 await posting.PostAsync(

@@ -14,7 +14,8 @@ internal static class PaintedSheet
     /// <summary>Ink on paper is never black: 4 % of the light comes back (common practice, no source).</summary>
     private static void Print(SKBitmap page) => Recode(page, light => 0.04 + (0.96 * light));
 
-    /// <summary>White paper lies below the top of the file, as a camera exposes it: a picture whose paper is full everywhere is overexposed, and is rightly read as one.</summary>
+    /// <summary>White paper lies below the top of the file, as a camera exposes it: a picture whose paper is full everywhere is
+    /// overexposed, and is rightly read as one.</summary>
     private static void Expose(SKBitmap photo) => Recode(photo, light => 0.8 * light);
 
     private static void Recode(SKBitmap page, Func<double, double> change)

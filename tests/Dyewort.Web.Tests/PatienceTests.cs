@@ -16,7 +16,8 @@ public sealed class PatienceTests(SeasonNotebook notebook) : IClassFixture<Seaso
 {
     private const string Learning = "still learning from the trials";
 
-    /// <summary>Far more than a page without a model takes on a busy machine, far less than the fit, which ends only when it is told to.</summary>
+    /// <summary>Far more than a page without a model takes on a busy machine, far less than the fit, which ends only when it is told
+    /// to.</summary>
     private static readonly TimeSpan NoWait = TimeSpan.FromSeconds(20);
 
     [Fact]

@@ -7,7 +7,8 @@ using Xunit;
 
 namespace Dyewort.Web.Tests;
 
-/// <summary>A photo whose page cannot be found is kept, and the maker points to the swatches: with a finger, with keys, and without scripts.</summary>
+/// <summary>A photo whose page cannot be found is kept, and the maker points to the swatches: with a finger, with keys, and without
+/// scripts.</summary>
 public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IClassFixture<SeasonNotebook>, IClassFixture<Browser>
 {
     [Fact]
@@ -226,7 +227,8 @@ public sealed class PointingTests(SeasonNotebook notebook, Browser browser) : IC
         }
 
         var at = await page.EvaluateAsync<double[]>(
-            "([x, y]) => { const p = new DOMPoint(x, y).matrixTransform(document.querySelector('.stage').getScreenCTM()); return [p.x, p.y]; }",
+            "([x, y]) => { const p = new DOMPoint(x, y).matrixTransform(document.querySelector('.stage').getScreenCTM()); return [p.x, "
+                + "p.y]; }",
             new[] { x, y }
         );
         return (at[0], at[1]);

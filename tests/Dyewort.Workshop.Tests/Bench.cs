@@ -11,7 +11,8 @@ using Xunit;
 
 namespace Dyewort.Workshop.Tests;
 
-/// <summary>A notebook in a folder of its own, with one pot that was split into jars: 20 ml of elder liquor, two of them with something in.</summary>
+/// <summary>A notebook in a folder of its own, with one pot that was split into jars: 20 ml of elder liquor, two of them with something
+/// in.</summary>
 public sealed class Bench : IAsyncDisposable
 {
     public static readonly Lab Dusk = new(35, 14, -21);

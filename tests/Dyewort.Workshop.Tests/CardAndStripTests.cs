@@ -195,7 +195,8 @@ public sealed class CardAndStripTests
         );
     }
 
-    /// <summary>A card on the table: its top left corner in millimetres, its grid, and by how many quarters it is turned clockwise.</summary>
+    /// <summary>A card on the table: its top left corner in millimetres, its grid, and by how many quarters it is turned
+    /// clockwise.</summary>
     private sealed record Laid(double X, double Y, int Columns, int Rows, int Quarter)
     {
         public int Across => Quarter % 2 == 0 ? Columns : Rows;

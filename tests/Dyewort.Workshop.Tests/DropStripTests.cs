@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json;
 using Dyewort.Colour;
 using Dyewort.Pots;
 using Dyewort.Readings;
@@ -59,7 +60,8 @@ public sealed class DropStripTests
             TestContext.Current.TestOutputHelper?.WriteLine(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{ink}: {ratio.Ratio:0.000} ± {2 * ratio.Uncertainty:0.000}, painted {first / second:0.000}, off by {100 * ((ratio.Ratio * second / first) - 1):0.0} %"
+                    $"{ink}: {ratio.Ratio:0.000} ± {2 * ratio.Uncertainty:0.000}, painted {first / second:0.000}, off by "
+                        + $"{100 * ((ratio.Ratio * second / first) - 1):0.0} %"
                 )
             );
             Assert.Equal(1, ratio.Ratio * second / first, 0.08);
@@ -101,13 +103,27 @@ public sealed class DropStripTests
             File.WriteAllBytes(Path.Combine(folder, "sheet.pdf"), sheet.Pdf);
             File.WriteAllText(
                 Path.Combine(folder, "cells.json"),
-                $"[{string.Join(',', sheet.Layout.Cells.Select(cell => $$"""{"id":"{{cell.Id}}","polygon":[{{string.Join(',', cell.PolygonMm.Select(point => string.Create(CultureInfo.InvariantCulture, $"[{point.X},{point.Y}]")))}}]}"""))}]"
+                JsonSerializer.Serialize(
+                    sheet.Layout.Cells.Select(cell => new
+                    {
+                        id = cell.Id,
+                        polygon = cell.PolygonMm.Select(point => new[] { point.X, point.Y }),
+                    })
+                )
             );
             var painted = sheet.Layout.Cells.Select(cell => (cell.Id, Strength: cell.Id.EndsWith('1') ? first : second)).ToList();
             Assert.Equal(8, painted.Count);
             File.WriteAllText(
                 Path.Combine(folder, "swatches.json"),
-                $"[{string.Join(',', painted.Select(one => string.Create(CultureInfo.InvariantCulture, $$"""{"cell":"{{one.Id}}","ink":"{{ink}}","c":{{one.Strength}},"coverage":"flat"}""")))}]"
+                JsonSerializer.Serialize(
+                    painted.Select(one => new
+                    {
+                        cell = one.Id,
+                        ink,
+                        c = one.Strength,
+                        coverage = "flat",
+                    })
+                )
             );
             Run("pdftoppm", ["-r", "200", "-png", "-singlefile", "sheet.pdf", "sheet"], folder);
             Run(

@@ -75,8 +75,11 @@ public sealed class MakingTests
     public void Bottles_share_what_is_said_once()
     {
         const string Json = """
-            {"name":"Dusk","liquor":"elderberry","additions":[{"name":"alum","amount":"2 g"},{"name":"copperas","amount":"0.1 g"}],"made":"2025-10-18","keepMonths":12,
-             "link":"http://localhost:5077/bottles/{code}","colour":"#5b3f7a","bottles":[{"code":"AAC-AAH"},{"code":"AAC-AC4","name":"Dusk, second pot","keepBy":"2026-01-01"}]}
+            {"name":"Dusk","liquor":"elderberry","additions":[{"name":"alum","amount":"2 g"},
+            {"name":"copperas","amount":"0.1 g"}],
+            "made":"2025-10-18","keepMonths":12,
+             "link":"http://localhost:5077/bottles/{code}","colour":"#5b3f7a",
+            "bottles":[{"code":"AAC-AAH"},{"code":"AAC-AC4","name":"Dusk, second pot","keepBy":"2026-01-01"}]}
             """;
         Assert.True(new PrintLabels(TimeProvider.System).Handle(new() { Bottles = Json }).TryGet(out var answer));
         Assert.Equal(["Dusk", "Dusk, second pot"], answer.Labels.Select(label => label.Name));

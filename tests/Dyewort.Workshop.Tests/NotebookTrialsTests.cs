@@ -27,7 +27,8 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
             (dry.Row.Point.Sample, dry.Row.Point.Plant, dry.Row.Point.Pot, dry.Row.Point.Wash, dry.Row.Point.Coats, dry.Row.Point.Paper)
         );
 
-        // ⅛ teaspoon of 4.8 g alum in 20 ml: 30 g per litre; two drops of vinegar are 0.1 ml and weigh as much as the pantry says, 5 g in 5 ml.
+        // ⅛ teaspoon of 4.8 g alum in 20 ml: 30 g per litre; two drops of vinegar are 0.1 ml and weigh as much as the pantry says, 5 g in 5
+        // ml.
         Assert.Equal(30, dry.Row.Point.Dose("alum"), 1e-9);
         Assert.Equal(5, dry.Row.Point.Dose("white vinegar 5 %"), 0.1);
         Assert.Equal(["alum", "white vinegar 5 %"], answer.Table.Additions);

@@ -7,7 +7,8 @@ namespace Dyewort.Workshop.Tests;
 public sealed class PrintChartTests
 {
     private const string Reading =
-        """{"swatches":[{"id":"A1","lab":[35,14,-21],"uncertaintyDe00":1.2,"evenness":0.9,"warnings":["glare"]},{"id":"B1"}],"calibration":{"method":"paper"}}""";
+        """{"swatches":[{"id":"A1","lab":[35,14,-21],"uncertaintyDe00":1.2,"evenness":0.9,"warnings":["glare"]},"""
+        + """{"id":"B1"}],"calibration":{"method":"paper"}}""";
 
     [Fact]
     public void A_chart_is_made_of_what_a_photo_was_read_as()

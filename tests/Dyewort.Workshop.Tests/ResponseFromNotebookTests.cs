@@ -11,7 +11,8 @@ using Xunit;
 
 namespace Dyewort.Workshop.Tests;
 
-/// <summary>What is done with the trials of a notebook: a trial of alum on a pot, painted and read, and everything that is asked of it.</summary>
+/// <summary>What is done with the trials of a notebook: a trial of alum on a pot, painted and read, and everything that is asked of
+/// it.</summary>
 public sealed class ResponseFromNotebookTests : IAsyncLifetime
 {
     private static readonly double[] Ladder = [0, 0.05, 0.1, 0.2, 0.4, 0.8];
@@ -103,6 +104,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.True(TrialTable.Parse("trials", Csv(notebook.Table), needColours: true).TryGet(out var table));
         var file = TrialSource.Of(table);
         Assert.Equal(notebook.Plants, file.Plants);
+        Assert.Equal(Csv(notebook.Table), Csv(file.Table));
         var alum = await MaterialAsync("alum");
         var shelf = new ModelShelf();
         var answers = new List<string>();
@@ -113,9 +115,11 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             var asked = await new MatchColour(shelf).HandleAsync(new() { Wanted = Wanted(Text(ColourAt(0.3))) }, trials, default);
             Assert.True(asked.TryGet(out var match));
             foreach (var way in match.Ways)
-                Say(
-                    $"{way.Proposal.Kind} {way.Proposal.ExpectedDe00:0.000} {way.Pours[0].Code} {way.Pours[0].Doses.Sum(dose => dose.Grams):0.000}"
-                );
+            {
+                var grams = way.Pours[0].Doses.Sum(dose => dose.Grams);
+                Say($"{way.Proposal.Kind} {way.Proposal.ExpectedDe00:0.000} {way.Pours[0].Code} {grams:0.000}");
+            }
+
             Assert.NotEmpty(match.Ways);
 
             var point = trials.Table.Points.Single(one => one.Sample == "EB25-1 B3");

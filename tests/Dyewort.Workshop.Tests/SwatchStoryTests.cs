@@ -82,7 +82,8 @@ public sealed class SwatchStoryTests
         var d50 = Adaptation.LabToD50(painted);
         var typed = FormattableString.Invariant($"{d50.L:0.00} {d50.A:0.00} {d50.B:0.00}");
         var file =
-            "CGATS.17\nORIGINATOR \"test\"\nKEYWORD \"ILLUMINANT\"\nILLUMINANT \"D65\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 2\nBEGIN_DATA\nb1 80 0 0\nA2 48 24 -12\nEND_DATA\n";
+            "CGATS.17\nORIGINATOR \"test\"\nKEYWORD \"ILLUMINANT\"\nILLUMINANT \"D65\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID "
+            + "LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 2\nBEGIN_DATA\nb1 80 0 0\nA2 48 24 -12\nEND_DATA\n";
         Assert.Equal(
             3,
             await bench.DoneAsync<AddInstrumentReadings, int>(add =>
@@ -330,7 +331,8 @@ public sealed class SwatchStoryTests
         Lab bare = new(91, 1, 10);
         var patches = Enumerable.Range(0, 24).Select(i => new Lab(20 + (3 * i), 30 * Math.Cos(i * 1.3), 30 * Math.Sin(i * 1.3))).ToList();
         var text =
-            "CGATS.17\nILLUMINANT \"D65\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 24\nBEGIN_DATA\n"
+            "CGATS.17\nILLUMINANT \"D65\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\n"
+            + "NUMBER_OF_SETS 24\nBEGIN_DATA\n"
             + string.Concat(
                 patches.Select((patch, i) => FormattableString.Invariant($"{i + 1} {patch.L:0.00} {patch.A:0.00} {patch.B:0.00}\n"))
             )
@@ -374,7 +376,8 @@ public sealed class SwatchStoryTests
         }
     }
 
-    /// <summary>A card of six by four patches on bare paper, 800 by 600 pixels, in plain sRGB; in warm light or as a scanner sees it.</summary>
+    /// <summary>A card of six by four patches on bare paper, 800 by 600 pixels, in plain sRGB; in warm light or as a scanner sees
+    /// it.</summary>
     private static byte[] Card(List<Lab> patches, Lab bare, bool warm)
     {
         using var bitmap = new SKBitmap(800, 600);

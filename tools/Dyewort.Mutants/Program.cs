@@ -7,7 +7,8 @@ using Dyewort.Mutants;
 if (args.Length == 0 || args[0].StartsWith('-'))
 {
     Console.Error.WriteLine(
-        "Which room? Such as: Readings --sample 100 --seed 1 [--in CardFit,LightMap] [--lines 40-60] [--again REPORT] [--class Tests] [--class- Tests] [--list]"
+        "Which room? Such as: Readings --sample 100 --seed 1 [--in CardFit,LightMap] [--lines 40-60] [--again REPORT] [--class Tests] "
+            + "[--class- Tests] [--list]"
     );
     return 2;
 }
@@ -130,7 +131,8 @@ foreach (var mutant in chosen)
 }
 
 Console.WriteLine(
-    $"{room}: {tried} tried, {killed} killed ({hung} by the clock), {tried - killed} survived ({unreached} where no test comes); seed {seed}."
+    $"{room}: {tried} tried, {killed} killed ({hung} by the clock), {tried - killed} survived ({unreached} where no test comes); seed "
+        + $"{seed}."
 );
 return 0;
 

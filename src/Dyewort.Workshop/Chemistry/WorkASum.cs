@@ -52,7 +52,7 @@ public sealed class WorkASum : IUseCase
         }
 
         if (alkaline.Substance.Hazard is { } hazard)
-            lines.Add($"Careful with the {alkaline.Name}. {hazard.Caution} {Hazard.GoesFirst}");
+            lines.Add($"Careful with the {alkaline.Name}. {hazard.Words} {Hazard.GoesFirst}");
         return Outcome.Of(new WorkASumAnswer(lines));
     }
 
@@ -84,7 +84,7 @@ public sealed class WorkASum : IUseCase
         );
         lines.Add(stock.Keeps);
         if (named.Substance.Hazard is { SignalWord: not "none" } hazard)
-            lines.Add($"Careful with the {named.Name}. {hazard.Caution} {Hazard.GoesFirst}");
+            lines.Add($"Careful with the {named.Name}. {hazard.Words} {Hazard.GoesFirst}");
         return Outcome.Of(new WorkASumAnswer(lines));
     }
 

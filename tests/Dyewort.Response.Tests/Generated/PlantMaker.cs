@@ -2,12 +2,17 @@ using Dyewort.Colour;
 
 namespace Dyewort.Response.Tests.Generated;
 
-/// <summary>Plants that do not exist but behave as plants do: dye forms that follow the pH, metals that bind and saturate, smooth absorption
+/// <summary>Plants that do not exist but behave as plants do: dye forms that follow the pH, metals that bind and saturate, smooth
+/// absorption
 /// bands, Beer–Lambert on paper. The same seed gives the same plant.</summary>
-/// <remarks>pKa values of anthocyanins: apparent hydration of the flavylium cation 1.8–3.0, its proton transfer 3.8–5.0, first ionisation of the
-/// neutral base 6.3–7.6, second 8.3–10 (ranges as reviews print them; value from memory). Flavonols 6.5–8.5 and 9–11, tannins 8–9.5 (from memory).
-/// Acids and bases: citric 3.13, 4.76, 6.40; carbonic 6.35, 10.33; first hydrolysis of Al³⁺ 5.0, of Fe³⁺-bearing copperas 6.5 as it is used,
-/// of Cu²⁺ 7.7 (handbook values to two places). The plant's own buffer is drawn at random. Nothing here shares code with the model.</remarks>
+/// <remarks>pKa values of anthocyanins: apparent hydration of the flavylium cation 1.8–3.0, its proton transfer 3.8–5.0, first ionisation
+/// of the
+/// neutral base 6.3–7.6, second 8.3–10 (ranges as reviews print them; value from memory). Flavonols 6.5–8.5 and 9–11, tannins 8–9.5 (from
+/// memory).
+/// Acids and bases: citric 3.13, 4.76, 6.40; carbonic 6.35, 10.33; first hydrolysis of Al³⁺ 5.0, of Fe³⁺-bearing copperas 6.5 as it is
+/// used,
+/// of Cu²⁺ 7.7 (handbook values to two places). The plant's own buffer is drawn at random. Nothing here shares code with the
+/// model.</remarks>
 public sealed class PlantMaker : IPlant
 {
     public static readonly string[] Materials = ["alum", "copperas", "copper sulphate", "bicarbonate of soda", "citric acid"];
@@ -105,14 +110,16 @@ public sealed class PlantMaker : IPlant
 
     public string Kind { get; }
 
-    /// <summary>How metals act: displace the free dye in competition, add their complex to it, convert what the one before left, or bind with a Hill exponent whatever the pH.</summary>
+    /// <summary>How metals act: displace the free dye in competition, add their complex to it, convert what the one before left, or bind
+    /// with a Hill exponent whatever the pH.</summary>
     public string Law { get; }
 
     public Lab Paper => Eye.Colour(paper);
 
     public IReadOnlyList<string> Used => [.. used.Order().Select(m => Materials[m])];
 
-    /// <summary>A sample such as a maker sets out: the plain liquor first, then single additions and pairs, doses even on a logarithmic scale.</summary>
+    /// <summary>A sample such as a maker sets out: the plain liquor first, then single additions and pairs, doses even on a logarithmic
+    /// scale.</summary>
     public TrialPoint Draw(string code, bool plain = false, double wash = 1)
     {
         var doses = Doses.None;
@@ -154,7 +161,8 @@ public sealed class PlantMaker : IPlant
         return Eye.Colour(reflectance);
     }
 
-    /// <summary>Makes up a proposal and paints it: doses and washes by their chemistry, mixtures as the composition they have once stirred.</summary>
+    /// <summary>Makes up a proposal and paints it: doses and washes by their chemistry, mixtures as the composition they have once
+    /// stirred.</summary>
     public Lab Paint(Proposal proposal, IReadOnlyList<TrialRow> rows)
     {
         if (proposal.Parts.Count == 0)
