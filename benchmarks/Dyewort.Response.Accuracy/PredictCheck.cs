@@ -121,7 +121,8 @@ internal static class PredictCheck
                 string.Create(
                     CultureInfo.InvariantCulture,
                     $"{n},{plants},{mean:0.00},{At(all.Select(one => one.Error), 0.5):0.00},{At(all.Select(one => one.Error), 0.95):0.00},"
-                        + $"{100.0 * all.Count(one => one.Error <= one.Radius) / all.Count:0.0},{100.0 * all.Count(one => one.Read <= one.Radius) / all.Count:0.0},"
+                        + $"{100.0 * all.Count(one => one.Error <= one.Radius) / all.Count:0.0},"
+                        + $"{100.0 * all.Count(one => one.Read <= one.Radius) / all.Count:0.0},"
                         + $"{all.Average(one => one.Radius):0.00},{nearest:0.00},{weighted:0.00},{100 * (1 - (mean / nearest)):0.0},"
                         + $"{100 * (1 - (mean / weighted)):0.0},{clock.Elapsed.TotalSeconds / plants:0.0}"
                 )
