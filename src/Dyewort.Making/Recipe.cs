@@ -15,6 +15,10 @@ public sealed class Recipe : Entry
     /// <summary>The sample it was kept from; null for a recipe that was typed in.</summary>
     public Guid? SampleId { get; init; }
 
+    /// <summary>The stage that was kept: the number of the sample's last step that was in it, 0 for the plain liquor; null for a recipe
+    /// that was typed in.</summary>
+    public int? AfterStep { get; set; }
+
     /// <summary>The pot whose liquor that sample held; null for a recipe that was typed in.</summary>
     public Guid? PotId { get; init; }
 

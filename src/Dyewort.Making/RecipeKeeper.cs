@@ -18,6 +18,9 @@ public static class RecipeKeeper
         /// <summary>The sample.</summary>
         public required Sample Sample { get; init; }
 
+        /// <summary>The stage of it, as <see cref="Stage.LastStep"/> names it.</summary>
+        public int AfterStep { get; init; }
+
         /// <summary>Its proportions, from <see cref="Proportions.Of"/>: every step that made it what it is, in order.</summary>
         public required IReadOnlyList<Proportions.Part> Parts { get; init; }
 
@@ -65,6 +68,7 @@ public static class RecipeKeeper
             Code = code,
             Name = name,
             SampleId = kept.Sample.Id,
+            AfterStep = kept.AfterStep,
             PotId = kept.Sample.PotId,
             SwatchId = kept.Swatch?.Id,
             ChartPosition = kept is { Chart: { } chart, Swatch: { } swatch } ? $"{chart.Code} {swatch.Cell}" : null,

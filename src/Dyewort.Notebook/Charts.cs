@@ -30,7 +30,7 @@ public sealed class Chart : Entry
     public string Code => FormattableString.Invariant($"C{Number}");
 }
 
-/// <summary>One sample painted on one paper.</summary>
+/// <summary>One stage of a sample painted on one paper.</summary>
 public sealed class Swatch : Entry
 {
     /// <summary>The chart it lies on.</summary>
@@ -41,6 +41,16 @@ public sealed class Swatch : Entry
 
     /// <summary>The sample that was painted.</summary>
     public required Guid SampleId { get; set; }
+
+    /// <summary>The stage: the number of the sample's last step that was in the jar when it was painted, 0 for the plain liquor.</summary>
+    /// <remarks>
+    /// Null while the square waits on its sheet. It is fixed when the maker says that it was painted, else by its first reading, and
+    /// nothing that goes into the jar later changes it; only the maker corrects it.
+    /// </remarks>
+    public int? AfterStep { get; set; }
+
+    /// <summary>When the maker said what it was painted from, UTC; null where its first reading told.</summary>
+    public DateTimeOffset? StageSaidAt { get; set; }
 
     /// <summary>The paper, when it is not the chart's own.</summary>
     public Guid? PaperId { get; set; }

@@ -62,6 +62,11 @@ public static class Codes
         from column in Enumerable.Range(0, columns)
         select string.Create(CultureInfo.InvariantCulture, $"{(char)('A' + column)}{row}");
 
+    /// <summary>The code of a jar's stage: the jar's own for the first that was painted, "A3.2" for the second.</summary>
+    /// <param name="jar">The jar's code.</param>
+    /// <param name="place">The stage's place among those that were painted, from 1.</param>
+    public static string Stage(string jar, int place) => place <= 1 ? jar : string.Create(CultureInfo.InvariantCulture, $"{jar}.{place}");
+
     // "elderberry" reads as elder + berry: makers code it EB.
     private static IEnumerable<string> Compound(string word)
     {

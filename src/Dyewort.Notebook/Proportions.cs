@@ -25,6 +25,18 @@ public static class Proportions
         Func<Addition, bool> isLiquid
     ) => Trace(sample, jars, additions, isLiquid, DateTimeOffset.MaxValue, depth: 0).Parts;
 
+    /// <summary>The same of one stage of a sample.</summary>
+    public static IReadOnlyList<Part> OfStage(
+        Stage stage,
+        IReadOnlyDictionary<Guid, Sample> jars,
+        Func<Guid, IEnumerable<Addition>> additions,
+        Func<Addition, bool> isLiquid
+    )
+    {
+        ArgumentNullException.ThrowIfNull(stage);
+        return Of(stage.Sample, jars, id => id == stage.Sample.Id ? stage.Steps : additions(id), isLiquid);
+    }
+
     private static (IReadOnlyList<Part> Parts, double LiquorMl, double WholeMl) Trace(
         Sample sample,
         IReadOnlyDictionary<Guid, Sample> jars,
@@ -45,7 +57,7 @@ public static class Proportions
             share = liquorMl / wholeMl;
         }
 
-        var own = additions(sample.Id).Where(step => step.Counts && step.At <= until).OrderBy(step => step.Step).ToList();
+        var own = Stage.Now(sample, additions(sample.Id).Where(step => step.At <= until)).Steps;
         var liquor = sample.VolumeMl * share;
         var poured = own.Where(isLiquid).Sum(step => step.Amount.Ml ?? 0);
         return ([.. before, .. own.Select(step => new Part(step, liquor))], liquor, sample.VolumeMl + poured);

@@ -56,7 +56,11 @@ public sealed class Addition : Entry
     /// <summary>What was added, a <see cref="Material"/>.</summary>
     public required Guid MaterialId { get; init; }
 
-    /// <summary>The step's place among the sample's additions, from 1; order can matter.</summary>
+    /// <summary>The step's place on the sample's line, from 1; order can matter.</summary>
+    /// <remarks>
+    /// It never changes. A step that is written up later takes the number of the step it followed, 0 for none: of one number, what was
+    /// written first went in first.
+    /// </remarks>
     public required int Step { get; init; }
 
     /// <summary>When, UTC.</summary>
@@ -124,6 +128,7 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
             .. additions
                 .Where(addition => addition.Counts)
                 .OrderBy(addition => addition.Step)
+                .ThenBy(addition => addition.Id)
                 .GroupBy(addition => addition.MaterialId)
                 .Select(group =>
                 {

@@ -61,6 +61,7 @@ public sealed class SqliteNotebook
         await db.Database.OpenConnectionAsync(cancel);
         OldWords.TeachTo((SqliteConnection)db.Database.GetDbConnection());
         await db.Database.MigrateAsync(cancel);
+        await EarlierSquares.CarryOverAsync(db, cancel);
         await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode=WAL;", cancel);
         return new SqliteNotebook(Path.GetFullPath(folder), opened);
     }

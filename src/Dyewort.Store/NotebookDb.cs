@@ -117,7 +117,7 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         sample.HasOne<Sample>().WithMany().HasForeignKey(one => one.MixedWithId).OnDelete(DeleteBehavior.Restrict);
 
         var addition = Entries<Addition>(modelBuilder, "additions");
-        addition.HasIndex(one => new { one.SampleId, one.Step }).IsUnique();
+        addition.HasIndex(one => new { one.SampleId, one.Step });
         addition.HasOne<Sample>().WithMany().HasForeignKey(one => one.SampleId).OnDelete(DeleteBehavior.Restrict);
         addition.HasOne<Material>().WithMany().HasForeignKey(one => one.MaterialId).OnDelete(DeleteBehavior.Restrict);
 

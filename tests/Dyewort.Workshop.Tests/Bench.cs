@@ -135,6 +135,7 @@ public sealed class Bench : IAsyncDisposable
             Coats = 1,
             Wash = 1,
             Said = "dusk violet",
+            AfterStep = 2,
         };
         var wet = new Reading
         {

@@ -90,19 +90,6 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_jar_written_up_after_its_photo_keeps_its_steps()
-    {
-        await using var db = bench.Read();
-        await PaintAsync(db, "A3", 5, 1);
-        bench.Clock.Pass(TimeSpan.FromHours(2));
-        var alum = (await db.Materials.SingleAsync(one => one.Name == "alum")).Id.ToString();
-        await bench.DoneAsync<AddToSample, Guid>(add =>
-            add.HandleAsync(bench.Pot, "A3", new() { Material = alum, Amount = "0.1 g" }, default)
-        );
-        Assert.Equal(5, (await TrialsAsync()).Painted.Single(one => one.Chart.Number == 5).Row.Point.Dose("alum"), 1e-9);
-    }
-
-    [Fact]
     public async Task A_sample_of_a_sample_carries_what_its_parent_held()
     {
         await using var db = bench.Read();

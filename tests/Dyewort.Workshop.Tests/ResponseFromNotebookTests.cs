@@ -248,7 +248,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         {
             await using var db = bench.Read();
             var sample = await db.Samples.SingleAsync(one => one.Jar == "A2");
-            return ((await trials.HandleAsync(default)).Table, (await trials.PointAsync(sample.Id, default))!);
+            return ((await trials.HandleAsync(default)).Table, (await trials.PointAsync(sample.Id, null, default))!);
         });
         Assert.True(new ModelShelf().Of(table, jar.Plant).TryGet(out var model));
         Assert.StartsWith("From 2 pH notes: pH ", page, StringComparison.Ordinal);
@@ -397,7 +397,11 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         await using (var db = bench.Read())
         {
             var sample = (await db.Samples.SingleAsync(one => one.Jar == "B3")).Id;
-            var steps = await db.Additions.Where(one => one.SampleId == sample).OrderBy(one => one.Step).ToListAsync();
+            var steps = await db
+                .Additions.Where(one => one.SampleId == sample)
+                .OrderBy(one => one.Step)
+                .ThenBy(one => one.Id)
+                .ToListAsync();
             Assert.Equal([0.05, 0.5], steps.Select(step => Math.Round(step.Amount.Grams!.Value, 6)));
             Assert.Equal([false, true], steps.Select(step => step.Counts));
             Assert.Contains("put right", steps[0].WithdrawnWhy, StringComparison.Ordinal);
@@ -556,7 +560,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         Assert.Equal([("alum", "Irritates eyes.")], Caution.For(jar.Jar.Holds).Select(caution => (caution.Of, caution.Own)));
 
         // Three quarters of what B2 holds and one of what B6 holds.
-        var point = (await bench.DoAsync<NotebookTrials, TrialPoint?>(trials => trials.PointAsync(jar.Jar.Sample.Id, default)))!;
+        var point = (await bench.DoAsync<NotebookTrials, TrialPoint?>(trials => trials.PointAsync(jar.Jar.Sample.Id, null, default)))!;
         var (two, six) = (Ladder[1] / 0.02, Ladder[5] / 0.02);
         Assert.Equal((0.75 * two) + (0.25 * six), point.Dose("alum"), 1e-9);
         Assert.Null(point.Ph);
@@ -735,7 +739,9 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     {
         var trials = await TrialsAsync();
         var shown = (await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(bench.Pot, jar, default)))!;
-        var point = (await bench.DoAsync<NotebookTrials, TrialPoint?>(notebook => notebook.PointAsync(shown.Jar.Sample.Id, default)))!;
+        var point = (
+            await bench.DoAsync<NotebookTrials, TrialPoint?>(notebook => notebook.PointAsync(shown.Jar.Sample.Id, null, default))
+        )!;
         Assert.True(Amount.Parse("step", step).TryGet(out var amount));
         var alum = await MaterialAsync("alum");
         return await bench.DoAsync<ForetellStep, Outcome<ForetellStepAnswer>?>(foretell =>

@@ -447,6 +447,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<int?>("AfterStep")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("after_step");
+
                     b.Property<double>("BaseVolumeMl")
                         .HasColumnType("REAL")
                         .HasColumnName("base_volume_ml");
@@ -708,8 +712,7 @@ namespace Dyewort.Store.Sqlite.Migrations
 
                     b.HasIndex("MaterialId");
 
-                    b.HasIndex("SampleId", "Step")
-                        .IsUnique();
+                    b.HasIndex("SampleId", "Step");
 
                     b.ToTable("additions", (string)null);
                 });
@@ -1859,6 +1862,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<int?>("AfterStep")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("after_step");
+
                     b.Property<string>("Cell")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -1883,6 +1890,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.Property<Guid>("SampleId")
                         .HasColumnType("TEXT")
                         .HasColumnName("sample_id");
+
+                    b.Property<string>("StageSaidAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stage_said_at");
 
                     b.Property<double>("Wash")
                         .HasColumnType("REAL")

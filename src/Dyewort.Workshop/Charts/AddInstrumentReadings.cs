@@ -4,6 +4,7 @@ using Dyewort.Quantities;
 using Dyewort.Readings;
 using Dyewort.Store;
 using Dyewort.Workshop.Readings;
+using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;
@@ -21,8 +22,7 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
         if (await db.Charts.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
             return Outcome.Refused<int>(nameof(form.File), $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var swatches = await db
-            .Swatches.AsNoTracking()
-            .Counting()
+            .Swatches.Counting()
             .Where(swatch => swatch.ChartId == chart.Id)
             .OrderBy(swatch => swatch.Id)
             .ToListAsync(cancel);
@@ -101,6 +101,7 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
             );
         }
 
+        await Painting.FixAsync(db, swatches.Where(swatch => measured.ContainsKey(swatch.Cell)), cancel);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(measured.Count);
     }

@@ -5,6 +5,7 @@ using Dyewort.Quantities;
 using Dyewort.Readings;
 using Dyewort.Store;
 using Dyewort.Workshop.Readings;
+using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
 using Photo = Dyewort.Notebook.Photo;
 
@@ -107,7 +108,8 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         photo.HeightPx = answer.Photo.Height;
         await LearnBlackAsync(chart, answer.Result.Calibration, cancel);
         chart.PaintedOn ??= DateOnly.FromDateTime(photo.TakenAt.UtcDateTime);
-        var swatches = await db.Swatches.AsNoTracking().Counting().Where(swatch => swatch.ChartId == chart.Id).ToListAsync(cancel);
+        var swatches = await db.Swatches.Counting().Where(swatch => swatch.ChartId == chart.Id).ToListAsync(cancel);
+        var painted = new List<Swatch>();
         var before = await db
             .Readings.AsNoTracking()
             .Counting()
@@ -119,6 +121,15 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
         {
             if (swatches.Find(swatch => swatch.Cell == read.Id) is not { } swatch || !double.IsFinite(read.Colour.Y))
                 continue;
+
+            // A cell that waits for a later stage of its jar is bare paper, and no reading.
+            if (
+                swatch.AfterStep is null
+                && read.Warnings.Any(warning => warning.Code == "empty")
+                && swatches.Exists(one => one.AfterStep is not null)
+            )
+                continue;
+            painted.Add(swatch);
             var state = read.IsCovered ? SwatchState.Aged : photo.State ?? SwatchState.Dry;
             var exposed = state == SwatchState.Exposed;
             var reading = new Notebook.Reading
@@ -145,6 +156,8 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             if (CellCrop.Cut(answer.Photo, Placing.Quad(read.OutlinePx), read.SampledPx, read.Colour, CropSide) is { } crop)
                 await made.KeepAsync($"{reading.Id}.jpg", crop, cancel);
         }
+
+        await Painting.FixAsync(db, painted, cancel);
     }
 
     /// <summary>Keeps how black the sheet is printed where a card measured it. A strip was itself read by some black, so it tells nothing

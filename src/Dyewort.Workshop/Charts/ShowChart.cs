@@ -10,13 +10,18 @@ namespace Dyewort.Workshop.Charts;
 /// <summary>One chart as it lies on its sheet: each swatch with its jar and its colours.</summary>
 public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
 {
-    /// <param name="Swatch">The swatch.</param>
-    /// <param name="Jar">The jar it was painted from.</param>
-    /// <param name="Readings">Its standing readings, oldest first.</param>
+    /// <param name="Jar">The jar it was painted from, as it stands.</param>
+    /// <param name="Painted">The swatch, its stage and what was in the jar then.</param>
     /// <param name="Story">What it went through.</param>
     /// <param name="Advice">What its newest picture warned of, in sentences.</param>
-    public sealed record Cell(Swatch Swatch, JarView Jar, IReadOnlyList<Reading> Readings, SwatchStory Story, IReadOnlyList<string> Advice)
+    public sealed record Cell(JarView Jar, JarPainted Painted, SwatchStory Story, IReadOnlyList<string> Advice)
     {
+        /// <summary>The swatch.</summary>
+        public Swatch Swatch => Painted.Swatch;
+
+        /// <summary>Its readings that can still speak, oldest first.</summary>
+        public IReadOnlyList<Reading> Readings => Painted.Readings;
+
         /// <summary>The reading that speaks for the swatch.</summary>
         public Reading? Best => StandingColour.ToShow(Readings);
     }
@@ -28,9 +33,8 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
         var trial = chart.TrialId is { } trialId ? await db.Trials.AsNoTracking().SingleAsync(one => one.Id == trialId, cancel) : null;
         var pot = trial is null ? null : await db.Pots.AsNoTracking().SingleAsync(one => one.Id == trial.PotId, cancel);
         var paper = chart.PaperId is { } paperId ? await db.Materials.AsNoTracking().SingleAsync(one => one.Id == paperId, cancel) : null;
-        var swatches = await db
-            .Swatches.AsNoTracking()
-            .Counting()
+        var swatches = await db.CountingSwatches()
+            .AsNoTracking()
             .Where(swatch => swatch.ChartId == chart.Id)
             .OrderBy(swatch => swatch.Id)
             .ToListAsync(cancel);
@@ -51,13 +55,13 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
         var cells = swatches
             .Select(swatch =>
             {
-                var readings = jars[swatch.SampleId].Swatches.Single(painted => painted.Swatch.Id == swatch.Id).Readings;
+                var painted = jars[swatch.SampleId].Swatches.Single(one => one.Swatch.Id == swatch.Id);
+                var readings = painted.Readings;
                 var last = readings.LastOrDefault(reading => reading.PhotoId is not null);
                 var report = last?.PhotoId is { } photo ? reports.GetValueOrDefault(photo) : null;
                 return new Cell(
-                    swatch,
                     jars[swatch.SampleId],
-                    readings,
+                    painted,
                     SwatchStory.Of(readings, drying, bare),
                     report?.AdviceFor(swatch.Cell, last!.State) ?? []
                 );

@@ -12,7 +12,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <summary>What would be kept.</summary>
     public sealed record RecipeChoice(
-        Sample Sample,
+        Stage Stage,
         Origin Origin,
         Swatch? Swatch,
         Reading? Reading,
@@ -22,6 +22,8 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
         string? KeptAs
     )
     {
+        public Sample Sample => Stage.Sample;
+
         public string? Said => Swatch?.Said ?? Sample.Said;
 
         public string? Position => Chart is null ? null : $"{Chart.Code} {Swatch!.Cell}";
@@ -48,17 +50,19 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             await db.Additions.AsNoTracking().Counting().Where(addition => ids.Contains(addition.SampleId)).ToListAsync(cancel)
         ).ToLookup(addition => addition.SampleId);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
-        var parts = Proportions.Of(sample, jars, one => additions[one], step => IsLiquid(step, materials[step.MaterialId]));
+        var stage = Stage.Of(sample, swatch?.AfterStep, additions[sample.Id]);
+        var parts = Proportions.OfStage(stage, jars, one => additions[one], step => IsLiquid(step, materials[step.MaterialId]));
+        var kept = await db.Recipes.AsNoTracking().Counting().Where(one => one.SampleId == sample.Id).ToListAsync(cancel);
         var chart = swatch is null ? null : await db.Charts.AsNoTracking().SingleAsync(one => one.Id == swatch.ChartId, cancel);
         return new(
-            sample,
+            stage,
             (await Origin.LoadAsync(db, [sample.PotId], cancel))[0],
             swatch,
             swatch is null ? null : await RecipeView.StandingAsync(db, swatch.Id, cancel),
             chart,
             parts,
             materials,
-            await db.Recipes.Counting().Where(one => one.SampleId == sample.Id).Select(one => one.Code).FirstOrDefaultAsync(cancel)
+            kept.Find(one => one.AfterStep is not { } step || stage.IsAfter(step))?.Code
         );
     }
 
@@ -95,6 +99,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             new RecipeKeeper.Kept
             {
                 Sample = choice.Sample,
+                AfterStep = choice.Stage.LastStep,
                 Parts = choice.Parts,
                 Materials = choice.Materials,
                 Liquor = $"{choice.Origin.Plant.Name} {choice.Origin.Pot.Code}",

@@ -73,7 +73,7 @@ public sealed class CompareHarvest(NotebookDb db, NotebookTrials notebook, Liquo
         var compared = LiquorStrength.Compare(Drops(mine), Drops(theirs), bare);
         if (!compared.TryGet(out var ratio))
             return No(compared.Problems[0].What, compared.Problems[0].Remedy, mine[0], theirs[0]);
-        if (await notebook.PointAsync(chosen.SampleId!.Value, cancel) is not { } point)
+        if (await notebook.PointAsync(chosen.SampleId!.Value, chosen.AfterStep, cancel) is not { } point)
             return No($"What {chosen.Name} holds was never weighed.", "Weigh a level spoon of what went in.", mine[0], theirs[0]);
         if (left is not > 0)
             return No("The liquor was not measured.", "Strain it, measure it and write it into the log.", mine[0], theirs[0]);

@@ -46,8 +46,8 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             .ThenByDescending(one => one.Row.Point.Wash)
             .First();
 
-    /// <summary>A sample's code in tables: its pot and its jar.</summary>
-    public static string CodeOf(Pot pot, Sample sample) => $"{pot?.Code} {sample?.Jar}";
+    /// <summary>A sample's code in tables: its pot and its jar, or the stage of its jar.</summary>
+    private static string CodeOf(Pot pot, string jar) => $"{pot.Code} {jar}";
 
     /// <summary>The state's name in tables.</summary>
     public static string StateOf(SwatchState state) =>
@@ -92,6 +92,10 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             liquor[pot.Id] = await left.HandleAsync(pot.Id, cancel) is { } ml ? Math.Max(0, ml) : null;
 
         var potOf = pots.ToDictionary(pot => pot.Id);
+        var stages = swatches
+            .GroupBy(swatch => swatch.SampleId)
+            .SelectMany(group => Stage.OfSquares(samples[group.Key], additions[group.Key], group))
+            .ToDictionary(pair => pair.Key, pair => pair.Value);
         var names = new Names(materials);
         var warnings = new List<string>();
         var painted = new List<NotebookTrialsPainted>();
@@ -103,24 +107,21 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             if (standing.Count == 0)
                 continue;
             var chart = charts[swatch.ChartId];
-            var again = swatches
-                .Where(other => other.SampleId == sample.Id && charts[other.ChartId].Id != chart.Id)
-                .Select(other => charts[other.ChartId].WrittenAt)
-                .ToList();
-            var firstRead = readings[swatch.Id].Min(reading => reading.At);
-            IEnumerable<Addition> InJar(Guid id) => id == sample.Id ? Before(firstRead, [.. additions[id]], again) : additions[id];
+            var (stage, jar) = stages[swatch.Id];
+            var code = CodeOf(pot, jar);
+            IEnumerable<Addition> InJar(Guid id) => id == sample.Id ? stage.Steps : additions[id];
             if (sample.MixedWithId is { } second && samples[second].PotId != pot.Id)
             {
-                warnings.Add($"{CodeOf(pot, sample)} is a mixture of two pots' inks: it is shown, but nothing is learned from it.");
+                warnings.Add($"{code} is a mixture of two pots' inks: it is shown, but nothing is learned from it.");
                 continue;
             }
 
-            if (Compose(sample, samples, InJar, materials, names, warnings, CodeOf(pot, sample)) is not { } made)
+            if (Compose(sample, samples, InJar, materials, names, warnings, code) is not { } made)
                 continue;
             var paper = (swatch.PaperId ?? chart.PaperId) is { } paperId ? materials[paperId] : null;
             var point = new TrialPoint
             {
-                Sample = CodeOf(pot, sample),
+                Sample = code,
                 Plant = plants[pot.LotId],
                 Pot = pot.Code,
                 GramsPerLitre = made.GramsPerLitre,
@@ -133,7 +134,7 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             painted.AddRange(
                 standing.Select(reading => new NotebookTrialsPainted(
                     new(point with { State = StateOf(reading.State) }, Lab.FromXyz(reading.Colour), reading.UncertaintyDe00),
-                    sample,
+                    stage,
                     pot,
                     swatch,
                     chart,
@@ -180,11 +181,11 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
                 {
                     IEnumerable<Addition> ByThen(Guid id) =>
                         id == sample.Id ? additions[id].Where(one => one.Step <= step.Step) : additions[id];
-                    if (Compose(sample, samples, ByThen, materials, names, [], CodeOf(pot, sample)) is { } made)
+                    if (Compose(sample, samples, ByThen, materials, names, [], CodeOf(pot, sample.Jar)) is { } made)
                         noted.Add(
                             new()
                             {
-                                Sample = CodeOf(pot, sample),
+                                Sample = CodeOf(pot, sample.Jar),
                                 Plant = plants[pot.LotId],
                                 Pot = pot.Code,
                                 GramsPerLitre = made.GramsPerLitre,
@@ -217,7 +218,9 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
 
     /// <summary>What one sample of the notebook is made of, painted or not; null when it is not there or holds something that was never
     /// weighed.</summary>
-    public async Task<TrialPoint?> PointAsync(Guid sampleId, CancellationToken cancel)
+    /// <param name="sampleId">The sample.</param>
+    /// <param name="afterStep">The number of its last step that is meant; null for everything that is in it now.</param>
+    public async Task<TrialPoint?> PointAsync(Guid sampleId, int? afterStep, CancellationToken cancel)
     {
         if (await db.Samples.AsNoTracking().SingleOrDefaultAsync(one => one.Id == sampleId, cancel) is not { } sample)
             return null;
@@ -235,26 +238,20 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             select material.Name
         ).SingleAsync(cancel);
         var log = await db.PotLog.AsNoTracking().Counting().Where(line => line.PotId == pot.Id && line.Ph != null).ToListAsync(cancel);
-        if (Compose(sample, samples, id => additions[id], materials, new Names(materials), [], CodeOf(pot, sample)) is not { } made)
+        var stage = Stage.Of(sample, afterStep, additions[sample.Id]);
+        IEnumerable<Addition> InJar(Guid id) => id == sample.Id ? stage.Steps : additions[id];
+        var code = CodeOf(pot, sample.Jar);
+        if (Compose(sample, samples, InJar, materials, new Names(materials), [], code) is not { } made)
             return null;
         return new()
         {
-            Sample = CodeOf(pot, sample),
+            Sample = code,
             Plant = plant,
             Pot = pot.Code,
             GramsPerLitre = made.GramsPerLitre,
-            Ph = PhOf(sample, samples, additions, id => additions[id], log),
+            Ph = PhOf(sample, samples, additions, InJar, log),
             Wash = made.Wash,
         };
-    }
-
-    /// <summary>The steps that were in a jar when a swatch was painted from it. Steps written down only after its first photo are kept
-    /// where they look like a jar written up late: nothing stood before, and the jar was not painted again after them.</summary>
-    private static IEnumerable<Addition> Before(DateTimeOffset read, List<Addition> steps, List<DateTimeOffset> paintedAgain)
-    {
-        var after = steps.FindAll(step => step.At > read);
-        var writtenUpLate = after.Count == steps.Count && !after.Exists(step => paintedAgain.Exists(chart => chart > step.At));
-        return after.Count == 0 || writtenUpLate ? steps : steps.Except(after);
     }
 
     /// <summary>Grams per litre of liquor of everything that was stirred in; water stirred in is a wash.</summary>
@@ -288,13 +285,7 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
 
             doses = 1 / liquor * doses;
             wash = liquor / sample.VolumeMl;
-            parts =
-            [
-                .. inJar(sample.Id)
-                    .Where(step => step.Counts)
-                    .OrderBy(step => step.Step)
-                    .Select(step => new Proportions.Part(step, liquor)),
-            ];
+            parts = [.. Stage.Now(sample, inJar(sample.Id)).Steps.Select(step => new Proportions.Part(step, liquor))];
         }
         else
         {
@@ -341,9 +332,8 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         List<PotLogEntry> log
     )
     {
-        var own = inJar(sample.Id).OrderBy(step => step.Step).ToList();
-        if (own.Count > 0)
-            return own[^1].Ph;
+        if (Stage.Now(sample, inJar(sample.Id)) is { Steps.Count: > 0 } own)
+            return own.PhWithAllIn;
         if (sample.MixedWithId is not null)
             return null;
         if (sample.ParentId is { } parent && samples.TryGetValue(parent, out var before))
@@ -393,8 +383,11 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
 }
 
 /// <summary>One row of the table and where in the notebook it stands.</summary>
-public sealed record NotebookTrialsPainted(TrialRow Row, Sample Sample, Pot Pot, Swatch Swatch, Chart Chart, Reading Reading)
+public sealed record NotebookTrialsPainted(TrialRow Row, Stage Stage, Pot Pot, Swatch Swatch, Chart Chart, Reading Reading)
 {
+    /// <summary>The sample that was painted.</summary>
+    public Sample Sample => Stage.Sample;
+
     /// <summary>The swatch on its chart.</summary>
     public Thing OnChart => Thing.Swatch(Chart.Code, Swatch.Cell);
 

@@ -51,13 +51,8 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
             );
 
         var now = clock.GetUtcNow();
-        var steps = await db
-            .Additions.Counting()
-            .Where(step => step.SampleId == painted.Sample.Id)
-            .OrderBy(step => step.Step)
-            .ToListAsync(cancel);
-        var last =
-            steps.Count == 0 ? 0 : await db.Additions.Where(step => step.SampleId == painted.Sample.Id).MaxAsync(step => step.Step, cancel);
+        var all = await db.Additions.Counting().Where(step => step.SampleId == painted.Sample.Id).ToListAsync(cancel);
+        var steps = Stage.Of(painted.Sample, painted.Swatch.AfterStep, all).Steps;
         var written = painted.Row.Point;
         var at = steps.Count > 0 ? steps[^1].At : painted.Sample.PouredAt;
         foreach (var name in written.GramsPerLitre.Names.Union(slip.Meant.GramsPerLitre.Names, StringComparer.OrdinalIgnoreCase))
@@ -67,7 +62,11 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
                 continue;
             if (!trials.Materials.TryGetValue(name, out var material))
                 return Outcome.Refused<string>(nameof(form.Slip), $"{name} is not in the pantry.", "Correct the jar by hand.");
-            foreach (var step in steps.Where(step => step.MaterialId == material.Id))
+
+            // What is put right stands where the slip stood; what was never written down, before the square was painted.
+            var wrong = steps.Where(step => step.MaterialId == material.Id).ToList();
+            var stands = wrong.Count > 0 ? wrong[^1].Step : painted.Stage.LastStep;
+            foreach (var step in wrong)
             {
                 step.WithdrawnAt = now;
                 step.WithdrawnWhy = $"put right: {slip.Words}";
@@ -76,7 +75,6 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
             if (meant <= 0)
                 continue;
             var grams = meant * painted.Sample.VolumeMl / 1000;
-            last++;
             db.Add(
                 new Addition
                 {
@@ -84,7 +82,7 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
                     WrittenAt = now,
                     SampleId = painted.Sample.Id,
                     MaterialId = material.Id,
-                    Step = last,
+                    Step = stands,
                     At = at,
                     Amount = MeasuredAmount.Of(Mass.FromGrams(grams).ToAmount(), grams),
                     Seen = "put right from its colour",
@@ -114,14 +112,19 @@ public sealed class PutJarRight(NotebookDb db, TimeProvider clock, NotebookTrial
                 $"{slip.Other} does not lie on {chart.Code}.",
                 "Look at both charts and correct it by hand."
             );
-        var (first, second) = (painted.Sample.Id, other.Sample.Id);
-        foreach (
-            var swatch in await db
-                .Swatches.Counting()
-                .Where(one => one.ChartId == chart.Id && (one.SampleId == first || one.SampleId == second))
-                .ToListAsync(cancel)
-        )
-            swatch.SampleId = swatch.SampleId == first ? second : first;
+        var (first, second) = (painted.Swatch, other.Swatch);
+        var squares = await db
+            .Swatches.Counting()
+            .Where(one => one.ChartId == chart.Id && (one.SampleId == first.SampleId || one.SampleId == second.SampleId))
+            .ToListAsync(cancel);
+        foreach (var square in squares)
+        {
+            if (square.SampleId == first.SampleId && square.AfterStep == first.AfterStep)
+                (square.SampleId, square.AfterStep) = (second.SampleId, second.AfterStep);
+            else if (square.SampleId == second.SampleId && square.AfterStep == second.AfterStep)
+                (square.SampleId, square.AfterStep) = (first.SampleId, first.AfterStep);
+        }
+
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(plant);
     }

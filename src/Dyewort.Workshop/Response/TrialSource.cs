@@ -55,7 +55,7 @@ public sealed record TrialSource(TrialTable Table, IReadOnlyDictionary<string, M
         [
             .. Painted
                 .Where(one => string.Equals(one.Row.Point.Plant, plant, StringComparison.OrdinalIgnoreCase))
-                .GroupBy(one => one.Sample.Id)
+                .GroupBy(one => one.Row.Point.Sample, StringComparer.OrdinalIgnoreCase)
                 .Select(NotebookTrials.Speaking),
         ];
 

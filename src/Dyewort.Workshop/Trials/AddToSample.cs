@@ -36,13 +36,30 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
         var last =
             await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0;
+        var place = last + 1;
+        if (!string.IsNullOrWhiteSpace(form.Before))
+        {
+            // Written up late: it takes the number of the last step that stood when the square was painted, and so lies in its stage.
+            if (
+                !Guid.TryParse(form.Before, out var squareId)
+                || await db.Swatches.Counting().SingleOrDefaultAsync(one => one.Id == squareId && one.SampleId == sample.Id, cancel)
+                    is not { AfterStep: { } painted }
+            )
+                return Outcome.Refused<Guid>(
+                    nameof(form.Before),
+                    "This square was not painted from this jar.",
+                    "Choose one of those shown, or say that it went in now."
+                );
+            place = painted;
+        }
+
         var step = new Addition
         {
             Id = Guid.CreateVersion7(now),
             WrittenAt = now,
             SampleId = sample.Id,
             MaterialId = material.Id,
-            Step = last + 1,
+            Step = place,
             At = now,
             Amount = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1),
         };
@@ -60,6 +77,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             .Additions.Counting()
             .Where(addition => addition.SampleId == sample.Id)
             .OrderByDescending(addition => addition.Step)
+            .ThenByDescending(addition => addition.Id)
             .FirstOrDefaultAsync(cancel);
         if (last is null)
             return Outcome.Refused<Guid>("Amount", "Nothing is in this jar yet.", "There is nothing to take back.");
@@ -84,6 +102,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             .Additions.Counting()
             .Where(addition => addition.SampleId == sample.Id)
             .OrderByDescending(addition => addition.Step)
+            .ThenByDescending(addition => addition.Id)
             .FirstOrDefaultAsync(cancel);
         if (entered.Sound && last is null && (ph is not null || words is not null))
             entered.Refuse(
@@ -121,4 +140,7 @@ public sealed record AddToSampleForm
 
     /// <summary>The text beside the big buttons; used when no button's amount came.</summary>
     public string? Other { get; init; }
+
+    /// <summary>A square that was painted after it, for a step that is written up late; empty for one that goes in now.</summary>
+    public string? Before { get; init; }
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dyewort.Notebook;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
@@ -25,10 +26,24 @@ public sealed record JarView(
     /// <summary>Materials in it, those that came along from other jars too.</summary>
     public IEnumerable<Material> Holds => Totals.Select(total => total.Material).Concat(CameAlong).DistinctBy(material => material.Id);
 
-    /// <summary>pH as it was last tested.</summary>
-    public double? Ph => Counting.LastOrDefault(step => step.Addition.Ph is not null)?.Addition.Ph;
+    /// <summary>The jar as it stands.</summary>
+    public Stage Now => Stage.Now(Sample, Steps.Select(step => step.Addition));
 
-    /// <summary>The reading that speaks for a state, from undiluted swatches before washes.</summary>
+    /// <summary>pH as it was last tested.</summary>
+    public double? Ph => Now.Ph;
+
+    /// <summary>The squares that the next painting fills, by their cells; empty when none waits.</summary>
+    public IReadOnlyList<JarPainted> Waiting =>
+        PaintSquare.Next(Swatches.Select(one => (one.Swatch, one.ChartNumber))) is var next
+            ? [.. Swatches.Where(one => next.Contains(one.Swatch))]
+            : [];
+
+    /// <summary>The squares that were painted when a step was the last in the jar; null for those of the plain liquor.</summary>
+    public IEnumerable<JarPainted> PaintedAfter(Addition? step) =>
+        Swatches.Where(one => one.Swatch.AfterStep is not null && one.Stage.Last?.Id == step?.Id);
+
+    /// <summary>The reading that speaks for a state, from the latest stage that was read, and there from undiluted swatches before
+    /// washes.</summary>
     public Reading? In(SwatchState state) => First(readings => StandingColour.In(readings, state));
 
     /// <summary>The colour to show the liquor in; null while nothing was read.</summary>
@@ -54,7 +69,8 @@ public sealed record JarView(
 
     private Reading? First(Func<IEnumerable<Reading>, Reading?> speaking) =>
         Swatches
-            .OrderByDescending(one => one.Swatch.Wash)
+            .OrderByDescending(one => one.Stage.LastStep)
+            .ThenByDescending(one => one.Swatch.Wash)
             .Select(one => speaking(one.Readings))
             .FirstOrDefault(reading => reading is not null);
 
@@ -73,6 +89,7 @@ public sealed record JarView(
                 .Additions.AsNoTracking()
                 .Where(addition => ids.Contains(addition.SampleId))
                 .OrderBy(addition => addition.Step)
+                .ThenBy(addition => addition.Id)
                 .ToListAsync(cancel)
         ).ToLookup(addition => addition.SampleId);
         var shown = samples.Select(sample => sample.Id).ToList();
@@ -107,26 +124,36 @@ public sealed record JarView(
         var readings = (
             await db.Readings.AsNoTracking().Where(reading => swatchIds.Contains(reading.SwatchId)).ToListAsync(cancel)
         ).ToLookup(reading => reading.SwatchId);
+        IReadOnlyList<Total> TotalsOf(Sample sample, IEnumerable<Addition> steps) =>
+            [
+                .. RunningTotal
+                    .Of(sample.VolumeMl, steps, id => KnownMaterials.Measured(materials[id]).Spoonful(teaspoonMl)?.Typical)
+                    .Select(sum => new Total(materials[sum.MaterialId], sum)),
+            ];
+        IReadOnlyList<JarPainted> PaintedFrom(Sample sample)
+        {
+            var own = swatches.Where(one => one.swatch.SampleId == sample.Id).OrderBy(one => one.Number).ToList();
+            var stages = Stage.OfSquares(sample, additions[sample.Id], own.Select(one => one.swatch));
+            return
+            [
+                .. own.Select(one => new JarPainted(
+                    one.swatch,
+                    one.Number,
+                    StandingColour.Standing(readings[one.swatch.Id]),
+                    stages[one.swatch.Id].Stage,
+                    stages[one.swatch.Id].Code,
+                    TotalsOf(sample, stages[one.swatch.Id].Stage.Steps)
+                )),
+            ];
+        }
+
         return
         [
             .. samples.Select(sample => new JarView(
                 sample,
                 [.. additions[sample.Id].Select(addition => new JarViewStep(addition, materials[addition.MaterialId]))],
-                [
-                    .. RunningTotal
-                        .Of(
-                            sample.VolumeMl,
-                            additions[sample.Id],
-                            id => KnownMaterials.Measured(materials[id]).Spoonful(teaspoonMl)?.Typical
-                        )
-                        .Select(sum => new Total(materials[sum.MaterialId], sum)),
-                ],
-                [
-                    .. swatches
-                        .Where(one => one.swatch.SampleId == sample.Id)
-                        .OrderBy(one => one.Number)
-                        .Select(one => new JarPainted(one.swatch, $"C{one.Number}", StandingColour.Standing(readings[one.swatch.Id]))),
-                ],
+                TotalsOf(sample, additions[sample.Id]),
+                PaintedFrom(sample),
                 [
                     .. poured[sample.Id]
                         .SelectMany(id => additions[id])
@@ -187,9 +214,23 @@ public sealed record JarView(
 }
 
 /// <param name="Swatch">The swatch.</param>
-/// <param name="ChartCode">Its chart's code.</param>
-/// <param name="Readings">Its readings that were not corrected by later ones, oldest first.</param>
-public sealed record JarPainted(Swatch Swatch, string ChartCode, IReadOnlyList<Reading> Readings);
+/// <param name="ChartNumber">Its chart's number.</param>
+/// <param name="Readings">Its readings that can still speak, oldest first.</param>
+/// <param name="Stage">What it was painted from; while it waits, the jar as it stands.</param>
+/// <param name="Code">The stage's code: "A3", "A3.2".</param>
+/// <param name="Totals">What was in the jar at that stage, by material.</param>
+public sealed record JarPainted(
+    Swatch Swatch,
+    int ChartNumber,
+    IReadOnlyList<Reading> Readings,
+    Stage Stage,
+    string Code,
+    IReadOnlyList<JarView.Total> Totals
+)
+{
+    /// <summary>Its chart's code.</summary>
+    public string ChartCode => string.Create(CultureInfo.InvariantCulture, $"C{ChartNumber}");
+}
 
 public sealed record JarViewStep(Addition Addition, Material Material);
 

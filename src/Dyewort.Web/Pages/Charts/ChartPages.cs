@@ -234,6 +234,24 @@ public sealed class ChartPages : IPages
                 )
         );
         app.MapPost(
+            "/charts/C{number:int}/painted",
+            (
+                HttpContext http,
+                int number,
+                [FromForm] IFormCollection form,
+                PaintSquare paint,
+                ShowChart show,
+                ListMaterials materials,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => paint.SayAsync(number, form["Cell"], form["After"], cancel),
+                    cell => $"/charts/C{number}#{cell}",
+                    () => ShowAsync(number, show, materials, cancel)
+                )
+        );
+        app.MapPost(
             "/charts/C{number:int}/said",
             (
                 HttpContext http,

@@ -50,9 +50,7 @@ public sealed class TeachPages : IPages
         }
 
         var trials = await notebook.HandleAsync(cancel);
-        var kept = string.IsNullOrEmpty(query.Kept)
-            ? null
-            : (await recipes.HandleAsync(cancel)).Select(line => line.Recipe.SampleId).OfType<Guid>().ToHashSet();
+        var kept = string.IsNullOrEmpty(query.Kept) ? null : (await recipes.HandleAsync(cancel)).Select(line => line.Recipe).ToList();
         var outcome = entered.Sound
             ? choose.Handle(
                 new()
@@ -62,7 +60,17 @@ public sealed class TeachPages : IPages
                     BottleMillilitres = bottle,
                     Only = kept is null
                         ? null
-                        : [.. trials.Painted.Where(one => kept.Contains(one.Sample.Id)).Select(one => one.Row.Point.Sample).Distinct()],
+                        :
+                        [
+                            .. trials
+                                .Painted.Where(one =>
+                                    kept.Exists(recipe =>
+                                        recipe.SampleId == one.Sample.Id && (recipe.AfterStep is not { } step || one.Stage.IsAfter(step))
+                                    )
+                                )
+                                .Select(one => one.Row.Point.Sample)
+                                .Distinct(),
+                        ],
                 },
                 trials,
                 cancel

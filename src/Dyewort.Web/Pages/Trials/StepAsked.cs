@@ -44,7 +44,7 @@ public sealed record StepAsked(Material Material, string Step, string Plant, Out
         ArgumentNullException.ThrowIfNull(material);
         ArgumentNullException.ThrowIfNull(foretell);
         ArgumentNullException.ThrowIfNull(notebook);
-        if (await notebook.PointAsync(answer.Jar.Sample.Id, cancel) is not { } point)
+        if (await notebook.PointAsync(answer.Jar.Sample.Id, null, cancel) is not { } point)
             return null;
         var text = string.IsNullOrWhiteSpace(step) ? Usual : step.Trim();
         var amount = Amount.Parse("step", text);

@@ -68,6 +68,26 @@ public sealed class TrialPages : IPages
             }
         );
         app.MapPost(
+            "/pots/{code}/jars/{jar}/painted",
+            (
+                HttpContext http,
+                string code,
+                string jar,
+                [FromForm] IFormCollection _,
+                PaintSquare paint,
+                ShowJar show,
+                ForetellStep foretell,
+                NotebookTrials notebook,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => paint.HandleAsync(code, jar, cancel),
+                    painted => $"/pots/{code}/jars/{jar}",
+                    () => JarAsync(code, jar, null, null, show, foretell, notebook, cancel)
+                )
+        );
+        app.MapPost(
             "/pots/{code}/jars/{jar}/undo",
             (
                 HttpContext http,

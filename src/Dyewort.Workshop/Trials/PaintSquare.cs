@@ -1,0 +1,92 @@
+using System.Globalization;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Trials;
+
+/// <summary>“I painted it”: a jar's next square, with what is in the jar now; and what a square was painted from, put right by
+/// hand.</summary>
+public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
+{
+    /// <summary>The squares that the next painting of a jar fills: the next on its newest sheet, one of each wash; empty when none
+    /// waits.</summary>
+    /// <param name="painted">The jar's squares with their charts' numbers.</param>
+    public static IReadOnlyList<Swatch> Next(IEnumerable<(Swatch Square, int Chart)> painted) =>
+        painted
+            .Where(one => one.Square.AfterStep is null)
+            .GroupBy(one => one.Chart)
+            .MaxBy(chart => chart.Key)
+            ?.Select(one => one.Square)
+            .OrderBy(square => square.Id)
+            .DistinctBy(square => square.Wash)
+            .ToList()
+        ?? [];
+
+    /// <returns>The cells that were painted: "C3 B2".</returns>
+    public async Task<Outcome<string>> HandleAsync(string code, string jar, CancellationToken cancel)
+    {
+        var painted = await (
+            from swatch in db.CountingSwatches()
+            join chart in db.Charts on swatch.ChartId equals chart.Id
+            join sample in db.Samples on swatch.SampleId equals sample.Id
+            join pot in db.Pots on sample.PotId equals pot.Id
+            where pot.Code == code && sample.Jar == jar
+            select new { swatch, chart }
+        ).ToListAsync(cancel);
+        var next = Next(painted.Select(one => (one.swatch, one.chart.Number)));
+        if (next.Count == 0)
+            return Outcome.Refused<string>(
+                "Painted",
+                $"No square waits for jar {jar} of pot {code}.",
+                "Print a sheet for the trial; it can keep several squares for every jar."
+            );
+        var sheet = painted.First(one => one.swatch.Id == next[0].Id).chart;
+        await Painting.FixAsync(db, next, cancel);
+        foreach (var square in next)
+            square.StageSaidAt = clock.GetUtcNow();
+        sheet.PaintedOn ??= DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of($"{sheet.Code} {string.Join(", ", next.Select(square => square.Cell))}");
+    }
+
+    /// <summary>Says after which step a square was painted; what was said before stays readable as a correction.</summary>
+    /// <param name="after">The step's number, 0 for the plain liquor; empty for a square that was not painted yet.</param>
+    /// <returns>The cell.</returns>
+    public async Task<Outcome<string>> SayAsync(int number, string? cell, string? after, CancellationToken cancel)
+    {
+        var swatch = await (
+            from one in db.Swatches.Counting()
+            join chart in db.Charts.Counting() on one.ChartId equals chart.Id
+            where chart.Number == number && one.Cell == cell
+            select one
+        ).SingleOrDefaultAsync(cancel);
+        if (swatch is null)
+            return Outcome.Refused<string>("After", $"Chart C{number} has no swatch {cell}.", "Load the page again.");
+        if (string.IsNullOrWhiteSpace(after))
+        {
+            if (await db.Readings.Counting().AnyAsync(reading => reading.SwatchId == swatch.Id, cancel))
+                return Outcome.Refused<string>(
+                    "After",
+                    $"{cell} was read, so it was painted.",
+                    "Choose after which step, or take the photo back first."
+                );
+            (swatch.AfterStep, swatch.StageSaidAt) = (null, null);
+        }
+        else
+        {
+            var steps = await db
+                .Additions.Counting()
+                .Where(step => step.SampleId == swatch.SampleId)
+                .Select(step => step.Step)
+                .ToListAsync(cancel);
+            if (!int.TryParse(after, NumberStyles.None, CultureInfo.InvariantCulture, out var step) || (step != 0 && !steps.Contains(step)))
+                return Outcome.Refused<string>("After", $"The jar of {cell} has no step “{after}”.", "Choose one of those shown.");
+            (swatch.AfterStep, swatch.StageSaidAt) = (step, swatch.StageSaidAt ?? clock.GetUtcNow());
+        }
+
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(swatch.Cell);
+    }
+}
