@@ -116,14 +116,20 @@ public sealed class Trial : Entry
 /// <param name="Times">How many additions it took.</param>
 /// <param name="Grams">Grams in the jar; null when one of the additions could not be carried to a mass.</param>
 /// <param name="GramsPer100Ml">Grams for every 100 ml of liquor that was poured in; null like <paramref name="Grams"/>.</param>
-/// <param name="Teaspoons">Level teaspoons of 5 ml in the jar; null when the material's grams per teaspoon are not known.</param>
+/// <param name="Teaspoons">Level teaspoons of the maker in the jar; null when the material's grams per teaspoon are not known.</param>
 public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, double? GramsPer100Ml, double? Teaspoons)
 {
     /// <summary>The totals of a sample, in the order the materials first went in.</summary>
     /// <param name="volumeMl">Liquor poured into the jar, millilitres, above zero.</param>
     /// <param name="additions">Its additions; withdrawn ones are left out.</param>
-    /// <param name="gramsPerTeaspoon">Grams in a level teaspoon of a material, or null.</param>
-    public static IReadOnlyList<RunningTotal> Of(double volumeMl, IEnumerable<Addition> additions, Func<Guid, double?> gramsPerTeaspoon) =>
+    /// <param name="gramsPerTeaspoon">Grams in a level teaspoon of the maker, or null.</param>
+    /// <param name="teaspoonMl">Millilitres of that teaspoon, for what is poured and was never weighed.</param>
+    public static IReadOnlyList<RunningTotal> Of(
+        double volumeMl,
+        IEnumerable<Addition> additions,
+        Func<Guid, double?> gramsPerTeaspoon,
+        double teaspoonMl
+    ) =>
         [
             .. additions
                 .Where(addition => addition.Counts)
@@ -138,7 +144,7 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
                     double? ml = group.All(addition => addition.Amount.Ml is not null)
                         ? group.Sum(addition => addition.Amount.Ml!.Value)
                         : null;
-                    double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon : ml / 5;
+                    double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon : ml / teaspoonMl;
                     return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons);
                 }),
         ];

@@ -42,7 +42,8 @@ public sealed class SumTests
         var totals = RunningTotal.Of(
             90,
             [Step(1, alum, grams: 1.2), Step(2, vinegar, ml: 2.5), Step(3, alum, grams: 2.4), undone],
-            id => id == alum ? 4.8 : null
+            id => id == alum ? 4.8 : null,
+            5
         );
         Assert.Equal([alum, vinegar], totals.Select(total => total.MaterialId));
         Assert.Equal(2, totals[0].Times);
@@ -51,6 +52,20 @@ public sealed class SumTests
         Assert.Equal(0.75, totals[0].Teaspoons!.Value, 1e-12);
         Assert.Null(totals[1].Grams);
         Assert.Equal(0.5, totals[1].Teaspoons!.Value, 1e-12);
+    }
+
+    [Fact]
+    public void Half_a_teaspoon_is_half_a_teaspoon_of_any_size()
+    {
+        // An imperial teaspoon of 5.919 ml: the spoon's weight and its volume are both the maker's own.
+        var (alum, vinegar) = (Guid.NewGuid(), Guid.NewGuid());
+        var totals = RunningTotal.Of(
+            90,
+            [Step(1, alum, grams: 0.5 * 4.94 * 5.919 / 5), Step(2, vinegar, ml: 0.5 * 5.919)],
+            id => id == alum ? 4.94 * 5.919 / 5 : null,
+            5.919
+        );
+        Assert.Equal([0.5, 0.5], totals.Select(total => Math.Round(total.Teaspoons!.Value, 12)));
     }
 
     private static PotLogEntry Log(LogKind kind, int minutes, double? ml) =>

@@ -127,7 +127,7 @@ public sealed record JarView(
         IReadOnlyList<Total> TotalsOf(Sample sample, IEnumerable<Addition> steps) =>
             [
                 .. RunningTotal
-                    .Of(sample.VolumeMl, steps, id => KnownMaterials.Measured(materials[id]).Spoonful(teaspoonMl)?.Typical)
+                    .Of(sample.VolumeMl, steps, id => KnownMaterials.Measured(materials[id]).Spoonful(teaspoonMl)?.Typical, teaspoonMl)
                     .Select(sum => new Total(materials[sum.MaterialId], sum)),
             ];
         IReadOnlyList<JarPainted> PaintedFrom(Sample sample)
