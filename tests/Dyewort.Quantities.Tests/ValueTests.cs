@@ -109,19 +109,9 @@ public sealed class ValueTests
     {
         Assert.Throws<ArgumentOutOfRangeException>(() => Mass.FromGrams(number));
         Assert.Throws<ArgumentOutOfRangeException>(() => Volume.FromMillilitres(number));
-        Assert.Throws<ArgumentOutOfRangeException>(() => MassConcentration.FromGramsPerLitre(number));
         Assert.Throws<ArgumentOutOfRangeException>(() => Dilution.FromShare(number));
         Assert.Throws<ArgumentOutOfRangeException>(() => Temperature.FromCelsius(number - 100));
     }
-
-    [Theory]
-    [InlineData("12.5", true)]
-    [InlineData("2001", false)]
-    [InlineData("-1", false)]
-    [InlineData("1e3", false)]
-    [InlineData("lots", false)]
-    public void Concentrations_are_read(string text, bool taken) =>
-        Assert.Equal(taken, MassConcentration.Parse("dose", text).TryGet(out _));
 
     [Theory]
     [InlineData(1354, 3, "1350")]
