@@ -39,16 +39,10 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
     }
 
     /// <summary>The cautions for additions by their everyday names, as lines of text, with what goes before them all.</summary>
-    public static IReadOnlyList<string> Lines(IEnumerable<string> additions)
-    {
-        var lines = additions
-            .Distinct(StringComparer.OrdinalIgnoreCase)
-            .Select(name => OfSubstance(name, HazardOf(null, name)))
-            .OfType<Caution>()
-            .Select(caution => caution.Line)
-            .ToList();
-        return lines.Count == 0 ? [] : [.. lines, Hazard.GoesFirst];
-    }
+    public static IReadOnlyList<string> Lines(IEnumerable<string> additions) =>
+        Lines(
+            additions.Distinct(StringComparer.OrdinalIgnoreCase).Select(name => OfSubstance(name, HazardOf(null, name))).OfType<Caution>()
+        );
 
     /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have
     /// none.</summary>

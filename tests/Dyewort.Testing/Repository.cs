@@ -17,9 +17,6 @@ public static class Repository
         return Path.Exists(path) ? path : null;
     }
 
-    /// <summary>The reason to give when <see cref="Shared"/> has nothing.</summary>
-    public const string NoShared = "The folder 'shared' with test material that is not ours to ship does not lie beside this checkout.";
-
     private static string Find()
     {
         for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
