@@ -64,8 +64,8 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
             Assert.True(table.Spectral.Median() < 0.75 * table.LabBlend.Median(), table.Name);
             Assert.True(table.Spectral.Percentile95() < table.Cone.Percentile95(), table.Name);
 
-            // Of the made inks' dark mixtures 71 of 89 are found within the stated ±, of everything else 85 % and more. Why these fall short
-            // was not found out: a weak point, written down here so that it is seen when it moves.
+            // Of the made inks' dark mixtures 71 of 89 are found within the stated ±, of everything else 85 % and more.
+            // Why these fall short was not found out: a weak point, written down here so that it is seen when it moves.
             var least = source == "made" && table == darkMixtures ? 0.75 : 0.85;
             Assert.InRange(table.Covered / (double)table.Spectral.Count, least, 1);
         }
