@@ -7,9 +7,11 @@ namespace Dyewort.Making;
 /// <summary>Plans a batch of a recipe, fills its bottles and finds the facts of their labels.</summary>
 public static class BatchMaker
 {
+    private static readonly StringComparer Names = StringComparer.OrdinalIgnoreCase;
+
     /// <summary>A batch with its planned amounts; nothing is measured yet.</summary>
     /// <param name="recipe">The recipe.</param>
-    /// <param name="recipeSteps">Its steps, in the order of <paramref name="scaled"/>'s lines.</param>
+    /// <param name="recipeSteps">Its steps; those of one addition may have come to one of <paramref name="scaled"/>'s lines.</param>
     /// <param name="scaled">The recipe at the batch's volume.</param>
     /// <param name="number">The batch's number in the notebook, from 1.</param>
     /// <param name="madeOn">The day.</param>
@@ -27,7 +29,7 @@ public static class BatchMaker
     )
     {
         var ordered = recipeSteps.Where(step => step.Counts).OrderBy(step => step.Step).ToList();
-        if (ordered.Count != scaled.Lines.Count)
+        if (!ordered.Select(step => step.Name).ToHashSet(Names).SetEquals(scaled.Lines.Select(line => line.Name)))
             throw new ArgumentException("Another recipe was scaled.", nameof(scaled));
         var batch = new Batch
         {
@@ -40,18 +42,17 @@ public static class BatchMaker
             PlannedLiquorMl = scaled.To.Millilitres,
             KeepBy = recipe.KeepMonths is { } months ? Keeping.KeepBy(madeOn, months) : null,
         };
-        var steps = ordered
-            .Zip(
-                scaled.Lines,
-                (step, line) =>
+        var steps = scaled
+            .Lines.Select(
+                (line, place) =>
                     new BatchStep
                     {
                         Id = newId(),
                         WrittenAt = now,
                         BatchId = batch.Id,
-                        Step = step.Step,
-                        MaterialId = step.MaterialId,
-                        Name = step.Name,
+                        Step = place + 1,
+                        MaterialId = ordered.Find(step => Names.Equals(step.Name, line.Name))!.MaterialId,
+                        Name = line.Name,
                         Planned = MeasuredAmount.Of(
                             Bench(line),
                             line.Grams?.Grams,
@@ -143,12 +144,12 @@ public static class BatchMaker
     )
     {
         var liquor = batch.MeasuredLiquorMl ?? batch.PlannedLiquorMl;
-        var ordered = steps.Where(step => step.Counts).OrderBy(step => step.Step).ToList();
+        var ordered = Summed(steps.Where(step => step.Counts).OrderBy(step => step.Step)).ToList();
         return new LabelFacts
         {
             Name = recipe.Name,
             Code = bottle.Code,
-            Recipe = LabelText.RecipeWords(recipe.Liquor, [.. ordered.Select(step => (step.Name, Per100(step, liquor)))], "100 ml"),
+            Recipe = LabelText.RecipeWords(recipe.Liquor, [.. ordered.Select(step => (step.Name, Per100(step.Known, liquor)))], "100 ml"),
             ChartPosition = recipe.ChartPosition,
             Colour = recipe.Colour,
             MadeOn = batch.MadeOn,
@@ -161,10 +162,17 @@ public static class BatchMaker
         };
     }
 
-    private static string Per100(BatchStep step, double liquorMl)
+    /// <summary>Batches of earlier days hold the steps of one addition one by one; a label says what they come to.</summary>
+    private static IEnumerable<(string Name, MeasuredAmount Known)> Summed(IEnumerable<BatchStep> steps) =>
+        from step in steps
+        group step.Known by step.Name into addition
+        from amount in MeasuredAmount.Sum(addition) is { } sum ? [sum] : addition.ToArray()
+        select (addition.Key, amount);
+
+    private static string Per100(MeasuredAmount known, double liquorMl)
     {
-        var amount = step.Known.ToAmount();
-        return step.Known.Grams is { } mass && !amount.IsPoured && amount.Unit is not AmountUnit.Piece
+        var amount = known.ToAmount();
+        return known.Grams is { } mass && !amount.IsPoured && amount.Unit is not AmountUnit.Piece
             ? Mass.FromGrams(mass * 100 / liquorMl).ToString()
             : Rounded(amount.Times(100 / liquorMl));
     }

@@ -52,6 +52,32 @@ public sealed partial record RecipeCard(string Name, Volume Volume, IReadOnlyLis
         return Make(field, "", typed[..colon], lines, kind);
     }
 
+    /// <summary>The card with the steps of one addition summed where it stands first: in its own unit, or in grams where its weight is
+    /// known; what cannot be summed keeps its lines.</summary>
+    /// <param name="kind">Which teaspoon.</param>
+    public RecipeCard Summed(Teaspoon kind)
+    {
+        var lines = new List<RecipeLine>();
+        foreach (var line in Lines)
+        {
+            var first = lines.FindIndex(one => string.Equals(one.Name, line.Name, StringComparison.OrdinalIgnoreCase));
+            if (first >= 0 && (lines[first].Amount.Plus(line.Amount) ?? Weight(lines[first], line, kind)) is { } sum)
+                lines[first] = lines[first] with { Amount = sum, Weighs = lines[first].Weighs ?? line.Weighs };
+            else
+                lines.Add(line);
+        }
+
+        return this with
+        {
+            Lines = lines,
+        };
+    }
+
+    private static Amount? Weight(RecipeLine one, RecipeLine other, Teaspoon kind) =>
+        one.Weighs?.Weigh(one.Amount, kind).Grams + other.Weighs?.Weigh(other.Amount, kind).Grams is >= 0 and <= 100_000 and var grams
+            ? Amount.Of(grams, AmountUnit.Gram)
+            : null;
+
     /// <summary>The card in one line, as <see cref="Parse"/> reads it.</summary>
     public override string ToString() => $"{Volume}: {string.Join(", ", Lines.Select(line => $"{line.Name}={line.Amount}"))}";
 

@@ -40,7 +40,8 @@ public static class RecipeKeeper
         public Reading? Reading { get; init; }
     }
 
-    /// <summary>Writes the recipe of a sample: amounts as they were entered, for the liquor they were measured for.</summary>
+    /// <summary>Writes the recipe of a sample: amounts as they were entered, for the liquor they were measured for, the steps of one addition
+    /// summed where it went in first.</summary>
     /// <remarks>A sample that was poured from another has steps that were measured for different volumes; then the amounts of the later
     /// ones
     /// are carried to the volume of the first.</remarks>
@@ -77,26 +78,32 @@ public static class RecipeKeeper
             Colour = kept.Reading?.Colour,
             UncertaintyDe00 = kept.Reading?.UncertaintyDe00,
         };
-        var steps = kept
-            .Parts.Select(
-                (part, index) =>
-                {
-                    var ratio = baseMl / part.ForMl;
-                    return new RecipeStep
+        var steps = new List<RecipeStep>();
+        foreach (var material in kept.Parts.GroupBy(part => part.Addition.MaterialId))
+        {
+            var said = kept.Materials.TryGetValue(material.Key, out var known)
+                ? known.Name
+                : throw new ArgumentException($"Material {material.Key} is missing.", nameof(kept));
+            var amounts = material.Select(part => part.Addition.Amount.Times(baseMl / part.ForMl)).ToList();
+
+            // ¼ teaspoon and ¼ teaspoon more are half a teaspoon; what cannot be summed stays in its steps.
+            foreach (var amount in MeasuredAmount.Sum(amounts) is { } sum ? [sum] : amounts)
+            {
+                steps.Add(
+                    new RecipeStep
                     {
                         Id = newId(),
                         WrittenAt = now,
                         RecipeId = recipe.Id,
-                        Step = index + 1,
-                        MaterialId = part.Addition.MaterialId,
-                        Name = kept.Materials.TryGetValue(part.Addition.MaterialId, out var material)
-                            ? material.Name
-                            : throw new ArgumentException($"Material {part.Addition.MaterialId} is missing.", nameof(kept)),
-                        Amount = part.Addition.Amount.Times(ratio),
-                    };
-                }
-            )
-            .ToList();
+                        Step = steps.Count + 1,
+                        MaterialId = material.Key,
+                        Name = said,
+                        Amount = amount,
+                    }
+                );
+            }
+        }
+
         return (recipe, steps);
     }
 

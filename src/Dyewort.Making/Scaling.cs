@@ -60,7 +60,8 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
 {
     private const double Near = 0.1;
 
-    /// <summary>Carries a recipe to another volume. The proportions stay; masses and volumes grow by the same factor.</summary>
+    /// <summary>Carries a recipe to another volume. The proportions stay; masses and volumes grow by the same factor, and the steps of one
+    /// addition come to one amount.</summary>
     /// <param name="card">The recipe; its lines bring their spoon weights where they are known.</param>
     /// <param name="to">The new volume of liquor, above zero.</param>
     /// <param name="kind">Which teaspoon.</param>
@@ -69,6 +70,7 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
         if (to.Millilitres <= 0)
             return Outcome.Refused<ScaledRecipe>("to", "The new volume is nothing.", "Type a volume, such as 1.5 L.");
         var factor = to.Millilitres / card.Volume.Millilitres;
+        card = card.Summed(kind);
         var lines = new List<ScaledLine>();
         foreach (var line in card.Lines)
         {

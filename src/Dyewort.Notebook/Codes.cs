@@ -62,10 +62,28 @@ public static class Codes
         from column in Enumerable.Range(0, columns)
         select string.Create(CultureInfo.InvariantCulture, $"{(char)('A' + column)}{row}");
 
+    /// <summary>The code of a jar's square on a sheet: "A3" for its first, "A3.2" for the next in its row, "A3.2/4" for that one thinned
+    /// to a quarter.</summary>
+    /// <param name="jar">The jar's code.</param>
+    /// <param name="place">The square's place in the jar's row, from 1.</param>
+    /// <param name="wash">Share of liquor in what is painted, above 0 to 1.</param>
+    public static string Square(string jar, int place, double wash) =>
+        Stage(jar, place) + (wash < 1 ? string.Create(CultureInfo.InvariantCulture, $"/{Math.Round(1 / wash, 2)}") : "");
+
     /// <summary>The code of a jar's stage: the jar's own for the first that was painted, "A3.2" for the second.</summary>
     /// <param name="jar">The jar's code.</param>
     /// <param name="place">The stage's place among those that were painted, from 1.</param>
     public static string Stage(string jar, int place) => place <= 1 ? jar : string.Create(CultureInfo.InvariantCulture, $"{jar}.{place}");
+
+    /// <summary>True for "A3" and "A3.2" of jar A3.</summary>
+    /// <param name="jar">The jar's code.</param>
+    /// <param name="cell">A square's code without its wash.</param>
+    public static bool IsSquareOf(string jar, string cell) =>
+        cell == jar
+        || (
+            cell.StartsWith(jar + ".", StringComparison.Ordinal)
+            && int.TryParse(cell.AsSpan(jar.Length + 1), NumberStyles.None, CultureInfo.InvariantCulture, out _)
+        );
 
     // "elderberry" reads as elder + berry: makers code it EB.
     private static IEnumerable<string> Compound(string word)

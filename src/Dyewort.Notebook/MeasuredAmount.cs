@@ -54,6 +54,24 @@ public sealed record MeasuredAmount
     /// <summary>The amount that was said.</summary>
     public Amount ToAmount() => Amount.Written(Text, Number, Unit, Counted, Spoon);
 
+    /// <summary>This amount and another together: what two steps of one addition come to.</summary>
+    /// <returns>In their own unit where both have one, else in grams; null where neither can be said.</returns>
+    public MeasuredAmount? Plus(MeasuredAmount other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        var grams = Grams + other.Grams;
+        var sum = ToAmount().Plus(other.ToAmount());
+        if (sum is null && grams is >= 0 and <= 100_000)
+            sum = Amount.Of(grams.Value, AmountUnit.Gram);
+        return sum is null ? null : Of(sum, grams, GramsLow + other.GramsLow, GramsHigh + other.GramsHigh, Ml + other.Ml);
+    }
+
+    /// <summary>What several steps of one addition come to, in the words of the only one where there is one.</summary>
+    /// <param name="amounts">At least one.</param>
+    /// <returns>Null where it cannot be said as one amount.</returns>
+    public static MeasuredAmount? Sum(IEnumerable<MeasuredAmount> amounts) =>
+        amounts.Select(one => (MeasuredAmount?)one).Aggregate((sum, next) => sum?.Plus(next!));
+
     /// <summary>The same so many times over; the words stay as they were said where the factor is 1.</summary>
     public MeasuredAmount Times(double factor) =>
         Math.Abs(factor - 1) < 1e-9

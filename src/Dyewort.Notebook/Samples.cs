@@ -119,6 +119,9 @@ public sealed class Trial : Entry
 /// <param name="Teaspoons">Level teaspoons of the maker in the jar; null when the material's grams per teaspoon are not known.</param>
 public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, double? GramsPer100Ml, double? Teaspoons)
 {
+    /// <summary>What its additions come to, in words: "½ tsp" of two quarters, "¼ tsp + 2 drops" where they cannot be summed.</summary>
+    public required string Said { get; init; }
+
     /// <summary>The totals of a sample, in the order the materials first went in.</summary>
     /// <param name="volumeMl">Liquor poured into the jar, millilitres, above zero.</param>
     /// <param name="additions">Its additions; withdrawn ones are left out.</param>
@@ -145,7 +148,11 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
                         ? group.Sum(addition => addition.Amount.Ml!.Value)
                         : null;
                     double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon : ml / teaspoonMl;
-                    return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons);
+                    var amounts = group.Select(addition => addition.Amount).ToList();
+                    return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons)
+                    {
+                        Said = MeasuredAmount.Sum(amounts)?.Text ?? string.Join(" + ", amounts.Select(amount => amount.Text)),
+                    };
                 }),
         ];
 }

@@ -54,8 +54,9 @@ public sealed class Stage
     /// <param name="additions">Its additions.</param>
     /// <param name="squares">The swatches painted from it.</param>
     /// <returns>
-    /// The stage of each swatch and its name: the jar's for the first stage that was painted, and for later ones with their place among
-    /// the painted stages: A3, A3.2, A3.3. Squares of one stage share its name.
+    /// The stage of each swatch and its name: that of the first square painted from it ("A3.2"), without its wash. Where squares bear no
+    /// jar's name, or two sheets have one of that name, the jar's for the first stage that was painted, and for later ones with their place
+    /// among the painted stages. Squares of one stage share its name.
     /// </returns>
     public static IReadOnlyDictionary<Guid, (Stage Stage, string Code)> OfSquares(
         Sample sample,
@@ -65,12 +66,28 @@ public sealed class Stage
     {
         ArgumentNullException.ThrowIfNull(sample);
         var steps = additions.ToList();
-        var stages = squares.ToDictionary(square => square.Id, square => Of(sample, square.AfterStep, steps));
-        var places = stages.Values.Select(stage => stage.LastStep).Distinct().Order().ToList();
-        return stages.ToDictionary(
-            pair => pair.Key,
-            pair => (pair.Value, Codes.Stage(sample.Jar, places.IndexOf(pair.Value.LastStep) + 1))
-        );
+        var stages = squares.Select(square => (square, stage: Of(sample, square.AfterStep, steps))).ToList();
+        var names = new Dictionary<int, string>();
+        foreach (var stage in stages.GroupBy(one => one.stage.LastStep).OrderBy(stage => stage.Key))
+        {
+            var printed = stage
+                .Select(one => one.square.Cell.Split('/')[0])
+                .Where(cell => Codes.IsSquareOf(sample.Jar, cell))
+                .OrderBy(cell => cell.Length)
+                .ThenBy(cell => cell, StringComparer.Ordinal)
+                .FirstOrDefault();
+            names.Add(
+                stage.Key,
+                printed is not null && !names.ContainsValue(printed)
+                    ? printed
+                    : Enumerable
+                        .Range(names.Count + 1, names.Count + 1)
+                        .Select(place => Codes.Stage(sample.Jar, place))
+                        .First(code => !names.ContainsValue(code))
+            );
+        }
+
+        return stages.ToDictionary(one => one.square.Id, one => (one.stage, names[one.stage.LastStep]));
     }
 
     /// <summary>True where a step number names this stage, whatever was withdrawn in between.</summary>

@@ -17,7 +17,8 @@ public sealed record SheetWords
     /// <summary>Known already, so printed in place of an empty line.</summary>
     public string? Pot { get; init; }
 
-    /// <summary>Cell code → a few words about what is painted there (“alum 2 g”).</summary>
+    /// <summary>Cell code → a few words about what is painted there (“alum 2 g”). What does not fit on the first line goes on below, where
+    /// the plan has lines for it; a free line is ruled, for the maker's own word.</summary>
     public IReadOnlyDictionary<string, string> Captions { get; init; } = new Dictionary<string, string>();
 }
 
@@ -55,11 +56,37 @@ public static class SheetPdf
         page.Outline(box, plan.Wish.Frame ? Canvas.Quiet : Canvas.Hair, HairlineMm, dashed: plan.Wish.Frame);
         var baseline = box.Bottom + SheetPlan.CodeLineMm - 0.8;
         page.Text(id, box.X, baseline, Face.SansBold, 8);
-        if (words.Captions.TryGetValue(id, out var caption))
+        var used = page.Width(id, Face.SansBold, 8) + 1.5;
+        var caption = words.Captions.GetValueOrDefault(id, "");
+
+        // What is painted there begins beside the code and goes on below it; where the rest of the lines stay free, the maker writes.
+        var first = FirstLine(page, caption, box.Width - used);
+        page.Text(
+            plan.Wish.CaptionLines == 1 ? page.Fit(caption, Face.Serif, 7, box.Width - used) : first,
+            box.X + used,
+            baseline,
+            Face.Serif,
+            7,
+            Canvas.Quiet
+        );
+        var rest = caption[Math.Min(first.Length, caption.Length)..].Trim();
+        for (var line = 1; line < plan.Wish.CaptionLines; line++)
         {
-            var used = page.Width(id, Face.SansBold, 8) + 1.5;
-            page.Text(page.Fit(caption, Face.Serif, 7, box.Width - used), box.X + used, baseline, Face.Serif, 7, Canvas.Quiet);
+            baseline += SheetPlan.CodeLineMm;
+            if (rest.Length == 0 || line > 1)
+                page.Line(box.X, baseline + 0.3, box.Right, baseline + 0.3, Canvas.Hair, HairlineMm);
+            else
+                page.Text(page.Fit(rest, Face.Serif, 7, box.Width), box.X, baseline, Face.Serif, 7, Canvas.Quiet);
         }
+    }
+
+    /// <summary>As many whole words of a text as fit, none where not even the first does.</summary>
+    private static string FirstLine(Canvas page, string text, double widthMm)
+    {
+        var end = text.Length;
+        while (end > 0 && page.Width(text[..end], Face.Serif, 7) > widthMm)
+            end = text.LastIndexOf(' ', end - 1) is var blank and > 0 ? blank : 0;
+        return text[..end];
     }
 
     private static void Head(Canvas page, SheetPlan plan, SheetWords words)
@@ -124,7 +151,8 @@ public static class SheetPdf
         page.QrCode(words.Link ?? plan.Wish.Code, code);
         var hint = plan.Wish.Frame
             ? "Print at 100 %. Cut the dashed windows out, lay the frame on the painted paper, photograph the whole frame."
-            : "Print at 100 %. Paint inside the lines, let it dry, photograph the whole page from above in even light.";
+            : "Print at 100 %. Paint inside the lines. Photograph the whole page from above in even light: once while it is wet, if you "
+                + "like, and once when it is dry.";
         var text = plan.Foot.Count > 1 ? plan.Foot[1] : new RectMm(code.Right + 0.5, room.Y, room.Right - code.Right - 0.5, room.Height);
         if (text.Width < 20)
             return;

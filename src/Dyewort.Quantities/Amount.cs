@@ -98,6 +98,23 @@ public sealed class Amount : IEquatable<Amount>
         return new Amount(Say(number, Unit, Counted, SaidKind), number, Unit, Counted, SaidKind);
     }
 
+    /// <summary>This amount and another together.</summary>
+    /// <returns>In their own unit where both have one, in grams where both are weights; null where only what is in the spoon could say, and
+    /// where it would leave 0 to 100,000.</returns>
+    public Amount? Plus(Amount other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        if (Unit == other.Unit && Counted == other.Counted && SaidKind == other.SaidKind)
+            return Number + other.Number is <= MaxNumber and var sum
+                ? new(Say(sum, Unit, Counted, SaidKind), sum, Unit, Counted, SaidKind)
+                : null;
+        return KitchenMeasures.Grams(Unit) is { } mine && KitchenMeasures.Grams(other.Unit) is { } theirs
+            ? (Number * mine) + (other.Number * theirs) is <= MaxNumber and var grams
+                ? Of(grams, AmountUnit.Gram)
+                : null
+            : null;
+    }
+
     /// <summary>Our wording of it: <c>½ tsp</c>, <c>24.4 g</c>, <c>1.5 L</c>, <c>4 cloves</c>; <see cref="Parse"/> reads it back.</summary>
     public override string ToString() => Say(Number, Unit, Counted, SaidKind);
 

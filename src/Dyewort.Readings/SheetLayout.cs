@@ -15,7 +15,8 @@ public readonly record struct PointMm(double X, double Y);
 public sealed record SheetMarker(int Id, IReadOnlyList<PointMm> CornersMm);
 
 /// <summary>A place to paint in: a cell of a sheet, or a window of a frame.</summary>
-/// <param name="Id">Its code, such as "A1": a letter for the column, a number for the row.</param>
+/// <param name="Id">Its code: that of the jar painted there ("A3", "A3.2"), or on a sheet without jars a letter for the column and a
+/// number for the row.</param>
 /// <param name="PolygonMm">Its outline, clockwise.</param>
 public sealed record SheetCell(string Id, IReadOnlyList<PointMm> PolygonMm)
 {
@@ -36,6 +37,15 @@ public sealed record SheetLayout(double WidthMm, double HeightMm, IReadOnlyList<
     /// <summary>True when the cells are windows cut out of the page.</summary>
     public bool IsFrame { get; init; }
 
+    /// <summary>Lines of print below every cell, 1 to 3.</summary>
+    public int CaptionLines { get; init; } = 1;
+
+    /// <summary>Cells side by side in the fullest row, by where they lie.</summary>
+    public int Columns => Cells.GroupBy(Top).Max(row => row.Count());
+
+    /// <summary>Rows of cells, by where they lie.</summary>
+    public int Rows => Cells.Select(Top).Distinct().Count();
+
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
     {
         WriteIndented = true,
@@ -50,7 +60,8 @@ public sealed record SheetLayout(double WidthMm, double HeightMm, IReadOnlyList<
                 [.. Markers.Select(marker => new FileMarker(marker.Id, Pairs(marker.CornersMm)))],
                 [.. Cells.Select(cell => new FileCell(cell.Id, Pairs(cell.PolygonMm)))],
                 Code,
-                IsFrame ? true : null
+                IsFrame ? true : null,
+                CaptionLines == 1 ? null : CaptionLines
             ),
             Options
         );
@@ -100,9 +111,12 @@ public sealed record SheetLayout(double WidthMm, double HeightMm, IReadOnlyList<
             {
                 Code = file.Code,
                 IsFrame = file.Frame ?? false,
+                CaptionLines = file.CaptionLines ?? 1,
             }
         );
     }
+
+    private static double Top(SheetCell cell) => Math.Round(cell.PolygonMm.Min(point => point.Y), 1);
 
     private static bool Sound(IReadOnlyList<double[]> corners) =>
         corners.All(corner => corner is { Length: 2 } && corner.All(double.IsFinite));
@@ -122,6 +136,7 @@ public sealed record SheetLayout(double WidthMm, double HeightMm, IReadOnlyList<
         IReadOnlyList<FileMarker>? Markers,
         IReadOnlyList<FileCell>? Cells,
         string? Code,
-        bool? Frame
+        bool? Frame,
+        int? CaptionLines
     );
 }

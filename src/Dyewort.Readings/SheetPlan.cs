@@ -45,8 +45,17 @@ public sealed record SheetWish
     /// <summary>The chart's number, 0 to 139: its corner markers are 4k to 4k + 3.</summary>
     public int Number { get; init; }
 
-    /// <summary>Cells that stay empty: marked with a small circle and left out of the layout.</summary>
+    /// <summary>Cells of a lettered grid that stay empty: marked with a small circle and left out of the layout.</summary>
     public IReadOnlyCollection<string> Blank { get; init; } = [];
+
+    /// <summary>
+    /// The cells' own codes in reading order, such as those of the jars that are painted there; the grid's cells beyond them stay empty.
+    /// Null for a grid that is lettered A1, B1 ….
+    /// </summary>
+    public IReadOnlyList<string>? Names { get; init; }
+
+    /// <summary>Lines of print that fit below every cell, 1 to 3: its code with a caption, and room for more.</summary>
+    public int CaptionLines { get; init; } = 1;
 }
 
 /// <summary>Where everything on a printed sheet lies.</summary>
@@ -119,7 +128,8 @@ public sealed record SheetPlan
             );
         }
 
-        if (Grid(area, wish.Columns, wish.Rows) is not { } grid)
+        var captionMm = wish.CaptionLines * CodeLineMm;
+        if (Grid(area, wish.Columns, wish.Rows, captionMm) is not { } grid)
             return DoesNotFit(wish, area);
 
         var cells = new List<(string Id, RectMm Box, bool IsBlank)>();
@@ -127,14 +137,18 @@ public sealed record SheetPlan
         {
             for (var column = 0; column < wish.Columns; column++)
             {
-                var id = CellId(column, row);
+                var place = (row * wish.Columns) + column;
+                var id =
+                    wish.Names is null ? CellId(column, row)
+                    : place < wish.Names.Count ? wish.Names[place]
+                    : "";
                 var box = new RectMm(
                     Round(grid.Left + (column * grid.StepX)),
                     Round(grid.Top + (row * grid.StepY)),
                     Round(grid.CellWidth),
                     Round(grid.CellHeight)
                 );
-                cells.Add((id, box, wish.Blank.Contains(id, StringComparer.OrdinalIgnoreCase)));
+                cells.Add((id, box, id.Length == 0 || wish.Blank.Contains(id, StringComparer.OrdinalIgnoreCase)));
             }
         }
 
@@ -156,6 +170,7 @@ public sealed record SheetPlan
                 {
                     Code = wish.Code,
                     IsFrame = wish.Frame,
+                    CaptionLines = wish.CaptionLines,
                 },
             }
         );
@@ -194,12 +209,27 @@ public sealed record SheetPlan
                     "Most printers leave about 5 mm white."
                 )
             );
+        if (wish.CaptionLines is < 1 or > 3)
+            problems.Add(new("cells", $"{wish.CaptionLines} lines below a cell are outside 1 to 3.", "Take one, two or three."));
         if (wish.Number is < 0 or > LastNumber)
             problems.Add(new("chart", $"Chart number {wish.Number} has no markers of its own.", $"Take a number from 0 to {LastNumber}."));
         if (string.IsNullOrWhiteSpace(wish.Code) || wish.Code.Length > 40)
             problems.Add(new("chart", "The chart's code is empty or longer than 40 signs.", "Take a short code, such as EB25-1/3."));
         if (problems.Count > 0)
             return problems;
+        if (wish.Names is { } names)
+        {
+            if (names.Count == 0 || names.Count > wish.Columns * wish.Rows)
+                problems.Add(
+                    new("cells", $"{names.Count} cells do not fill a grid of {wish.Columns}x{wish.Rows}.", "Give more columns or rows.")
+                );
+            if (names.FirstOrDefault(string.IsNullOrWhiteSpace) is not null)
+                problems.Add(new("cells", "A cell has no code.", "Give every cell a code, such as A3."));
+            if (names.Distinct(StringComparer.OrdinalIgnoreCase).Count() < names.Count)
+                problems.Add(new("cells", "Two cells have one code.", "Give every cell a code of its own."));
+            return problems;
+        }
+
         var known = Enumerable
             .Range(0, wish.Rows)
             .SelectMany(row => Enumerable.Range(0, wish.Columns).Select(column => CellId(column, row)))
@@ -228,15 +258,16 @@ public sealed record SheetPlan
     private static (double Left, double Top, double StepX, double StepY, double CellWidth, double CellHeight)? Grid(
         RectMm area,
         int columns,
-        int rows
+        int rows,
+        double captionMm
     )
     {
         var (width, stepX) = Share(area.Width, columns, SmallestGapMm, 0);
-        var (height, stepY) = Share(area.Height, rows, SmallestGapMm + CodeLineMm, CodeLineMm);
+        var (height, stepY) = Share(area.Height, rows, SmallestGapMm + captionMm, captionMm);
         if (width < SmallestCellMm || height < SmallestCellMm)
             return null;
         var usedX = ((columns - 1) * stepX) + width;
-        var usedY = ((rows - 1) * stepY) + height + CodeLineMm;
+        var usedY = ((rows - 1) * stepY) + height + captionMm;
         return (area.X + ((area.Width - usedX) / 2), area.Y + ((area.Height - usedY) / 2), stepX, stepY, width, height);
     }
 
@@ -254,11 +285,12 @@ public sealed record SheetPlan
 
     private static Outcome<SheetPlan> DoesNotFit(SheetWish wish, RectMm area)
     {
-        var columns = Most(26, count => Grid(area, count, 1) is not null);
-        var rows = Most(99, count => Grid(area, 1, count) is not null);
+        var captionMm = wish.CaptionLines * CodeLineMm;
+        var columns = Most(26, count => Grid(area, count, 1, captionMm) is not null);
+        var rows = Most(99, count => Grid(area, 1, count, captionMm) is not null);
         var holder = PageSize
             .Named.SelectMany(page => new[] { page, page.Turned })
-            .FirstOrDefault(page => Grid(Area(page, wish.MarginMm), wish.Columns, wish.Rows) is not null);
+            .FirstOrDefault(page => Grid(Area(page, wish.MarginMm), wish.Columns, wish.Rows, captionMm) is not null);
         var instead = holder is null ? "share the samples among several sheets." : $"{holder.Name} holds {wish.Columns}x{wish.Rows}.";
         var remedy = $"At most {columns} columns and {rows} rows fit on it; {instead}";
         return Outcome.Refused<SheetPlan>(

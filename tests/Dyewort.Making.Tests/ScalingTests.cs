@@ -41,6 +41,26 @@ public sealed class ScalingTests
         return scaled;
     }
 
+    [Theory]
+    [InlineData("90ml: alum=10 g, alum=10 g", "20 g")]
+    [InlineData("90ml: alum=1/4 tsp, chalk=1 g, Alum=1/4 tsp", "½ tsp")]
+    [InlineData("90ml: alum=1 tsp, alum=0.3 g", "5 g")] // 4.7 g a spoon and 0.3 g
+    [InlineData("90ml: cloves=2 cloves, cloves=1 clove", "3 cloves")]
+    public void The_steps_of_one_addition_come_to_one_amount(string card, string sum)
+    {
+        var scaled = Scale(card, 90);
+        Assert.Equal(sum, scaled.Lines[0].Amount.ToString());
+        Assert.Distinct(scaled.Lines.Select(line => line.Name), StringComparer.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public void What_cannot_be_summed_keeps_its_lines()
+    {
+        // Nobody weighed a spoon of it.
+        var scaled = Scale("90ml: moss=1 tsp, moss=2 g", 180);
+        Assert.Equal(["2 tsp", "4 g"], scaled.Lines.Select(line => line.Amount.ToString()));
+    }
+
     [Fact]
     public void A_wine_glass_is_carried_to_a_bucket()
     {

@@ -216,9 +216,9 @@ public sealed class ThreadTests
             NewId,
             Now
         );
-        // 2 g were for 90 ml; ¼ tsp and its 1.2 g were for 30 ml, so 90 ml take three times as much.
+        // 2 g were for 90 ml; ¼ tsp and its 1.2 g were for 30 ml, so 90 ml take three times as much: 3.6 g, 5.6 g together.
         Assert.Equal(90, recipe.BaseVolumeMl);
-        Assert.Equal([("2 g", 2.0), ("¾ tsp", 3.6)], kept.Select(step => (step.Amount.Text, Math.Round(step.Amount.Grams!.Value, 9))));
+        Assert.Equal([("5.6 g", 5.6)], kept.Select(step => (step.Amount.Text, Math.Round(step.Amount.Grams!.Value, 9))));
     }
 
     [Fact]

@@ -53,6 +53,24 @@ public sealed class CodesTests
     [InlineData(53, "BB")]
     public void Trials_are_lettered(int earlier, string letter) => Assert.Equal(letter, Codes.TrialLetter(earlier));
 
+    [Theory]
+    [InlineData("A3", 1, 1, "A3")]
+    [InlineData("A3", 2, 1, "A3.2")]
+    [InlineData("A3", 2, 0.25, "A3.2/4")]
+    [InlineData("AB12", 1, 0.5, "AB12/2")]
+    public void A_square_is_called_after_its_jar(string jar, int place, double wash, string code)
+    {
+        Assert.Equal(code, Codes.Square(jar, place, wash));
+        Assert.True(Codes.IsSquareOf(jar, code.Split('/')[0]));
+    }
+
+    [Theory]
+    [InlineData("A3", "A30")]
+    [InlineData("A3", "A3.x")]
+    [InlineData("A3", "B1")]
+    [InlineData("A30", "A3")]
+    public void Another_jars_square_is_not_taken_for_its_own(string jar, string cell) => Assert.False(Codes.IsSquareOf(jar, cell));
+
     [Fact]
     public void Cells_run_as_one_reads() => Assert.Equal(["A1", "B1", "A2", "B2", "A3", "B3"], Codes.Cells(2, 3));
 }

@@ -79,13 +79,31 @@ public sealed class StageTests
         Assert.Equal("A3.2", Stage.OfSquares(Jar, steps, [third, second, plain])[third.Id].Code);
     }
 
-    private static Swatch Square(int? after) =>
+    [Fact]
+    public void A_stage_is_called_what_is_printed_under_its_first_square()
+    {
+        Addition[] steps = [Step(1), Step(2)];
+
+        // Twice from the plain liquor, then a wash and the undiluted ink after both steps, and a second sheet that begins anew.
+        var (first, again, wash, later, sheet2) = (
+            Square(0, "A3"),
+            Square(0, "A3.2"),
+            Square(2, "A3.3/4"),
+            Square(2, "A3.3"),
+            Square(1, "A3")
+        );
+        var stages = Stage.OfSquares(Jar, steps, [first, again, wash, later, sheet2]);
+        Assert.Equal(["A3", "A3", "A3.3", "A3.3"], new[] { first, again, wash, later }.Select(square => stages[square.Id].Code));
+        Assert.Equal("A3.2", stages[sheet2.Id].Code);
+    }
+
+    private static Swatch Square(int? after, string cell = "A1") =>
         new()
         {
             Id = Guid.CreateVersion7(Start),
             WrittenAt = Start,
             ChartId = Guid.Empty,
-            Cell = "A1",
+            Cell = cell,
             SampleId = Jar.Id,
             Coats = 1,
             Wash = 1,

@@ -25,13 +25,19 @@ public sealed class SheetPlanTests
             Gen.Int[1, 26],
             Gen.Int[1, 40],
             Gen.Double[5, 20],
-            Gen.Int[0, 139]
+            Gen.Int[0, 139],
+            Gen.Int[1, 3]
         );
         var fitted = 0;
         wishes.Sample(
-            (width, height, columns, rows, margin, number) =>
+            (width, height, columns, rows, margin, number, lines) =>
             {
-                var outcome = SheetPlan.Make(Wish(new PageSize("page", width, height), columns, rows, margin, number));
+                var outcome = SheetPlan.Make(
+                    Wish(new PageSize("page", width, height), columns, rows, margin, number) with
+                    {
+                        CaptionLines = lines,
+                    }
+                );
                 if (!outcome.TryGet(out var plan))
                 {
                     Assert.Single(outcome.Problems);
@@ -47,7 +53,7 @@ public sealed class SheetPlanTests
                         box.X >= margin - 0.01
                             && box.Right <= width - margin + 0.01
                             && box.Y >= margin
-                            && box.Bottom + SheetPlan.CodeLineMm <= height - margin,
+                            && box.Bottom + (lines * SheetPlan.CodeLineMm) <= height - margin + 0.01,
                         id
                     );
                     foreach (var marker in plan.Markers)
@@ -121,6 +127,34 @@ public sealed class SheetPlanTests
         Assert.True(plan.Cells[1].Box.X > plan.Cells[0].Box.Right);
         Assert.True(plan.Cells[3].Box.Y > plan.Cells[0].Box.Bottom);
     }
+
+    [Fact]
+    public void Cells_bear_the_codes_of_their_jars_and_the_rest_of_the_grid_stays_empty()
+    {
+        var wish = Wish(PageSize.A5, 3, 2) with { Names = ["A1", "A1.2", "A1.2/4", "A2"], CaptionLines = 3 };
+        Assert.True(SheetPlan.Make(wish).TryGet(out var plan));
+        Assert.Equal(["A1", "A1.2", "A1.2/4", "A2"], plan.Layout.Cells.Select(cell => cell.Id));
+        Assert.Equal([false, false, false, false, true, true], plan.Cells.Select(cell => cell.IsBlank));
+        Assert.True(SheetLayout.Parse("layout", plan.Layout.ToJson()).TryGet(out var read));
+        Assert.Equal((3, 2, 3), (read.Columns, read.Rows, read.CaptionLines));
+
+        // What was printed once is laid out again to the same place.
+        var again = wish with
+        {
+            Columns = read.Columns,
+            Rows = read.Rows,
+            CaptionLines = read.CaptionLines,
+        };
+        Assert.True(SheetPlan.Make(again).TryGet(out var second));
+        Assert.Equal(plan.Cells, second.Cells);
+    }
+
+    [Theory]
+    [InlineData("A1", "A1")]
+    [InlineData("A1", " ")]
+    [InlineData("A1", "A2", "A3", "A4", "A5", "A6", "A7")]
+    public void Names_that_do_not_name_the_cells_are_refused(params string[] names) =>
+        Assert.Single(SheetPlan.Make(Wish(PageSize.A5, 3, 2) with { Names = names }).Problems);
 
     [Fact]
     public void A_layout_survives_its_file()

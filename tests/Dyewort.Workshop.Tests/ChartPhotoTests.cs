@@ -18,8 +18,8 @@ public sealed class ChartPhotoTests
     private static readonly Dictionary<string, Lab> Painted = new()
     {
         ["A1"] = new(48, 24, -12),
-        ["B1"] = new(66, 6, 40),
-        ["A2"] = new(38, -6, -18),
+        ["A2"] = new(66, 6, 40),
+        ["A3"] = new(38, -6, -18),
     };
 
     [Fact]
@@ -115,8 +115,8 @@ public sealed class ChartPhotoTests
         var spots = new Dictionary<string, string>
         {
             ["A1"] = "310, 310",
-            ["B1"] = "490, 310",
-            ["A2"] = "238, 418  382, 418  382, 562  238, 562",
+            ["A2"] = "490, 310",
+            ["A3"] = "238, 418  382, 418  382, 562  238, 562",
         };
         await bench.DoneAsync<PlaceSwatches, Guid>(place =>
             place.HandleAsync(

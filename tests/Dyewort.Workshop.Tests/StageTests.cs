@@ -25,10 +25,10 @@ public sealed class StageTests : IAsyncLifetime
         var chart = await SheetAsync(squaresEach: 3);
         Assert.Equal($"C{chart} A1", await PaintedAsync("A1"));
         await AddAsync("A1", "¼ tsp");
-        Assert.Equal($"C{chart} B1", await PaintedAsync("A1"));
+        Assert.Equal($"C{chart} A1.2", await PaintedAsync("A1"));
         await AddAsync("A1", "¼ tsp");
-        Assert.Equal($"C{chart} C1", await PaintedAsync("A1"));
-        await MeasureAsync(chart, "A1", "B1", "C1");
+        Assert.Equal($"C{chart} A1.3", await PaintedAsync("A1"));
+        await MeasureAsync(chart, "A1", "A1.2", "A1.3");
         await AddAsync("A1", "1 tsp");
 
         // The chart: nothing, ¼ and ½ teaspoon of 4.8 g; the jar holds 1½.
@@ -61,7 +61,7 @@ public sealed class StageTests : IAsyncLifetime
         var jar = (await JarAsync("A1")).Jar;
         Assert.Equal(["A1"], jar.PaintedAfter(null).Select(square => square.Swatch.Cell));
         Assert.Equal(
-            ["B1", "C1", ""],
+            ["A1.2", "A1.3", ""],
             jar.Counting.Select(step => string.Join(' ', jar.PaintedAfter(step.Addition).Select(square => square.Swatch.Cell)))
         );
         Assert.Empty(jar.Waiting);
@@ -74,7 +74,7 @@ public sealed class StageTests : IAsyncLifetime
         await PaintedAsync("A1");
         await AddAsync("A1", "¼ tsp");
         await PaintedAsync("A1");
-        await MeasureAsync(chart, "A1", "B1");
+        await MeasureAsync(chart, "A1", "A1.2");
         var cells = (await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(chart, default)))!.Cells;
         var recipe = await bench.DoneAsync<KeepRecipe, string>(keep =>
             keep.HandleAsync(new() { Swatch = cells[0].Swatch.Id.ToString(), Name = "plain" }, default)
@@ -159,8 +159,8 @@ public sealed class StageTests : IAsyncLifetime
     public async Task One_tap_paints_every_wash_of_a_stage_and_none_is_left_says_so()
     {
         var chart = await SheetAsync(squaresEach: 2, wash: "0.5");
-        Assert.Equal($"C{chart} A1, C1", await PaintedAsync("A1"));
-        Assert.Equal($"C{chart} B1, D1", await PaintedAsync("A1"));
+        Assert.Equal($"C{chart} A1, A1/2", await PaintedAsync("A1"));
+        Assert.Equal($"C{chart} A1.2, A1.2/2", await PaintedAsync("A1"));
         var refused = await bench.DoAsync<PaintSquare, Outcome<string>>(paint => paint.HandleAsync(bench.Pot, "A1", default));
         Assert.Contains("No square waits", Assert.Single(refused.Problems).What, StringComparison.Ordinal);
     }

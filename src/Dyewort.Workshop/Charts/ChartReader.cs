@@ -126,7 +126,10 @@ internal sealed class ChartReader(NotebookDb db, MadeShelf made, ReadPhoto reade
             if (
                 swatch.AfterStep is null
                 && read.Warnings.Any(warning => warning.Code == "empty")
-                && swatches.Exists(one => one.AfterStep is not null)
+                && (
+                    swatches.Exists(one => one.AfterStep is not null)
+                    || swatches.Exists(one => one.Id != swatch.Id && one.SampleId == swatch.SampleId && one.Wash.Equals(swatch.Wash))
+                )
             )
                 continue;
             painted.Add(swatch);

@@ -2,12 +2,13 @@ using Dyewort.Notebook;
 using Dyewort.Print;
 using Dyewort.Readings;
 using Dyewort.Store;
+using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;
 
 /// <summary>The page of a chart to print and paint on.</summary>
-public sealed class ChartSheet(NotebookDb db, TimeProvider clock) : IUseCase
+public sealed class ChartSheet(NotebookDb db, NotebookSettings settings, TimeProvider clock) : IUseCase
 {
     /// <param name="number">The chart's number.</param>
     /// <param name="link">The address of the chart's page, for the square code.</param>
@@ -20,17 +21,15 @@ public sealed class ChartSheet(NotebookDb db, TimeProvider clock) : IUseCase
         )
             return null;
         var plan = PlanOf(chart);
-        var painted = await (
+        var samples = await (
             from swatch in db.Swatches.AsNoTracking().Counting()
             join sample in db.Samples on swatch.SampleId equals sample.Id
             where swatch.ChartId == chart.Id
-            select new
-            {
-                swatch.Cell,
-                swatch.Wash,
-                sample.Jar,
-            }
-        ).ToListAsync(cancel);
+            select sample
+        )
+            .Distinct()
+            .ToListAsync(cancel);
+        var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
         var pot = chart.TrialId is { } trialId
             ? await (
                 from trial in db.Trials
@@ -48,12 +47,22 @@ public sealed class ChartSheet(NotebookDb db, TimeProvider clock) : IUseCase
             Link = link.ToString(),
             Paper = paper,
             Pot = pot,
-            Captions = painted.ToDictionary(
-                one => one.Cell,
-                one => one.Wash < 1 ? $"jar {one.Jar}, {WashWords.Short(one.Wash)}" : $"jar {one.Jar}"
-            ),
+            Captions = jars.SelectMany(jar => jar.Swatches.Where(one => one.Swatch.ChartId == chart.Id).Select(one => (jar, one)))
+                .ToDictionary(pair => pair.one.Swatch.Cell, pair => Caption(pair.jar, pair.one)),
         };
         return SheetPdf.Draw(plan, words, DateOnly.FromDateTime(clock.GetLocalNow().DateTime));
+    }
+
+    // A square that waits behind the jar's next one will hold what nobody knows yet: its lines stay free.
+    private static string Caption(JarView jar, JarPainted square)
+    {
+        var name = Codes.IsSquareOf(jar.Sample.Jar, square.Swatch.Cell.Split('/')[0]) ? "" : $"jar {jar.Sample.Jar}";
+        var wash = square.Swatch.Wash < 1 ? WashWords.Short(square.Swatch.Wash) : "";
+        var holds =
+            square.Swatch.AfterStep is null && !jar.Waiting.Contains(square) ? ""
+            : square.Totals.Count > 0 ? string.Join(", ", square.Totals.Select(total => $"{total.Material.Name} {total.Sum.Said}"))
+            : jar.Plan ?? "";
+        return string.Join(", ", new[] { name, wash, holds }.Where(part => part.Length > 0));
     }
 
     /// <summary>The plan that a chart's layout was made from.</summary>
@@ -61,20 +70,18 @@ public sealed class ChartSheet(NotebookDb db, TimeProvider clock) : IUseCase
     internal static SheetPlan PlanOf(Chart chart)
     {
         var layout = LayoutOf(chart);
-        var ids = layout.Cells.Select(cell => cell.Id).ToList();
-        var columns = ids.Max(id => id[0]) - 'A' + 1;
-        var rows = ids.Max(id => int.Parse(id.AsSpan(1), System.Globalization.CultureInfo.InvariantCulture));
         return SheetPlan
             .Make(
                 new SheetWish
                 {
                     Page = new PageSize(chart.Page, layout.WidthMm, layout.HeightMm),
-                    Columns = columns,
-                    Rows = rows,
+                    Columns = layout.Columns,
+                    Rows = layout.Rows,
                     Code = chart.Code,
                     Number = chart.Number % (SheetPlan.LastNumber + 1),
                     Frame = layout.IsFrame,
-                    Blank = [.. Codes.Cells(columns, rows).Except(ids)],
+                    Names = [.. layout.Cells.Select(cell => cell.Id)],
+                    CaptionLines = layout.CaptionLines,
                 }
             )
             .TryGet(out var plan)

@@ -73,7 +73,7 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             pot,
             trial,
             paper,
-            layout.Cells.Max(cell => cell.Id[0]) - 'A' + 1,
+            layout.Columns,
             cells,
             [.. photos.Select(photo => new ShowChartSent(photo, reports[photo.Id]?.Warnings ?? []))],
             Caution.For(jars.Values.SelectMany(jar => jar.Holds)),

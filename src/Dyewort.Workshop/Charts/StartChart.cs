@@ -13,6 +13,12 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
     /// <summary>Shares of liquor that a form offers beside undiluted.</summary>
     public static IReadOnlyList<double> Washes { get; } = [0.5, 0.25, 0.125];
 
+    /// <summary>Squares that a sheet can keep for one jar and wash.</summary>
+    public const int MostInRow = 12;
+
+    // Below this a cell is hard to paint with a brush; print gives way to it (common practice, no source).
+    private const double RoomyCellMm = 12;
+
     /// <returns>The chart's code.</returns>
     public async Task<Outcome<string>> HandleAsync(string code, string letter, StartChartForm form, CancellationToken cancel)
     {
@@ -29,7 +35,7 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
         var coats = string.IsNullOrWhiteSpace(form.Coats) ? 1 : entered.Whole(nameof(form.Coats), form.Coats, "How many coats", 1, 20, 1);
         var repeats = string.IsNullOrWhiteSpace(form.Repeats)
             ? 1
-            : entered.Whole(nameof(form.Repeats), form.Repeats, "How often each is painted", 1, 6, 1);
+            : entered.Whole(nameof(form.Repeats), form.Repeats, "How many squares for each jar", 1, MostInRow, 1);
         var title = entered.OptionalWords(nameof(form.Title), form.Title, 80) ?? trial.Title;
         var washes = new List<double> { 1 };
         foreach (var text in form.Wash)
@@ -49,9 +55,9 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
             .ToListAsync(cancel);
         var painted = (
             from sample in samples
+            from place in Enumerable.Range(1, repeats)
             from wash in washes.Distinct()
-            from repeat in Enumerable.Range(0, repeats)
-            select (Sample: sample, Wash: wash)
+            select (Sample: sample, Wash: wash, Cell: Codes.Square(sample.Jar, place, wash))
         ).ToList();
         var columns = string.IsNullOrWhiteSpace(form.Columns)
             ? Columns(painted.Count, washes.Count * repeats, page)
@@ -61,11 +67,11 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
 
         var rows = (painted.Count + columns - 1) / columns;
         var number = (await db.Charts.MaxAsync(chart => (int?)chart.Number, cancel) ?? 0) + 1;
-        var ids = Codes.Cells(columns, rows).ToList();
+        var cells = painted.ConvertAll(one => one.Cell);
         if (form.Free is not null && rows > 99)
             return Outcome.Refused<string>(nameof(form.Columns), $"{painted.Count} swatches make more than 99 rows.", "Give more columns.");
         var planned = form.Free is not null
-            ? Outcome.Of(FreeLayout(columns, ids.Take(painted.Count)))
+            ? Outcome.Of(FreeLayout(columns, cells))
             : Laid(
                 new SheetWish
                 {
@@ -75,7 +81,7 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
                     Code = $"C{number}",
                     Number = number % (SheetPlan.LastNumber + 1),
                     Frame = form.Frame is not null,
-                    Blank = [.. ids.Skip(painted.Count)],
+                    Names = cells,
                 }
             );
         if (!planned.TryGet(out var layout))
@@ -94,7 +100,7 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
             Page = form.Free is null ? page!.Name : "none",
         };
         db.Add(chart);
-        foreach (var ((sample, wash), index) in painted.Select((one, index) => (one, index)))
+        foreach (var ((sample, wash, cell), index) in painted.Select((one, index) => (one, index)))
         {
             db.Add(
                 new Swatch
@@ -102,7 +108,7 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
                     Id = Guid.CreateVersion7(now.AddMilliseconds(index)),
                     WrittenAt = now,
                     ChartId = chart.Id,
-                    Cell = ids[index],
+                    Cell = cell,
                     SampleId = sample.Id,
                     Coats = coats,
                     Wash = wash,
@@ -114,10 +120,18 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of(chart.Code);
     }
 
-    private static Outcome<SheetLayout> Laid(SheetWish wish) =>
-        SheetPlan.Make(wish) is var made && made.TryGet(out var plan)
-            ? Outcome.Of(plan.Layout)
-            : Outcome.Refused<SheetLayout>(made.Problems);
+    /// <summary>With as many lines of print below the cells as leave room to paint.</summary>
+    private static Outcome<SheetLayout> Laid(SheetWish wish)
+    {
+        foreach (var lines in (int[])[3, 2])
+        {
+            if (SheetPlan.Make(wish with { CaptionLines = lines }).TryGet(out var roomy) && roomy.Cells[0].Box.Height >= RoomyCellMm)
+                return Outcome.Of(roomy.Layout);
+        }
+
+        var made = SheetPlan.Make(wish);
+        return made.TryGet(out var plan) ? Outcome.Of(plan.Layout) : Outcome.Refused<SheetLayout>(made.Problems);
+    }
 
     /// <summary>Swatches in rows as they were painted, on no page in particular: 25 mm from one to the next, and no markers.</summary>
     private static SheetLayout FreeLayout(int columns, IEnumerable<string> cells)
@@ -125,11 +139,13 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
         const double Step = 25,
             Side = 20;
         var places = cells
-            .Select(id =>
-            {
-                var (x, y) = ((Step * (id[0] - 'A')) + 2.5, (Step * (int.Parse(id.AsSpan(1), CultureInfo.InvariantCulture) - 1)) + 2.5);
-                return new SheetCell(id, [new(x, y), new(x + Side, y), new(x + Side, y + Side), new(x, y + Side)]);
-            })
+            .Select(
+                (id, place) =>
+                {
+                    var (x, y) = ((Step * (place % columns)) + 2.5, (Step * (place / columns)) + 2.5);
+                    return new SheetCell(id, [new(x, y), new(x + Side, y), new(x + Side, y + Side), new(x, y + Side)]);
+                }
+            )
             .ToList();
         return new(Step * columns, places.Max(cell => cell.PolygonMm[2].Y) + 2.5, [], places);
     }

@@ -132,8 +132,13 @@ public sealed record Placing
             default:
                 if (ReadPhoto.GridSpots(Corners, Columns, Rows) is not { } places)
                     return null;
-                if (cells.All(cell => places.Any(place => place.Id == cell)))
-                    return [.. places.Where(place => cells.Contains(place.Id))];
+                if (Columns == layout.Columns && Rows == layout.Rows)
+                    return
+                    [
+                        .. places
+                            .Zip(layout.Cells, (place, cell) => new ReadPhoto.Spot(cell.Id, place.PolygonPx))
+                            .Where(place => cells.Contains(place.Id)),
+                    ];
 
                 // Another arrangement than the chart's: along the rows, as one reads.
                 return [.. places.Zip(cells, (place, cell) => new ReadPhoto.Spot(cell, place.PolygonPx))];
