@@ -12,6 +12,9 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     {
         public string? Ph { get; init; }
 
+        /// <summary>Ticked words of <see cref="UsualSights"/>.</summary>
+        public IReadOnlyList<string> Saw { get; init; } = [];
+
         public string? Words { get; init; }
 
         public string? Said { get; init; }
@@ -32,44 +35,79 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         if (amount.Number <= 0)
             return Outcome.Refused<Guid>(field, "Nothing at all cannot be added.", "Type an amount above zero, such as ¼ tsp.");
 
+        var entered = new Entered();
+        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var seen = SeenWords(entered, form.Saw, form.Words);
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
+
         var now = clock.GetUtcNow();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var last =
-            await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0;
-        var place = last + 1;
+        Guid? squareId = null;
         if (!string.IsNullOrWhiteSpace(form.Before))
         {
-            // Written up late: it takes the number of the last step that stood when the square was painted, and so lies in its stage.
-            if (
-                !Guid.TryParse(form.Before, out var squareId)
-                || await db.Swatches.Counting().SingleOrDefaultAsync(one => one.Id == squareId && one.SampleId == sample.Id, cancel)
-                    is not { AfterStep: { } painted }
-            )
+            squareId = Guid.TryParse(form.Before, out var given) ? given : Guid.Empty;
+            if (form.All is not null)
+                return Outcome.Refused<Guid>(
+                    nameof(form.Before),
+                    "A step that is written up late belongs to one jar.",
+                    "Write it up in each jar, or say that it goes in now."
+                );
+        }
+
+        // What goes into every jar at once is measured out once for each; what was seen was seen in this one.
+        var jars = form.All is null
+            ? [sample]
+            : await db.Samples.Counting().Where(one => one.TrialId == sample.TrialId).OrderBy(one => one.Id).ToListAsync(cancel);
+        Addition? own = null;
+        foreach (var one in jars)
+        {
+            var place = await NextPlaceAsync(one, squareId, cancel);
+            if (place is not { } step)
                 return Outcome.Refused<Guid>(
                     nameof(form.Before),
                     "This square was not painted from this jar.",
                     "Choose one of those shown, or say that it went in now."
                 );
-            place = painted;
+            var addition = new Addition
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                SampleId = one.Id,
+                MaterialId = material.Id,
+                Step = step,
+                At = now,
+                Amount = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1),
+            };
+            if (one.Id == sample.Id)
+                (own, addition.Ph, addition.Seen) = (addition, ph, seen);
+            db.Add(addition);
         }
 
-        var step = new Addition
-        {
-            Id = Guid.CreateVersion7(now),
-            WrittenAt = now,
-            SampleId = sample.Id,
-            MaterialId = material.Id,
-            Step = place,
-            At = now,
-            Amount = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1),
-        };
-        db.Add(step);
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(step.Id);
+        return Outcome.Of(own!.Id);
+    }
+
+    /// <summary>Words that a tap says, so that nobody types them with wet hands.</summary>
+    public static IReadOnlyList<string> UsualSights { get; } = ["fizzed", "cloudy", "went clear", "changed colour", "darker", "lighter", "no change"];
+
+    /// <summary>The number of the next step; of one that is written up late, that of the last step that stood when its square was painted,
+    /// so that it lies in that stage; null where the square is not this jar's.</summary>
+    private async Task<int?> NextPlaceAsync(Sample sample, Guid? squareId, CancellationToken cancel) =>
+        squareId is { } square
+            ? (await db.Swatches.Counting().SingleOrDefaultAsync(one => one.Id == square && one.SampleId == sample.Id, cancel))?.AfterStep
+            : 1 + (await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0);
+
+    private static string? SeenWords(Entered entered, IReadOnlyList<string> ticked, string? typed)
+    {
+        var words = entered.OptionalWords("Words", typed, 200);
+        var known = ticked.Where(one => UsualSights.Contains(one, StringComparer.Ordinal)).Distinct().ToList();
+        return known.Count == 0 ? words : string.Join(", ", words is null ? known : [.. known, words]);
     }
 
     /// <summary>Takes back the last addition that still counts; it stays readable as withdrawn.</summary>
-    public async Task<Outcome<Guid>> UndoAsync(string code, string jar, CancellationToken cancel)
+    /// <param name="everywhere">In every jar that it was put into at the same time.</param>
+    public async Task<Outcome<Guid>> UndoAsync(string code, string jar, bool everywhere, CancellationToken cancel)
     {
         if (await FindAsync(code, jar, cancel) is not { } sample)
             return Outcome.Refused<Guid>("Amount", $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
@@ -81,11 +119,25 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             .FirstOrDefaultAsync(cancel);
         if (last is null)
             return Outcome.Refused<Guid>("Amount", "Nothing is in this jar yet.", "There is nothing to take back.");
-        last.WithdrawnAt = clock.GetUtcNow();
-        last.WithdrawnWhy = "taken back at the bench";
+        var given = everywhere ? await SameDeedAsync(db, sample, last, cancel) : [last];
+        foreach (var addition in given)
+            (addition.WithdrawnAt, addition.WithdrawnWhy) = (clock.GetUtcNow(), "taken back at the bench");
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(last.Id);
     }
+
+    /// <summary>The steps that were written down together with one: the same addition into other jars of its trial, itself among
+    /// them.</summary>
+    internal static Task<List<Addition>> SameDeedAsync(NotebookDb db, Sample sample, Addition step, CancellationToken cancel) =>
+        (
+            from addition in db.Additions.Counting()
+            join jar in db.Samples.Counting() on addition.SampleId equals jar.Id
+            where
+                jar.TrialId == sample.TrialId
+                && addition.MaterialId == step.MaterialId
+                && addition.WrittenAt == step.WrittenAt
+            select addition
+        ).ToListAsync(cancel);
 
     /// <summary>Writes what was seen after the last addition: pH by strip, fizz, a colour's name.</summary>
     public async Task<Outcome<Guid>> NoteAsync(string code, string jar, Seen form, CancellationToken cancel)
@@ -94,7 +146,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             return Outcome.Refused<Guid>(nameof(form.Ph), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
         var entered = new Entered();
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
-        var words = entered.OptionalWords(nameof(form.Words), form.Words, 200);
+        var words = SeenWords(entered, form.Saw, form.Words);
         var said = entered.OptionalWords(nameof(form.Said), form.Said, 80);
         if (entered.Sound && ph is null && words is null && said is null)
             entered.Refuse(nameof(form.Words), "Nothing was said.", "Give a pH, or say what you see.");
@@ -140,6 +192,18 @@ public sealed record AddToSampleForm
 
     /// <summary>The text beside the big buttons; used when no button's amount came.</summary>
     public string? Other { get; init; }
+
+    /// <summary>pH as it was read after it; may be empty.</summary>
+    public string? Ph { get; init; }
+
+    /// <summary>What was seen, in ticked words.</summary>
+    public IReadOnlyList<string> Saw { get; init; } = [];
+
+    /// <summary>What was seen, in typed words.</summary>
+    public string? Words { get; init; }
+
+    /// <summary>Anything when the same goes into every jar of the trial.</summary>
+    public string? All { get; init; }
 
     /// <summary>A square that was painted after it, for a step that is written up late; empty for one that goes in now.</summary>
     public string? Before { get; init; }
