@@ -5,16 +5,6 @@ using Dyewort.Quantities;
 
 namespace Dyewort.Chemistry;
 
-/// <summary>What a pH was read with.</summary>
-public enum PhTool
-{
-    /// <summary>Paper strips: half a unit either way (common practice, no source).</summary>
-    Strip = 0,
-
-    /// <summary>A meter that was set on fresh buffers: a tenth either way unless its own figure is given.</summary>
-    Meter,
-}
-
 /// <summary>A pH a maker noted.</summary>
 /// <param name="Ph">0 to 14.</param>
 /// <param name="Uncertainty">Standard deviation, > 0.</param>
@@ -36,6 +26,9 @@ public sealed record PhNote(double Ph, double Uncertainty, double AcidMillimoles
             Celsius = celsius,
         };
 
+    /// <summary>True for a reading in the liquor itself, nothing added.</summary>
+    internal bool OfLiquor => Sample is null && AcidMillimolesPerLitre == 0;
+
     /// <summary>The pH that a possible liquor would have shown.</summary>
     internal double Expected(ExtractPoint point) =>
         Sample is { } sample && Jar.Equilibrate(sample with { Liquor = new Liquor.Exact(point) }, Celsius).TryGet(out var state)
@@ -44,7 +37,7 @@ public sealed record PhNote(double Ph, double Uncertainty, double AcidMillimoles
 
     /// <summary>A reading with the tool's usual uncertainty.</summary>
     public static PhNote Read(double ph, PhTool tool, double acidMillimolesPerLitre = 0) =>
-        new(ph, tool == PhTool.Strip ? 0.5 : 0.1, acidMillimolesPerLitre);
+        new(ph, tool.Uncertainty(), acidMillimolesPerLitre);
 }
 
 /// <summary>One possible liquor: its pH and how much unknown acid it holds.</summary>
@@ -109,10 +102,11 @@ public sealed class ExtractBuffer
     private readonly ExtractPoint[] points;
     private readonly double[] weights;
     private readonly IReadOnlyList<PhNote> notes;
+    private readonly ExtractKind believed;
 
-    private ExtractBuffer(ExtractKind kind, ExtractPoint[] points, double[] weights, IReadOnlyList<PhNote> notes)
+    private ExtractBuffer(ExtractKind kind, ExtractKind believed, ExtractPoint[] points, double[] weights, IReadOnlyList<PhNote> notes)
     {
-        (Kind, this.points, this.weights, this.notes) = (kind, points, weights, notes);
+        (Kind, this.believed, this.points, this.weights, this.notes) = (kind, believed, points, weights, notes);
         var (ph, logAcid) = (0.0, 0.0);
         for (var i = 0; i < points.Length; i++)
         {
@@ -122,6 +116,45 @@ public sealed class ExtractBuffer
 
         Typical = new(ph, Math.Exp(logAcid));
     }
+
+    /// <summary>Parts whose liquor is not that of the part the tables know a plant for.</summary>
+    private static readonly HashSet<string> OtherParts = new(StringComparer.Ordinal)
+    {
+        "bark",
+        "blossom",
+        "blossoms",
+        "cone",
+        "cones",
+        "hip",
+        "hips",
+        "hull",
+        "hulls",
+        "husk",
+        "husks",
+        "kernel",
+        "kernels",
+        "peel",
+        "pit",
+        "pits",
+        "rind",
+        "root",
+        "roots",
+        "seed",
+        "seeds",
+        "shoots",
+        "stalk",
+        "stalks",
+        "stem",
+        "stems",
+        "stone",
+        "stones",
+        "tops",
+        "twig",
+        "twigs",
+        "wood",
+    };
+
+    private static ExtractKind AnyPlant => Kinds.First(kind => kind.Name == "any plant");
 
     /// <summary>The kinds of plant with a prior.</summary>
     public static IReadOnlyList<ExtractKind> Kinds => Table.Value;
@@ -170,12 +203,12 @@ public sealed class ExtractBuffer
             }
         }
 
-        return new(kind, grid, Normalised(belief), []);
+        return new(kind, kind, grid, Normalised(belief), []);
     }
 
     /// <summary>The prior for a plant; for one that no kind names, that of any plant.</summary>
     public static ExtractBuffer OfPlant(string? plant) =>
-        Find("plant", plant).TryGet(out var known) ? known : Prior(Kinds.First(kind => kind.Name == "any plant"));
+        Find("plant", plant).TryGet(out var known) ? known : Prior(AnyPlant);
 
     /// <summary>What somebody else has learned of a liquor of a kind.</summary>
     /// <param name="kind">The kind it was believed to be of.</param>
@@ -202,7 +235,7 @@ public sealed class ExtractBuffer
             AcidFactor = acidFactor,
         };
         var grid = Prior(narrowed);
-        return new(narrowed, grid.points, grid.weights, []) { Earlier = notes };
+        return new(narrowed, narrowed, grid.points, grid.weights, []) { Earlier = notes };
     }
 
     /// <summary>Finds the kind a plant belongs to.</summary>
@@ -218,15 +251,23 @@ public sealed class ExtractBuffer
                 return Outcome.Of(Prior(kind));
         }
 
+        // The last word says what it is: plum bark is a bark, and a hip of a rose no petal. Of names that end alike the longer says more.
+        var bare = string.Join(' ', words.Split([' ', ',', ';', '/', '(', ')', '-'], StringSplitOptions.RemoveEmptyEntries));
+        var within = (
+            from kind in Kinds
+            from name in kind.Plants
+            from said in new[] { bare, Singular(bare) }
+            let at = words.Length > 2 ? $" {said} ".LastIndexOf($" {name} ", StringComparison.Ordinal) : -1
+            where at >= 0
+            let rest = said[Math.Min(said.Length, at + name.Length)..]
+            orderby rest.Length, name.Length descending
+            select (kind, rest)
+        ).FirstOrDefault();
+        if (within.kind is { } named)
+            return Outcome.Of(Prior(within.rest.Split(' ').Any(OtherParts.Contains) ? AnyPlant : named));
         foreach (var kind in Kinds)
         {
-            if (
-                words.Length > 2
-                && kind.Plants.Any(name =>
-                    $" {words} ".Contains($" {name} ", StringComparison.Ordinal)
-                    || $" {name} ".Contains($" {Singular(words)} ", StringComparison.Ordinal)
-                )
-            )
+            if (words.Length > 2 && kind.Plants.Any(name => $" {name} ".Contains($" {Singular(words)} ", StringComparison.Ordinal)))
                 return Outcome.Of(Prior(kind));
         }
 
@@ -246,10 +287,11 @@ public sealed class ExtractBuffer
     public static ExtractBuffer Measured(PhNote note)
     {
         ArgumentNullException.ThrowIfNull(note);
-        return Prior(Kinds.First(kind => kind.Name == "any plant")).Learn(note);
+        return Prior(AnyPlant).Learn(note);
     }
 
-    /// <summary>Sharpens the belief by a pH that was noted.</summary>
+    /// <summary>Sharpens the belief by a pH that was noted. What was read in the liquor itself stands, however unusual: its doubt is the
+    /// tool's. What was read after something was stirred in may be another chemistry than ours, and cannot wipe out all belief.</summary>
     public ExtractBuffer Learn(PhNote note)
     {
         ArgumentNullException.ThrowIfNull(note);
@@ -257,6 +299,18 @@ public sealed class ExtractBuffer
             throw new ArgumentOutOfRangeException(nameof(note), note.Ph, "A pH lies between 0 and 14.");
         if (!(note.Uncertainty > 0))
             throw new ArgumentOutOfRangeException(nameof(note), note.Uncertainty, "A reading's uncertainty is above 0.");
+        if (note.OfLiquor)
+        {
+            IReadOnlyList<PhNote> all = [.. notes, note];
+            var anchored = Kind.Read([.. all.Where(one => one.OfLiquor).Select(one => (one.Ph, one.Uncertainty))]);
+            var prior = Prior(anchored);
+            return all.Where(one => !one.OfLiquor)
+                .Aggregate(
+                    new ExtractBuffer(Kind, anchored, prior.points, prior.weights, [.. all.Where(one => one.OfLiquor)]) { Earlier = Earlier },
+                    (buffer, one) => buffer.Learn(one)
+                );
+        }
+
         var next = new double[weights.Length];
         for (var i = 0; i < points.Length; i++)
         {
@@ -324,7 +378,7 @@ public sealed class ExtractBuffer
     /// <summary>A grid laid anew round what is still believed, so that many sharp readings do not fall between its points.</summary>
     private ExtractBuffer Refined(double[] posterior, PhNote note)
     {
-        var rough = new ExtractBuffer(Kind, points, posterior, [.. notes, note]) { Earlier = Earlier };
+        var rough = new ExtractBuffer(Kind, believed, points, posterior, [.. notes, note]) { Earlier = Earlier };
         var (ph, phSpread) = (rough.Ph, Math.Max(rough.PhUncertainty, 0.01));
         var logAcid = Math.Log(rough.Typical.AcidMolesPerLitre);
         var logSpread = Math.Max(rough.Spread(point => Math.Log(point.AcidMolesPerLitre)), 0.02);
@@ -338,10 +392,10 @@ public sealed class ExtractBuffer
                     ph + ((-4 + (8.0 * i / (PhSteps - 1))) * phSpread),
                     Math.Exp(logAcid + ((-4 + (8.0 * j / (AcidSteps - 1))) * logSpread))
                 );
-                var a = (point.Ph - Kind.Ph) / Kind.PhSpread;
+                var a = (point.Ph - believed.Ph) / believed.PhSpread;
                 var b = (Math.Log(point.AcidMolesPerLitre) - Math.Log(Kind.AcidMillimolesPerLitre / 1000)) / Math.Log(Kind.AcidFactor);
                 var logWeight = -0.5 * ((a * a) + (b * b));
-                foreach (var one in rough.notes)
+                foreach (var one in rough.notes.Where(one => !one.OfLiquor))
                 {
                     var off = (one.Ph - one.Expected(point)) / one.Uncertainty;
                     logWeight -= 2.5 * Math.Log(1 + (off * off / 4));
@@ -353,7 +407,7 @@ public sealed class ExtractBuffer
         }
 
         var most = finerWeights.Max();
-        return new(Kind, finer, Normalised([.. finerWeights.Select(weight => Math.Exp(weight - most))]), rough.notes) { Earlier = Earlier };
+        return new(Kind, believed, finer, Normalised([.. finerWeights.Select(weight => Math.Exp(weight - most))]), rough.notes) { Earlier = Earlier };
     }
 
     private double Spread(Func<ExtractPoint, double> value)
@@ -388,6 +442,45 @@ public sealed record ExtractKind(
     string Source
 )
 {
+    private const double LeastDoubt = 0.05;
+
+    /// <summary>The same kind with its pH as it was read in the liquor itself.</summary>
+    /// <remarks>Readings are normal about the truth with their tools' spread; the liquor is of its kind, normal about the kind's usual pH,
+    /// but one time in fifty anything between 0 and 14, so that what is usual gives way to what a person measured (the share: common practice,
+    /// no source).</remarks>
+    /// <param name="readings">pH from 0 to 14 and its standard deviation, above 0; nothing for the kind as it is.</param>
+    public ExtractKind Read(IReadOnlyList<(double Ph, double Uncertainty)> readings)
+    {
+        ArgumentNullException.ThrowIfNull(readings);
+        if (readings.Count == 0)
+            return this;
+        const double Step = 0.01,
+            Stranger = 0.02 / 14;
+        var places = Enumerable.Range(0, 1 + (int)Math.Round(14 / Step)).Select(place => place * Step).ToArray();
+        var logs = Array.ConvertAll(
+            places,
+            ph =>
+            {
+                var off = (ph - Ph) / PhSpread;
+                var ofItsKind = Math.Exp(-0.5 * off * off) / (PhSpread * Math.Sqrt(2 * Math.PI));
+                return Math.Log((0.98 * ofItsKind) + Stranger) - readings.Sum(one => 0.5 * Math.Pow((ph - one.Ph) / one.Uncertainty, 2));
+            }
+        );
+        var most = logs.Max();
+        var weights = Array.ConvertAll(logs, log => Math.Exp(log - most));
+        var sum = weights.Sum();
+        var mean = places.Zip(weights, (ph, weight) => ph * weight).Sum() / sum;
+        var variance = places.Zip(weights, (ph, weight) => (ph - mean) * (ph - mean) * weight).Sum() / sum;
+        return this with { Ph = mean, PhSpread = Math.Max(Math.Sqrt(variance), LeastDoubt) };
+    }
+
+    /// <summary>True where a reading and what is usual for this kind can hardly both be right: they lie more than three standard deviations
+    /// apart.</summary>
+    /// <param name="ph">0 to 14.</param>
+    /// <param name="uncertainty">Its standard deviation, above 0.</param>
+    public bool IsUnlike(double ph, double uncertainty) =>
+        Math.Abs(ph - Ph) > 3 * Math.Sqrt((PhSpread * PhSpread) + (uncertainty * uncertainty));
+
     internal static ExtractKind Of(TextRow row) =>
         new(
             row["kind"],

@@ -1,3 +1,5 @@
+using Dyewort.Quantities;
+
 namespace Dyewort.Notebook;
 
 /// <summary>One extraction: plant, liquid, vessel, heat and time; its yield is the liquor.</summary>
@@ -73,6 +75,9 @@ public sealed class PotLogEntry : Entry
 
     /// <summary>pH, for a test.</summary>
     public double? Ph { get; set; }
+
+    /// <summary>What that pH was read with; null where nobody said.</summary>
+    public PhTool? PhBy { get; set; }
 
     /// <summary>Millilitres: what there was after straining or boiling down, or what was poured away.</summary>
     public double? Ml { get; set; }

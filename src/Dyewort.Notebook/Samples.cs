@@ -1,3 +1,5 @@
+using Dyewort.Quantities;
+
 namespace Dyewort.Notebook;
 
 /// <summary>A measured volume of a pot's liquor, or of another sample, in a jar of its own.</summary>
@@ -74,6 +76,9 @@ public sealed class Addition : Entry
 
     /// <summary>pH tested after it, when it was.</summary>
     public double? Ph { get; set; }
+
+    /// <summary>What that pH was read with; null where nobody said.</summary>
+    public PhTool? PhBy { get; set; }
 }
 
 /// <summary>How the samples of a trial are to be compared.</summary>

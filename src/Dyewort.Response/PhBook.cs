@@ -115,7 +115,7 @@ public sealed class PhBook
         ArgumentNullException.ThrowIfNull(jar);
         var notes = Of(jar.Pot) is { Length: > 0 } own ? own : measured;
         return jar.Ph is { } ph && !Array.Exists(notes, known => known.Ph == ph && known.GramsPerLitre.Equals(jar.GramsPerLitre))
-            ? PotLiquor.Of(plant, [.. Notes(notes), new(jar.GramsPerLitre, ph)])
+            ? PotLiquor.Of(plant, [.. Notes(notes), new(jar.GramsPerLitre, ph) { Uncertainty = jar.PhUncertainty }])
             : LiquorOf(jar.Pot);
     }
 
@@ -180,7 +180,7 @@ public sealed class PhBook
         pot.Length == 0 ? [] : Array.FindAll(measured, point => string.Equals(point.Pot, pot, StringComparison.OrdinalIgnoreCase));
 
     private static LiquorNote[] Notes(TrialPoint[] points) =>
-        Array.ConvertAll(points, point => new LiquorNote(point.GramsPerLitre, point.Ph!.Value));
+        Array.ConvertAll(points, point => new LiquorNote(point.GramsPerLitre, point.Ph!.Value) { Uncertainty = point.PhUncertainty });
 
     private double[] Features(TrialPoint point) => [.. additions.Select((name, m) => Math.Log(1 + (point.Dose(name) / halfDose[m])))];
 

@@ -6,12 +6,16 @@ namespace Dyewort.Response;
 /// <summary>A pH that was read in a pot's liquor or in a jar of it.</summary>
 /// <param name="GramsPerLitre">What had been stirred in by then, g/L of liquor; nothing for the liquor as it is.</param>
 /// <param name="Ph">What was read, 0 to 14.</param>
-public readonly record struct LiquorNote(Doses GramsPerLitre, double Ph);
+public readonly record struct LiquorNote(Doses GramsPerLitre, double Ph)
+{
+    /// <summary>Standard deviation of the reading itself, by what it was read with; null where nobody said.</summary>
+    public double? Uncertainty { get; init; }
+}
 
 /// <summary>What is believed of a pot's liquor before anything is stirred in: its pH and its weak acids, with their doubt.</summary>
 /// <remarks>Starts from what is usual for liquors of this kind of plant (the table of <see cref="ExtractBuffer"/>) and is sharpened by
-/// every pH noted. A grid over both weighs each liquor by the pH that it would have shown; the doubt of a note is what the chemistry may be
-/// off by, in tails of a Student t [Lange1989]. The one home of this belief: jars, steps and the trials' own pH all ask here.</remarks>
+/// every pH noted. What was read in the liquor itself stands with its tool's doubt. For the rest a grid over both weighs each liquor by the
+/// pH that it would have shown; the doubt of such a note is what the chemistry may be off by, in tails of a Student t [Lange1989]. The one home of this belief: jars, steps and the trials' own pH all ask here.</remarks>
 public sealed class PotLiquor
 {
     /// <summary>What the chemistry of a sample may be off by where nothing is measured near it: a fifth of a unit for acids and soda; metal
@@ -62,11 +66,21 @@ public sealed class PotLiquor
     public static PotLiquor Of(string plant, IReadOnlyList<LiquorNote> notes, Doses? unasked = null)
     {
         ArgumentNullException.ThrowIfNull(notes);
-        var liquor = new PotLiquor(ExtractBuffer.OfPlant(plant).Kind, unasked ?? Doses.None);
+        var added = unasked ?? Doses.None;
+        var usual = ExtractBuffer.OfPlant(plant).Kind;
+        var plain = notes.Where(note => note.GramsPerLitre.Count == 0).ToArray();
+        var liquor = new PotLiquor(usual.Read([.. plain.Select(Reading)]), added);
+        if (plain.Length > 0 && added.Count > 0)
+        {
+            // What was read holds what pot and water gave as well: the liquor without it lies as far off as they move it.
+            var shift = PhSurface.Of(liquor.PhAt(Doses.None), 0).At(0, 0) - liquor.Ph;
+            liquor = new PotLiquor(usual.Read([.. plain.Select(note => Reading(note with { Ph = note.Ph - shift }))]), added);
+        }
 
         // Twice: the first look is coarse, the second lays its nodes where the first says the liquor is.
-        for (var look = 0; look < 2 && notes.Count > 0; look++)
-            liquor.Look(notes);
+        LiquorNote[] stirred = [.. notes.Where(note => note.GramsPerLitre.Count > 0)];
+        for (var look = 0; look < 2 && stirred.Length > 0; look++)
+            liquor.Look(stirred);
         liquor.Notes = notes.Count;
         return liquor;
     }
@@ -82,6 +96,9 @@ public sealed class PotLiquor
 
     /// <summary>pH of a composition at the nodes of <see cref="PhSurface"/>.</summary>
     internal double[] PhAt(Doses gramsPerLitre) => nodes.GetOrAdd(gramsPerLitre, Computed);
+
+    private static (double Ph, double Uncertainty) Reading(LiquorNote note) =>
+        (Math.Clamp(note.Ph, 0, 14), note.Uncertainty ?? ChemistryScatter);
 
     private static bool IsSlow(string addition) =>
         Agents.Of(addition) == Action.Binds || addition.Contains("chalk", StringComparison.OrdinalIgnoreCase);
@@ -115,7 +132,7 @@ public sealed class PotLiquor
     private void Look(IReadOnlyList<LiquorNote> notes)
     {
         var surfaces = notes.Select(note => PhSurface.Of(PhAt(note.GramsPerLitre), 0)).ToArray();
-        var scatters = notes.Select(note => ScatterOf(note.GramsPerLitre)).ToArray();
+        var scatters = notes.Select(note => double.Hypot(ScatterOf(note.GramsPerLitre), note.Uncertainty ?? 0)).ToArray();
         var weights = new double[Fine * Fine];
         for (var i = 0; i < Fine; i++)
         {

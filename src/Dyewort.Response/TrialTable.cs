@@ -23,6 +23,9 @@ public sealed record TrialPoint
     /// <summary>Measured or computed pH, −1 to 15; null where nobody knows it.</summary>
     public double? Ph { get; init; }
 
+    /// <summary>Standard deviation of that reading, by what it was read with; null where nobody said.</summary>
+    public double? PhUncertainty { get; init; }
+
     /// <summary>Share of ink in the wash: 1 undiluted, 0.5 one part ink to one of water, 0 the bare paper.</summary>
     public double Wash { get; init; } = 1;
 

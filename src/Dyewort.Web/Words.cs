@@ -14,6 +14,16 @@ public static class Words
 
     public static string When(DateTimeOffset instant) => instant.ToLocalTime().ToString("d MMM yyyy, HH:mm", Plain);
 
+    /// <summary>What a pH was read with: "by meter"; empty where nobody said.</summary>
+    public static string By(PhTool? tool) =>
+        tool switch
+        {
+            PhTool.Strip => "by strip",
+            PhTool.Meter => "by meter",
+            PhTool.Guess => "guessed",
+            _ => "",
+        };
+
     public static string Ml(double ml) => ml >= 1000 ? $"{Figures.Say(ml / 1000)} L" : $"{Figures.Say(ml)} ml";
 
     public static string Grams(double grams) => grams >= 1000 ? $"{Figures.Say(grams / 1000)} kg" : $"{Figures.Say(grams)} g";

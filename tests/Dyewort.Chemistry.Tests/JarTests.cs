@@ -1,3 +1,4 @@
+using Dyewort.Quantities;
 using Dyewort.Testing;
 using Xunit;
 
@@ -257,6 +258,46 @@ public sealed class JarTests
         Assert.True(firm.BufferMillimolesPerLitrePerPh > 1.3 * prior.BufferMillimolesPerLitrePerPh);
         Assert.False(ExtractBuffer.Find("liquor", "granite").TryGet(out _));
     }
+
+    [Theory]
+    [InlineData("elderberry", 9, PhTool.Meter, 0.3)]
+    [InlineData("red cabbage", 9, PhTool.Meter, 0.3)]
+    [InlineData("red cabbage", 9, PhTool.Strip, 1.0)]
+    [InlineData("hibiscus", 8, PhTool.Meter, 0.3)]
+    public void What_a_person_read_in_the_liquor_stands_however_unusual(string plant, double ph, PhTool tool, double within)
+    {
+        Assert.True(ExtractBuffer.Find("liquor", plant).TryGet(out var usual));
+        var read = usual.Learn(PhNote.Read(ph, tool));
+        Assert.Equal(ph, read.Ph, within);
+        Assert.True(usual.Kind.IsUnlike(ph, tool.Uncertainty()));
+
+        // A later look at a jar of it does not talk the liquor back into what is usual.
+        Assert.Equal(ph, read.Learn(PhNote.Read(ph - 0.1, tool, 1)).Ph, within);
+    }
+
+    [Fact]
+    public void A_guess_gives_way_and_a_meter_says_more_than_a_strip()
+    {
+        Assert.True(ExtractBuffer.Find("liquor", "elderberry").TryGet(out var usual));
+        double Believed(PhTool tool) => usual.Learn(PhNote.Read(4.6, tool)).Ph;
+        Assert.True(Believed(PhTool.Guess) < Believed(PhTool.Strip) && Believed(PhTool.Strip) < Believed(PhTool.Meter));
+        Assert.False(usual.Kind.IsUnlike(4.6, PhTool.Guess.Uncertainty()));
+    }
+
+    [Theory]
+    [InlineData("plum", "soft berries")]
+    [InlineData("wild plum", "soft berries")]
+    [InlineData("plum bark", "galls")]
+    [InlineData("plum leaves", "leaves")]
+    [InlineData("cherry wood", "any plant")]
+    [InlineData("rose hips", "any plant")]
+    [InlineData("dried elderberry", "soft berries")]
+    [InlineData("elderberry, frozen", "soft berries")]
+    [InlineData("plum red cabbage", "beans and cabbage")]
+    [InlineData("plumeria", "any plant")]
+    [InlineData("black walnut hulls", "nuts and wood")]
+    public void The_last_word_of_a_plants_name_says_what_it_is(string plant, string kind) =>
+        Assert.Equal(kind, ExtractBuffer.OfPlant(plant).Kind.Name);
 
     [Fact]
     public void The_pH_of_a_liquor_with_grams_per_litre_is_there_for_the_rooms_to_the_right()

@@ -67,6 +67,27 @@ public sealed class JarChemistryTests
     }
 
     [Fact]
+    public async Task A_measured_pH_stands_beside_the_sums_and_a_clash_is_said()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        await bench.DoneAsync<AddToLog, Guid>(log => log.HandleAsync(bench.Pot, new() { Ph = "9", PhBy = "Meter" }, default));
+        var plain = await HoldsAsync(bench, "A3");
+        Assert.Equal((9.0, PhTool.Meter), (plain.Measured!.Ph, plain.Measured.By));
+        Assert.Contains("usually read", plain.Measured.Clash, StringComparison.Ordinal);
+        Assert.InRange(plain.Words.Ph, 8.7, 9.3);
+
+        // What was read of one jar, by strip, after vinegar that cannot have done it.
+        await bench.DoneAsync<AddToSample, Guid>(add =>
+            add.NoteAsync(bench.Pot, "A2", new() { Ph = "11", Saw = ["fizzed", "nonsense"], Words = "smells" }, default)
+        );
+        var stirred = await HoldsAsync(bench, "A2");
+        Assert.Equal((11.0, PhTool.Strip), (stirred.Measured!.Ph, stirred.Measured.By));
+        Assert.Contains("should be", stirred.Measured.Clash, StringComparison.Ordinal);
+        await using var db = bench.Read();
+        Assert.Equal("fizzed, smells", (await db.Additions.Where(step => step.Ph == 11).SingleAsync()).Seen);
+    }
+
+    [Fact]
     public async Task A_powder_of_the_makers_own_is_weighed_by_ten_spoons_and_counted_by_what_it_is()
     {
         await using var bench = await Bench.SetUpAsync();

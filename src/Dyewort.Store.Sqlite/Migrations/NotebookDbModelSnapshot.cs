@@ -640,6 +640,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("REAL")
                         .HasColumnName("ph");
 
+                    b.Property<string>("PhBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ph_by");
+
                     b.Property<Guid>("SampleId")
                         .HasColumnType("TEXT")
                         .HasColumnName("sample_id");
@@ -1441,6 +1445,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.Property<double?>("Ph")
                         .HasColumnType("REAL")
                         .HasColumnName("ph");
+
+                    b.Property<string>("PhBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ph_by");
 
                     b.Property<Guid>("PotId")
                         .HasColumnType("TEXT")

@@ -214,9 +214,10 @@ public sealed class DescribeJar : IUseCase
             return Outcome.Refused<IReadOnlyList<PhNote>>(field, $"“{text}” is not a pH.", "Give a number between 0 and 14.");
         return (tool ?? "").Trim().ToLowerInvariant() switch
         {
-            "" or "strip" or "strips" or "paper" => Outcome.Of<IReadOnlyList<PhNote>>([PhNote.Read(ph, Dyewort.Chemistry.PhTool.Strip)]),
-            "meter" => Outcome.Of<IReadOnlyList<PhNote>>([PhNote.Read(ph, Dyewort.Chemistry.PhTool.Meter)]),
-            _ => Outcome.Refused<IReadOnlyList<PhNote>>("ph-tool", $"“{tool}” is not a way to read pH.", "Use strip or meter."),
+            "" or "strip" or "strips" or "paper" => Outcome.Of<IReadOnlyList<PhNote>>([PhNote.Read(ph, Dyewort.Quantities.PhTool.Strip)]),
+            "meter" => Outcome.Of<IReadOnlyList<PhNote>>([PhNote.Read(ph, Dyewort.Quantities.PhTool.Meter)]),
+            "guess" => Outcome.Of<IReadOnlyList<PhNote>>([PhNote.Read(ph, Dyewort.Quantities.PhTool.Guess)]),
+            _ => Outcome.Refused<IReadOnlyList<PhNote>>("ph-tool", $"“{tool}” is not a way to read pH.", "Use strip, meter or guess."),
         };
     }
 

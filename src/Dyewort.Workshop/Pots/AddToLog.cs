@@ -15,6 +15,7 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
         var entered = new Entered();
         var celsius = entered.OptionalNumber(nameof(form.Celsius), form.Celsius, "degrees Celsius", -20, 150, "72");
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.8");
+        var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         var ml = entered.OptionalNumber(nameof(form.Ml), form.Ml, "millilitres", 0.1, 1_000_000, "540");
         var said = entered.OptionalWords(nameof(form.Said), form.Said);
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, Guess(celsius, ph, ml));
@@ -34,6 +35,7 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
             Kind = kind,
             Celsius = celsius,
             Ph = ph,
+            PhBy = ph is null ? null : by,
             Ml = ml,
             Said = said,
         };
@@ -72,6 +74,9 @@ public sealed record AddToLogForm
     public string? Celsius { get; init; }
 
     public string? Ph { get; init; }
+
+    /// <summary>One of <see cref="PhTool"/>'s names; by strip when empty.</summary>
+    public string? PhBy { get; init; }
 
     public string? Ml { get; init; }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using Dyewort.Chemistry;
 using Dyewort.Colour;
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Store;
 using Dyewort.Workshop.Pots;
@@ -119,13 +120,15 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             if (Compose(sample, samples, InJar, materials, names, warnings, code) is not { } made)
                 continue;
             var paper = (swatch.PaperId ?? chart.PaperId) is { } paperId ? materials[paperId] : null;
+            var read = PhOf(sample, samples, additions, InJar, [.. potPh[pot.Id]]);
             var point = new TrialPoint
             {
                 Sample = code,
                 Plant = plants[pot.LotId],
                 Pot = pot.Code,
                 GramsPerLitre = made.GramsPerLitre,
-                Ph = PhOf(sample, samples, additions, InJar, [.. potPh[pot.Id]]),
+                Ph = read?.Ph,
+                PhUncertainty = read?.By?.Uncertainty(),
                 Wash = swatch.Wash * made.Wash,
                 Coats = swatch.Coats,
                 Paper = paper?.Name ?? "",
@@ -164,15 +167,19 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         // A pH says something of the liquor, whether or not its jar was painted.
         List<TrialPoint> Noted()
         {
-            var noted = pots.Where(pot => potPh[pot.Id].Any())
-                .Select(pot => new TrialPoint
+            var noted = (
+                from pot in pots
+                where potPh[pot.Id].Any()
+                let line = potPh[pot.Id].MaxBy(line => line.At)
+                select new TrialPoint
                 {
                     Sample = pot.Code,
                     Plant = plants[pot.LotId],
                     Pot = pot.Code,
-                    Ph = potPh[pot.Id].MaxBy(line => line.At)!.Ph,
-                })
-                .ToList();
+                    Ph = line.Ph,
+                    PhUncertainty = line.PhBy?.Uncertainty(),
+                }
+            ).ToList();
             foreach (var sample in samples.Values.Where(sample => sample.Counts).OrderBy(sample => sample.Id))
             {
                 if (!potOf.TryGetValue(sample.PotId, out var pot) || (sample.MixedWithId is { } second && samples[second].PotId != pot.Id))
@@ -190,6 +197,7 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
                                 Pot = pot.Code,
                                 GramsPerLitre = made.GramsPerLitre,
                                 Ph = step.Ph,
+                                PhUncertainty = step.PhBy?.Uncertainty(),
                                 Wash = made.Wash,
                             }
                         );
@@ -243,13 +251,15 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         var code = CodeOf(pot, sample.Jar);
         if (Compose(sample, samples, InJar, materials, new Names(materials), [], code) is not { } made)
             return null;
+        var read = PhOf(sample, samples, additions, InJar, log);
         return new()
         {
             Sample = code,
             Plant = plant,
             Pot = pot.Code,
             GramsPerLitre = made.GramsPerLitre,
-            Ph = PhOf(sample, samples, additions, InJar, log),
+            Ph = read?.Ph,
+            PhUncertainty = read?.By?.Uncertainty(),
             Wash = made.Wash,
         };
     }
@@ -324,7 +334,7 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
     }
 
     /// <summary>pH as it was tested when everything was in; of an untouched jar the pot's.</summary>
-    private static double? PhOf(
+    private static (double Ph, PhTool? By)? PhOf(
         Sample sample,
         Dictionary<Guid, Sample> samples,
         ILookup<Guid, Addition> all,
@@ -333,12 +343,12 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
     )
     {
         if (Stage.Now(sample, inJar(sample.Id)) is { Steps.Count: > 0 } own)
-            return own.PhWithAllIn;
+            return own.PhWithAllIn is { } tested ? (tested, own.Last!.PhBy) : null;
         if (sample.MixedWithId is not null)
             return null;
         if (sample.ParentId is { } parent && samples.TryGetValue(parent, out var before))
             return PhOf(before, samples, all, id => all[id].Where(step => step.At <= sample.PouredAt), log);
-        return log.Where(line => line.At <= sample.PouredAt).OrderBy(line => line.At).LastOrDefault()?.Ph;
+        return log.Where(line => line.At <= sample.PouredAt).MaxBy(line => line.At) is { Ph: { } ofPot } line ? (ofPot, line.PhBy) : null;
     }
 
     /// <summary>Names of additions that the chemistry understands: the pantry's own, else what the pantry says a powder is.</summary>

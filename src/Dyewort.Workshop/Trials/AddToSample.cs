@@ -12,6 +12,9 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     {
         public string? Ph { get; init; }
 
+        /// <summary>One of <see cref="PhTool"/>'s names; by strip when empty.</summary>
+        public string? PhBy { get; init; }
+
         /// <summary>Ticked words of <see cref="UsualSights"/>.</summary>
         public IReadOnlyList<string> Saw { get; init; } = [];
 
@@ -37,6 +40,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
         var entered = new Entered();
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         var seen = SeenWords(entered, form.Saw, form.Words);
         if (!entered.Sound)
             return Outcome.Refused<Guid>(entered.Problems);
@@ -80,7 +84,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
                 Amount = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1),
             };
             if (one.Id == sample.Id)
-                (own, addition.Ph, addition.Seen) = (addition, ph, seen);
+                (own, addition.Ph, addition.PhBy, addition.Seen) = (addition, ph, ph is null ? null : by, seen);
             db.Add(addition);
         }
 
@@ -146,6 +150,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             return Outcome.Refused<Guid>(nameof(form.Ph), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
         var entered = new Entered();
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         var words = SeenWords(entered, form.Saw, form.Words);
         var said = entered.OptionalWords(nameof(form.Said), form.Said, 80);
         if (entered.Sound && ph is null && words is null && said is null)
@@ -166,7 +171,8 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             return Outcome.Refused<Guid>(entered.Problems);
         if (last is not null)
         {
-            last.Ph = ph ?? last.Ph;
+            if (ph is not null)
+                (last.Ph, last.PhBy) = (ph, by);
             last.Seen = words ?? last.Seen;
         }
 
@@ -196,6 +202,9 @@ public sealed record AddToSampleForm
     /// <summary>pH as it was read after it; may be empty.</summary>
     public string? Ph { get; init; }
 
+    /// <summary>One of <see cref="PhTool"/>'s names; by strip when empty.</summary>
+    public string? PhBy { get; init; }
+
     /// <summary>What was seen, in ticked words.</summary>
     public IReadOnlyList<string> Saw { get; init; } = [];
 
@@ -204,6 +213,9 @@ public sealed record AddToSampleForm
 
     /// <summary>Anything when the same goes into every jar of the trial.</summary>
     public string? All { get; init; }
+
+    /// <summary>The jar that the maker goes on to; empty to stay.</summary>
+    public string? On { get; init; }
 
     /// <summary>A square that was painted after it, for a step that is written up late; empty for one that goes in now.</summary>
     public string? Before { get; init; }

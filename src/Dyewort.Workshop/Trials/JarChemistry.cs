@@ -76,8 +76,43 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, IPotL
                     ],
                     [.. unknown.Distinct()]
                 )
+                {
+                    Measured = Measured(jar, log, answer.Words, plant),
+                }
             )
             : Outcome.Refused<JarChemistryAnswer>(described.Problems);
+    }
+
+    /// <summary>What a person read, beside the sums; and what to do where both can hardly be right.</summary>
+    private static JarMeasured? Measured(JarView jar, List<PotLogEntry> log, JarWords sums, string plant)
+    {
+        if (jar.Now.Last is { Ph: { } ph } last)
+        {
+            var doubt = (last.PhBy ?? PhTool.Strip).Uncertainty();
+            var apart = Math.Max(sums.PhLow - ph, ph - sums.PhHigh);
+            return new(
+                ph,
+                last.PhBy,
+                apart > 2 * doubt
+                    ? "By what is written down it should be "
+                        + $"{Figures.Say(sums.Ph, 2)} ({Figures.Say(sums.PhLow, 2)} to {Figures.Say(sums.PhHigh, 2)}). Both can hardly be "
+                        + "right: test it once more, or look whether something went in that was not written down. Your reading is the one that "
+                        + "counts here and in what is learned."
+                    : null
+            );
+        }
+
+        if (jar.Counting.Any() || log.Where(line => line.Ph is not null).MaxBy(line => line.At) is not { Ph: { } ofPot } read)
+            return null;
+        var kind = ExtractBuffer.OfPlant(plant).Kind;
+        return new(
+            ofPot,
+            read.PhBy,
+            kind.IsUnlike(ofPot, (read.PhBy ?? PhTool.Strip).Uncertainty())
+                ? $"Liquors of this kind ({kind.Name}) usually read {Figures.Say(kind.Ph, 2)}. Both can hardly be right: test the pot once more, "
+                    + "or say in its log what else went in. Your reading is the one that counts."
+                : null
+        );
     }
 
     private static Portion? Portion(JarViewStep step, Teaspoon spoon)
@@ -106,4 +141,13 @@ public sealed record JarChemistryAnswer(
     string Liquor,
     IReadOnlyList<string> Hidden,
     IReadOnlyList<string> NotCounted
-);
+)
+{
+    /// <summary>The pH that was read of the jar as it stands; null where nobody read it.</summary>
+    public JarMeasured? Measured { get; init; }
+}
+
+/// <param name="Ph">What was read, 0 to 14.</param>
+/// <param name="By">What it was read with; null where nobody said.</param>
+/// <param name="Clash">What to do where the reading and the sums can hardly both be right; null where they agree.</param>
+public sealed record JarMeasured(double Ph, PhTool? By, string? Clash);

@@ -34,6 +34,8 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
             .Select(sample => sample.Jar)
             .ToListAsync(cancel);
         var place = row.IndexOf(jar);
+        var last = view.Counting.LastOrDefault()?.Addition;
+        var lastInto = last is null ? 0 : (await AddToSample.SameDeedAsync(db, found.sample, last, cancel)).Count;
 
         // What was stirred in most lately comes first: the next jar usually wants the same.
         var used = await (
@@ -69,6 +71,9 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
             await thread.OfTrialAsync(found.trial, cancel)
         )
         {
+            JarsInTrial = row.Count,
+            LastInto = lastInto,
+
             // What was poured together from other jars is not the pot's liquor any more.
             Chemistry =
                 found.sample.ParentId is null && (await chemistry.HandleAsync(found.pot, view, cancel)).TryGet(out var holds)
@@ -89,6 +94,12 @@ public sealed record ShowJarAnswer(
     IReadOnlyList<ThreadStep> Thread
 )
 {
+    /// <summary>How many jars stand in the trial.</summary>
+    public int JarsInTrial { get; init; }
+
+    /// <summary>How many jars of the trial the last step was put into at once.</summary>
+    public int LastInto { get; init; }
+
     /// <summary>What the jar holds by the sums of chemistry; null when they give no answer.</summary>
     public JarChemistryAnswer? Chemistry { get; init; }
 }

@@ -1,5 +1,6 @@
 using Dyewort.Notebook;
 using Dyewort.Quantities;
+using Dyewort.Response;
 using Dyewort.Workshop.Response;
 using Dyewort.Workshop.Trials;
 
@@ -14,8 +15,8 @@ public sealed record StepAsked(Material Material, string Step, string Plant, Out
 {
     private const string Usual = "¼ tsp";
 
-    /// <summary>Steps that a page offers, the usual one in the middle.</summary>
-    public static IReadOnlyList<string> Steps { get; } = ["1 pinch", "⅛ tsp", Usual, "½ tsp", "1 tsp"];
+    /// <summary>Spoons whose effect is foretold on them, the usual one in the middle.</summary>
+    public static IReadOnlyList<string> Foretold { get; } = ["1 pinch", "⅛ tsp", Usual, "½ tsp", "1 tsp"];
 
     /// <summary>What is expected; null where nothing can be said yet.</summary>
     public ForetellStepAnswer? Answer => Outcome?.TryGet(out var answer) == true ? answer : null;
@@ -25,6 +26,12 @@ public sealed record StepAsked(Material Material, string Step, string Plant, Out
 
     /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
     public bool StillLearning => Outcome is null;
+
+    /// <summary>What every offered step is expected to do, by its words; none while nothing can be said.</summary>
+    public IReadOnlyDictionary<string, NextStep> Steps { get; init; } = new Dictionary<string, NextStep>();
+
+    /// <summary>What one step is expected to do; null where nothing can be said of it.</summary>
+    public NextStep? For(string step) => Steps.GetValueOrDefault(step);
 
     /// <summary>Asks for a jar of the notebook.</summary>
     /// <param name="answer">The jar.</param>
@@ -46,13 +53,9 @@ public sealed record StepAsked(Material Material, string Step, string Plant, Out
         ArgumentNullException.ThrowIfNull(notebook);
         if (await notebook.PointAsync(answer.Jar.Sample.Id, null, cancel) is not { } point)
             return null;
-        var text = string.IsNullOrWhiteSpace(step) ? Usual : step.Trim();
-        var amount = Amount.Parse("step", text);
-        return new(
-            material,
-            text,
-            point.Plant,
-            amount.TryGet(out var measure)
+        var trials = await notebook.HandleAsync(cancel);
+        async Task<Outcome<ForetellStepAnswer>?> Tell(string said) =>
+            Amount.Parse("step", said) is var amount && amount.TryGet(out var measure)
                 ? await foretell.HandleAsync(
                     new()
                     {
@@ -62,10 +65,19 @@ public sealed record StepAsked(Material Material, string Step, string Plant, Out
                         Amount = measure,
                         Holds = answer.Chemistry?.Contents,
                     },
-                    await notebook.HandleAsync(cancel),
+                    trials,
                     cancel
                 )
-                : Quantities.Outcome.Refused<ForetellStepAnswer>(amount.Problems)
-        );
+                : Quantities.Outcome.Refused<ForetellStepAnswer>(amount.Problems);
+        var text = string.IsNullOrWhiteSpace(step) ? Usual : step.Trim();
+        var usual = await Tell(text);
+        var steps = new Dictionary<string, NextStep>();
+        foreach (var spoon in usual?.TryGet(out _) == true ? Foretold : [])
+        {
+            if ((spoon == text ? usual : await Tell(spoon))?.TryGet(out var told) == true)
+                steps[spoon] = told.Step;
+        }
+
+        return new(material, text, point.Plant, usual) { Steps = steps };
     }
 }

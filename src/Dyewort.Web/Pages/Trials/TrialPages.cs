@@ -38,11 +38,12 @@ public sealed class TrialPages : IPages
                 string jar,
                 Guid? add,
                 string? step,
+                string? on,
                 ShowJar show,
                 ForetellStep foretell,
                 NotebookTrials notebook,
                 CancellationToken cancel
-            ) => JarAsync(code, jar, add, step, show, foretell, notebook, cancel)
+            ) => JarAsync(code, jar, add, step, on is not null, show, foretell, notebook, cancel)
         );
         app.MapPost(
             "/pots/{code}/jars/{jar}/add",
@@ -62,8 +63,10 @@ public sealed class TrialPages : IPages
                 return Show.PostedAsync(
                     http,
                     () => add.HandleAsync(code, jar, form, cancel),
-                    _ => $"/pots/{code}/jars/{jar}?add={chosen}",
-                    () => JarAsync(code, jar, chosen, null, show, foretell, notebook, cancel)
+                    _ => string.IsNullOrWhiteSpace(form.On)
+                        ? $"/pots/{code}/jars/{jar}?add={chosen}"
+                        : $"/pots/{code}/jars/{Uri.EscapeDataString(form.On)}?add={chosen}&on=yes",
+                    () => JarAsync(code, jar, chosen, null, form.On is not null, show, foretell, notebook, cancel)
                 );
             }
         );
@@ -84,7 +87,7 @@ public sealed class TrialPages : IPages
                     http,
                     () => paint.HandleAsync(code, jar, cancel),
                     painted => $"/pots/{code}/jars/{jar}",
-                    () => JarAsync(code, jar, null, null, show, foretell, notebook, cancel)
+                    () => JarAsync(code, jar, null, null, false, show, foretell, notebook, cancel)
                 )
         );
         app.MapPost(
@@ -104,9 +107,9 @@ public sealed class TrialPages : IPages
                 Guid? chosen = Guid.TryParse(form["Material"], out var id) ? id : null;
                 return Show.PostedAsync(
                     http,
-                    () => add.UndoAsync(code, jar, cancel),
+                    () => add.UndoAsync(code, jar, form.ContainsKey("Everywhere"), cancel),
                     _ => $"/pots/{code}/jars/{jar}{(chosen is null ? "" : $"?add={chosen}")}",
-                    () => JarAsync(code, jar, chosen, null, show, foretell, notebook, cancel)
+                    () => JarAsync(code, jar, chosen, null, false, show, foretell, notebook, cancel)
                 );
             }
         );
@@ -127,7 +130,7 @@ public sealed class TrialPages : IPages
                     http,
                     () => add.NoteAsync(code, jar, form, cancel),
                     _ => $"/pots/{code}/jars/{jar}",
-                    () => JarAsync(code, jar, null, null, show, foretell, notebook, cancel)
+                    () => JarAsync(code, jar, null, null, false, show, foretell, notebook, cancel)
                 )
         );
     }
@@ -142,6 +145,7 @@ public sealed class TrialPages : IPages
         string jar,
         Guid? add,
         string? step,
+        bool on,
         ShowJar show,
         ForetellStep foretell,
         NotebookTrials notebook,
@@ -162,6 +166,7 @@ public sealed class TrialPages : IPages
                 Answer = answer,
                 Add = add,
                 Advice = advice,
+                On = on,
             }
         );
     }
