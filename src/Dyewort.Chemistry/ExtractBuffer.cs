@@ -207,8 +207,7 @@ public sealed class ExtractBuffer
     }
 
     /// <summary>The prior for a plant; for one that no kind names, that of any plant.</summary>
-    public static ExtractBuffer OfPlant(string? plant) =>
-        Find("plant", plant).TryGet(out var known) ? known : Prior(AnyPlant);
+    public static ExtractBuffer OfPlant(string? plant) => Find("plant", plant).TryGet(out var known) ? known : Prior(AnyPlant);
 
     /// <summary>What somebody else has learned of a liquor of a kind.</summary>
     /// <param name="kind">The kind it was believed to be of.</param>
@@ -306,7 +305,10 @@ public sealed class ExtractBuffer
             var prior = Prior(anchored);
             return all.Where(one => !one.OfLiquor)
                 .Aggregate(
-                    new ExtractBuffer(Kind, anchored, prior.points, prior.weights, [.. all.Where(one => one.OfLiquor)]) { Earlier = Earlier },
+                    new ExtractBuffer(Kind, anchored, prior.points, prior.weights, [.. all.Where(one => one.OfLiquor)])
+                    {
+                        Earlier = Earlier,
+                    },
                     (buffer, one) => buffer.Learn(one)
                 );
         }
@@ -407,7 +409,10 @@ public sealed class ExtractBuffer
         }
 
         var most = finerWeights.Max();
-        return new(Kind, believed, finer, Normalised([.. finerWeights.Select(weight => Math.Exp(weight - most))]), rough.notes) { Earlier = Earlier };
+        return new(Kind, believed, finer, Normalised([.. finerWeights.Select(weight => Math.Exp(weight - most))]), rough.notes)
+        {
+            Earlier = Earlier,
+        };
     }
 
     private double Spread(Func<ExtractPoint, double> value)
@@ -446,8 +451,8 @@ public sealed record ExtractKind(
 
     /// <summary>The same kind with its pH as it was read in the liquor itself.</summary>
     /// <remarks>Readings are normal about the truth with their tools' spread; the liquor is of its kind, normal about the kind's usual pH,
-    /// but one time in fifty anything between 0 and 14, so that what is usual gives way to what a person measured (the share: common practice,
-    /// no source).</remarks>
+    /// but one time in fifty anything between 0 and 14, so that what is usual gives way to what a person measured (the share: common
+    /// practice, no source).</remarks>
     /// <param name="readings">pH from 0 to 14 and its standard deviation, above 0; nothing for the kind as it is.</param>
     public ExtractKind Read(IReadOnlyList<(double Ph, double Uncertainty)> readings)
     {

@@ -40,8 +40,8 @@ public static class RecipeKeeper
         public Reading? Reading { get; init; }
     }
 
-    /// <summary>Writes the recipe of a sample: amounts as they were entered, for the liquor they were measured for, the steps of one addition
-    /// summed where it went in first.</summary>
+    /// <summary>Writes the recipe of a sample: amounts as they were entered, for the liquor they were measured for, the steps of one
+    /// addition summed where it went in first.</summary>
     /// <remarks>A sample that was poured from another has steps that were measured for different volumes; then the amounts of the later
     /// ones
     /// are carried to the volume of the first.</remarks>

@@ -16,8 +16,8 @@ public enum PhTool
 /// <summary>How far a reading of pH may be trusted.</summary>
 public static class PhTools
 {
-    /// <summary>Standard deviation of a reading, pH units: half a unit by strip, a tenth by meter, one and a half guessed (common practice, no
-    /// source).</summary>
+    /// <summary>Standard deviation of a reading, pH units: half a unit by strip, a tenth by meter, one and a half guessed (common
+    /// practice, no source).</summary>
     public static double Uncertainty(this PhTool tool) =>
         tool switch
         {

@@ -15,7 +15,8 @@ public readonly record struct LiquorNote(Doses GramsPerLitre, double Ph)
 /// <summary>What is believed of a pot's liquor before anything is stirred in: its pH and its weak acids, with their doubt.</summary>
 /// <remarks>Starts from what is usual for liquors of this kind of plant (the table of <see cref="ExtractBuffer"/>) and is sharpened by
 /// every pH noted. What was read in the liquor itself stands with its tool's doubt. For the rest a grid over both weighs each liquor by the
-/// pH that it would have shown; the doubt of such a note is what the chemistry may be off by, in tails of a Student t [Lange1989]. The one home of this belief: jars, steps and the trials' own pH all ask here.</remarks>
+/// pH that it would have shown; the doubt of such a note is what the chemistry may be off by, in tails of a Student t [Lange1989]. The one
+/// home of this belief: jars, steps and the trials' own pH all ask here.</remarks>
 public sealed class PotLiquor
 {
     /// <summary>What the chemistry of a sample may be off by where nothing is measured near it: a fifth of a unit for acids and soda; metal

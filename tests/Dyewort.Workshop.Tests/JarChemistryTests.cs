@@ -78,7 +78,17 @@ public sealed class JarChemistryTests
 
         // What was read of one jar, by strip, after vinegar that cannot have done it.
         await bench.DoneAsync<AddToSample, Guid>(add =>
-            add.NoteAsync(bench.Pot, "A2", new() { Ph = "11", Saw = ["fizzed", "nonsense"], Words = "smells" }, default)
+            add.NoteAsync(
+                bench.Pot,
+                "A2",
+                new()
+                {
+                    Ph = "11",
+                    Saw = ["fizzed", "nonsense"],
+                    Words = "smells",
+                },
+                default
+            )
         );
         var stirred = await HoldsAsync(bench, "A2");
         Assert.Equal((11.0, PhTool.Strip), (stirred.Measured!.Ph, stirred.Measured.By));

@@ -93,14 +93,19 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     }
 
     /// <summary>Words that a tap says, so that nobody types them with wet hands.</summary>
-    public static IReadOnlyList<string> UsualSights { get; } = ["fizzed", "cloudy", "went clear", "changed colour", "darker", "lighter", "no change"];
+    public static IReadOnlyList<string> UsualSights { get; } =
+    ["fizzed", "cloudy", "went clear", "changed colour", "darker", "lighter", "no change"];
 
     /// <summary>The number of the next step; of one that is written up late, that of the last step that stood when its square was painted,
     /// so that it lies in that stage; null where the square is not this jar's.</summary>
     private async Task<int?> NextPlaceAsync(Sample sample, Guid? squareId, CancellationToken cancel) =>
         squareId is { } square
             ? (await db.Swatches.Counting().SingleOrDefaultAsync(one => one.Id == square && one.SampleId == sample.Id, cancel))?.AfterStep
-            : 1 + (await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0);
+            : 1
+                + (
+                    await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel)
+                    ?? 0
+                );
 
     private static string? SeenWords(Entered entered, IReadOnlyList<string> ticked, string? typed)
     {
@@ -136,10 +141,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         (
             from addition in db.Additions.Counting()
             join jar in db.Samples.Counting() on addition.SampleId equals jar.Id
-            where
-                jar.TrialId == sample.TrialId
-                && addition.MaterialId == step.MaterialId
-                && addition.WrittenAt == step.WrittenAt
+            where jar.TrialId == sample.TrialId && addition.MaterialId == step.MaterialId && addition.WrittenAt == step.WrittenAt
             select addition
         ).ToListAsync(cancel);
 

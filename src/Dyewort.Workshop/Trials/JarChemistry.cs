@@ -96,8 +96,8 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, IPotL
                 apart > 2 * doubt
                     ? "By what is written down it should be "
                         + $"{Figures.Say(sums.Ph, 2)} ({Figures.Say(sums.PhLow, 2)} to {Figures.Say(sums.PhHigh, 2)}). Both can hardly be "
-                        + "right: test it once more, or look whether something went in that was not written down. Your reading is the one that "
-                        + "counts here and in what is learned."
+                        + "right: test it once more, or look whether something went in that was not written down. Your reading is the one "
+                        + "that counts here and in what is learned."
                     : null
             );
         }
@@ -109,8 +109,8 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, IPotL
             ofPot,
             read.PhBy,
             kind.IsUnlike(ofPot, (read.PhBy ?? PhTool.Strip).Uncertainty())
-                ? $"Liquors of this kind ({kind.Name}) usually read {Figures.Say(kind.Ph, 2)}. Both can hardly be right: test the pot once more, "
-                    + "or say in its log what else went in. Your reading is the one that counts."
+                ? $"Liquors of this kind ({kind.Name}) usually read {Figures.Say(kind.Ph, 2)}. Both can hardly be right: test the pot once "
+                    + "more, or say in its log what else went in. Your reading is the one that counts."
                 : null
         );
     }

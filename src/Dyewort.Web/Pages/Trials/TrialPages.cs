@@ -63,9 +63,10 @@ public sealed class TrialPages : IPages
                 return Show.PostedAsync(
                     http,
                     () => add.HandleAsync(code, jar, form, cancel),
-                    _ => string.IsNullOrWhiteSpace(form.On)
-                        ? $"/pots/{code}/jars/{jar}?add={chosen}"
-                        : $"/pots/{code}/jars/{Uri.EscapeDataString(form.On)}?add={chosen}&on=yes",
+                    _ =>
+                        string.IsNullOrWhiteSpace(form.On)
+                            ? $"/pots/{code}/jars/{jar}?add={chosen}"
+                            : $"/pots/{code}/jars/{Uri.EscapeDataString(form.On)}?add={chosen}&on=yes",
                     () => JarAsync(code, jar, chosen, null, form.On is not null, show, foretell, notebook, cancel)
                 );
             }
