@@ -14,17 +14,17 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
     private static readonly Dictionary<string, Lab> Wet = new()
     {
         ["A1"] = new(38, 22, -8),
-        ["B1"] = new(34, 16, -22),
-        ["A2"] = new(44, -8, -6),
-        ["B2"] = new(62, 20, 40),
+        ["A2"] = new(34, 16, -22),
+        ["A3"] = new(44, -8, -6),
+        ["A4"] = new(62, 20, 40),
     };
 
     private static readonly Dictionary<string, Lab> Dry = new()
     {
         ["A1"] = new(43, 17, -9),
-        ["B1"] = new(38, 13, -21),
-        ["A2"] = new(48, -6, 2),
-        ["B2"] = new(66, 18, 38),
+        ["A2"] = new(38, 13, -21),
+        ["A3"] = new(48, -6, 2),
+        ["A4"] = new(66, 18, 38),
     };
 
     [Fact]
@@ -115,7 +115,7 @@ public sealed class MainJobTests(Browser browser) : IClassFixture<Browser>
         await HoldsAsync(SwatchState.Dry, Dry);
 
         // Keep one, carry it to a volume, make the batch, fill the bottles.
-        await page.Locator("#B1").GetByRole(AriaRole.Link, new() { Name = "Keep this one" }).ClickAsync();
+        await page.Locator("#A2").GetByRole(AriaRole.Link, new() { Name = "Keep this one" }).ClickAsync();
         await page.GetByLabel("What you call it").FillAsync("Dusk Elder");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep it" }).ClickAsync();
         await page.Locator("#f-to").FillAsync("1.2 L");
