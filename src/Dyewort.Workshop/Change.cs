@@ -90,9 +90,7 @@ public abstract class Change<TEntry, TForm>(NotebookDb db, TimeProvider clock)
         if (last.Count == 0)
             return Outcome.Refused<Thing>(nameof(WithdrawForm.Why), "Nothing was changed here.", "There is nothing to undo.");
         if (LastChange.IsWithdrawal(last))
-            return entry.Counts
-                ? await TakeAsync(thing, entry, WithdrawForm.UsualWhy, cancel)
-                : await PutBackAsync(thing, cancel);
+            return entry.Counts ? await TakeAsync(thing, entry, WithdrawForm.UsualWhy, cancel) : await PutBackAsync(thing, cancel);
         LastChange.Undo(db, entry, last);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(thing);

@@ -28,7 +28,10 @@ public sealed class ChangeStepTests : IAsyncLifetime
 
         // A level teaspoon of this maker's alum weighs 4.8 g.
         var jar = await JarAsync("A2");
-        Assert.Equal(("¼ tsp", 1.2, "cloudy"), (jar.Steps[0].Addition.Amount.Text, jar.Totals[0].Sum.Grams!.Value, jar.Steps[0].Addition.Seen));
+        Assert.Equal(
+            ("¼ tsp", 1.2, "cloudy"),
+            (jar.Steps[0].Addition.Amount.Text, jar.Totals[0].Sum.Grams!.Value, jar.Steps[0].Addition.Seen)
+        );
         Assert.Equal(1.2, jar.Swatches.Single().Totals[0].Sum.Grams!.Value, 1e-9);
         var painted = (await bench.DoAsync<NotebookTrials, TrialSource>(trials => trials.HandleAsync(default))).Painted;
         Assert.All(painted, one => Assert.Equal(60, one.Row.Point.Dose("alum"), 1e-9));
@@ -113,10 +116,17 @@ public sealed class ChangeStepTests : IAsyncLifetime
         var jar = await JarAsync("A1");
         await using (var db = bench.Read())
             await bench.DoneAsync<AddToSample, Guid>(add =>
-                add.HandleAsync(bench.Pot, "A1", new() { Material = db.Materials.First(one => one.Name == "alum").Id.ToString(), Amount = "1 g" }, default)
+                add.HandleAsync(
+                    bench.Pot,
+                    "A1",
+                    new() { Material = db.Materials.First(one => one.Name == "alum").Id.ToString(), Amount = "1 g" },
+                    default
+                )
             );
         var step = Assert.Single((await JarAsync("A1")).Counting).Addition;
-        var place = (await ShowAsync("A1", step.Id)).Places.Single(one => one.Words.EndsWith("when C3 B2 was painted", StringComparison.Ordinal));
+        var place = (await ShowAsync("A1", step.Id)).Places.Single(one =>
+            one.Words.EndsWith("when C3 B2 was painted", StringComparison.Ordinal)
+        );
         await DoneAsync(change => change.MoveAsync(bench.Pot, "A1", step.Id, place.Key, default));
         var square = (await JarAsync("A2")).Swatches.Single();
         Assert.Equal(1.6, square.Totals.Single(total => total.Material.Name == "alum").Sum.Grams!.Value, 1e-9);
@@ -150,13 +160,7 @@ public sealed class ChangeStepTests : IAsyncLifetime
         var (alum, vinegar) = (await StepAsync("alum"), await StepAsync("white vinegar 5 %"));
         bench.Clock.Pass(TimeSpan.FromMinutes(5));
         await DoneAsync(change =>
-            change.CorrectAsync(
-                bench.Pot,
-                "A2",
-                alum.Id,
-                new() { Amount = "⅛ tsp", Material = vinegar.MaterialId.ToString() },
-                default
-            )
+            change.CorrectAsync(bench.Pot, "A2", alum.Id, new() { Amount = "⅛ tsp", Material = vinegar.MaterialId.ToString() }, default)
         );
         var jar = await JarAsync("A2");
         Assert.Equal("it was white vinegar 5 %", jar.Steps.Single(step => step.Addition.Id == alum.Id).Addition.WithdrawnWhy);

@@ -35,7 +35,17 @@ public sealed class ChangeTests : IAsyncLifetime
     {
         bench.Clock.Pass(TimeSpan.FromMinutes(1));
         await DoneAsync<ChangePot>(change =>
-            change.CorrectAsync(Pot, new() { PlantGrams = "920", LiquidMl = "300", Vessel = "copper kettle", MadeOn = "2025-09-05" }, default)
+            change.CorrectAsync(
+                Pot,
+                new()
+                {
+                    PlantGrams = "920",
+                    LiquidMl = "300",
+                    Vessel = "copper kettle",
+                    MadeOn = "2025-09-05",
+                },
+                default
+            )
         );
         var shown = (await bench.DoAsync<ShowPot, ShowPotAnswer?>(show => show.HandleAsync(bench.Pot, default)))!;
         Assert.Equal(
@@ -77,16 +87,40 @@ public sealed class ChangeTests : IAsyncLifetime
     public async Task A_pot_written_by_mistake_leaves_every_list_and_sum_and_can_come_back()
     {
         var second = await bench.DoneAsync<StartPot, string>(start =>
-            start.HandleAsync(new() { Plant = "elderberry", PlantGrams = "500", LiquidMl = "250" }, default)
+            start.HandleAsync(
+                new()
+                {
+                    Plant = "elderberry",
+                    PlantGrams = "500",
+                    LiquidMl = "250",
+                },
+                default
+            )
         );
         await bench.DoneAsync<AddToLog, Guid>(log =>
-            log.HandleAsync(second, new() { Kind = nameof(LogKind.Strained), Ml = "300", Ph = "3.6" }, default)
+            log.HandleAsync(
+                second,
+                new()
+                {
+                    Kind = nameof(LogKind.Strained),
+                    Ml = "300",
+                    Ph = "3.6",
+                },
+                default
+            )
         );
         var thing = Thing.Pot(second);
         await DoneAsync<ChangePot>(change => change.WithdrawAsync(thing, Mistake, default));
         Assert.DoesNotContain(await PotsAsync(), line => line.Pot.Code == second);
-        Assert.Equal("the wrong pot", Assert.Single(await bench.DoAsync<FindTakenBack, IReadOnlyList<TakenBackLine>>(find => find.PotsAsync(default))).Entry.WithdrawnWhy);
-        Assert.Single((await bench.DoAsync<PastPots, IReadOnlyList<Dyewort.Pots.PastPot>>(past => past.HandleAsync("elderberry", default))));
+        Assert.Equal(
+            "the wrong pot",
+            Assert
+                .Single(await bench.DoAsync<FindTakenBack, IReadOnlyList<TakenBackLine>>(find => find.PotsAsync(default)))
+                .Entry.WithdrawnWhy
+        );
+        Assert.Single(
+            (await bench.DoAsync<PastPots, IReadOnlyList<Dyewort.Pots.PastPot>>(past => past.HandleAsync("elderberry", default)))
+        );
         Assert.DoesNotContain(
             (await bench.DoAsync<NotebookTrials, TrialSource>(trials => trials.HandleAsync(default))).Table.PointsOf("elderberry"),
             point => point.Pot == second
@@ -115,11 +149,22 @@ public sealed class ChangeTests : IAsyncLifetime
     public async Task A_trial_is_renamed_dated_and_told_apart()
     {
         await DoneAsync<ChangeTrial>(change =>
-            change.CorrectAsync(Trial, new() { Title = "alum by the pinch", Kind = nameof(TrialKind.Ladder), SetOutOn = "2025-09-05" }, default)
+            change.CorrectAsync(
+                Trial,
+                new()
+                {
+                    Title = "alum by the pinch",
+                    Kind = nameof(TrialKind.Ladder),
+                    SetOutOn = "2025-09-05",
+                },
+                default
+            )
         );
         var shown = (await bench.DoAsync<ShowTrial, ShowTrialAnswer?>(show => show.HandleAsync(bench.Pot, "A", default)))!.Trial;
         Assert.Equal(("alum by the pinch", TrialKind.Ladder, new DateOnly(2025, 9, 5)), (shown.Title, shown.Kind, shown.SetOutOn));
-        var nameless = await bench.DoAsync<ChangeTrial, Outcome<Thing>>(change => change.CorrectAsync(Trial, new() { Title = " " }, default));
+        var nameless = await bench.DoAsync<ChangeTrial, Outcome<Thing>>(change =>
+            change.CorrectAsync(Trial, new() { Title = " " }, default)
+        );
         Assert.Equal(nameof(ChangeTrialForm.Title), Assert.Single(nameless.Problems).Field);
     }
 
@@ -130,7 +175,16 @@ public sealed class ChangeTests : IAsyncLifetime
         Assert.Equal("C3 B2 was painted from jar A2.", Assert.Single(refused.Problems).What);
 
         await bench.DoneAsync<SplitPot, string>(split =>
-            split.HandleAsync(bench.Pot, new() { Jars = "5", VolumeMl = "50", Title = "twice" }, default)
+            split.HandleAsync(
+                bench.Pot,
+                new()
+                {
+                    Jars = "5",
+                    VolumeMl = "50",
+                    Title = "twice",
+                },
+                default
+            )
         );
         await bench.DoneAsync<Charts.StartChart, string>(start => start.HandleAsync(bench.Pot, "B", new() { Page = "A5" }, default));
         Assert.Equal(480, await LeftAsync());
@@ -172,7 +226,9 @@ public sealed class ChangeTests : IAsyncLifetime
         await using var db = bench.Read();
         Assert.Equal(20, (await db.Recipes.SingleAsync()).BaseVolumeMl);
 
-        var toomuch = await bench.DoAsync<ChangeJar, Outcome<Thing>>(change => change.CorrectAsync(jar, new() { VolumeMl = "900" }, default));
+        var toomuch = await bench.DoAsync<ChangeJar, Outcome<Thing>>(change =>
+            change.CorrectAsync(jar, new() { VolumeMl = "900" }, default)
+        );
         Assert.Contains("At most 725 ml fit", Assert.Single(toomuch.Problems).Remedy, StringComparison.Ordinal);
         await DoneAsync<ChangeJar>(change => change.CorrectAsync(jar, new() { VolumeMl = "900", MoreThanWritten = "yes" }, default));
         Assert.Equal(-150, await LeftAsync());
@@ -207,7 +263,16 @@ public sealed class ChangeTests : IAsyncLifetime
         var batch = Thing.Batch(await BatchAsync(recipe, "400 ml"));
         Assert.Equal(330, await LeftAsync());
         await DoneAsync<ChangeBatch>(change =>
-            change.CorrectAsync(batch, new() { MadeOn = "2025-09-05", LiquorMl = "390", Note = "by the window" }, default)
+            change.CorrectAsync(
+                batch,
+                new()
+                {
+                    MadeOn = "2025-09-05",
+                    LiquorMl = "390",
+                    Note = "by the window",
+                },
+                default
+            )
         );
         Assert.Equal(340, await LeftAsync());
         await DoneAsync<ChangeBatch>(change => change.CorrectAsync(batch, new(), default));
@@ -272,7 +337,17 @@ public sealed class ChangeTests : IAsyncLifetime
         );
         Assert.Equal(nameof(ChangeLotForm.GatheredOn), Assert.Single(late.Problems).Field);
         await DoneAsync<ChangeLot>(change =>
-            change.CorrectAsync(lot, new() { GatheredOn = "2025-09-04", Grams = "1200", Place = "the lane", Condition = "frozen" }, default)
+            change.CorrectAsync(
+                lot,
+                new()
+                {
+                    GatheredOn = "2025-09-04",
+                    Grams = "1200",
+                    Place = "the lane",
+                    Condition = "frozen",
+                },
+                default
+            )
         );
         var line = Assert.Single(await bench.DoAsync<PlantLots, IReadOnlyList<PlantLotsLine>>(lots => lots.HandleAsync(default)));
         Assert.Equal((300.0, "the lane", null), (line.LeftGrams, line.Lot.Place, line.Lot.Part));
@@ -294,7 +369,16 @@ public sealed class ChangeTests : IAsyncLifetime
         );
         Assert.Equal(LiquorLeft.MoreThanWritten, Assert.Single(none.Problems).Remedy);
         await bench.DoneAsync<SplitPot, string>(split =>
-            split.HandleAsync(bench.Pot, new() { Jars = "2", VolumeMl = "20", MoreThanWritten = "yes" }, default)
+            split.HandleAsync(
+                bench.Pot,
+                new()
+                {
+                    Jars = "2",
+                    VolumeMl = "20",
+                    MoreThanWritten = "yes",
+                },
+                default
+            )
         );
     }
 

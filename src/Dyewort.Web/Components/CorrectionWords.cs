@@ -77,7 +77,9 @@ public static partial class CorrectionWords
         var at = corrections.Max(one => one.CorrectedAt);
         var last = corrections.Where(one => one.CorrectedAt == at).ToList();
         return last.Find(one => one.Field == nameof(Entry.WithdrawnAt)) is { } withdrawal
-            ? withdrawal.After == "null" ? "put back" : "taken back"
+            ? withdrawal.After == "null"
+                ? "put back"
+                : "taken back"
             : string.Join(", ", last.Select(Field).Distinct());
     }
 

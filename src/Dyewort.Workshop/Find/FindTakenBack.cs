@@ -76,8 +76,7 @@ public sealed class FindTakenBack(NotebookDb db) : IUseCase
     }
 
     private static IReadOnlyList<TakenBackLine> Lines<T>(IEnumerable<T> entries, Func<T, string> title, Func<T, Thing> thing)
-        where T : Entry =>
-        [.. entries.Where(entry => !entry.Counts).Select(entry => new TakenBackLine(title(entry), thing(entry), entry))];
+        where T : Entry => [.. entries.Where(entry => !entry.Counts).Select(entry => new TakenBackLine(title(entry), thing(entry), entry))];
 }
 
 /// <param name="Title">What it was.</param>

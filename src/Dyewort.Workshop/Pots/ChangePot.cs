@@ -48,7 +48,12 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : Change<Pot, C
             .Where(one => one.PotId == entry.Id)
             .OrderBy(one => one.Id)
             .ToListAsync(cancel);
-        var recipes = await Db.Recipes.AsNoTracking().Counting().Where(one => one.PotId == entry.Id).OrderBy(one => one.Id).ToListAsync(cancel);
+        var recipes = await Db
+            .Recipes.AsNoTracking()
+            .Counting()
+            .Where(one => one.PotId == entry.Id)
+            .OrderBy(one => one.Id)
+            .ToListAsync(cancel);
         var batches = await (
             from liquor in Db.BatchLiquors.AsNoTracking().Counting()
             join batch in Db.Batches.Counting() on liquor.BatchId equals batch.Id

@@ -31,7 +31,12 @@ public sealed class ChangeRecipe(NotebookDb db, TimeProvider clock) : Change<Rec
     protected override async Task<IReadOnlyList<InTheWay>> InTheWayAsync(Recipe entry, CancellationToken cancel) =>
         [
             .. (
-                await Db.Batches.AsNoTracking().Counting().Where(one => one.RecipeId == entry.Id).OrderBy(one => one.Number).ToListAsync(cancel)
+                await Db
+                    .Batches.AsNoTracking()
+                    .Counting()
+                    .Where(one => one.RecipeId == entry.Id)
+                    .OrderBy(one => one.Number)
+                    .ToListAsync(cancel)
             ).Select(batch => new InTheWay($"Batch {batch.Code} was made of it.", "Take the batch back first.", Thing.Batch(batch.Code))),
         ];
 

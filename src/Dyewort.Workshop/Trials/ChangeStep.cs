@@ -100,8 +100,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             : null;
         if (target is null)
             return Outcome.Refused<Guid>("To", "Where it belongs was not chosen.", "Choose one of the jars shown.");
-        var number =
-            1 + (await db.Additions.Where(one => one.SampleId == target.Id).MaxAsync(one => (int?)one.Step, cancel) ?? 0);
+        var number = 1 + (await db.Additions.Where(one => one.SampleId == target.Id).MaxAsync(one => (int?)one.Step, cancel) ?? 0);
         if (parts.Length > 1)
         {
             var square = Guid.TryParse(parts[1], out var squareId)

@@ -29,7 +29,12 @@ public sealed class ChangeTrial(NotebookDb db, TimeProvider clock) : Change<Tria
     protected override async Task<IReadOnlyList<InTheWay>> InTheWayAsync(Trial entry, CancellationToken cancel)
     {
         var way = new List<InTheWay>();
-        var jars = await Db.Samples.AsNoTracking().Counting().Where(one => one.TrialId == entry.Id).OrderBy(one => one.Id).ToListAsync(cancel);
+        var jars = await Db
+            .Samples.AsNoTracking()
+            .Counting()
+            .Where(one => one.TrialId == entry.Id)
+            .OrderBy(one => one.Id)
+            .ToListAsync(cancel);
         foreach (var jar in jars)
             way.AddRange(await ChangeJar.StandsOnAsync(Db, jar, cancel));
         var own = jars.ConvertAll(jar => jar.Jar);

@@ -65,7 +65,11 @@ public sealed record Touched(IReadOnlyList<TouchedSquare> Squares, IReadOnlyList
             )
             .OrderBy(one => one.Id)
             .ToListAsync(cancel);
-        return new([.. squares.Select(one => new TouchedSquare(FormattableString.Invariant($"C{one.Number}"), one.Cell, one.Jar))], recipes, jars);
+        return new(
+            [.. squares.Select(one => new TouchedSquare(FormattableString.Invariant($"C{one.Number}"), one.Cell, one.Jar))],
+            recipes,
+            jars
+        );
     }
 }
 

@@ -16,9 +16,7 @@ public sealed class BatchPages : IPages
         app.MapGet(
             "/batches",
             async (ListBatches list, FindTakenBack taken, CancellationToken cancel) =>
-                Show.Page<BatchesPage>(
-                    new { Batches = await list.HandleAsync(cancel), TakenBack = await taken.BatchesAsync(null, cancel) }
-                )
+                Show.Page<BatchesPage>(new { Batches = await list.HandleAsync(cancel), TakenBack = await taken.BatchesAsync(null, cancel) })
         );
         app.MapGet("/batches/{code}", OneAsync);
         app.MapPost(

@@ -21,8 +21,7 @@ public sealed class ChangePotPages : IPages
             app,
             "/pots/{code}/log/{part:guid}",
             ThingKind.LogLine,
-            (_, change, answer) =>
-                Task.FromResult(Show.Page<ChangeLogLinePage>(new { Answer = answer, At = change.At(answer.Entry) }))
+            (_, change, answer) => Task.FromResult(Show.Page<ChangeLogLinePage>(new { Answer = answer, At = change.At(answer.Entry) }))
         );
         ChangePages.Map<ChangeLot, PlantLot, ChangeLotForm>(
             app,

@@ -94,8 +94,7 @@ public sealed class StepPages : IPages
         Func<Task<Outcome<Guid>>> work,
         ShowStep show,
         CancellationToken cancel
-    ) =>
-        Show.PostedAsync(http, work, made => $"/pots/{code}/jars/{jar}/steps/{made}", () => ShowAsync(code, jar, id, show, cancel));
+    ) => Show.PostedAsync(http, work, made => $"/pots/{code}/jars/{jar}/steps/{made}", () => ShowAsync(code, jar, id, show, cancel));
 
     private static async Task<IResult> ShowAsync(string code, string jar, Guid id, ShowStep show, CancellationToken cancel) =>
         await show.HandleAsync(code, jar, id, cancel) is { } answer
