@@ -8,15 +8,15 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Dyewort.Web;
 
-/// <summary>The addresses at which an entry is put right, alike for every kind: its own with <c>/change</c> behind it. Every deed leads back
-/// to that page, where it can be undone.</summary>
+/// <summary>The addresses at which an entry is put right, alike for every kind: its own with <c>/change</c> behind it. Every deed leads
+/// back to that page, where it can be undone.</summary>
 internal static class ChangePages
 {
     /// <summary>The page that puts a thing right.</summary>
     public static string Of(Thing thing) => $"{Address.Of(thing)}/change";
 
     /// <param name="app">Where they are mapped.</param>
-    /// <param name="route">The thing's address as a route with its code as <c>code</c> and, where it has one, its part as <c>part</c>.</param>
+    /// <param name="route">The thing's address, with its code as <c>code</c> and its part, where it has one, as <c>part</c>.</param>
     /// <param name="kind">What the thing is.</param>
     /// <param name="page">Shows it.</param>
     public static void Map<TChange, TEntry, TForm>(
@@ -25,7 +25,7 @@ internal static class ChangePages
         ThingKind kind,
         Func<HttpContext, TChange, ChangeAnswer<TEntry>, Task<IResult>> page
     )
-        where TChange : Change<TEntry, TForm>
+        where TChange : EntryChange<TEntry, TForm>
         where TEntry : Entry
         where TForm : class, new()
     {

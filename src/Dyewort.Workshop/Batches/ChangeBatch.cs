@@ -5,9 +5,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Batches;
 
-/// <summary>Puts a batch right: its day, what was measured of it, its words; takes it back while it fills no bottle, so that its liquor is in
-/// the pot again.</summary>
-public sealed class ChangeBatch(NotebookDb db, TimeProvider clock) : Change<Batch, ChangeBatchForm>(db, clock), IUseCase
+/// <summary>Puts a batch right: its day, what was measured of it, its words; takes it back while it fills no bottle, so that its liquor is
+/// in the pot again.</summary>
+public sealed class ChangeBatch(NotebookDb db, TimeProvider clock) : EntryChange<Batch, ChangeBatchForm>(db, clock), IUseCase
 {
     protected override Task<Batch?> FindAsync(Thing thing, CancellationToken cancel) =>
         Db.Batches.SingleOrDefaultAsync(one => one.Code == thing.Code, cancel);

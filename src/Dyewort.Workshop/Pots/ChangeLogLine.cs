@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>Puts a line of a pot's log right. What kind of line it is stays.</summary>
-public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : Change<PotLogEntry, ChangeLogLineForm>(db, clock), IUseCase
+public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : EntryChange<PotLogEntry, ChangeLogLineForm>(db, clock), IUseCase
 {
     /// <summary>When it happened, as a form's field holds it.</summary>
     public string At(PotLogEntry line)

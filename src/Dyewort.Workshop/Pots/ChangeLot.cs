@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>Puts a lot of plant right: when and where it was gathered, what of it, how much.</summary>
-public sealed class ChangeLot(NotebookDb db, TimeProvider clock) : Change<PlantLot, ChangeLotForm>(db, clock), IUseCase
+public sealed class ChangeLot(NotebookDb db, TimeProvider clock) : EntryChange<PlantLot, ChangeLotForm>(db, clock), IUseCase
 {
     protected override async Task<PlantLot?> FindAsync(Thing thing, CancellationToken cancel) =>
         Guid.TryParse(thing.Code, out var id) ? await Db.PlantLots.SingleOrDefaultAsync(one => one.Id == id, cancel) : null;

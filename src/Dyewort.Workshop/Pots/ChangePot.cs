@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>Puts a pot right. Its code stays: it stands on sheets, tags and labels.</summary>
-public sealed class ChangePot(NotebookDb db, TimeProvider clock) : Change<Pot, ChangePotForm>(db, clock), IUseCase
+public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<Pot, ChangePotForm>(db, clock), IUseCase
 {
     protected override Task<Pot?> FindAsync(Thing thing, CancellationToken cancel) =>
         Db.Pots.SingleOrDefaultAsync(one => one.Code == thing.Code, cancel);

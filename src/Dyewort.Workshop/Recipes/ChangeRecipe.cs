@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Recipes;
 
 /// <summary>Puts a recipe right, and takes it back where no batch was made of it.</summary>
-public sealed class ChangeRecipe(NotebookDb db, TimeProvider clock) : Change<Recipe, CorrectRecipeForm>(db, clock), IUseCase
+public sealed class ChangeRecipe(NotebookDb db, TimeProvider clock) : EntryChange<Recipe, CorrectRecipeForm>(db, clock), IUseCase
 {
     protected override Task<Recipe?> FindAsync(Thing thing, CancellationToken cancel) =>
         Db.Recipes.SingleOrDefaultAsync(one => one.Code == thing.Code, cancel);

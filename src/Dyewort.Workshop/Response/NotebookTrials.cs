@@ -4,7 +4,6 @@ using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Response;
 using Dyewort.Store;
-using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;
 

@@ -5,9 +5,11 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Trials;
 
-/// <summary>Puts a jar right: how much was poured and when, and what its colour is called. Its code stays: it is printed on its sheet and its
-/// tag.</summary>
-public sealed class ChangeJar(NotebookDb db, TimeProvider clock, LiquorLeft liquor) : Change<Sample, ChangeJarForm>(db, clock), IUseCase
+/// <summary>Puts a jar right: how much was poured and when, and what its colour is called. Its code stays: it is printed on its sheet and
+/// its tag.</summary>
+public sealed class ChangeJar(NotebookDb db, TimeProvider clock, LiquorLeft liquor)
+    : EntryChange<Sample, ChangeJarForm>(db, clock),
+        IUseCase
 {
     /// <summary>When it was poured, as a form's field holds it.</summary>
     public string PouredAt(Sample jar)

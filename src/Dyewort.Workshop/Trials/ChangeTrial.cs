@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Trials;
 
 /// <summary>Puts a trial right: its name, how it is laid out, its day. It is taken back with its jars and its empty sheets.</summary>
-public sealed class ChangeTrial(NotebookDb db, TimeProvider clock) : Change<Trial, ChangeTrialForm>(db, clock), IUseCase
+public sealed class ChangeTrial(NotebookDb db, TimeProvider clock) : EntryChange<Trial, ChangeTrialForm>(db, clock), IUseCase
 {
     protected override Task<Trial?> FindAsync(Thing thing, CancellationToken cancel) =>
         (

@@ -1,7 +1,6 @@
 using Dyewort.Notebook;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Pots;
-using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 
 namespace Dyewort.Web.Pages.Pots;

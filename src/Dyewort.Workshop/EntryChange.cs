@@ -8,7 +8,7 @@ namespace Dyewort.Workshop;
 /// these. What it said before stays readable.</summary>
 /// <typeparam name="TEntry">The kind of entry.</typeparam>
 /// <typeparam name="TForm">What can be corrected of it, as it was typed.</typeparam>
-public abstract class Change<TEntry, TForm>(NotebookDb db, TimeProvider clock)
+public abstract class EntryChange<TEntry, TForm>(NotebookDb db, TimeProvider clock)
     where TEntry : Entry
     where TForm : class, new()
 {
@@ -72,7 +72,7 @@ public abstract class Change<TEntry, TForm>(NotebookDb db, TimeProvider clock)
             return Outcome.Refused<Thing>([problem]);
         foreach (var with in await WithAsync(entry, cancel))
         {
-            if (with.WithdrawnAt == entry.WithdrawnAt)
+            if (Equals(with.WithdrawnAt, entry.WithdrawnAt))
                 with.PutBack();
         }
 
