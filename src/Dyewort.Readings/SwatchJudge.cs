@@ -43,7 +43,8 @@ public static class SwatchJudge
     /// finger.</summary>
     private const float LeastPainted = 0.2f;
 
-    /// <summary>A shadow's edge darkens the channels alike, within this share of each other, and leaves more than half of the light.</summary>
+    /// <summary>A shadow's edge darkens the channels alike, within this share of each other, and leaves more than half of the
+    /// light.</summary>
     private const float ShadowTint = 0.2f;
 
     /// <summary>Judges the pixels of one cell; with no pixels, the paper itself.</summary>
@@ -224,8 +225,8 @@ public static class SwatchJudge
 
     private static float Square(ReadOnlySpan<float> logs) => (logs[0] * logs[0]) + (logs[1] * logs[1]) + (logs[2] * logs[2]);
 
-    /// <summary>Where less than half of a cell is painted its middle is bare paper: the colour to begin from is then that of the pixels that
-    /// the paper's own scatter does not explain. Left as it is where these are few, or may be a shadow.</summary>
+    /// <summary>Where less than half of a cell is painted its middle is bare paper: the colour to begin from is then that of the pixels
+    /// that the paper's own scatter does not explain. Left as it is where these are few, or may be a shadow.</summary>
     private static void BeginFromPaint(float[][] logs, float[] work, Span<float> middle)
     {
         var count = logs[0].Length;
