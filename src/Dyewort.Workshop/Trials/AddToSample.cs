@@ -16,7 +16,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         public string? PhBy { get; init; }
 
         /// <summary>Ticked words of <see cref="UsualSights"/>.</summary>
-        public IReadOnlyList<string> Saw { get; init; } = [];
+        public IReadOnlyList<string>? Saw { get; init; }
 
         public string? Words { get; init; }
 
@@ -107,10 +107,10 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
                     ?? 0
                 );
 
-    private static string? SeenWords(Entered entered, IReadOnlyList<string> ticked, string? typed)
+    private static string? SeenWords(Entered entered, IReadOnlyList<string>? ticked, string? typed)
     {
         var words = entered.OptionalWords("Words", typed, 200);
-        var known = ticked.Where(one => UsualSights.Contains(one, StringComparer.Ordinal)).Distinct().ToList();
+        var known = (ticked ?? []).Where(one => UsualSights.Contains(one, StringComparer.Ordinal)).Distinct().ToList();
         return known.Count == 0 ? words : string.Join(", ", words is null ? known : [.. known, words]);
     }
 
@@ -208,7 +208,7 @@ public sealed record AddToSampleForm
     public string? PhBy { get; init; }
 
     /// <summary>What was seen, in ticked words.</summary>
-    public IReadOnlyList<string> Saw { get; init; } = [];
+    public IReadOnlyList<string>? Saw { get; init; }
 
     /// <summary>What was seen, in typed words.</summary>
     public string? Words { get; init; }

@@ -51,6 +51,40 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of($"{sheet.Code} {string.Join(", ", next.Select(square => square.Cell))}");
     }
 
+    /// <summary>The next square of every jar of a trial that has one waiting, each with what is in its jar now.</summary>
+    /// <returns>How many jars were painted.</returns>
+    public async Task<Outcome<int>> AllAsync(string code, string letter, CancellationToken cancel)
+    {
+        var painted = await (
+            from swatch in db.CountingSwatches()
+            join chart in db.Charts on swatch.ChartId equals chart.Id
+            join sample in db.Samples.Counting() on swatch.SampleId equals sample.Id
+            join trial in db.Trials on sample.TrialId equals trial.Id
+            join pot in db.Pots on sample.PotId equals pot.Id
+            where pot.Code == code && trial.Letter == letter
+            select new { swatch, chart }
+        ).ToListAsync(cancel);
+        var next = painted
+            .GroupBy(one => one.swatch.SampleId)
+            .SelectMany(jar => Next(jar.Select(one => (one.swatch, one.chart.Number))))
+            .ToList();
+        if (next.Count == 0)
+            return Outcome.Refused<int>(
+                "Painted",
+                $"No square waits for a jar of trial {letter} of pot {code}.",
+                "Print a sheet for the trial; it can keep several squares for every jar."
+            );
+        await Painting.FixAsync(db, next, cancel);
+        foreach (var square in next)
+        {
+            square.StageSaidAt = clock.GetUtcNow();
+            painted.First(one => one.swatch.Id == square.Id).chart.PaintedOn ??= DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        }
+
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(next.Select(square => square.SampleId).Distinct().Count());
+    }
+
     /// <summary>Says after which step a square was painted; what was said before stays readable as a correction.</summary>
     /// <param name="after">The step's number, 0 for the plain liquor; empty for a square that was not painted yet.</param>
     /// <returns>The cell.</returns>

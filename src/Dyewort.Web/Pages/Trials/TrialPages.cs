@@ -72,6 +72,27 @@ public sealed class TrialPages : IPages
             }
         );
         app.MapPost(
+            "/pots/{code}/trials/{letter}/painted",
+            (
+                HttpContext http,
+                string code,
+                string letter,
+                [FromForm] IFormCollection _,
+                PaintSquare paint,
+                ShowTrial show,
+                CancellationToken cancel
+            ) =>
+                Show.PostedAsync(
+                    http,
+                    () => paint.AllAsync(code, letter, cancel),
+                    painted => $"/pots/{code}/trials/{letter}",
+                    async () =>
+                        await show.HandleAsync(code, letter, cancel) is { } answer
+                            ? Show.Page<TrialPage>(new { Answer = answer })
+                            : Show.Missing($"Pot {code} has no trial {letter}.")
+                )
+        );
+        app.MapPost(
             "/pots/{code}/jars/{jar}/painted",
             (
                 HttpContext http,
