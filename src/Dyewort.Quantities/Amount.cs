@@ -87,13 +87,16 @@ public sealed class Amount : IEquatable<Amount>
         return Outcome.Refused<Mass>(field, $"“{Text}” cannot be turned into grams.", "Give grams, such as 0.5 g.");
     }
 
+    /// <summary>True where <see cref="Times"/> gives an amount: the number stays in its range.</summary>
+    public bool Fits(double factor) => Number * factor is >= 0 and <= MaxNumber;
+
     /// <summary>The same amount so many times over, in the unit it was entered in.</summary>
     /// <param name="factor">Zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">The result is outside 0 to 100,000.</exception>
     public Amount Times(double factor)
     {
         var number = Number * factor;
-        if (number is not (>= 0 and <= MaxNumber))
+        if (!Fits(factor))
             throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
         return new Amount(Say(number, Unit, Counted, SaidKind), number, Unit, Counted, SaidKind);
     }

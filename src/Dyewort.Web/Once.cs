@@ -12,11 +12,9 @@ namespace Dyewort.Web;
 /// written one after the other; and what was begun is done, even when the phone that sent it has gone.</summary>
 internal sealed class Once
 {
-    private readonly SemaphoreSlim desk = new(1, 1);
-
-    /// <summary>Reading a photo takes seconds, so those with a file pass beside the desk; two of one form still meet at one
-    /// door.</summary>
-    private readonly SemaphoreSlim[] uploads = [.. Enumerable.Range(0, 16).Select(_ => new SemaphoreSlim(1, 1))];
+    /// <summary>The first is the desk at which everything is written; reading a photo takes seconds, so forms with a file pass beside it,
+    /// and two of one kind still meet at one door.</summary>
+    private readonly SemaphoreSlim[] doors = [.. Enumerable.Range(0, 16).Select(_ => new SemaphoreSlim(1, 1))];
 
     public async Task PassAsync(HttpContext http, RequestDelegate next)
     {
@@ -36,8 +34,8 @@ internal sealed class Once
         var form = await http.Request.ReadFormAsync(http.RequestAborted);
         var mark = form[FormMark.Name] is [{ Length: > 0 }] ? await MarkAsync(http.Request, form) : null;
         var door = form.Files.Any(file => file.Length > 0)
-            ? uploads[(uint)StringComparer.Ordinal.GetHashCode(mark ?? http.TraceIdentifier) % uploads.Length]
-            : desk;
+            ? doors[1 + ((uint)StringComparer.Ordinal.GetHashCode(mark ?? http.TraceIdentifier) % (doors.Length - 1))]
+            : doors[0];
         await door.WaitAsync(http.RequestAborted);
         try
         {
@@ -56,7 +54,7 @@ internal sealed class Once
 
     private static async Task AnswerAsync(HttpContext http, RequestDelegate next, string mark)
     {
-        var forms = http.RequestServices.GetRequiredService<AnsweredForms>();
+        var forms = http.RequestServices.GetRequiredService<AnswerOnce>();
         if (await forms.LedToAsync(mark, CancellationToken.None) is { } before)
         {
             http.Response.Redirect(before);

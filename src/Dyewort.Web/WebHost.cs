@@ -107,7 +107,7 @@ public static class WebHost
             ((IPages)Activator.CreateInstance(pages)!).Map(rooms);
         app.MapFallback(() => Show.Missing("There is no such page."));
         await using var scope = app.Services.CreateAsyncScope();
-        await scope.ServiceProvider.GetRequiredService<AnsweredForms>().ForgetOldAsync(cancel);
+        await scope.ServiceProvider.GetRequiredService<AnswerOnce>().ForgetOldAsync(cancel);
         return app;
     }
 }

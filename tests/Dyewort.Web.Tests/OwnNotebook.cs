@@ -11,6 +11,7 @@ namespace Dyewort.Web.Tests;
 internal sealed class OwnNotebook : IAsyncDisposable
 {
     private WebApplication? app;
+    private TimeSpan? patience;
 
     public string Folder { get; } = Path.Combine(Path.GetTempPath(), $"dyewort-own-{Guid.NewGuid():N}");
 
@@ -20,9 +21,10 @@ internal sealed class OwnNotebook : IAsyncDisposable
 
     /// <summary>Copies the season and starts the pages.</summary>
     /// <param name="also">More addresses, for a test.</param>
-    public static async Task<OwnNotebook> OpenAsync(Action<WebApplication>? also = null)
+    /// <param name="patience">How long a page waits for what is being learned; null as long as it takes.</param>
+    public static async Task<OwnNotebook> OpenAsync(Action<WebApplication>? also = null, TimeSpan? patience = null)
     {
-        var own = new OwnNotebook();
+        var own = new OwnNotebook { patience = patience };
         await SeasonTemplate.CopyToAsync(own.Folder);
         await own.StartAsync(also);
         return own;
@@ -58,6 +60,7 @@ internal sealed class OwnNotebook : IAsyncDisposable
                 Notebook = Folder,
                 Clock = TimeProvider.System,
                 Port = 0,
+                Models = new(patience),
             },
             CancellationToken.None
         );

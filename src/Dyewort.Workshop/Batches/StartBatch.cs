@@ -87,8 +87,7 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
         if (await left.HandleAsync(pot.Id, cancel) is { } there && ml > there * 1.02)
             entered.Refuse(
                 field,
-                $"{Quantities.Volume.FromMillilitres(ml)} are wanted of pot {pot.Code}; "
-                    + $"{Quantities.Volume.FromMillilitres(Math.Max(0, there))} are left.",
+                $"{Quantities.Volume.Say(ml)} are wanted of pot {pot.Code}; " + $"{Quantities.Volume.Say(Math.Max(0, there))} are left.",
                 "Make less, blend with a second pot, or measure the liquor again in the pot's log."
             );
     }

@@ -4,7 +4,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop;
 
 /// <summary>Knows which forms were answered and where that led, so that one that comes twice is written down once.</summary>
-public sealed class AnsweredForms(NotebookDb db, TimeProvider clock) : IUseCase
+public sealed class AnswerOnce(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <summary>As long as a sleeping phone may still hold a page with the form: a quarter of a year.</summary>
     private static readonly TimeSpan Kept = TimeSpan.FromDays(90);
