@@ -12,12 +12,15 @@ public sealed class CardPlaceTests
     private const int Left = 180;
     private const int Top = 120;
 
-    /// <summary>A card that looks nearly the same upside down: each patch and the one opposite differ by so much in L*.</summary>
-    [Theory, InlineData(1.2, false), InlineData(8, true)]
-    public void Which_way_round_a_card_lies_is_said_only_where_its_colours_tell(double apart, bool told)
+    /// <summary>A card that looks nearly the same upside down: each patch and the one opposite differ by so much in L*. Where the photo
+    /// shows other colours than the card has (each patch off by so much in a*), the right way must win by the more.</summary>
+    [Theory, InlineData(1.2, 0, false), InlineData(8, 0, true), InlineData(12, 18, false), InlineData(14, 18, true)]
+    public void Which_way_round_a_card_lies_is_said_only_where_its_colours_tell(double apart, double off, bool told)
     {
         var card = Card(apart);
-        using var photo = Draw(card);
+        using var photo = Draw([
+            .. card.Select((patch, i) => patch with { Lab = patch.Lab with { A = patch.Lab.A + (i % 2 == 0 ? off : -off) } }),
+        ]);
         var outcome = FindCardPlace.ByColours(photo, card, Columns, Rows, []);
         Assert.Equal(told, outcome.TryGet(out var place));
         if (!told)

@@ -279,8 +279,9 @@ public sealed class ReadingArithmeticTests
     [Fact]
     public void A_dearer_form_must_foretell_patches_better_by_three_per_cent()
     {
-        // Strips of eight patches that bend as the markers say, within their noise: here a dearer form often wins by a hair.
+        // Strips of five patches that bend as the markers say, within their noise: here a dearer form often wins by a hair.
         var look = CameraLook.Of(0.2, 0.002, Grey(0.7));
+        var wonNarrowly = 0;
         for (var seed = 0; seed < 40; seed++)
         {
             var fit = CardFit.Best([.. Card(seed, 0.2, 0.15).Skip(seed % 16).Take(5)], FileColour.Srgb, look)!;
@@ -288,7 +289,12 @@ public sealed class ReadingArithmeticTests
                 fit.Form is CorrectionForm.WhiteBalance || fit.LeaveOneOutDe00 <= 0.97 * fit.WhiteBalanceLeaveOneOutDe00,
                 $"{seed}: {fit.Form} {fit.LeaveOneOutDe00:0.000}, white alone {fit.WhiteBalanceLeaveOneOutDe00:0.000}"
             );
+            if (fit.Form is not CorrectionForm.WhiteBalance && fit.LeaveOneOutDe00 > 0.94 * fit.WhiteBalanceLeaveOneOutDe00)
+                wonNarrowly++;
         }
+
+        // And one that wins by little more than that is taken.
+        Assert.True(wonNarrowly > 0);
     }
 
     [Fact]
