@@ -95,7 +95,7 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
     {
         var amount = line.Amount.Times(factor);
         var weighed = (line.Weighs ?? NamedSubstance.Own(line.Name)).Weigh(amount, kind);
-        if ((weighed.GramsHigh ?? weighed.Grams) > Mass.MaxGrams || weighed.Millilitres > Volume.MaxMillilitres)
+        if (!amount.Fits(1) || (weighed.GramsHigh ?? weighed.Grams) > Mass.MaxGrams || weighed.Millilitres > Volume.MaxMillilitres)
             return null;
         Mass? grams = weighed.Grams is { } mass ? Mass.FromGrams(mass) : null;
         Volume? millilitres = weighed.Millilitres is { } volume ? Volume.FromMillilitres(volume) : null;

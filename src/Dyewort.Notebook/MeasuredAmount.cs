@@ -55,7 +55,7 @@ public sealed record MeasuredAmount
     public Amount ToAmount() => Amount.Written(Text, Number, Unit, Counted, Spoon);
 
     /// <summary>True where so many times it is still an amount that can be written down: within an amount's number, a tonne and a
-    /// thousand litres.</summary>
+    /// thousand litres, at the upper end of what it may weigh.</summary>
     public bool Fits(double factor) =>
         ToAmount().Fits(factor) && (GramsHigh ?? Grams ?? 0) * factor <= Mass.MaxGrams && (Ml ?? 0) * factor <= Volume.MaxMillilitres;
 

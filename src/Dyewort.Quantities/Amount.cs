@@ -87,8 +87,12 @@ public sealed class Amount : IEquatable<Amount>
         return Outcome.Refused<Mass>(field, $"“{Text}” cannot be turned into grams.", "Give grams, such as 0.5 g.");
     }
 
-    /// <summary>True where <see cref="Times"/> gives an amount: the number stays in its range.</summary>
-    public bool Fits(double factor) => Number * factor is >= 0 and <= MaxNumber;
+    /// <summary>True where <see cref="Times"/> gives an amount, and one that a mass or a volume can be: no more than a tonne or a thousand
+    /// litres.</summary>
+    public bool Fits(double factor) =>
+        IsInRange(Number * factor)
+        && !(KitchenMeasures.Grams(Unit) * Number * factor > Mass.MaxGrams)
+        && !(KitchenMeasures.Millilitres(Unit, SaidKind ?? Teaspoon.Metric) * Number * factor > Volume.MaxMillilitres);
 
     /// <summary>The same amount so many times over, in the unit it was entered in.</summary>
     /// <param name="factor">Zero or more.</param>
@@ -96,7 +100,7 @@ public sealed class Amount : IEquatable<Amount>
     public Amount Times(double factor)
     {
         var number = Number * factor;
-        if (!Fits(factor))
+        if (!IsInRange(number))
             throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
         return new Amount(Say(number, Unit, Counted, SaidKind), number, Unit, Counted, SaidKind);
     }
@@ -113,6 +117,8 @@ public sealed class Amount : IEquatable<Amount>
 
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Number, Unit, Counted, SaidKind);
+
+    private static bool IsInRange(double number) => number is >= 0 and <= MaxNumber;
 
     internal static Amount Read(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) =>
         new(text, number, unit, counted, said);

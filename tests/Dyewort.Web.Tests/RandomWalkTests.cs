@@ -112,8 +112,8 @@ public sealed partial class RandomWalkTests
     {
         const string Html =
             "<form method=\"post\" action=\"/x&amp;y\"><input type=\"hidden\" name=\"Once\" value=\"1\" />"
-            + ""
-            + "<input name=\"A\" value=\"&quot;\" /><select name=\"B\"><option value=\"p\">p</option><option value=\"q\" selected>q</option></select>"
+            + "<input name=\"A\" value=\"&quot;\" />"
+            + "<select name=\"B\"><option value=\"p\">p</option><option value=\"q\" selected>q</option></select>"
             + "<input type=\"checkbox\" name=\"C\" value=\"yes\" /><textarea name=\"D\">d</textarea>"
             + "<button name=\"E\" value=\"e\">Go</button></form><form><input name=\"q\" /></form>";
         var forms = PageForm.Of(Html, "/page");

@@ -36,8 +36,8 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
         var known = KnownMaterials.Of(material);
         var weighed = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1);
-        if (!weighed.Fits(1))
-            return Outcome.Refused<Guid>(field, "That is more than a tonne.", "Check the number and its unit.");
+        if (Doubtful.IsBeyondAnyJar(weighed))
+            return Outcome.Refused<Guid>(field, $"No jar holds {amount.Text}.", "Check the number and its unit.");
         var isPoured = amount.IsPoured || (known is not null && KnownMaterials.IsPoured(known.Substance));
         if (string.IsNullOrWhiteSpace(form.Meant) && Doubtful.InJar(weighed, material.Name, sample.VolumeMl, isPoured) is { } doubt)
             return Outcome.Refused<Guid>(nameof(form.Meant), doubt, "Check the number and its unit; if it is so, tick “Yes, I mean that”.");
