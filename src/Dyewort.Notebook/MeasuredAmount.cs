@@ -63,7 +63,10 @@ public sealed record MeasuredAmount
         var sum = ToAmount().Plus(other.ToAmount());
         if (sum is null && grams is >= 0 and <= 100_000)
             sum = Amount.Of(grams.Value, AmountUnit.Gram);
-        return sum is null ? null : Of(sum, grams, GramsLow + other.GramsLow, GramsHigh + other.GramsHigh, Ml + other.Ml);
+        if (sum is null)
+            return null;
+        var both = Of(sum, grams, GramsLow + other.GramsLow, GramsHigh + other.GramsHigh, Ml + other.Ml);
+        return both.Fits(1) ? both : null;
     }
 
     /// <summary>What several steps of one addition come to, in the words of the only one where there is one.</summary>
@@ -71,6 +74,11 @@ public sealed record MeasuredAmount
     /// <returns>Null where it cannot be said as one amount.</returns>
     public static MeasuredAmount? Sum(IEnumerable<MeasuredAmount> amounts) =>
         amounts.Select(one => (MeasuredAmount?)one).Aggregate((sum, next) => sum?.Plus(next!));
+
+    /// <summary>True where so many times it is still an amount that can be written down: within an amount's number, a tonne and a
+    /// thousand litres, at the upper end of what it may weigh.</summary>
+    public bool Fits(double factor) =>
+        ToAmount().Fits(factor) && (GramsHigh ?? Grams ?? 0) * factor <= Mass.MaxGrams && (Ml ?? 0) * factor <= Volume.MaxMillilitres;
 
     /// <summary>The same so many times over; the words stay as they were said where the factor is 1.</summary>
     public MeasuredAmount Times(double factor) =>

@@ -47,6 +47,11 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
         var now = clock.GetUtcNow();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
+        var known = KnownMaterials.Of(material);
+        var weighed = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1);
+        if (Doubtful.IsBeyondAnyJar(weighed))
+            return Outcome.Refused<Guid>(field, $"No jar holds {amount.Text}.", "Check the number and its unit.");
+        var isPoured = amount.IsPoured || (known is not null && KnownMaterials.IsPoured(known.Substance));
         Guid? squareId = null;
         if (!string.IsNullOrWhiteSpace(form.Before))
         {
@@ -64,8 +69,15 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             ? [sample]
             : await db.Samples.Counting().Where(one => one.TrialId == sample.TrialId).OrderBy(one => one.Id).ToListAsync(cancel);
         Addition? own = null;
+        var all = new List<Addition>();
         foreach (var one in jars)
         {
+            if (string.IsNullOrWhiteSpace(form.Meant) && Doubtful.InJar(weighed, material.Name, one.VolumeMl, isPoured) is { } doubt)
+                return Outcome.Refused<Guid>(
+                    nameof(form.Meant),
+                    doubt,
+                    "Check the number and its unit; if it is so, tick “Yes, I mean that”."
+                );
             var place = await NextPlaceAsync(one, squareId, cancel);
             if (place is not { } step)
                 return Outcome.Refused<Guid>(
@@ -81,13 +93,14 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
                 MaterialId = material.Id,
                 Step = step,
                 At = now,
-                Amount = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1),
+                Amount = weighed,
             };
             if (one.Id == sample.Id)
                 (own, addition.Ph, addition.PhBy, addition.Seen) = (addition, ph, ph is null ? null : by, seen);
-            db.Add(addition);
+            all.Add(addition);
         }
 
+        db.AddRange(all);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(own!.Id);
     }
@@ -218,6 +231,9 @@ public sealed record AddToSampleForm
 
     /// <summary>The jar that the maker goes on to; empty to stay.</summary>
     public string? On { get; init; }
+
+    /// <summary>Anything when an amount that hardly anybody means is meant.</summary>
+    public string? Meant { get; init; }
 
     /// <summary>A square that was painted after it, for a step that is written up late; empty for one that goes in now.</summary>
     public string? Before { get; init; }
