@@ -95,6 +95,7 @@ public static class WebHost
         app.UseStatusCodePages(context => Guard.EmptyAnswers(context.HttpContext));
         app.UseRouting();
         app.UseAntiforgery();
+        app.Use(Understanding.Read);
         Asset.Map(app);
         foreach (
             var pages in typeof(WebHost)

@@ -37,6 +37,9 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
         ];
     }
 
+    private static string LotOf(PlantLot lot) =>
+        lot.GatheredOn is { } day ? string.Create(CultureInfo.InvariantCulture, $"lot of {day:d MMM yyyy}") : "lot, day not known";
+
     private async Task<IReadOnlyList<ThreadStep>> UpToPotAsync(Guid potId, bool here, CancellationToken cancel)
     {
         var found = await (
@@ -52,7 +55,7 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
             }
         ).SingleAsync(cancel);
         var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == potId).ToListAsync(cancel);
-        var gathered = string.Create(CultureInfo.InvariantCulture, $"lot of {found.lot.GatheredOn:d MMM yyyy}");
+        var gathered = LotOf(found.lot);
         var yield = LiquorSum.MeasuredMl(log) is { } ml
             ? string.Create(CultureInfo.InvariantCulture, $"{ml:0.#} ml liquor")
             : "not strained yet";

@@ -58,6 +58,8 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         if (!await db.PlantLots.AnyAsync(lot => lot.Id == lotId, cancel))
             return Outcome.Refused<Guid>("Source", "This lot is not in the notebook.", "Go back to the lots.");
         var entered = new Entered();
+        var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        var gathered = entered.OptionalPastDay(nameof(form.GatheredOn), form.GatheredOn, today);
         var bought = string.Equals(form.Source, "bought", StringComparison.OrdinalIgnoreCase);
         var supplier = entered.OptionalWords(nameof(form.Supplier), form.Supplier, 120);
         var from = entered.OptionalWords(nameof(form.LeaveFrom), form.LeaveFrom, 200);
@@ -67,8 +69,8 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         var until = string.IsNullOrWhiteSpace(form.LeaveUntil)
             ? (DateOnly?)null
             : entered.Day(nameof(form.LeaveUntil), form.LeaveUntil, default);
-        var fresh = entered.OptionalNumber(nameof(form.DriedFromGrams), form.DriedFromGrams, "grams", 0.1, 1_000_000, "200");
-        var dry = entered.OptionalNumber(nameof(form.DriedToGrams), form.DriedToGrams, "grams", 0.01, 1_000_000, "48");
+        var fresh = entered.Mass(nameof(form.DriedFromGrams), form.DriedFromGrams, 0.1);
+        var dry = entered.Mass(nameof(form.DriedToGrams), form.DriedToGrams, 0.01);
         if (fresh is null != dry is null && entered.Sound)
             entered.Refuse(nameof(form.DriedToGrams), "A drying has two weights.", "Give the weight fresh and the weight dry, or neither.");
         if (fresh < dry)
@@ -79,6 +81,8 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
             return Outcome.Refused<Guid>(entered.Problems);
 
         var now = clock.GetUtcNow();
+        if (form.GatheredOn is not null && await db.PlantLots.SingleAsync(lot => lot.Id == lotId, cancel) is var lot)
+            lot.GatheredOn = gathered;
         var sheet = await db.LotSheets.SingleOrDefaultAsync(one => one.LotId == lotId, cancel);
         if (sheet is null)
         {
@@ -101,13 +105,16 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         );
         (sheet.DriedFromGrams, sheet.DriedToGrams) = (fresh, dry);
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(lotId);
+        return entered.Made(lotId);
     }
 }
 
 public sealed record PlantLotsForm
 {
     public string? Source { get; init; }
+
+    /// <summary>The day it was gathered or bought; empty where nobody knows, null to leave it as it stands.</summary>
+    public string? GatheredOn { get; init; }
 
     public string? Supplier { get; init; }
 
