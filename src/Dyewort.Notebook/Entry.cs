@@ -19,6 +19,14 @@ public abstract class Entry
 
     /// <summary>True while nobody has withdrawn it.</summary>
     public bool Counts => WithdrawnAt is null;
+
+    /// <summary>Takes it back: it stays readable and counts no longer.</summary>
+    /// <param name="now">UTC.</param>
+    /// <param name="why">In the maker's words.</param>
+    public void Withdraw(DateTimeOffset now, string? why) => (WithdrawnAt, WithdrawnWhy) = (now, why);
+
+    /// <summary>Lets it count again.</summary>
+    public void PutBack() => (WithdrawnAt, WithdrawnWhy) = (null, null);
 }
 
 /// <summary>A value that was replaced: nothing in the notebook is silently overwritten.</summary>

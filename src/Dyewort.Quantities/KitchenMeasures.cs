@@ -7,8 +7,8 @@ namespace Dyewort.Quantities;
 /// gallon, and the cup half an imperial pint; both are common practice, no source.
 /// The metric spoons of 5 and 15 ml and the fluid ounce of 30 ml, two tablespoons, are those of NIST's kitchen equivalents
 /// [NistKitchen]. The cup of 250 ml is the one that metric measuring cups hold, and pint, quart and gallon are 2, 4 and 16 of it (500 ml,
-/// 1 L and 4 L), so that a metric kitchen agrees with itself: common practice, no source. A pinch is taken as 1/16 and a dash as 1/8 teaspoon,
-/// a drop of watery liquid as 0.05 ml: rough, common practice, no source.
+/// 1 L and 4 L), so that a metric kitchen agrees with itself: common practice, no source. A pinch is taken as 1/16 and a dash as 1/8
+/// teaspoon, a drop of watery liquid as 0.05 ml: rough, common practice, no source.
 /// </remarks>
 public static class KitchenMeasures
 {

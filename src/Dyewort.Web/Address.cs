@@ -25,6 +25,7 @@ public static class Address
             ThingKind.Batch => $"/batches/{thing.Code}",
             ThingKind.Bottle => $"/b/{thing.Code}",
             ThingKind.Material => $"/pantry/{thing.Code}",
+            ThingKind.LogLine => $"/pots/{thing.Code}/log/{thing.Part}",
             ThingKind.Recipes => "/recipes",
             ThingKind.Batches => "/batches",
             ThingKind.Bottles => thing.Code.Length > 0 ? $"/batches/{thing.Code}#bottles" : "/bottles",

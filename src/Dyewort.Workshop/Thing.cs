@@ -14,6 +14,9 @@ public enum ThingKind
     Bottle,
     Material,
 
+    /// <summary>A line of a pot's log, by its key.</summary>
+    LogLine,
+
     /// <summary>All recipes.</summary>
     Recipes,
 

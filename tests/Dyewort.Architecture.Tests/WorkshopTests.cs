@@ -66,7 +66,7 @@ public sealed partial class WorkshopTests
     }
 
     [Fact]
-    public void The_order_has_teeth() => Assert.Throws<FailedArchRuleException>(() => Check("Response", ["Pots"]));
+    public void The_order_has_teeth() => Assert.Throws<FailedArchRuleException>(() => Check("Response", ["Trials"]));
 
     [Fact]
     public void The_Workshop_knows_no_address_of_a_page()

@@ -52,6 +52,15 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         "/charts/C1/photos/{photo}/place?Way=Spots",
         "/pantry/{paper}",
         "/pantry/{paper}/paper",
+        "/pots/BB25-1/jars/A2/steps/{step}",
+        "/pots/BB25-1/change",
+        "/pots/BB25-1/log/{line}/change",
+        "/pots/BB25-1/trials/A/change",
+        "/pots/BB25-1/jars/A2/change",
+        "/recipes/R1/change",
+        "/batches/AAA/change",
+        "/lots",
+        "/lots/{lot}/change",
     ];
 
     [Fact]
@@ -69,12 +78,10 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
             if (message.Type is "error" or "warning" && !message.Text.Contains("404", StringComparison.Ordinal))
                 faults.Add($"{page.Url}: {message.Text}");
         };
-        var (photo, paper) = await IdsAsync();
+        var ids = await IdsAsync();
         foreach (var template in Pages)
         {
-            var path = template
-                .Replace("{photo}", photo.ToString(), StringComparison.Ordinal)
-                .Replace("{paper}", paper.ToString(), StringComparison.Ordinal);
+            var path = ids.Aggregate(template, (sofar, id) => sofar.Replace(id.Key, id.Value.ToString(), StringComparison.Ordinal));
             await page.GotoAsync(new Uri(notebook.Address, path).ToString());
             var result = await page.RunAxe();
             faults.AddRange(
@@ -90,13 +97,18 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults));
     }
 
-    private async Task<(Guid Photo, Guid Paper)> IdsAsync()
+    private async Task<IReadOnlyDictionary<string, Guid>> IdsAsync()
     {
         await using var db = (await SqliteNotebook.OpenAsync(notebook.Folder, TimeProvider.System, CancellationToken.None)).NewDb();
-        return (
-            (await db.Photos.FirstAsync(one => one.Covered != null)).Id,
-            (await db.Materials.FirstAsync(one => one.Kind == Notebook.MaterialKind.Paper)).Id
-        );
+        var jar = await db.Samples.FirstAsync(one => one.Jar == "A2");
+        return new Dictionary<string, Guid>
+        {
+            ["{photo}"] = (await db.Photos.FirstAsync(one => one.Covered != null)).Id,
+            ["{paper}"] = (await db.Materials.FirstAsync(one => one.Kind == Notebook.MaterialKind.Paper)).Id,
+            ["{step}"] = (await db.Additions.FirstAsync(one => one.SampleId == jar.Id)).Id,
+            ["{line}"] = (await db.PotLog.FirstAsync()).Id,
+            ["{lot}"] = (await db.PlantLots.FirstAsync()).Id,
+        };
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Workshop.Batches;
+using Dyewort.Workshop.Pantry;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
 using Dyewort.Workshop.Trials;
@@ -138,6 +139,64 @@ public sealed class AsPeopleSayTests
         );
     }
 
+    [Theory]
+    [InlineData("250", "g", 250, "g")]
+    [InlineData("½ kg", "", 500, "g")]
+    [InlineData("2 pints", "", 1000, "ml")]
+    [InlineData("12 galls", "", 12, "pieces")]
+    public async Task What_is_left_in_the_pantry_says_its_own_unit(string typed, string beside, double left, string unit)
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var id = await bench.DoneAsync<SaveMaterial, Guid>(save =>
+            save.HandleAsync(
+                null,
+                new()
+                {
+                    Name = "oak gall",
+                    Stock = typed,
+                    StockUnit = beside,
+                },
+                default
+            )
+        );
+        await using var db = bench.Read();
+        var material = await db.Materials.SingleAsync(one => one.Id == id);
+        Assert.Equal((left, unit), (material.Stock, material.StockUnit));
+    }
+
+    [Fact]
+    public async Task What_was_said_of_a_pot_is_not_measured_again_in_another_kitchen()
+    {
+        await using var bench = await Bench.SetUpAsync();
+        var code = await bench.DoneAsync<StartPot, string>(start =>
+            start.HandleAsync(
+                new()
+                {
+                    Plant = "walnut",
+                    PlantGrams = "½ head",
+                    LiquidMl = "6 cups",
+                },
+                default
+            )
+        );
+        await KitchenAsync(bench, Teaspoon.Imperial);
+        await bench.DoneAsync<ChangePot, Thing>(change =>
+            change.CorrectAsync(
+                Thing.Pot(code),
+                new()
+                {
+                    PlantGrams = "1 head",
+                    LiquidMl = "6 cups",
+                    Vessel = "S4",
+                },
+                default
+            )
+        );
+        await using var db = bench.Read();
+        var pot = await db.Pots.SingleAsync(one => one.Code == code);
+        Assert.Equal(("1 head", null, "6 cups", 1500), (pot.PlantSaid, pot.PlantGrams, pot.LiquidSaid, pot.LiquidMl));
+    }
+
     [Fact]
     public async Task Whole_cloves_go_into_a_jar_and_a_recipe_as_they_were_counted_and_are_scaled()
     {
@@ -256,7 +315,9 @@ public sealed class AsPeopleSayTests
             Assert.Null((await db.PlantLots.SingleAsync(one => one.Id == lot)).GatheredOn);
         }
 
-        await bench.DoneAsync<PlantLots, Guid>(lots => lots.SaveAsync(lot, new() { GatheredOn = "2025-09-01" }, default));
+        await bench.DoneAsync<ChangeLot, Thing>(change =>
+            change.CorrectAsync(new(ThingKind.Lot, lot.ToString()), new() { GatheredOn = "2025-09-01" }, default)
+        );
         await bench.DoneAsync<PlantLots, Guid>(lots => lots.SaveAsync(lot, new() { Supplier = "the market" }, default));
         await using var read = bench.Read();
         Assert.Equal(new DateOnly(2025, 9, 1), (await read.PlantLots.SingleAsync(one => one.Id == lot)).GatheredOn);

@@ -543,7 +543,7 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
                 )
             ).TryGet(out _)
         );
-        Assert.Equal(790 - 60 - 120, await bench.DoAsync<Pots.LiquorLeft, double?>(left => left.HandleAsync(Id(pot), default)));
+        Assert.Equal(790 - 60 - 120, await bench.DoAsync<LiquorLeft, double?>(left => left.HandleAsync(Id(pot), default)));
         var tags = await bench.DoAsync<MakePlan, Outcome<byte[]>?>(make => make.TagsAsync(pot, letter, default));
         Assert.True(tags!.TryGet(out _));
         await using (var db = bench.Read())

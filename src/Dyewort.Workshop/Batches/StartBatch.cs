@@ -2,7 +2,6 @@ using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
-using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;
 
@@ -48,9 +47,9 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
 
         if (entered.Sound)
         {
-            await CheckAsync(entered, nameof(form.Volume), first!, liquor - secondMl, cancel);
+            await left.CheckAsync(entered, nameof(form.Volume), first!, liquor - secondMl, form.MoreThanWritten, cancel);
             if (second is not null)
-                await CheckAsync(entered, nameof(form.SecondVolume), second, secondMl, cancel);
+                await left.CheckAsync(entered, nameof(form.SecondVolume), second, secondMl, form.MoreThanWritten, cancel);
         }
 
         if (!entered.Sound)
@@ -80,18 +79,6 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
             db.Add(Poured(batch, second, secondMl, now));
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(batch.Code);
-    }
-
-    // A measuring jug is read to about one part in fifty.
-    private async Task CheckAsync(Entered entered, string field, Pot pot, double ml, CancellationToken cancel)
-    {
-        if (await left.HandleAsync(pot.Id, cancel) is { } there && ml > there * 1.02)
-            entered.Refuse(
-                field,
-                $"{Quantities.Volume.FromMillilitres(ml)} are wanted of pot {pot.Code}; "
-                    + $"{Quantities.Volume.FromMillilitres(Math.Max(0, there))} are left.",
-                "Make less, blend with a second pot, or measure the liquor again in the pot's log."
-            );
     }
 
     private static Pot? Find(Entered entered, string field, string? code, List<Pot> pots)
@@ -130,4 +117,7 @@ public sealed record StartBatchForm
     public string? SecondVolume { get; init; }
 
     public string? MadeOn { get; init; }
+
+    /// <summary>Anything where there is more liquor than is written down.</summary>
+    public string? MoreThanWritten { get; init; }
 }

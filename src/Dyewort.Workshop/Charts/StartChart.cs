@@ -17,7 +17,7 @@ public sealed class StartChart(NotebookDb db, TimeProvider clock) : IUseCase
     public async Task<Outcome<string>> HandleAsync(string code, string letter, StartChartForm form, CancellationToken cancel)
     {
         var trial = await (
-            from one in db.Trials
+            from one in db.Trials.Counting()
             join pot in db.Pots on one.PotId equals pot.Id
             where pot.Code == code && one.Letter == letter
             select one

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Find;
 
 /// <summary>The way from plant to bottle as seen from one of its stops.</summary>
-public sealed partial class FindThread(NotebookDb db) : IUseCase
+public sealed partial class FindThread(NotebookDb db, LiquorLeft liquor) : IUseCase
 {
     /// <summary>Seen from a pot.</summary>
     public async Task<IReadOnlyList<ThreadStep>> OfPotAsync(Guid potId, CancellationToken cancel)
@@ -54,10 +54,9 @@ public sealed partial class FindThread(NotebookDb db) : IUseCase
                 plant.Name,
             }
         ).SingleAsync(cancel);
-        var log = await db.PotLog.AsNoTracking().Where(entry => entry.PotId == potId).ToListAsync(cancel);
         var gathered = LotOf(found.lot);
-        var yield = LiquorSum.MeasuredMl(log) is { } ml
-            ? string.Create(CultureInfo.InvariantCulture, $"{ml:0.#} ml liquor")
+        var yield = await liquor.HandleAsync(potId, cancel) is { } ml
+            ? string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, ml):0.#} ml left")
             : "not strained yet";
         return [new(found.Name, gathered), new($"Pot {found.pot.Code}", yield, Thing.Pot(found.pot.Code), here)];
     }

@@ -32,8 +32,7 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
             10000,
             "0.02"
         );
-        var stock = entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250");
-        var unit = entered.OptionalWords(nameof(form.StockUnit), form.StockUnit, longest: 10);
+        var (stock, unit) = Stock(entered, form, await db.KitchenAsync(cancel));
         var holds = entered.Volume(nameof(form.HoldsMl), form.HoldsMl, 0.1, 100_000);
         var letters = entered.OptionalWords(nameof(form.Letters), form.Letters, longest: 4)?.ToUpperInvariant();
         if (letters is not null && (letters.Length < 2 || !letters.All(char.IsAsciiLetterUpper)))
@@ -106,6 +105,23 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         material.Note = note;
         await db.SaveChangesAsync(cancel);
         return entered.Made(material.Id);
+    }
+
+    // "250" is in the unit beside it; "1 kg" and "2 pints" say their own, and are kept in grams and millilitres.
+    private static (double? Left, string? Unit) Stock(Entered entered, SaveMaterialForm form, Teaspoon kitchen)
+    {
+        var unit = entered.OptionalWords(nameof(form.StockUnit), form.StockUnit, longest: 10);
+        if (
+            string.IsNullOrWhiteSpace(form.Stock)
+            || Figures.Read(form.Stock) is not null
+            || !Amount.Parse(nameof(form.Stock), form.Stock).TryGet(out var amount)
+        )
+            return (entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250"), unit);
+        if (amount.Unit is AmountUnit.Piece)
+            return (amount.Number, "pieces");
+        return KitchenMeasures.Millilitres(amount.Unit, amount.KindIn(kitchen)) is not null
+            ? (entered.Volume(nameof(form.Stock), form.Stock), "ml")
+            : (entered.Mass(nameof(form.Stock), form.Stock), "g");
     }
 
     private async Task<IReadOnlySet<string>> LettersTakenAsync(CancellationToken cancel) =>

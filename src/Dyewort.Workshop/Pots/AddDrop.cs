@@ -11,7 +11,7 @@ public sealed class AddDrop(NotebookDb db, TimeProvider clock) : IUseCase
 {
     public async Task<Outcome<Guid>> HandleAsync(string code, AddDropForm form, CancellationToken cancel)
     {
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+        if (await db.Pots.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Minute), $"There is no pot {code}.", "Go back to the pots.");
         var now = clock.GetUtcNow();
         var entered = new Entered();

@@ -10,7 +10,7 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
 {
     public async Task<Outcome<Guid>> HandleAsync(string code, AddToLogForm form, CancellationToken cancel)
     {
-        if (await db.Pots.SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+        if (await db.Pots.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Said), $"There is no pot {code}.", "Go back to the pots.");
         var entered = new Entered(await db.KitchenAsync(cancel));
         var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
@@ -41,22 +41,6 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
         db.Add(entry);
         await db.SaveChangesAsync(cancel);
         return entered.Made(entry.Id);
-    }
-
-    /// <summary>Withdraws a line that was written by mistake; it stays readable.</summary>
-    public async Task<Outcome<Guid>> WithdrawAsync(string code, Guid entryId, CancellationToken cancel)
-    {
-        var entry = await (
-            from one in db.PotLog
-            join pot in db.Pots on one.PotId equals pot.Id
-            where pot.Code == code && one.Id == entryId
-            select one
-        ).SingleOrDefaultAsync(cancel);
-        if (entry is null)
-            return Outcome.Refused<Guid>("Said", "This line is not in the log.", "Load the page again.");
-        entry.WithdrawnAt ??= clock.GetUtcNow();
-        await db.SaveChangesAsync(cancel);
-        return Outcome.Of(entry.Id);
     }
 
     private static LogKind Guess(double? celsius, double? ph, double? ml) =>

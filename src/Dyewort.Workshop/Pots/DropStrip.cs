@@ -37,7 +37,7 @@ public sealed class DropStrip(NotebookDb db, PhotoShelf shelf, PrintSheet printe
     {
         ArgumentNullException.ThrowIfNull(picture);
         ArgumentNullException.ThrowIfNull(form);
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+        if (await db.Pots.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<int>("Strip", $"There is no pot {code}.", "Go back to the pots.");
         var problems = new List<Problem>();
         if (picture.Length == 0)

@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>Every pot, newest first.</summary>
-public sealed class ListPots(NotebookDb db) : IUseCase
+public sealed class ListPots(NotebookDb db, LiquorLeft liquor) : IUseCase
 {
     public async Task<IReadOnlyList<ListPotsLine>> HandleAsync(CancellationToken cancel)
     {
@@ -16,7 +16,7 @@ public sealed class ListPots(NotebookDb db) : IUseCase
             orderby pot.MadeOn descending, pot.Id descending
             select new { pot, plant.Name }
         ).ToListAsync(cancel);
-        var log = (await db.PotLog.AsNoTracking().ToListAsync(cancel)).ToLookup(entry => entry.PotId);
+        var left = await liquor.OfAllAsync(cancel);
         var trials = (await db.Trials.AsNoTracking().Counting().Select(trial => trial.PotId).ToListAsync(cancel))
             .CountBy(id => id)
             .ToDictionary();
@@ -28,7 +28,7 @@ public sealed class ListPots(NotebookDb db) : IUseCase
             .. pots.Select(one => new ListPotsLine(
                 one.pot,
                 one.Name,
-                LiquorSum.MeasuredMl(log[one.pot.Id]),
+                left.GetValueOrDefault(one.pot.Id),
                 trials.GetValueOrDefault(one.pot.Id),
                 jars.GetValueOrDefault(one.pot.Id)
             )),
@@ -36,4 +36,9 @@ public sealed class ListPots(NotebookDb db) : IUseCase
     }
 }
 
-public sealed record ListPotsLine(Pot Pot, string Plant, double? MeasuredMl, int Trials, int Jars);
+/// <param name="Pot">The pot.</param>
+/// <param name="Plant">What was in it.</param>
+/// <param name="LeftMl">Liquor left, millilitres; null while nobody measured it; below zero where more was drawn than was measured.</param>
+/// <param name="Trials">Trials poured from it.</param>
+/// <param name="Jars">Jars in those.</param>
+public sealed record ListPotsLine(Pot Pot, string Plant, double? LeftMl, int Trials, int Jars);

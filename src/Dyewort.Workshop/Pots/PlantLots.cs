@@ -58,8 +58,6 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         if (!await db.PlantLots.AnyAsync(lot => lot.Id == lotId, cancel))
             return Outcome.Refused<Guid>("Source", "This lot is not in the notebook.", "Go back to the lots.");
         var entered = new Entered();
-        var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
-        var gathered = entered.OptionalPastDay(nameof(form.GatheredOn), form.GatheredOn, today);
         var bought = string.Equals(form.Source, "bought", StringComparison.OrdinalIgnoreCase);
         var supplier = entered.OptionalWords(nameof(form.Supplier), form.Supplier, 120);
         var from = entered.OptionalWords(nameof(form.LeaveFrom), form.LeaveFrom, 200);
@@ -81,8 +79,6 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
             return Outcome.Refused<Guid>(entered.Problems);
 
         var now = clock.GetUtcNow();
-        if (form.GatheredOn is not null && await db.PlantLots.SingleAsync(lot => lot.Id == lotId, cancel) is var lot)
-            lot.GatheredOn = gathered;
         var sheet = await db.LotSheets.SingleOrDefaultAsync(one => one.LotId == lotId, cancel);
         if (sheet is null)
         {
@@ -112,9 +108,6 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
 public sealed record PlantLotsForm
 {
     public string? Source { get; init; }
-
-    /// <summary>The day it was gathered or bought; empty where nobody knows, null to leave it as it stands.</summary>
-    public string? GatheredOn { get; init; }
 
     public string? Supplier { get; init; }
 

@@ -97,7 +97,7 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
 
     private async Task<PotSheet?> FindAsync(string code, CancellationToken cancel)
     {
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+        if (await db.Pots.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return null;
         if (await db.PotSheets.SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel) is { } sheet)
             return sheet;

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>One pot with its log, what is left of it and what became of it.</summary>
-public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) : IUseCase
+public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left, FindTakenBack taken) : IUseCase
 {
     public sealed record TrialLine(Trial Trial, int Jars);
 
@@ -39,7 +39,10 @@ public sealed class ShowPot(NotebookDb db, FindThread thread, LiquorLeft left) :
             await thread.OfPotAsync(pot.Id, cancel),
             corrections,
             LeaveWords.Of(await db.LotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.LotId == lot.Id, cancel))
-        );
+        )
+        {
+            TakenBack = await taken.TrialsAsync(pot, cancel),
+        };
     }
 }
 
@@ -53,4 +56,8 @@ public sealed record ShowPotAnswer(
     IReadOnlyList<ThreadStep> Thread,
     IReadOnlyList<Correction> Corrections,
     string? LeaveWords
-);
+)
+{
+    /// <summary>Trials of it that were taken back.</summary>
+    public IReadOnlyList<TakenBackLine> TakenBack { get; init; } = [];
+}

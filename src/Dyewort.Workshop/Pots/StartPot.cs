@@ -98,7 +98,7 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
     }
 
     /// <summary>What was typed, where it says more than its figure.</summary>
-    private static string? Kept(string? text) => Figures.Read(text) is null ? text?.Trim() : null;
+    internal static string? Kept(string? text) => Figures.Read(text) is null ? text?.Trim() : null;
 }
 
 public sealed record StartPotForm

@@ -10,7 +10,7 @@ public sealed class TimePot(NotebookDb db, TimeProvider clock) : IUseCase
 {
     public async Task<Outcome<Guid>> StartAsync(string code, TimePotForm form, CancellationToken cancel)
     {
-        if (await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+        if (await db.Pots.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Minutes), $"There is no pot {code}.", "Go back to the pots.");
         var entered = new Entered();
         var minutes = entered.Minutes(nameof(form.Minutes), form.Minutes, 0.1, name: "How long");

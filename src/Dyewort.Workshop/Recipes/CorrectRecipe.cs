@@ -6,35 +6,13 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Recipes;
 
 /// <summary>Corrects what a recipe says, adds a line to it, or takes one out; what stood there before stays readable.</summary>
-public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, TimeProvider clock) : IUseCase
+public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, TimeProvider clock, ChangeRecipe change) : IUseCase
 {
+    /// <summary>Corrects name, keeping and words.</summary>
     public async Task<Outcome<string>> HandleAsync(string code, CorrectRecipeForm form, CancellationToken cancel)
     {
-        if (await FindAsync(code, cancel) is not { } recipe)
-            return Missing(code, nameof(form.Name));
-        var entered = new Entered();
-        var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 40);
-        int? months = string.IsNullOrWhiteSpace(form.KeepMonths)
-            ? null
-            : entered.Whole(nameof(form.KeepMonths), form.KeepMonths, "How long it keeps", 1, 120, 12);
-        var caution = entered.OptionalWords(nameof(form.Caution), form.Caution, 120);
-        var note = entered.OptionalWords(nameof(form.Note), form.Note);
-        if (
-            (await db.Recipes.Counting().Where(one => one.Id != recipe.Id).Select(one => one.Name).ToListAsync(cancel)).Contains(
-                name,
-                StringComparer.OrdinalIgnoreCase
-            )
-        )
-            entered.Refuse(
-                nameof(form.Name),
-                $"There is a recipe called “{name}” already.",
-                "Give this one another name, so that labels cannot be mixed up."
-            );
-        if (!entered.Sound)
-            return Outcome.Refused<string>(entered.Problems);
-        (recipe.Name, recipe.KeepMonths, recipe.Caution, recipe.Note) = (name, months, caution, note);
-        await db.SaveChangesAsync(cancel);
-        return Outcome.Of(recipe.Code);
+        var outcome = await change.CorrectAsync(Thing.Recipe(code), form, cancel);
+        return outcome.TryGet(out var made) ? Outcome.Of(made.Code) : Outcome.Refused<string>(outcome.Problems);
     }
 
     public async Task<Outcome<string>> AddLineAsync(string code, CorrectRecipeLine form, CancellationToken cancel)

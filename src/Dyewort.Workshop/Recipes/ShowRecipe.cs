@@ -7,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Recipes;
 
 /// <summary>One recipe: what goes in, what it came from, and every batch and bottle made of it.</summary>
-public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
+public sealed class ShowRecipe(NotebookDb db, FindThread thread, FindTakenBack taken) : IUseCase
 {
     public async Task<ShowRecipeAnswer?> HandleAsync(string code, CancellationToken cancel)
     {
@@ -46,7 +46,10 @@ public sealed class ShowRecipe(NotebookDb db, FindThread thread) : IUseCase
                 .Where(one => corrected.Contains(one.EntryId))
                 .OrderByDescending(one => one.CorrectedAt)
                 .ToListAsync(cancel)
-        );
+        )
+        {
+            TakenBack = await taken.BatchesAsync(view.Recipe.Id, cancel),
+        };
     }
 }
 
@@ -56,7 +59,11 @@ public sealed record ShowRecipeAnswer(
     IReadOnlyList<Material> Materials,
     IReadOnlyList<ThreadStep> Thread,
     IReadOnlyList<Correction> Corrections
-);
+)
+{
+    /// <summary>Batches of it that were taken back.</summary>
+    public IReadOnlyList<TakenBackLine> TakenBack { get; init; } = [];
+}
 
 /// <param name="Batch">The batch.</param>
 /// <param name="Bottles">Bottles it filled that were not written by mistake.</param>

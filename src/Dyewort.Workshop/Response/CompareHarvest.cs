@@ -5,7 +5,6 @@ using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Find;
-using Dyewort.Workshop.Pots;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;

@@ -4,7 +4,6 @@ using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Response;
 using Dyewort.Store;
-using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;
 
@@ -87,9 +86,8 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         var potPh = (await db.PotLog.AsNoTracking().Counting().Where(line => line.Ph != null).ToListAsync(cancel)).ToLookup(line =>
             line.PotId
         );
-        var liquor = new Dictionary<Guid, double?>();
-        foreach (var pot in pots)
-            liquor[pot.Id] = await left.HandleAsync(pot.Id, cancel) is { } ml ? Math.Max(0, ml) : null;
+        var there = await left.OfAllAsync(cancel);
+        var liquor = pots.ToDictionary(pot => pot.Id, pot => there.GetValueOrDefault(pot.Id) is { } ml ? Math.Max(0, ml) : (double?)null);
 
         var potOf = pots.ToDictionary(pot => pot.Id);
         var stages = swatches

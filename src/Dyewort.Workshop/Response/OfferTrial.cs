@@ -2,7 +2,6 @@ using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Find;
-using Dyewort.Workshop.Pots;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Trials;
 
 /// <summary>A trial as jars in a row.</summary>
-public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings settings) : IUseCase
+public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings settings, FindTakenBack taken) : IUseCase
 {
     public async Task<ShowTrialAnswer?> HandleAsync(string code, string letter, CancellationToken cancel)
     {
@@ -32,7 +32,10 @@ public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings
             .OrderBy(chart => chart.Number)
             .ToListAsync(cancel);
         var careful = Caution.For(jars.SelectMany(jar => jar.Holds));
-        return new(found.pot, found.trial, jars, charts, careful, await thread.OfTrialAsync(found.trial, cancel));
+        return new(found.pot, found.trial, jars, charts, careful, await thread.OfTrialAsync(found.trial, cancel))
+        {
+            TakenBack = await taken.JarsAsync(found.pot, found.trial, cancel),
+        };
     }
 }
 
@@ -43,4 +46,8 @@ public sealed record ShowTrialAnswer(
     IReadOnlyList<Chart> Charts,
     IReadOnlyList<Caution> Careful,
     IReadOnlyList<ThreadStep> Thread
-);
+)
+{
+    /// <summary>Jars of it that were taken back.</summary>
+    public IReadOnlyList<TakenBackLine> TakenBack { get; init; } = [];
+}

@@ -2,7 +2,6 @@ using System.Globalization;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
-using Dyewort.Workshop.Pots;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Trials;
@@ -15,15 +14,21 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
     /// <returns>The trial's letter.</returns>
     public async Task<Outcome<string>> HandleAsync(string code, SplitPotForm form, CancellationToken cancel)
     {
-        if (await db.Pots.SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
+        if (await db.Pots.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<string>(nameof(form.Jars), $"There is no pot {code}.", "Go back to the pots.");
         var entered = new Entered(await db.KitchenAsync(cancel));
         var jars = entered.Whole(nameof(form.Jars), form.Jars, "How many jars", 1, MostJars, 8);
         var volume = entered.Volume(nameof(form.VolumeMl), form.VolumeMl, 0.5, 10_000, "How much in each jar") ?? double.NaN;
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, TrialKind.Free);
         var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
-        if (entered.Sound && await liquor.HandleAsync(pot.Id, cancel) is { } left && jars * volume > left * 1.02)
+        if (
+            entered.Sound
+            && string.IsNullOrEmpty(form.MoreThanWritten)
+            && await liquor.HandleAsync(pot.Id, cancel) is { } left
+            && !LiquorLeft.Holds(left, jars * volume)
+        )
         {
+            var fit = (int)Math.Floor(left / volume);
             entered.Refuse(
                 nameof(form.Jars),
                 string.Create(
@@ -31,9 +36,7 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
                     $"{jars} jars of {Figures.Say(volume)} ml take {Figures.Say(jars * volume)} ml; "
                         + $"{Figures.Say(Math.Max(left, 0))} ml of liquor are left."
                 ),
-                left >= volume
-                    ? $"At most {(int)(left * 1.02 / volume)} such jars can be filled."
-                    : "Measure the liquor again and write it into the log, or pour less."
+                (fit > 0 ? $"At most {fit} such jars can be filled. " : "") + LiquorLeft.MoreThanWritten
             );
         }
 
@@ -82,4 +85,7 @@ public sealed record SplitPotForm
     public string? Jars { get; init; }
 
     public string? VolumeMl { get; init; }
+
+    /// <summary>Anything where there is more liquor than is written down.</summary>
+    public string? MoreThanWritten { get; init; }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Dyewort.Workshop.Batches;
 using Dyewort.Workshop.Bottles;
+using Dyewort.Workshop.Find;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Mvc;
@@ -14,7 +15,8 @@ public sealed class BatchPages : IPages
     {
         app.MapGet(
             "/batches",
-            async (ListBatches list, CancellationToken cancel) => Show.Page<BatchesPage>(new { Batches = await list.HandleAsync(cancel) })
+            async (ListBatches list, FindTakenBack taken, CancellationToken cancel) =>
+                Show.Page<BatchesPage>(new { Batches = await list.HandleAsync(cancel), TakenBack = await taken.BatchesAsync(null, cancel) })
         );
         app.MapGet("/batches/{code}", OneAsync);
         app.MapPost(

@@ -1,4 +1,5 @@
 using Dyewort.Notebook;
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pantry;
 using Dyewort.Workshop.Pots;
 using Microsoft.AspNetCore.Builder;
@@ -14,7 +15,8 @@ public sealed class PotPages : IPages
     {
         app.MapGet(
             "/pots",
-            async (ListPots list, CancellationToken cancel) => Show.Page<PotsPage>(new { Pots = await list.HandleAsync(cancel) })
+            async (ListPots list, FindTakenBack taken, CancellationToken cancel) =>
+                Show.Page<PotsPage>(new { Pots = await list.HandleAsync(cancel), TakenBack = await taken.PotsAsync(cancel) })
         );
         app.MapGet("/pots/new", NewAsync);
         app.MapPost(
@@ -41,24 +43,6 @@ public sealed class PotPages : IPages
                 Show.PostedAsync(
                     http,
                     () => add.HandleAsync(code, form, cancel),
-                    _ => $"/pots/{code}#log",
-                    () => ShowAsync(code, show, cancel)
-                )
-        );
-        app.MapPost(
-            "/pots/{code}/log/{entry:guid}/withdraw",
-            (
-                HttpContext http,
-                string code,
-                Guid entry,
-                [FromForm] IFormCollection form,
-                AddToLog add,
-                ShowPot show,
-                CancellationToken cancel
-            ) =>
-                Show.PostedAsync(
-                    http,
-                    () => add.WithdrawAsync(code, entry, cancel),
                     _ => $"/pots/{code}#log",
                     () => ShowAsync(code, show, cancel)
                 )

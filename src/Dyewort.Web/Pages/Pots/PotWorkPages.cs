@@ -1,3 +1,4 @@
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pots;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Components;
@@ -33,7 +34,8 @@ public sealed class PotWorkPages : IPages
         );
         app.MapGet(
             "/lots",
-            async (PlantLots lots, CancellationToken cancel) => Show.Page<LotsPage>(new { Lots = await lots.HandleAsync(cancel) })
+            async (PlantLots lots, FindTakenBack taken, CancellationToken cancel) =>
+                Show.Page<LotsPage>(new { Lots = await lots.HandleAsync(cancel), TakenBack = await taken.LotsAsync(cancel) })
         );
         app.MapPost(
             "/lots/{id:guid}",

@@ -2,6 +2,7 @@ using Dyewort.Making;
 using Dyewort.Quantities;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Batches;
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
 using Microsoft.AspNetCore.Builder;
@@ -18,7 +19,8 @@ public sealed class RecipePages : IPages
     {
         app.MapGet(
             "/recipes",
-            async (ListRecipes list, CancellationToken cancel) => Show.Page<RecipesPage>(new { Recipes = await list.HandleAsync(cancel) })
+            async (ListRecipes list, FindTakenBack taken, CancellationToken cancel) =>
+                Show.Page<RecipesPage>(new { Recipes = await list.HandleAsync(cancel), TakenBack = await taken.RecipesAsync(cancel) })
         );
         app.MapGet(
             "/recipes/keep",

@@ -1,0 +1,85 @@
+using System.Globalization;
+using Dyewort.Notebook;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Find;
+
+/// <summary>What was taken back, to be shown struck out where it stood.</summary>
+public sealed class FindTakenBack(NotebookDb db) : IUseCase
+{
+    /// <summary>Pots, newest first.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> PotsAsync(CancellationToken cancel) =>
+        Lines(
+            await db.Pots.AsNoTracking().OrderByDescending(one => one.Id).ToListAsync(cancel),
+            pot => pot.Code,
+            pot => Thing.Pot(pot.Code)
+        );
+
+    /// <summary>Lots of plant, newest first.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> LotsAsync(CancellationToken cancel)
+    {
+        var plants = await db.Materials.AsNoTracking().ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
+        return Lines(
+            await db.PlantLots.AsNoTracking().OrderByDescending(one => one.Id).ToListAsync(cancel),
+            lot => string.Create(CultureInfo.InvariantCulture, $"{plants[lot.PlantId]}, {lot.GatheredOn:d MMM yyyy}"),
+            lot => new Thing(ThingKind.Lot, lot.Id.ToString())
+        );
+    }
+
+    /// <summary>Trials of a pot.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> TrialsAsync(Pot pot, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(pot);
+        return Lines(
+            await db.Trials.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.Id).ToListAsync(cancel),
+            trial => $"{trial.Letter}: {trial.Title}",
+            trial => Thing.Trial(pot.Code, trial.Letter)
+        );
+    }
+
+    /// <summary>Jars of a trial.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> JarsAsync(Pot pot, Trial trial, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(pot);
+        ArgumentNullException.ThrowIfNull(trial);
+        return Lines(
+            await db.Samples.AsNoTracking().Where(one => one.TrialId == trial.Id).OrderBy(one => one.Id).ToListAsync(cancel),
+            jar => $"jar {jar.Jar}",
+            jar => Thing.Jar(pot.Code, jar.Jar)
+        );
+    }
+
+    /// <summary>Recipes, newest first.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> RecipesAsync(CancellationToken cancel) =>
+        Lines(
+            await db.Recipes.AsNoTracking().OrderByDescending(one => one.Id).ToListAsync(cancel),
+            recipe => $"{recipe.Code}, {recipe.Name}",
+            recipe => Thing.Recipe(recipe.Code)
+        );
+
+    /// <summary>Batches, newest first.</summary>
+    /// <param name="recipeId">Those of one recipe; all when it is null.</param>
+    /// <param name="cancel">Ends the reading early.</param>
+    public async Task<IReadOnlyList<TakenBackLine>> BatchesAsync(Guid? recipeId, CancellationToken cancel)
+    {
+        var recipes = await db.Recipes.AsNoTracking().ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
+        return Lines(
+            await db
+                .Batches.AsNoTracking()
+                .Where(one => recipeId == null || one.RecipeId == recipeId)
+                .OrderByDescending(one => one.Number)
+                .ToListAsync(cancel),
+            batch => $"{recipes[batch.RecipeId]}, batch {batch.Code}",
+            batch => Thing.Batch(batch.Code)
+        );
+    }
+
+    private static IReadOnlyList<TakenBackLine> Lines<T>(IEnumerable<T> entries, Func<T, string> title, Func<T, Thing> thing)
+        where T : Entry => [.. entries.Where(entry => !entry.Counts).Select(entry => new TakenBackLine(title(entry), thing(entry), entry))];
+}
+
+/// <param name="Title">What it was.</param>
+/// <param name="Thing">Where it can still be read, and put back.</param>
+/// <param name="Entry">When and why it was taken back.</param>
+public sealed record TakenBackLine(string Title, Thing Thing, Entry Entry);

@@ -1,0 +1,54 @@
+using Dyewort.Notebook;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Pots;
+
+/// <summary>Puts a line of a pot's log right. What kind of line it is stays.</summary>
+public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : EntryChange<PotLogEntry, ChangeLogLineForm>(db, clock), IUseCase
+{
+    /// <summary>When it happened, as a form's field holds it.</summary>
+    public string At(PotLogEntry line)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        return WrittenTime.Say(line.At, Clock);
+    }
+
+    protected override async Task<PotLogEntry?> FindAsync(Thing thing, CancellationToken cancel) =>
+        Guid.TryParse(thing.Part, out var id)
+            ? await (
+                from line in Db.PotLog
+                join pot in Db.Pots on line.PotId equals pot.Id
+                where pot.Code == thing.Code && line.Id == id
+                select line
+            ).SingleOrDefaultAsync(cancel)
+            : null;
+
+    protected override Task<Action> ReadAsync(Entered entered, PotLogEntry entry, ChangeLogLineForm form, CancellationToken cancel)
+    {
+        var at = WrittenTime.Read(entered, nameof(form.At), form.At, entry.At, Clock);
+        var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
+        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.8");
+        var ml = entered.Volume(nameof(form.Ml), form.Ml, 0.1);
+        var said = entered.OptionalWords(nameof(form.Said), form.Said);
+        if (entry.Kind is LogKind.Strained or LogKind.Reduced or LogKind.PouredAway && ml is null && entered.Sound)
+            entered.Refuse(nameof(form.Ml), "How much there was is missing.", "Type it, such as 540 ml, or take the line back.");
+        if (entered.Sound && celsius is null && ph is null && ml is null && said is null)
+            entered.Refuse(nameof(form.Said), "The line is empty.", "Say what it should say, or take it back.");
+        return Task.FromResult<Action>(() => (entry.At, entry.Celsius, entry.Ph, entry.Ml, entry.Said) = (at, celsius, ph, ml, said));
+    }
+}
+
+public sealed record ChangeLogLineForm
+{
+    /// <summary>"2025-09-06T08:05" where the maker stands.</summary>
+    public string? At { get; init; }
+
+    public string? Celsius { get; init; }
+
+    public string? Ph { get; init; }
+
+    public string? Ml { get; init; }
+
+    public string? Said { get; init; }
+}

@@ -1,0 +1,235 @@
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.EntityFrameworkCore;
+
+namespace Dyewort.Workshop.Trials;
+
+/// <summary>Puts a step of a jar right: corrects it, moves it to another jar, takes it back, puts it back. What it said before stays
+/// readable.</summary>
+/// <remarks>
+/// A step's number never changes, so a painted square goes on naming the stage it was painted from, and says what that stage holds after
+/// the correction.
+/// </remarks>
+public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettings settings) : IUseCase
+{
+    /// <summary>Corrects amount, time and what was seen; another material is written in its place, with the number of this step.</summary>
+    /// <returns>The step.</returns>
+    public async Task<Outcome<Guid>> CorrectAsync(string code, string jar, Guid id, ChangeStepForm form, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        if (await FindAsync(code, jar, id, cancel) is not { } step)
+            return Missing(nameof(form.Amount));
+        if (!step.Counts)
+            return Outcome.Refused<Guid>(nameof(form.Amount), "This step was taken back.", "Put it back first.");
+        var entered = new Entered();
+        var was = await db.Materials.SingleAsync(one => one.Id == step.MaterialId, cancel);
+        var material = was;
+        if (!string.IsNullOrWhiteSpace(form.Material) && form.Material != was.Id.ToString())
+        {
+            material = Guid.TryParse(form.Material, out var other)
+                ? await db.Materials.Counting().SingleOrDefaultAsync(one => one.Id == other, cancel)
+                : null;
+            if (material is null)
+                entered.Refuse(nameof(form.Material), "What went in is not in the pantry.", "Choose one of those shown.");
+        }
+
+        var amount = step.Amount;
+        if (form.Amount?.Trim() != step.Amount.Text || material?.Id != was.Id)
+        {
+            var typed = entered.Take(Amount.Parse(nameof(form.Amount), form.Amount));
+            if (typed is { Number: <= 0 })
+                entered.Refuse(
+                    nameof(form.Amount),
+                    "Nothing at all cannot have gone in.",
+                    "Type an amount above zero, such as ¼ tsp, or take the step back."
+                );
+            if (typed is not null && material is not null)
+                amount = KnownMaterials.Measured(material).Weigh(typed, (await settings.ReadAsync(cancel)).Teaspoon, factor: 1);
+        }
+
+        var at = WrittenTime.Read(entered, nameof(form.At), form.At, step.At, clock);
+        var seen = entered.OptionalWords(nameof(form.Seen), form.Seen, 200);
+        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        if (!entered.Sound || material is null)
+            return Outcome.Refused<Guid>(entered.Problems);
+        if (material.Id != was.Id)
+        {
+            var now = clock.GetUtcNow();
+            step.Withdraw(now, $"it was {material.Name}");
+            db.Add(
+                new Addition
+                {
+                    Id = Guid.CreateVersion7(now),
+                    WrittenAt = now,
+                    SampleId = step.SampleId,
+                    MaterialId = material.Id,
+                    Step = step.Step,
+                    At = at,
+                    Amount = amount,
+                    Seen = seen,
+                    Ph = ph,
+                }
+            );
+        }
+        else
+            (step.Amount, step.At, step.Seen, step.Ph) = (amount, at, seen, ph);
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(step.Id);
+    }
+
+    /// <summary>Moves it to another jar of the pot: it is taken back here and written there, with its time and what was seen.</summary>
+    /// <param name="to">A sample's key for a step that goes in last there; with a colon and a square's key for one that was in already when
+    /// that square was painted.</param>
+    /// <returns>The step that was taken back.</returns>
+    public async Task<Outcome<Guid>> MoveAsync(string code, string jar, Guid id, string? to, CancellationToken cancel)
+    {
+        if (await FindAsync(code, jar, id, cancel) is not { } step)
+            return Missing("To");
+        if (!step.Counts)
+            return Outcome.Refused<Guid>("To", "This step was taken back.", "Put it back first.");
+        var parts = (to ?? "").Split(':');
+        var target = Guid.TryParse(parts[0], out var sampleId)
+            ? await (
+                from sample in db.Samples.Counting()
+                join trial in db.Trials.Counting() on sample.TrialId equals trial.Id
+                join pot in db.Pots.Counting() on sample.PotId equals pot.Id
+                where sample.Id == sampleId && pot.Code == code && sample.Id != step.SampleId
+                select sample
+            ).SingleOrDefaultAsync(cancel)
+            : null;
+        if (target is null)
+            return Outcome.Refused<Guid>("To", "Where it belongs was not chosen.", "Choose one of the jars shown.");
+        var number = 1 + (await db.Additions.Where(one => one.SampleId == target.Id).MaxAsync(one => (int?)one.Step, cancel) ?? 0);
+        if (parts.Length > 1)
+        {
+            var square = Guid.TryParse(parts[1], out var squareId)
+                ? await db.Swatches.Counting().SingleOrDefaultAsync(one => one.Id == squareId && one.SampleId == target.Id, cancel)
+                : null;
+            if (square?.AfterStep is not { } painted)
+                return Outcome.Refused<Guid>("To", "That square was not painted from that jar.", "Choose one of those shown.");
+            number = painted;
+        }
+
+        var now = clock.GetUtcNow();
+        step.Withdraw(now, $"moved to {target.Jar}");
+        db.Add(
+            new Addition
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                SampleId = target.Id,
+                MaterialId = step.MaterialId,
+                Step = number,
+                At = step.At,
+                Amount = step.Amount with { },
+                Seen = step.Seen,
+                Ph = step.Ph,
+            }
+        );
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(step.Id);
+    }
+
+    /// <summary>Takes any step back, not only the last.</summary>
+    public async Task<Outcome<Guid>> WithdrawAsync(string code, string jar, Guid id, WithdrawForm form, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        if (await FindAsync(code, jar, id, cancel) is not { } step)
+            return Missing(nameof(form.Why));
+        var entered = new Entered();
+        var why = form.Read(entered);
+        if (!step.Counts)
+            entered.Refuse(nameof(form.Why), "This step was taken back already.", "Load the page again.");
+        if (!entered.Sound)
+            return Outcome.Refused<Guid>(entered.Problems);
+        step.Withdraw(clock.GetUtcNow(), why);
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(step.Id);
+    }
+
+    /// <summary>Lets a step that was taken back count again; what was written in its stead is taken back.</summary>
+    public async Task<Outcome<Guid>> PutBackAsync(string code, string jar, Guid id, CancellationToken cancel)
+    {
+        if (await FindAsync(code, jar, id, cancel) is not { } step)
+            return Missing("Why");
+        if (step.Counts)
+            return Outcome.Refused<Guid>("Why", "This step counts; it was not taken back.", "Load the page again.");
+        var (since, potId) = (
+            step.WithdrawnAt,
+            await db.Samples.Where(one => one.Id == step.SampleId).Select(one => one.PotId).SingleAsync(cancel)
+        );
+
+        // A move, or another material, was written in the same moment.
+        var instead = await (
+            from one in db.Additions.Counting()
+            join sample in db.Samples on one.SampleId equals sample.Id
+            where sample.PotId == potId && one.WrittenAt == since
+            where one.MaterialId == step.MaterialId || (one.SampleId == step.SampleId && one.Step == step.Step)
+            select one
+        ).ToListAsync(cancel);
+        foreach (var one in instead)
+            one.Withdraw(clock.GetUtcNow(), $"moved back to {jar}");
+        step.PutBack();
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(step.Id);
+    }
+
+    /// <summary>Undoes the last change of a step, whatever it was; undone twice, it stands again.</summary>
+    public async Task<Outcome<Guid>> UndoAsync(string code, string jar, Guid id, CancellationToken cancel)
+    {
+        if (await FindAsync(code, jar, id, cancel) is not { } step)
+            return Missing("Why");
+        var last = await LastChange.OfAsync(db, step.Id, cancel);
+        if (last.Count == 0)
+            return Outcome.Refused<Guid>("Why", "Nothing was changed here.", "There is nothing to undo.");
+        if (LastChange.IsWithdrawal(last) && !step.Counts)
+            return await PutBackAsync(code, jar, id, cancel);
+        LastChange.Undo(db, step, last);
+        if (LastChange.IsWithdrawal(last))
+        {
+            // What was taken back when this one was put back counts again.
+            var with = await db
+                .Corrections.AsNoTracking()
+                .Where(one => one.CorrectedAt == last[0].CorrectedAt && one.EntryKind == nameof(Addition) && one.EntryId != step.Id)
+                .ToListAsync(cancel);
+            foreach (var change in with.GroupBy(one => one.EntryId))
+                LastChange.Undo(db, await db.Additions.SingleAsync(one => one.Id == change.Key, cancel), change);
+        }
+
+        await db.SaveChangesAsync(cancel);
+        return Outcome.Of(step.Id);
+    }
+
+    private static Outcome<Guid> Missing(string field) =>
+        Outcome.Refused<Guid>(
+            field,
+            "This step is not in the notebook, or its jar was taken back.",
+            "Go back to the jar; put it back first if it was taken back."
+        );
+
+    private Task<Addition?> FindAsync(string code, string jar, Guid id, CancellationToken cancel) =>
+        (
+            from step in db.Additions
+            join sample in db.Samples.Counting() on step.SampleId equals sample.Id
+            join trial in db.Trials.Counting() on sample.TrialId equals trial.Id
+            join pot in db.Pots.Counting() on sample.PotId equals pot.Id
+            where pot.Code == code && sample.Jar == jar && step.Id == id
+            select step
+        ).SingleOrDefaultAsync(cancel);
+}
+
+public sealed record ChangeStepForm
+{
+    /// <summary>What it was, a material's key; the step's own when it is empty.</summary>
+    public string? Material { get; init; }
+
+    public string? Amount { get; init; }
+
+    /// <summary>When it went in: "2025-09-06T08:05" where the maker stands.</summary>
+    public string? At { get; init; }
+
+    public string? Seen { get; init; }
+
+    public string? Ph { get; init; }
+}
