@@ -12,7 +12,11 @@ public sealed class ChangeLot(NotebookDb db, TimeProvider clock) : EntryChange<P
 
     protected override async Task<Action> ReadAsync(Entered entered, PlantLot entry, ChangeLotForm form, CancellationToken cancel)
     {
-        var gathered = entered.OptionalPastDay(nameof(form.GatheredOn), form.GatheredOn, DateOnly.FromDateTime(Clock.GetLocalNow().DateTime));
+        var gathered = entered.OptionalPastDay(
+            nameof(form.GatheredOn),
+            form.GatheredOn,
+            DateOnly.FromDateTime(Clock.GetLocalNow().DateTime)
+        );
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 200);
         var part = entered.OptionalWords(nameof(form.Part), form.Part, 80);
         var condition = entered.OptionalWords(nameof(form.Condition), form.Condition, 40);

@@ -37,18 +37,14 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
 
     // What is left as it was said stays what it was: “6 cups” of another kitchen is not measured again.
     private static (double? Grams, string? Said) Plant(Entered entered, Pot entry, string? text) =>
-        entry.PlantSaid is { } said && text?.Trim() == said
-            ? (entry.PlantGrams, said)
-            : entered.Plant(nameof(ChangePotForm.PlantGrams), text) is var plant
-                ? (plant?.Grams, StartPot.Kept(plant?.Text))
-                : default;
+        entry.PlantSaid is { } said && text?.Trim() == said ? (entry.PlantGrams, said)
+        : entered.Plant(nameof(ChangePotForm.PlantGrams), text) is var plant ? (plant?.Grams, StartPot.Kept(plant?.Text))
+        : default;
 
     private static (double? Ml, string? Said) LiquidOf(Entered entered, Pot entry, string? text) =>
-        entry.LiquidSaid is { } said && text?.Trim() == said
-            ? (entry.LiquidMl, said)
-            : entered.Volume(nameof(ChangePotForm.LiquidMl), text, 1) is var ml
-                ? (ml, ml is null ? null : StartPot.Kept(text))
-                : default;
+        entry.LiquidSaid is { } said && text?.Trim() == said ? (entry.LiquidMl, said)
+        : entered.Volume(nameof(ChangePotForm.LiquidMl), text, 1) is var ml ? (ml, ml is null ? null : StartPot.Kept(text))
+        : default;
 
     protected override async Task<IReadOnlyList<InTheWay>> InTheWayAsync(Pot entry, CancellationToken cancel)
     {
