@@ -5,7 +5,6 @@ using Dyewort.Quantities;
 using Dyewort.Workshop.Batches;
 using Dyewort.Workshop.Bottles;
 using Dyewort.Workshop.Find;
-using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;
 using Xunit;

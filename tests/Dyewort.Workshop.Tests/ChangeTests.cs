@@ -1,4 +1,3 @@
-using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Workshop.Batches;
