@@ -133,13 +133,20 @@ public sealed class Amount : IEquatable<Amount>
         return Outcome.Refused<Mass>(field, $"“{Text}” cannot be turned into grams.", "Give grams, such as 0.5 g.");
     }
 
+    /// <summary>True where <see cref="Times"/> gives an amount, and one that a mass or a volume can be: no more than a tonne or a thousand
+    /// litres.</summary>
+    public bool Fits(double factor) =>
+        IsInRange(Number * factor)
+        && !(KitchenMeasures.Grams(Unit) * Number * factor > Mass.MaxGrams)
+        && !(KitchenMeasures.Millilitres(Unit, SaidKind ?? Teaspoon.Metric) * Number * factor > Volume.MaxMillilitres);
+
     /// <summary>The same amount so many times over, in the unit it was entered in.</summary>
     /// <param name="factor">Zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">The result is outside 0 to 100,000.</exception>
     public Amount Times(double factor)
     {
         var number = Number * factor;
-        if (number is not (>= 0 and <= MaxNumber))
+        if (!IsInRange(number))
             throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
         var (least, most) = (Least * factor, Most * factor);
         var times = new Amount(Say(number, Unit, Counted, SaidKind, least, most), number, Unit, Counted, SaidKind, least, most);
@@ -179,6 +186,8 @@ public sealed class Amount : IEquatable<Amount>
         double? least = null,
         double? most = null
     ) => new(text, number, unit, counted, said, least, most);
+
+    private static bool IsInRange(double number) => number is >= 0 and <= MaxNumber;
 
     private static Outcome<T> Fits<T>(string field, double value, Func<double, T> make)
         where T : notnull =>
