@@ -2,7 +2,6 @@ using System.Net;
 using System.Text.RegularExpressions;
 using Dyewort.Making;
 using Dyewort.Notebook;
-using Dyewort.Quantities;
 using Microsoft.EntityFrameworkCore;
 using Xunit;
 
