@@ -38,6 +38,9 @@ public sealed record JarView(
             ? [.. Swatches.Where(one => next.Contains(one.Swatch))]
             : [];
 
+    /// <summary>True where a square waits for the jar as it stands: it was never painted so.</summary>
+    public bool IsDue => Waiting.Count > 0 && !Swatches.Any(one => one.Swatch.AfterStep is not null && one.Stage.Later.Count == 0);
+
     /// <summary>The squares that were painted when a step was the last in the jar; null for those of the plain liquor.</summary>
     public IEnumerable<JarPainted> PaintedAfter(Addition? step) =>
         Swatches.Where(one => one.Swatch.AfterStep is not null && one.Stage.Last?.Id == step?.Id);

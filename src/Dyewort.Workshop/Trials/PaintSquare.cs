@@ -51,7 +51,8 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of($"{sheet.Code} {string.Join(", ", next.Select(square => square.Cell))}");
     }
 
-    /// <summary>The next square of every jar of a trial that has one waiting, each with what is in its jar now.</summary>
+    /// <summary>The next square of every jar of a trial that has one waiting, each with what is in its jar now; a jar that was painted as it
+    /// stands is left out, unless all are.</summary>
     /// <returns>How many jars were painted.</returns>
     public async Task<Outcome<int>> AllAsync(string code, string letter, CancellationToken cancel)
     {
@@ -64,10 +65,19 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
             where pot.Code == code && trial.Letter == letter
             select new { swatch, chart }
         ).ToListAsync(cancel);
-        var next = painted
+        var jars = painted.Select(one => one.swatch.SampleId).Distinct().ToList();
+        var now = await Painting.LastStepsAsync(db, jars, cancel);
+        var waiting = painted
             .GroupBy(one => one.swatch.SampleId)
-            .SelectMany(jar => Next(jar.Select(one => (one.swatch, one.chart.Number))))
+            .Select(jar =>
+                (
+                    Next: Next(jar.Select(one => (one.swatch, one.chart.Number))),
+                    Painted: jar.Any(one => one.swatch.AfterStep >= now.GetValueOrDefault(jar.Key))
+                )
+            )
             .ToList();
+        var due = waiting.FindAll(jar => !jar.Painted && jar.Next.Count > 0);
+        var next = (due.Count > 0 ? due : waiting).SelectMany(jar => jar.Next).ToList();
         if (next.Count == 0)
             return Outcome.Refused<int>(
                 "Painted",

@@ -14,13 +14,17 @@ internal static class Painting
     {
         var open = squares.Where(square => square.AfterStep is null).ToList();
         var jars = open.Select(square => square.SampleId).Distinct().ToList();
-        var last = await db
+        var last = await LastStepsAsync(db, jars, cancel);
+        foreach (var square in open)
+            square.AfterStep = last.GetValueOrDefault(square.SampleId);
+    }
+
+    /// <summary>The number of the last step that counts in each jar; a jar without one is left out.</summary>
+    public static async Task<Dictionary<Guid, int>> LastStepsAsync(NotebookDb db, IReadOnlyCollection<Guid> jars, CancellationToken cancel) =>
+        await db
             .Additions.Counting()
             .Where(step => jars.Contains(step.SampleId))
             .GroupBy(step => step.SampleId)
             .Select(group => new { group.Key, Step = group.Max(step => step.Step) })
             .ToDictionaryAsync(one => one.Key, one => one.Step, cancel);
-        foreach (var square in open)
-            square.AfterStep = last.GetValueOrDefault(square.SampleId);
-    }
 }
