@@ -156,6 +156,37 @@ public sealed class StageTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Painting_all_takes_the_jars_that_are_new_and_all_of_them_when_none_is()
+    {
+        var chart = await bench.DoneAsync<StartChart, string>(start =>
+            start.HandleAsync(bench.Pot, "A", new() { Repeats = "4", Page = "A4" }, default)
+        );
+        Task<int> AllAsync() => bench.DoneAsync<PaintSquare, int>(paint => paint.AllAsync(bench.Pot, "A", default));
+        Assert.Equal(3, await AllAsync());
+
+        // One jar goes on: the others were painted as they stand.
+        var alum = (await bench.Read().Materials.SingleAsync(one => one.Name == "alum")).Id;
+        await bench.DoneAsync<AddToSample, Guid>(add =>
+            add.HandleAsync(bench.Pot, "A1", new() { Material = alum.ToString(), Amount = "¼ tsp" }, default)
+        );
+        Assert.Equal(1, await AllAsync());
+
+        // Once more of each shows how much the hand varies.
+        Assert.Equal(3, await AllAsync());
+        await using var db = bench.Read();
+        var painted = await db
+            .Swatches.Where(one => one.AfterStep != null)
+            .OrderBy(one => one.Cell)
+            .Select(one => new { one.Cell, one.AfterStep })
+            .ToListAsync();
+        Assert.Equal(
+            [("A1", 0), ("A1.2", 1), ("A1.3", 1), ("A2", 2), ("A2.2", 2), ("A3", 0), ("A3.2", 0)],
+            painted.Where(one => one.Cell[0] == 'A').Select(one => (one.Cell, one.AfterStep!.Value))
+        );
+        Assert.StartsWith("C", chart, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task One_tap_paints_every_wash_of_a_stage_and_none_is_left_says_so()
     {
         var chart = await SheetAsync(squaresEach: 2, wash: "0.5");
