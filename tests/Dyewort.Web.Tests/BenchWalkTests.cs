@@ -97,7 +97,11 @@ public sealed class BenchWalkTests(Browser browser, ITestOutputHelper output) : 
                     {
                         Name = "IMG_0002.jpg",
                         MimeType = "image/jpeg",
-                        Buffer = PaintedSheet.Photograph(pdf, layout, layout.Cells.ToDictionary(cell => cell.Id, cell => Of(cell.Id, lift))),
+                        Buffer = PaintedSheet.Photograph(
+                            pdf,
+                            layout,
+                            layout.Cells.ToDictionary(cell => cell.Id, cell => Of(cell.Id, lift))
+                        ),
                     }
                 );
             await page.GetByLabel(state, new() { Exact = true }).CheckAsync();

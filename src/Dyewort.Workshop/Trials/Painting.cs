@@ -20,7 +20,11 @@ internal static class Painting
     }
 
     /// <summary>The number of the last step that counts in each jar; a jar without one is left out.</summary>
-    public static async Task<Dictionary<Guid, int>> LastStepsAsync(NotebookDb db, IReadOnlyCollection<Guid> jars, CancellationToken cancel) =>
+    public static async Task<Dictionary<Guid, int>> LastStepsAsync(
+        NotebookDb db,
+        IReadOnlyCollection<Guid> jars,
+        CancellationToken cancel
+    ) =>
         await db
             .Additions.Counting()
             .Where(step => jars.Contains(step.SampleId))
