@@ -33,7 +33,11 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             ? null
             : await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == form.Again, cancel);
         if (old is null && !string.IsNullOrWhiteSpace(form.Again))
-            entered.Refuse(nameof(form.Again), $"There is no pot {form.Again} to repeat.", "Start the pot from the page of the one you mean.");
+            entered.Refuse(
+                nameof(form.Again),
+                $"There is no pot {form.Again} to repeat.",
+                "Start the pot from the page of the one you mean."
+            );
         var had = await LotAsync(entered, form, plantName, madeOn, cancel);
         if (had is null && gatheredOn > madeOn)
             entered.Refuse(nameof(form.GatheredOn), "The plant was gathered after the pot was made.", "Check the two days.");
@@ -60,17 +64,19 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             db.Add(plant);
         }
 
-        var lot = had ?? new PlantLot
-        {
-            Id = Guid.CreateVersion7(now),
-            WrittenAt = now,
-            PlantId = plant.Id,
-            GatheredOn = gatheredOn,
-            Place = place,
-            Part = part,
-            Condition = condition,
-            Grams = grams,
-        };
+        var lot =
+            had
+            ?? new PlantLot
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                PlantId = plant.Id,
+                GatheredOn = gatheredOn,
+                Place = place,
+                Part = part,
+                Condition = condition,
+                Grams = grams,
+            };
         var codes = (await db.Pots.Select(pot => pot.Code).ToListAsync(cancel)).ToHashSet();
         var made = new Pot
         {
@@ -89,9 +95,7 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             db.Add(lot);
         db.Add(made);
         if (old is not null)
-            db.Add(
-                RepeatPot.Carry(old, await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == old.Id, cancel), made)
-            );
+            db.Add(RepeatPot.Carry(old, await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == old.Id, cancel), made));
         if (had is null && (leave is not null || covers is not null))
             db.Add(
                 new LotSheet
