@@ -182,15 +182,22 @@ public static class Jar
     public static Outcome<double> PhOf(Liquor liquor, IEnumerable<KeyValuePair<NamedSubstance, double>> gramsPerLitre, double celsius = 20)
     {
         ArgumentNullException.ThrowIfNull(gramsPerLitre);
-        var contents = new JarContents
+        var doses = gramsPerLitre.ToList();
+
+        // What was written long ago may be a slip that no portion can be.
+        if (doses.TrueForAll(pair => pair.Value is >= 0 and <= Mass.MaxGrams))
         {
-            LiquorMillilitres = 1000,
-            Liquor = liquor,
-            Portions = [.. gramsPerLitre.Select(pair => Portion.OfGrams(pair.Key, pair.Value))],
-        };
-        return Equilibrate(contents, celsius).TryGet(out var state)
-            ? Outcome.Of(state.Ph)
-            : Outcome.Refused<double>("additions", "The pH of this mixture could not be computed.", "Check the amounts.");
+            var contents = new JarContents
+            {
+                LiquorMillilitres = 1000,
+                Liquor = liquor,
+                Portions = [.. doses.Select(pair => Portion.OfGrams(pair.Key, pair.Value))],
+            };
+            if (Equilibrate(contents, celsius).TryGet(out var state))
+                return Outcome.Of(state.Ph);
+        }
+
+        return Outcome.Refused<double>("additions", "The pH of this mixture could not be computed.", "Check the amounts.");
     }
 
     internal static Outcome<JarState> Equilibrate(

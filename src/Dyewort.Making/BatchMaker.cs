@@ -164,15 +164,15 @@ public static class BatchMaker
     private static string Per100(BatchStep step, double liquorMl)
     {
         var amount = step.Known.ToAmount();
-        return step.Known.Grams is { } mass && !amount.IsPoured && amount.Unit is not AmountUnit.Piece
-            ? Mass.FromGrams(mass * 100 / liquorMl).ToString()
-            : Rounded(amount.Times(100 / liquorMl));
+        return step.Known.Grams is { } mass && !amount.IsPoured && amount.Unit is not AmountUnit.Piece ? Mass.Say(mass * 100 / liquorMl)
+            : amount.Fits(100 / liquorMl) ? Rounded(amount.Times(100 / liquorMl))
+            : "more than can be measured";
     }
 
     private static string Rounded(Amount amount) =>
         amount.Unit is AmountUnit.Drop or AmountUnit.Piece
             ? amount.Number >= 1
                 ? amount.ToString()
-                : $"under {amount.Times(1 / amount.Number)}"
+                : $"under {Amount.Written("", 1, amount.Unit, amount.Counted, amount.SaidKind)}"
             : amount.ToString();
 }

@@ -40,6 +40,11 @@ public static class RecipeKeeper
         public Reading? Reading { get; init; }
     }
 
+    /// <summary>The first step that is more than can be written down, once it is carried to the volume of the first; null where all
+    /// fit.</summary>
+    public static Addition? TooMuch(IReadOnlyList<Proportions.Part> parts) =>
+        parts.FirstOrDefault(part => !(part.ForMl > 0) || !part.Addition.Amount.Fits(parts[0].ForMl / part.ForMl)).Addition;
+
     /// <summary>Writes the recipe of a sample: amounts as they were entered, for the liquor they were measured for.</summary>
     /// <remarks>A sample that was poured from another has steps that were measured for different volumes; then the amounts of the later
     /// ones

@@ -34,13 +34,13 @@ public sealed record ScaledLine(
     /// <summary>What a kitchen scale can weigh of it.</summary>
     /// <param name="step">The smallest difference the scale shows, above zero.</param>
     /// <returns>The nearest multiple of that step and what it is too much (+) or too little (−), in per cent; null when the grams are
-    /// unknown or zero.</returns>
+    /// unknown or zero, or the multiple is more than a tonne.</returns>
     public (Mass Weighed, double ErrorPercent)? OnAScale(Mass step)
     {
         if (Grams is not { Grams: > 0 and var grams })
             return null;
         var weighed = Math.Round(grams / step.Grams, MidpointRounding.AwayFromZero) * step.Grams;
-        return (Mass.FromGrams(weighed), 100 * ((weighed / grams) - 1));
+        return weighed <= Mass.MaxGrams ? (Mass.FromGrams(weighed), 100 * ((weighed / grams) - 1)) : null;
     }
 }
 
@@ -78,16 +78,25 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
                     $"That would take more than 100,000 {line.Amount.Unit.ToString().ToLowerInvariant()}s of {line.Name}.",
                     "Check the volume and its unit."
                 );
-            lines.Add(Scale(line, factor, kind));
+            if (Scale(line, factor, kind) is not { } scaled)
+                return Outcome.Refused<ScaledRecipe>(
+                    "to",
+                    $"That would take more than a tonne of {line.Name}.",
+                    "Check the volume and its unit, and what the recipe says of it."
+                );
+            lines.Add(scaled);
         }
 
         return Outcome.Of(new ScaledRecipe(card.Volume, to, factor, lines, FindNearby(card, factor, kind)));
     }
 
-    private static ScaledLine Scale(RecipeLine line, double factor, Teaspoon kind)
+    /// <returns>Null where it would weigh more than a tonne, or fill more than a thousand litres.</returns>
+    private static ScaledLine? Scale(RecipeLine line, double factor, Teaspoon kind)
     {
         var amount = line.Amount.Times(factor);
         var weighed = (line.Weighs ?? NamedSubstance.Own(line.Name)).Weigh(amount, kind);
+        if (!amount.Fits(1) || (weighed.GramsHigh ?? weighed.Grams) > Mass.MaxGrams || weighed.Millilitres > Volume.MaxMillilitres)
+            return null;
         Mass? grams = weighed.Grams is { } mass ? Mass.FromGrams(mass) : null;
         Volume? millilitres = weighed.Millilitres is { } volume ? Volume.FromMillilitres(volume) : null;
         string? remark = null;
@@ -192,6 +201,8 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
                 return null;
             if (Math.Abs(nearest - factor) > Near * factor)
                 continue;
+            if (card.Volume.Millilitres * nearest > Volume.MaxMillilitres || lines.Exists(line => !line.Line.Amount.Fits(nearest)))
+                return null;
             var volume = Volume.FromMillilitres(card.Volume.Millilitres * nearest);
             return new WholeSpoons(
                 volume,

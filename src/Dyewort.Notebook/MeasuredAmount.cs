@@ -54,6 +54,11 @@ public sealed record MeasuredAmount
     /// <summary>The amount that was said.</summary>
     public Amount ToAmount() => Amount.Written(Text, Number, Unit, Counted, Spoon);
 
+    /// <summary>True where so many times it is still an amount that can be written down: within an amount's number, a tonne and a
+    /// thousand litres, at the upper end of what it may weigh.</summary>
+    public bool Fits(double factor) =>
+        ToAmount().Fits(factor) && (GramsHigh ?? Grams ?? 0) * factor <= Mass.MaxGrams && (Ml ?? 0) * factor <= Volume.MaxMillilitres;
+
     /// <summary>The same so many times over; the words stay as they were said where the factor is 1.</summary>
     public MeasuredAmount Times(double factor) =>
         Math.Abs(factor - 1) < 1e-9

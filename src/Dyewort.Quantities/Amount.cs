@@ -87,13 +87,20 @@ public sealed class Amount : IEquatable<Amount>
         return Outcome.Refused<Mass>(field, $"“{Text}” cannot be turned into grams.", "Give grams, such as 0.5 g.");
     }
 
+    /// <summary>True where <see cref="Times"/> gives an amount, and one that a mass or a volume can be: no more than a tonne or a thousand
+    /// litres.</summary>
+    public bool Fits(double factor) =>
+        IsInRange(Number * factor)
+        && !(KitchenMeasures.Grams(Unit) * Number * factor > Mass.MaxGrams)
+        && !(KitchenMeasures.Millilitres(Unit, SaidKind ?? Teaspoon.Metric) * Number * factor > Volume.MaxMillilitres);
+
     /// <summary>The same amount so many times over, in the unit it was entered in.</summary>
     /// <param name="factor">Zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">The result is outside 0 to 100,000.</exception>
     public Amount Times(double factor)
     {
         var number = Number * factor;
-        if (number is not (>= 0 and <= MaxNumber))
+        if (!IsInRange(number))
             throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
         return new Amount(Say(number, Unit, Counted, SaidKind), number, Unit, Counted, SaidKind);
     }
@@ -110,6 +117,8 @@ public sealed class Amount : IEquatable<Amount>
 
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Number, Unit, Counted, SaidKind);
+
+    private static bool IsInRange(double number) => number is >= 0 and <= MaxNumber;
 
     internal static Amount Read(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) =>
         new(text, number, unit, counted, said);

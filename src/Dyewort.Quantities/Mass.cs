@@ -5,7 +5,8 @@ namespace Dyewort.Quantities;
 /// decimal points (common practice, no source).</remarks>
 public readonly record struct Mass
 {
-    private const double MaxGrams = 1e6;
+    /// <summary>The largest there is, grams.</summary>
+    public const double MaxGrams = 1e6;
 
     private Mass(double grams) => Grams = grams;
 
@@ -40,12 +41,17 @@ public readonly record struct Mass
         };
 
     /// <summary>Three figures, in mg, g or kg: <c>24.4 g</c>.</summary>
-    public override string ToString() =>
-        Grams switch
+    public override string ToString() => Say(Grams);
+
+    /// <summary>The same words for a mass that was reckoned and may be larger than a mass can be.</summary>
+    /// <param name="grams">Zero or more.</param>
+    public static string Say(double grams) =>
+        grams switch
         {
             0 => "0 g",
-            < 0.0995 => $"{Figures.Say(Grams * 1000)} mg",
-            < 999.5 => $"{Figures.Say(Grams)} g",
-            _ => $"{Figures.Say(Grams / 1000)} kg",
+            < 0.0995 => $"{Figures.Say(grams * 1000)} mg",
+            < 999.5 => $"{Figures.Say(grams)} g",
+            <= 1000 * MaxGrams => $"{Figures.Say(grams / 1000)} kg",
+            _ => "more than 1000 tonnes",
         };
 }

@@ -5,7 +5,8 @@ namespace Dyewort.Quantities;
 /// decimal points (common practice, no source).</remarks>
 public readonly record struct Volume
 {
-    private const double MaxMillilitres = 1e6;
+    /// <summary>The largest there is, millilitres.</summary>
+    public const double MaxMillilitres = 1e6;
 
     private Volume(double millilitres) => Millilitres = millilitres;
 
@@ -37,5 +38,15 @@ public readonly record struct Volume
     }
 
     /// <summary>Three figures, in ml or L: <c>90 ml</c>, <c>1.5 L</c>.</summary>
-    public override string ToString() => Millilitres < 999.5 ? $"{Figures.Say(Millilitres)} ml" : $"{Figures.Say(Millilitres / 1000)} L";
+    public override string ToString() => Say(Millilitres);
+
+    /// <summary>The same words for a volume that was reckoned and may be larger than a volume can be.</summary>
+    /// <param name="millilitres">Zero or more.</param>
+    public static string Say(double millilitres) =>
+        millilitres switch
+        {
+            < 999.5 => $"{Figures.Say(millilitres)} ml",
+            <= 1000 * MaxMillilitres => $"{Figures.Say(millilitres / 1000)} L",
+            _ => "more than a million litres",
+        };
 }

@@ -24,7 +24,8 @@ public sealed record Judgement(FileRgb Wash, FileRgb Pale, FileRgb Deep, double 
 /// is its place on the line from bare paper (0) to the middle of the cell's colour (1). Pixels below a quarter of that depth are gaps in
 /// the painting, not wash. The wash is the mean of the middle half of the others in order of depth: neither the palest quarter
 /// (backruns, mixed edges of gaps, glare) nor the deepest quarter (pooled rims, granules) has a say. The middle half is a median
-/// without its coarseness in eight-bit pictures. Pixels that shine (lighter than the wash by the same amount of light in all channels,
+/// without its coarseness in eight-bit pictures. Where less than half of the cell is painted, the search begins from the pixels that are
+/// darker than the paper's own scatter. Pixels that shine (lighter than the wash by the same amount of light in all channels,
 /// and lighter than the paper in one) are set aside first.</remarks>
 public static class SwatchJudge
 {
@@ -33,6 +34,18 @@ public static class SwatchJudge
     /// <summary>Added light, relative to the paper's, between the least and the most shining tenth from which on a cell is taken to
     /// shine.</summary>
     private const float Sheen = 0.25f;
+
+    /// <summary>Squared logarithm of the light that is missing, the three channels together, below which a cell is not painted, or nobody
+    /// could see that it is: some two per cent of the light of each channel.</summary>
+    private const float Visible = 0.0012f;
+
+    /// <summary>Share of a cell that must be darker than its paper before paint is believed to lie there and not a drop or a
+    /// finger.</summary>
+    private const float LeastPainted = 0.2f;
+
+    /// <summary>A shadow's edge darkens the channels alike, within this share of each other, and leaves more than half of the
+    /// light.</summary>
+    private const float ShadowTint = 0.2f;
 
     /// <summary>Judges the pixels of one cell; with no pixels, the paper itself.</summary>
     public static Judgement Judge(CellPixels pixels)
@@ -69,13 +82,16 @@ public static class SwatchJudge
             middle[channel] = Ranks.Select(work.AsSpan(0, count), count / 2);
         }
 
+        if (Square(middle) < Visible)
+            BeginFromPaint(logs, work, middle);
+
         var depth = new float[count];
         var coloured = count;
         float scale = 0,
             gap = float.NegativeInfinity;
         for (var round = 0; round < 3; round++)
         {
-            scale = (middle[0] * middle[0]) + (middle[1] * middle[1]) + (middle[2] * middle[2]);
+            scale = Square(middle);
             if (scale < 0.0004f)
                 break;
             coloured = 0;
@@ -103,8 +119,7 @@ public static class SwatchJudge
             );
         }
 
-        // Less than about one per cent of the light missing: the cell is not painted, or nobody could see that it is.
-        if (scale < 0.0012f)
+        if (scale < Visible)
         {
             var level = Exp(middle);
             return new(level, level, level, 0, glare, Deviation(logs[1], depth, float.NegativeInfinity, middle[1], work));
@@ -206,6 +221,47 @@ public static class SwatchJudge
         }
 
         return shining / (double)n;
+    }
+
+    private static float Square(ReadOnlySpan<float> logs) => (logs[0] * logs[0]) + (logs[1] * logs[1]) + (logs[2] * logs[2]);
+
+    /// <summary>Where less than half of a cell is painted its middle is bare paper: the colour to begin from is then that of the pixels
+    /// that the paper's own scatter does not explain. Left as it is where these are few, or may be a shadow.</summary>
+    private static void BeginFromPaint(float[][] logs, float[] work, Span<float> middle)
+    {
+        var count = logs[0].Length;
+        var light = new float[count];
+        for (var i = 0; i < count; i++)
+            light[i] = logs[0][i] + logs[1][i] + logs[2][i];
+        float At(int rank)
+        {
+            light.CopyTo(work, 0);
+            return Ranks.Select(work.AsSpan(0, count), rank);
+        }
+
+        // From the middle to the lightest tenth there is nothing but paper; noise is as wide to the other side.
+        var (typical, lightest) = (At(count / 2), At(count * 9 / 10));
+        var limit = typical - MathF.Max(4 * (lightest - typical), 0.06f);
+        Span<float> begin = stackalloc float[3];
+        var painted = 0;
+        for (var channel = 0; channel < 3; channel++)
+        {
+            painted = 0;
+            for (var i = 0; i < count; i++)
+            {
+                if (light[i] < limit)
+                    work[painted++] = logs[channel][i];
+            }
+
+            if (painted < 8 || painted < LeastPainted * count)
+                return;
+            begin[channel] = Ranks.Select(work.AsSpan(0, painted), painted / 2);
+        }
+
+        var (most, least) = (MathF.Min(begin[0], MathF.Min(begin[1], begin[2])), MathF.Max(begin[0], MathF.Max(begin[1], begin[2])));
+        if (most > MathF.Log(0.5f) && least < (1 - ShadowTint) * most)
+            return;
+        begin.CopyTo(middle);
     }
 
     private static float Depth(float[] work, int count, int rank) => Ranks.Select(work.AsSpan(0, count), Math.Clamp(rank, 0, count - 1));

@@ -64,6 +64,8 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
 
     public DbSet<Correction> Corrections => Set<Correction>();
 
+    public DbSet<AnsweredForm> AnsweredForms => Set<AnsweredForm>();
+
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
         configurationBuilder.Properties<DateTimeOffset>().HaveConversion<InstantAsText>();
@@ -162,6 +164,10 @@ public sealed class NotebookDb(DbContextOptions<NotebookDb> options) : DbContext
         var correction = modelBuilder.Entity<Correction>();
         correction.ToTable("corrections");
         correction.HasIndex(one => new { one.EntryId, one.Field });
+
+        var answered = modelBuilder.Entity<AnsweredForm>();
+        answered.ToTable("answered_forms");
+        answered.HasKey(one => one.Mark);
 
         foreach (var entity in modelBuilder.Model.GetEntityTypes())
         {

@@ -75,8 +75,13 @@ internal static class Guard
         {
             await next(http);
         }
-        catch (Exception problem) when (!http.Response.HasStarted && problem is not OperationCanceledException)
+        catch (Exception caught) when (!http.Response.HasStarted && !Gone(http, caught))
         {
+            // A form that could not be read has no token either.
+            var problem = caught
+                is AntiforgeryValidationException { InnerException: (InvalidDataException or BadHttpRequestException) and var unread }
+                ? unread
+                : caught;
             var (status, what) = problem switch
             {
                 RefusalException refusal => (StatusCodes.Status422UnprocessableEntity, string.Join(' ', refusal.Problems)),
@@ -105,7 +110,28 @@ internal static class Guard
 
             http.Response.Clear();
             await Headers(http, _ => Task.CompletedTask);
-            await Show.Problem(status, what).ExecuteAsync(http);
+            await InNewScopeAsync(http, () => Show.Problem(status, what).ExecuteAsync(http));
+        }
+    }
+
+    /// <summary>Whoever asked has gone; nobody reads an answer.</summary>
+    private static bool Gone(HttpContext http, Exception problem) =>
+        problem is OperationCanceledException && http.RequestAborted.IsCancellationRequested;
+
+    /// <summary>A page that broke off while it was drawn leaves what draws pages in the middle of it; the next page is drawn with services
+    /// of its own.</summary>
+    private static async Task InNewScopeAsync(HttpContext http, Func<Task> draw)
+    {
+        var broken = http.RequestServices;
+        await using var scope = broken.GetRequiredService<IServiceScopeFactory>().CreateAsyncScope();
+        http.RequestServices = scope.ServiceProvider;
+        try
+        {
+            await draw();
+        }
+        finally
+        {
+            http.RequestServices = broken;
         }
     }
 }

@@ -1,6 +1,7 @@
 using System.Net;
 using Dyewort.Workshop;
 using Dyewort.Workshop.Response;
+using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
@@ -95,14 +96,18 @@ public static class WebHost
         app.UseStatusCodePages(context => Guard.EmptyAnswers(context.HttpContext));
         app.UseRouting();
         app.UseAntiforgery();
+        app.Use(new Once().PassAsync);
         Asset.Map(app);
+        var rooms = app.MapGroup("").WithMetadata(new RequireAntiforgeryTokenAttribute()).AddEndpointFilterFactory(FormFields.Ask);
         foreach (
             var pages in typeof(WebHost)
                 .Assembly.GetTypes()
                 .Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IPages)))
         )
-            ((IPages)Activator.CreateInstance(pages)!).Map(app);
+            ((IPages)Activator.CreateInstance(pages)!).Map(rooms);
         app.MapFallback(() => Show.Missing("There is no such page."));
+        await using var scope = app.Services.CreateAsyncScope();
+        await scope.ServiceProvider.GetRequiredService<AnswerOnce>().ForgetOldAsync(cancel);
         return app;
     }
 }

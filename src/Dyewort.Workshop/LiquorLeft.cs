@@ -30,10 +30,10 @@ public sealed class LiquorLeft(NotebookDb db) : IUseCase
         ArgumentNullException.ThrowIfNull(pot);
         if (!string.IsNullOrEmpty(more) || await HandleAsync(pot.Id, cancel) is not { } left || Holds(left, ml))
             return;
-        var there = Volume.FromMillilitres(Math.Max(0, left));
+        var there = Volume.Say(Math.Max(0, left));
         entered.Refuse(
             field,
-            $"{Volume.FromMillilitres(ml)} are wanted of pot {pot.Code}; {there} are left.",
+            $"{Volume.Say(ml)} are wanted of pot {pot.Code}; {there} are left.",
             (left > 0 ? $"At most {there} fit. " : "") + MoreThanWritten
         );
     }

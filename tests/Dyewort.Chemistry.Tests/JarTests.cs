@@ -258,6 +258,13 @@ public sealed class JarTests
         Assert.False(ExtractBuffer.Find("liquor", "granite").TryGet(out _));
     }
 
+    [Theory]
+    [InlineData(5e7)]
+    [InlineData(-1)]
+    [InlineData(double.NaN)]
+    public void A_dose_that_cannot_be_has_no_pH(double gramsPerLitre) =>
+        Assert.False(Jar.PhOf(Liquor.PureWater, [new(TradeTests.Named("alum"), gramsPerLitre)]).TryGet(out _));
+
     [Fact]
     public void The_pH_of_a_liquor_with_grams_per_litre_is_there_for_the_rooms_to_the_right()
     {

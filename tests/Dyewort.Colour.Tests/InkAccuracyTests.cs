@@ -17,7 +17,8 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
     /// too.</summary>
     public static TheoryData<string> Sources() =>
         Repository.Shared("sim") is not null
-        && Tool.Run("/usr/bin/env", ["python3", "-c", "import numpy"], TimeSpan.FromSeconds(30)).ExitCode == 0
+        && File.Exists("/usr/bin/python3")
+        && Tool.Run("/usr/bin/python3", ["-c", "import numpy"], TimeSpan.FromSeconds(30)).ExitCode == 0
             ? ["made", "simulated"]
             : ["made"];
 
@@ -110,11 +111,7 @@ public sealed class InkAccuracyTests(ITestOutputHelper output)
     private static List<Dictionary<string, string>> Simulated()
     {
         var script = Repository.PathOf("tests", "Dyewort.Colour.Tests", "simulated_inks.py");
-        var (exit, text, error) = Tool.Run(
-            "/usr/bin/env",
-            ["python3", script, Repository.Shared("sim")!, "400", "4177"],
-            TimeSpan.FromMinutes(2)
-        );
+        var (exit, text, error) = Tool.Run("/usr/bin/python3", [script, Repository.Shared("sim")!, "400", "4177"], TimeSpan.FromMinutes(2));
         Assert.True(exit == 0, error);
         var lines = text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => line.Split(',')).ToList();
         return

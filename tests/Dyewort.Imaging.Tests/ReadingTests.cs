@@ -1,5 +1,6 @@
 using Dyewort.Colour;
 using Dyewort.Readings;
+using Dyewort.Testing.Photos;
 using Xunit;
 
 namespace Dyewort.Imaging.Tests;
@@ -101,6 +102,47 @@ public sealed class ReadingTests
         FindPage.ByMarkers("photo", photo, sheet).TryGet(out var page);
         foreach (var cell in SampleCells.OnPage(photo, sheet, page!.Pose, page.Markers).Cells)
             Assert.Equal(cell.Id[0] == 'B', cell.Coverage == 0);
+    }
+
+    [Theory, InlineData(0.25, 0.003), InlineData(0.45, 0.003), InlineData(0.55, 0.003), InlineData(0.25, 0.012), InlineData(0.45, 0.012)]
+    public void A_cell_is_read_by_its_paint_though_less_than_half_of_it_is_painted(double share, double noise)
+    {
+        // What is read are the middle 54 % of a cell's width. The light blue of cell B3 is lighter than its paper in one channel, as no
+        // film of ink is.
+        var sheet = DrawnPhoto.OfSmallSheet();
+        var drawn = sheet with
+        {
+            Filled = 0.23 + (0.54 * share),
+            Noise = noise,
+            Paint = sheet.Paint.Where(pair => pair.Key != "B3").ToDictionary(),
+        };
+        Assert.True(PhotoFile.Open("photo", drawn.Jpeg()).TryGet(out var photo));
+        using (photo)
+        {
+            Assert.True(FindPage.ByMarkers("photo", photo, drawn.Layout).TryGet(out var page));
+            var samples = SampleCells.OnPage(photo, drawn.Layout, page.Pose, page.Markers);
+            var mean = SampleCells.PictureMean(photo);
+            var measured = new Measured(samples.Cells, samples.Markers, photo.Colour, mean, false, samples.Light!.Residual);
+            var (swatches, _, _) = ReadPage.Of(measured, new Lab(95, -0.5, 3), null);
+            foreach (var (swatch, i) in swatches.Select((swatch, i) => (swatch, i)))
+            {
+                if (swatch.Id == "B3")
+                {
+                    Assert.Equal(0, swatch.Coverage);
+                    continue;
+                }
+
+                var colour = DrawnPhoto.PlantColour(i);
+                var off = Difference.Ciede2000(swatch.Lab, new Lab(colour[0], colour[1], colour[2]));
+                Assert.True(off <= 1.5 && off <= swatch.UncertaintyDe00, $"{swatch.Id}: ΔE00 {off:0.00} ± {swatch.UncertaintyDe00:0.0}");
+
+                // Beside two deep blues the bare part is taken for shine; it is left out all the same.
+                if (samples.Cells[i].Glare < 0.01)
+                    Assert.Equal(share, swatch.Coverage, 0.02);
+            }
+
+            Assert.True(samples.Cells.Count(cell => cell.Glare < 0.01) >= 22);
+        }
     }
 
     [Fact]

@@ -221,4 +221,23 @@ public sealed class ScalingTests
     [Fact]
     public void No_volume_is_refused() =>
         Assert.Single(ScaledRecipe.Make(Card("90ml: alum=2 g"), Volume.FromMillilitres(0), Teaspoon.Metric).Problems);
+
+    [Theory]
+    [InlineData("20ml: vinegar=99999 l", 20)]
+    [InlineData("20ml: alum=900 kg", 40)]
+    [InlineData("20ml: alum=90000 tsp", 60)]
+    public void What_no_scale_and_no_tank_holds_is_refused_in_words(string text, double millilitres)
+    {
+        var outcome = ScaledRecipe.Make(Card(text), Volume.FromMillilitres(millilitres), Teaspoon.Metric);
+        Assert.False(outcome.TryGet(out _));
+        Assert.Contains("more than", Assert.Single(outcome.Problems).What, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_step_of_a_scale_beyond_a_tonne_gives_no_weight() =>
+        Assert.Null(Scale("100ml: alum=900 kg", 100).Lines[0].OnAScale(Mass.FromGrams(600_000)));
+
+    [Fact]
+    public void A_volume_nearby_is_not_offered_beyond_what_a_volume_can_be() =>
+        Assert.Null(Scale("100ml: cloves=3 cloves", 1_000_000 / 1.02).Nearby is { Volume.Millilitres: > 1_000_000 } beyond ? beyond : null);
 }

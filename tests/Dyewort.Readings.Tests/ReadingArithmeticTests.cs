@@ -123,6 +123,30 @@ public sealed class ReadingArithmeticTests
             Assert.Equal(wash[channel], judged.Wash[channel], 0.002);
     }
 
+    [Theory, InlineData(0.22, true), InlineData(0.35, true), InlineData(0.49, true), InlineData(0.18, false)]
+    public void A_wash_over_less_than_half_of_a_cell_is_read_and_a_drop_is_not(double share, bool read)
+    {
+        var wash = new FileRgb(0.62, 0.40, 0.55);
+        var judged = Judge([.. Enumerable.Range(0, 2000).Select(i => (i < share * 2000 ? wash : Grey(1)) * Grain(i))]);
+        Assert.Equal(read ? share : 0, judged.Coverage, 0.01);
+        for (var channel = 0; channel < 3; channel++)
+            Assert.Equal(read ? wash[channel] : 1, judged.Wash[channel], 0.005);
+    }
+
+    [Fact]
+    public void A_shadows_edge_on_a_bare_cell_is_no_wash_and_a_dark_grey_is()
+    {
+        Judgement Of(FileRgb dark) => Judge([.. Enumerable.Range(0, 2000).Select(i => (i < 700 ? dark : Grey(1)) * Grain(i))]);
+
+        // A shadow leaves more than half of the light and is hardly tinted; the sky makes it a little blue.
+        Assert.Equal(0, Of(Grey(0.7)).Coverage);
+        Assert.Equal(0, Of(new(0.66, 0.68, 0.7)).Coverage);
+        Assert.Equal(0.35, Of(Grey(0.4)).Coverage, 0.01);
+        Assert.Equal(0.35, Of(new(0.7, 0.7, 0.55)).Coverage, 0.01);
+    }
+
+    private static double Grain(int i) => 1 + (0.002 * ((i % 5) - 2));
+
     private static Judgement Judge(FileRgb[] pixels) =>
         SwatchJudge.Judge(
             new([.. pixels.Select(p => (float)p.R)], [.. pixels.Select(p => (float)p.G)], [.. pixels.Select(p => (float)p.B)], 0, 0)

@@ -42,6 +42,9 @@ public sealed record DrawnPhoto
     /// <summary>How unevenly paint lies: scatter of its density from place to place.</summary>
     public double Ripple { get; init; } = 0.015;
 
+    /// <summary>How much of each painted cell's width carries paint, from its left edge; 1 for all of it.</summary>
+    public double Filled { get; init; } = 1;
+
     /// <summary>Seed of noise and ripple.</summary>
     public int Seed { get; init; } = 1;
 
@@ -158,16 +161,20 @@ public sealed record DrawnPhoto
             ? (marker.CornersMm[0].X, marker.CornersMm[0].Y, marker.CornersMm[1].X - marker.CornersMm[0].X, Patterns[marker.Id])
             : throw new NotSupportedException("Only the sheet of chart 0 without markers in the edges is drawn.");
 
-    private Painted Cell(SheetCell cell, int index) =>
+    private Painted Cell(SheetCell cell, int index)
+    {
+        var (left, right) = (cell.PolygonMm.Min(p => p.X), cell.PolygonMm.Max(p => p.X));
+
         // Paint keeps half a millimetre from the printed line.
-        new(
-            cell.PolygonMm.Min(p => p.X) + 0.5,
+        return new(
+            left + 0.5,
             cell.PolygonMm.Min(p => p.Y) + 0.5,
-            cell.PolygonMm.Max(p => p.X) - 0.5,
+            Math.Min(right - 0.5, left + (Filled * (right - left))),
             cell.PolygonMm.Max(p => p.Y) - 0.5,
             Paint[cell.Id],
             (index * 1.7) + Seed
         );
+    }
 
     private static int HashCode(int seed, int row) => unchecked((seed * 73_856_093) ^ (row * 19_349_663));
 

@@ -116,7 +116,7 @@ public sealed partial class MakingPageTests : IAsyncLifetime
     public async Task An_empty_form_is_refused_and_changes_nothing()
     {
         var nothing = await PostAsync($"/recipes/keep?swatch={square}", "/recipes/keep");
-        Assert.Equal(HttpStatusCode.NotFound, nothing.Status);
+        Assert.Equal(HttpStatusCode.BadRequest, nothing.Status);
         var nameless = await PostAsync($"/recipes/keep?swatch={square}", "/recipes/keep", ("Swatch", square.ToString()), ("Name", " "));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, nameless.Status);
         Assert.Contains("The name is missing.", nameless.Html, StringComparison.Ordinal);

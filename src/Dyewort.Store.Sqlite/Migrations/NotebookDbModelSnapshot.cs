@@ -1973,6 +1973,27 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.ToTable("trials", (string)null);
                 });
 
+            modelBuilder.Entity("Dyewort.Store.AnsweredForm", b =>
+                {
+                    b.Property<string>("Mark")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mark");
+
+                    b.Property<string>("AnsweredAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("answered_at");
+
+                    b.Property<string>("LedTo")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("led_to");
+
+                    b.HasKey("Mark");
+
+                    b.ToTable("answered_forms", (string)null);
+                });
+
             modelBuilder.Entity("Dyewort.Making.Batch", b =>
                 {
                     b.HasOne("Dyewort.Making.Recipe", null)

@@ -56,7 +56,11 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
             if (entered.Take(Amount.Parse(FieldOf(number), text)) is not { } amount)
                 continue;
             var what = step.MaterialId is { } id ? KnownMaterials.Measured(materials[id]) : KnownMaterials.Measured(step.Name);
-            step.Measured = what.Weigh(amount, teaspoon, factor: 1);
+            var weighed = what.Weigh(amount, teaspoon, factor: 1);
+            if (weighed.Fits(1))
+                step.Measured = weighed;
+            else
+                entered.Refuse(FieldOf(number), "That is more than a tonne.", "Check the number and its unit.");
         }
 
         if (!entered.Sound)

@@ -45,7 +45,7 @@ public sealed class FillBottles(NotebookDb db, TimeProvider clock) : IUseCase
 
         var left = Math.Max(0, view.Ready.Ml - view.FilledMl);
         var plan = Bottling.Plan(
-            Volume.FromMillilitres(left),
+            Volume.FromMillilitres(Math.Min(left, Volume.MaxMillilitres)),
             filterLoss: 0,
             Volume.FromMillilitres(kept),
             Volume.FromMillilitres(fill),
@@ -102,7 +102,7 @@ public sealed class FillBottles(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of(filled);
     }
 
-    private static string Ml(double ml) => Volume.FromMillilitres(Math.Max(0, ml)).ToString();
+    private static string Ml(double ml) => Volume.Say(Math.Max(0, ml));
 }
 
 public sealed record FillBottlesForm

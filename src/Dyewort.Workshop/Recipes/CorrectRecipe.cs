@@ -39,7 +39,8 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         if (entered.Sound && forMl <= 0)
             entered.Refuse(nameof(form.For), "An amount for no liquor means nothing.", "Type a volume, such as 100 ml.");
         var factor = recipe.BaseVolumeMl / forMl;
-        if (entered.Sound && amount!.Number * factor > 100_000)
+        var weighed = entered.Sound ? KnownMaterials.Measured(material!).Weigh(amount!, teaspoon, factor: 1) : null;
+        if (weighed?.Fits(factor) == false)
             entered.Refuse(nameof(form.Amount), "That is more than any pot holds.", "Check the amount and the volume it is for.");
         if (!entered.Sound)
             return Outcome.Refused<string>(entered.Problems);
@@ -55,7 +56,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
                 Step = last + 1,
                 MaterialId = material!.Id,
                 Name = material.Name,
-                Amount = KnownMaterials.Measured(material).Weigh(amount!, teaspoon, factor),
+                Amount = weighed!.Times(factor),
             }
         );
         await db.SaveChangesAsync(cancel);

@@ -85,6 +85,12 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
                 "A mixture of two inks has no proportions of its own.",
                 "Keep each of its two inks as a recipe, and write into a note how they are mixed."
             );
+        else if (RecipeKeeper.TooMuch(choice.Parts) is { } part)
+            entered.Refuse(
+                nameof(form.Sample),
+                $"So much was poured into this jar that a recipe would take more than a tonne of {choice.Materials[part.MaterialId].Name}.",
+                "Put the jar's steps right first."
+            );
         if ((await db.Recipes.Counting().Select(one => one.Name).ToListAsync(cancel)).Contains(name, StringComparer.OrdinalIgnoreCase))
             entered.Refuse(
                 nameof(form.Name),

@@ -93,5 +93,7 @@ public sealed record RecipeViewLine(RecipeStep Step, Material? Material)
     /// <summary>The amount in 100 ml of liquor.</summary>
     /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>
     public string Per100Ml(double baseMl) =>
-        Step.Amount.Grams is { } grams ? Mass.FromGrams(grams / baseMl * 100).ToString() : Step.Amount.Times(100 / baseMl).Text;
+        Step.Amount.Grams is { } grams ? Mass.Say(grams / baseMl * 100)
+        : Step.Amount.Fits(100 / baseMl) ? Step.Amount.Times(100 / baseMl).Text
+        : "more than can be measured";
 }

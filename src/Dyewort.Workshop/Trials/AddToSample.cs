@@ -34,6 +34,13 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
         var now = clock.GetUtcNow();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
+        var known = KnownMaterials.Of(material);
+        var weighed = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1);
+        if (Doubtful.IsBeyondAnyJar(weighed))
+            return Outcome.Refused<Guid>(field, $"No jar holds {amount.Text}.", "Check the number and its unit.");
+        var isPoured = amount.IsPoured || (known is not null && KnownMaterials.IsPoured(known.Substance));
+        if (string.IsNullOrWhiteSpace(form.Meant) && Doubtful.InJar(weighed, material.Name, sample.VolumeMl, isPoured) is { } doubt)
+            return Outcome.Refused<Guid>(nameof(form.Meant), doubt, "Check the number and its unit; if it is so, tick “Yes, I mean that”.");
         var last =
             await db.Additions.Where(addition => addition.SampleId == sample.Id).MaxAsync(addition => (int?)addition.Step, cancel) ?? 0;
         var place = last + 1;
@@ -61,7 +68,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             MaterialId = material.Id,
             Step = place,
             At = now,
-            Amount = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1),
+            Amount = weighed,
         };
         db.Add(step);
         await db.SaveChangesAsync(cancel);
@@ -140,6 +147,9 @@ public sealed record AddToSampleForm
 
     /// <summary>The text beside the big buttons; used when no button's amount came.</summary>
     public string? Other { get; init; }
+
+    /// <summary>Anything when an amount that hardly anybody means is meant.</summary>
+    public string? Meant { get; init; }
 
     /// <summary>A square that was painted after it, for a step that is written up late; empty for one that goes in now.</summary>
     public string? Before { get; init; }

@@ -90,6 +90,8 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, IPotL
             return Dyewort.Chemistry.Portion.Measured("amount", named, amount.ToAmount(), spoon).TryGet(out var measured) ? measured : null;
 
         // What was written at the bench stands, with the spoon and the range of that day.
+        if (grams > Mass.MaxGrams)
+            return null;
         var portion = Dyewort.Chemistry.Portion.OfGrams(named, grams);
         return amount is { GramsLow: { } low, GramsHigh: { } high } && grams > 0 ? portion.Between(low / grams, high / grams) : portion;
     }
