@@ -111,7 +111,8 @@ public sealed class ChangePageTests(SeasonNotebook notebook) : IClassFixture<Sea
             }
         );
         Assert.Equal(HttpStatusCode.Redirect, status);
-        await posting.PostAsync($"{next}/change", $"{next}/change/withdraw", new Dictionary<string, string>());
+        var (taken, why, _) = await posting.PostAsync($"{next}/change", $"{next}/change/withdraw", new Dictionary<string, string>());
+        Assert.True(taken == HttpStatusCode.Redirect, $"{next}: {why}");
         Assert.Contains("written by mistake", await GetAsync(posting, "/batches"), StringComparison.Ordinal);
     }
 
