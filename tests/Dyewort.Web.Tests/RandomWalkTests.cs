@@ -101,7 +101,9 @@ public sealed partial class RandomWalkTests
         await using var own = await OwnNotebook.OpenAsync(patience: TimeSpan.FromMilliseconds(20));
         using var walk = new Walk(own, seed);
         var (sent, accepted, doubled) = await walk.GoAsync(count);
-        TestContext.Current.TestOutputHelper?.WriteLine($"{Chance.Variable}={seed}: {sent} forms, {accepted} accepted, {doubled} sent twice.");
+        TestContext.Current.TestOutputHelper?.WriteLine(
+            $"{Chance.Variable}={seed}: {sent} forms, {accepted} accepted, {doubled} sent twice."
+        );
         Assert.True(accepted > sent / 10, $"Only {accepted} of {sent} forms were accepted: the walk shows little.");
         Assert.True(doubled > 0, "No form was sent twice.");
         Assert.True(walk.Failures.Count == 0, $"Repeat it with {Chance.Variable}={seed} {Variable}={count}.\n{walk.Report()}");
