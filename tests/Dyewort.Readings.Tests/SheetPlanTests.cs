@@ -150,6 +150,28 @@ public sealed class SheetPlanTests
     }
 
     [Theory]
+    [InlineData(4, 6, 24)]
+    [InlineData(4, 6, 21)]
+    [InlineData(3, 2, 4)]
+    [InlineData(1, 1, 1)]
+    public void A_lettered_sheet_of_an_earlier_program_is_laid_out_again_from_its_layout_alone(int columns, int rows, int painted)
+    {
+        var wish = Wish(PageSize.A5, columns, rows);
+        var ids = Enumerable.Range(0, columns * rows).Select(place => SheetPlan.CellId(place % columns, place / columns));
+        Assert.True(SheetPlan.Make(wish with { Blank = [.. ids.Skip(painted)] }).TryGet(out var first));
+        var kept = first.Layout;
+        Assert.Equal((columns, rows), (kept.Columns, kept.Rows));
+        var names = kept.Cells.Select(cell => cell.Id).ToList();
+        Assert.True(
+            SheetPlan
+                .Make(wish with { Columns = kept.Columns, Rows = kept.Rows, Names = names, CaptionLines = kept.CaptionLines })
+                .TryGet(out var again)
+        );
+        Assert.Equal(kept.ToJson(), again.Layout.ToJson());
+        Assert.Equal(first.Cells.Count(cell => cell.IsBlank), again.Cells.Count(cell => cell.IsBlank));
+    }
+
+    [Theory]
     [InlineData("A1", "A1")]
     [InlineData("A1", " ")]
     [InlineData("A1", "A2", "A3", "A4", "A5", "A6", "A7")]

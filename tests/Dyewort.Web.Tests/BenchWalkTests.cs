@@ -67,6 +67,7 @@ public sealed class BenchWalkTests(Browser browser, ITestOutputHelper output) : 
         await page.GetByLabel("Page", new() { Exact = true }).SelectOptionAsync("A4");
         await walk.PressAsync("Lay it out");
         var chart = new Uri(page.Url).AbsolutePath;
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("will open on this machine only");
 
         // Paint, ¼ teaspoon, paint, ¼ teaspoon …: one tap for all jars, or in one jar by itself.
         await walk.GoAsync($"{pot}/trials/A");
@@ -140,10 +141,27 @@ public sealed class BenchWalkTests(Browser browser, ITestOutputHelper output) : 
         await page.GetByLabel("How many", new() { Exact = true }).FillAsync("3");
         await walk.PressAsync("Fill them");
         await walk.FollowAsync("Print the labels");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("will open on this machine only");
         var labels = await page.RunAndWaitForDownloadAsync(() =>
             page.GetByRole(AriaRole.Button, new() { Name = "Make the PDF" }).ClickAsync()
         );
         Assert.Equal(3, PrintedCodes.Read(await File.ReadAllBytesAsync(await labels.PathAsync())).Distinct(StringComparer.Ordinal).Count());
+        // Next year: the same pot again, filled from this one.
+        await walk.GoAsync($"{pot}/repeat");
+        await walk.FollowAsync("Start this pot again");
+        await Assertions.Expect(page.Locator("#f-PlantGrams")).ToHaveValueAsync("½ head");
+        Assert.Contains(await page.Locator("#f-LiquidMl").InputValueAsync(), new[] { "4 L", "4 litres", "4000", "4000 ml" });
+        await walk.PressAsync("Start the pot");
+        Assert.NotEqual(pot, new Uri(page.Url).AbsolutePath);
+        await page.Locator("#f-Ml").FillAsync("1.4 L");
+        await walk.PressAsync("Write it down");
+        var next = new Uri(page.Url).AbsolutePath;
+
+        // A batch of the old recipe from the new pot: more than it holds is refused before anything is started.
+        await walk.GoAsync($"{recipe}?to=1.5%20L");
+        await page.Locator("#f-Pot").SelectOptionAsync(next.Split('/')[^1]);
+        await walk.PressAsync("Start the batch");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("1.4 L");
         output.WriteLine($"The whole walk: {walk.Count.Taps} taps, {walk.Count.Fields} typed fields, {walk.Count.Loads} page loads.");
     }
 

@@ -27,8 +27,8 @@ public sealed class KeepStripTests
     private static readonly Dictionary<string, Lab> Painted = new()
     {
         ["A1"] = new(48, 24, -12),
-        ["B1"] = new(66, 6, 40),
-        ["A2"] = new(38, -6, -18),
+        ["A2"] = new(66, 6, 40),
+        ["A3"] = new(38, -6, -18),
     };
 
     [Fact]

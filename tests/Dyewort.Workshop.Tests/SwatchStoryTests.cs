@@ -70,20 +70,20 @@ public sealed class SwatchStoryTests
                 Paint = new Dictionary<string, Xyz>
                 {
                     ["A1"] = painted.ToXyz(),
-                    ["B1"] = painted.ToXyz(),
                     ["A2"] = painted.ToXyz(),
+                    ["A3"] = painted.ToXyz(),
                 },
                 Paper = Paper.DrawingPaperGuess.Colour,
             }
         );
         await bench.DoneAsync<SendPhoto, SendPhotoSent>(send => send.HandleAsync(number, picture, new() { State = "Dry" }, default));
 
-        // A1 typed for D50 as the instrument shows it; B1 and A2 from a file that says D65, with the first one far off.
+        // A1 typed for D50 as the instrument shows it; A2 and A3 from a file that says D65, with the first one far off.
         var d50 = Adaptation.LabToD50(painted);
         var typed = FormattableString.Invariant($"{d50.L:0.00} {d50.A:0.00} {d50.B:0.00}");
         var file =
             "CGATS.17\nORIGINATOR \"test\"\nKEYWORD \"ILLUMINANT\"\nILLUMINANT \"D65\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID "
-            + "LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 2\nBEGIN_DATA\nb1 80 0 0\nA2 48 24 -12\nEND_DATA\n";
+            + "LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 2\nBEGIN_DATA\na2 80 0 0\nA3 48 24 -12\nEND_DATA\n";
         Assert.Equal(
             3,
             await bench.DoneAsync<AddInstrumentReadings, int>(add =>
@@ -105,8 +105,8 @@ public sealed class SwatchStoryTests
         SwatchStory.Check CheckOf(string cell) => Assert.Single(shown!.Cells.Single(one => one.Swatch.Cell == cell).Story.Checks);
         Assert.InRange(Difference.Ciede2000(Lab.FromXyz(CheckOf("A1").Instrument.Colour), painted), 0, 0.05);
         Assert.True(CheckOf("A1").IsInside, $"{CheckOf("A1").De00:0.0} of {CheckOf("A1").Stated:0.0}");
-        Assert.True(CheckOf("A2").IsInside);
-        Assert.False(CheckOf("B1").IsInside);
+        Assert.True(CheckOf("A3").IsInside);
+        Assert.False(CheckOf("A2").IsInside);
 
         // The same day again is a correction; figures without their light are refused.
         await bench.DoneAsync<AddInstrumentReadings, int>(add =>
@@ -116,13 +116,13 @@ public sealed class SwatchStoryTests
                 {
                     State = "Dry",
                     Illuminant = "D65",
-                    Values = new Dictionary<string, string> { ["B1"] = "48, 24, -12" },
+                    Values = new Dictionary<string, string> { ["A2"] = "48, 24, -12" },
                 },
                 default
             )
         );
         shown = await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(number, default));
-        Assert.True(CheckOf("B1").IsInside);
+        Assert.True(CheckOf("A2").IsInside);
         foreach (
             var (illuminant, figures, field) in new[]
             {

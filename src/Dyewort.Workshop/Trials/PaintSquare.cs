@@ -51,8 +51,8 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of($"{sheet.Code} {string.Join(", ", next.Select(square => square.Cell))}");
     }
 
-    /// <summary>The next square of every jar of a trial that has one waiting, each with what is in its jar now; a jar that was painted as it
-    /// stands is left out, unless all are.</summary>
+    /// <summary>The next square of every jar of a trial that has one waiting, each with what is in its jar now; a jar that was painted as
+    /// it stands is left out, unless all are.</summary>
     /// <returns>How many jars were painted.</returns>
     public async Task<Outcome<int>> AllAsync(string code, string letter, CancellationToken cancel)
     {
