@@ -59,34 +59,31 @@ public static class SheetPdf
         var used = page.Width(id, Face.SansBold, 8) + 1.5;
         var caption = words.Captions.GetValueOrDefault(id, "");
 
-        // What is painted there begins beside the code and goes on below it; where the rest of the lines stay free, the maker writes.
-        var first = FirstLine(page, caption, box.Width - used);
-        page.Text(
-            plan.Wish.CaptionLines == 1 ? page.Fit(caption, Face.Serif, 7, box.Width - used) : first,
-            box.X + used,
-            baseline,
-            Face.Serif,
-            7,
-            Canvas.Quiet
-        );
-        var rest = caption[Math.Min(first.Length, caption.Length)..].Trim();
+        if (plan.Wish.CaptionLines == 1)
+        {
+            page.Text(page.Fit(caption, Face.Serif, 7, box.Width - used), box.X + used, baseline, Face.Serif, 7, Canvas.Quiet);
+            return;
+        }
+
+        // The maker's own word goes beside the code, what is in it below; lines that it leaves free are ruled too.
+        page.Line(box.X + used, baseline + 0.3, box.Right, baseline + 0.3, Canvas.Hair, HairlineMm);
+        var lines = page.Break(caption, Face.Serif, 7, box.Width);
         for (var line = 1; line < plan.Wish.CaptionLines; line++)
         {
             baseline += SheetPlan.CodeLineMm;
-            if (rest.Length == 0 || line > 1)
+            var isLast = line == plan.Wish.CaptionLines - 1;
+            if (line > lines.Count)
                 page.Line(box.X, baseline + 0.3, box.Right, baseline + 0.3, Canvas.Hair, HairlineMm);
             else
-                page.Text(page.Fit(rest, Face.Serif, 7, box.Width), box.X, baseline, Face.Serif, 7, Canvas.Quiet);
+                page.Text(
+                    page.Fit(isLast ? string.Join(' ', lines.Skip(line - 1)) : lines[line - 1], Face.Serif, 7, box.Width),
+                    box.X,
+                    baseline,
+                    Face.Serif,
+                    7,
+                    Canvas.Quiet
+                );
         }
-    }
-
-    /// <summary>As many whole words of a text as fit, none where not even the first does.</summary>
-    private static string FirstLine(Canvas page, string text, double widthMm)
-    {
-        var end = text.Length;
-        while (end > 0 && page.Width(text[..end], Face.Serif, 7) > widthMm)
-            end = text.LastIndexOf(' ', end - 1) is var blank and > 0 ? blank : 0;
-        return text[..end];
     }
 
     private static void Head(Canvas page, SheetPlan plan, SheetWords words)

@@ -221,6 +221,21 @@ public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric)
         return null;
     }
 
+    /// <summary>A pH from 0 to 14; null where the field is empty.</summary>
+    public double? Ph(string field, string? text)
+    {
+        var trimmed = text?.Trim();
+        if (string.IsNullOrEmpty(trimmed))
+            return null;
+        if (Figures.Read(trimmed, 14) is not { } ph)
+            Refuse(field, $"“{Short(trimmed)}” is not a pH.", "Type a number from 0 to 14, such as 3.5.");
+        else if (ph is >= 0 and <= 14)
+            return ph;
+        else
+            Refuse(field, $"No pH is {Short(trimmed)}: the scale goes from 0 to 14.", "Read the strip or the meter once more.");
+        return null;
+    }
+
     private double? Quantity(
         string field,
         string? text,

@@ -1,5 +1,6 @@
 using Dyewort.Colour;
 using Dyewort.Notebook;
+using Dyewort.Response;
 using Dyewort.Store;
 using Dyewort.Workshop.Response;
 using Dyewort.Workshop.Trials;
@@ -113,6 +114,47 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
         await PaintAsync(db, "A4", 6, 0.5);
         var row = (await TrialsAsync()).Painted.Single(one => one.Chart.Number == 6).Row.Point;
         Assert.Equal((30.0, 0.5), (Math.Round(row.Dose("alum"), 9), row.Wash));
+    }
+
+    [Fact]
+    public async Task A_jar_with_another_pots_ink_in_it_has_no_composition_and_its_page_opens()
+    {
+        Guid mixed;
+        await using (var db = bench.Read())
+        {
+            var first = await db.Samples.SingleAsync(one => one.Jar == "A1");
+            var now = bench.Clock.GetUtcNow();
+            var pot = new Pot
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                Code = "EB25-9",
+                LotId = (await db.Pots.SingleAsync()).LotId,
+                MadeOn = new DateOnly(2025, 9, 7),
+            };
+            Sample Jar(string jar, Guid potId, Guid? parent, Guid? second) =>
+                new()
+                {
+                    Id = Guid.CreateVersion7(now),
+                    WrittenAt = now,
+                    PotId = potId,
+                    TrialId = first.TrialId,
+                    Jar = jar,
+                    VolumeMl = 20,
+                    PouredAt = now,
+                    ParentId = parent,
+                    MixedWithId = second,
+                    MixedMl = second is null ? null : 5,
+                };
+            var other = Jar("B1", pot.Id, null, null);
+            var mixture = Jar("A9", first.PotId, first.Id, other.Id);
+            mixed = mixture.Id;
+            db.AddRange(pot, other, mixture);
+            await db.SaveChangesAsync();
+        }
+
+        Assert.Null(await bench.DoAsync<NotebookTrials, TrialPoint?>(trials => trials.PointAsync(mixed, null, default)));
+        Assert.NotNull(await bench.DoAsync<ShowJar, ShowJarAnswer?>(show => show.HandleAsync(bench.Pot, "A9", default)));
     }
 
     [Fact]

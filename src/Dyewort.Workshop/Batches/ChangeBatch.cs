@@ -21,7 +21,7 @@ public sealed class ChangeBatch(NotebookDb db, TimeProvider clock) : EntryChange
         var made = Ml(nameof(form.MadeMl), form.MadeMl);
         var filtered = Ml(nameof(form.FilteredMl), form.FilteredMl);
         var kept = entered.Volume(nameof(form.KeptBackMl), form.KeptBackMl);
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var ph = entered.Ph(nameof(form.Ph), form.Ph);
         DateOnly? keepBy = string.IsNullOrWhiteSpace(form.KeepBy) ? null : entered.Day(nameof(form.KeepBy), form.KeepBy, default);
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 60);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);

@@ -1,3 +1,4 @@
+using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
@@ -29,7 +30,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         var made = entered.Volume(nameof(form.MadeMl), form.MadeMl, 0.1) ?? batch.MadeMl;
         var filtered = entered.Volume(nameof(form.FilteredMl), form.FilteredMl, 0.1) ?? batch.FilteredMl;
         var kept = entered.Volume(nameof(form.KeptBackMl), form.KeptBackMl) ?? batch.KeptBackMl;
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5") ?? batch.Ph;
+        var ph = entered.Ph(nameof(form.Ph), form.Ph) ?? batch.Ph;
         var note = entered.OptionalWords(nameof(form.Note), form.Note) ?? batch.Note;
 
         // A jug is read to about one part in fifty; more than that is a slip.
@@ -55,10 +56,10 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
                 continue;
             var what = step.MaterialId is { } id ? KnownMaterials.Measured(materials[id]) : KnownMaterials.Measured(step.Name);
             var weighed = what.Weigh(amount, teaspoon, factor: 1);
-            if (weighed.Fits(1))
-                step.Measured = weighed;
+            if (Doubtful.IsBeyondAnyJar(weighed))
+                entered.Refuse(FieldOf(number), $"No batch holds {amount.Text}.", "Check the number and its unit.");
             else
-                entered.Refuse(FieldOf(number), "That is more than a tonne.", "Check the number and its unit.");
+                step.Measured = weighed;
         }
 
         if (!entered.Sound)

@@ -41,7 +41,7 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         if (passed is not ("YES" or "NO"))
             entered.Refuse(nameof(form.Passed), "Whether it may stay was not said.", "Choose one of the two.");
         var seen = entered.OptionalWords(nameof(form.Seen), form.Seen, 200);
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var ph = entered.Ph(nameof(form.Ph), form.Ph);
         if (passed == "NO" && seen is null)
             entered.Refuse(nameof(form.Seen), "What is wrong with it was not said.", "Say what you see or smell.");
         if (on < bottle.FilledOn || on > Today())

@@ -14,7 +14,7 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
             return Outcome.Refused<Guid>(nameof(form.Said), $"There is no pot {code}.", "Go back to the pots.");
         var entered = new Entered(await db.KitchenAsync(cancel));
         var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.8");
+        var ph = entered.Ph(nameof(form.Ph), form.Ph);
         var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         var ml = entered.Volume(nameof(form.Ml), form.Ml, 0.1);
         var said = entered.OptionalWords(nameof(form.Said), form.Said);

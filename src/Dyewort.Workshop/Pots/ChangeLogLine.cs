@@ -28,7 +28,7 @@ public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : EntryChan
     {
         var at = WrittenTime.Read(entered, nameof(form.At), form.At, entry.At, Clock);
         var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.8");
+        var ph = entered.Ph(nameof(form.Ph), form.Ph);
         var ml = entered.Volume(nameof(form.Ml), form.Ml, 0.1);
         var said = entered.OptionalWords(nameof(form.Said), form.Said);
         if (entry.Kind is LogKind.Strained or LogKind.Reduced or LogKind.PouredAway && ml is null && entered.Sound)

@@ -80,7 +80,11 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             select new { lot.Id, plant.Name }
         ).ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
         var materials = await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel);
-        var additions = (await db.Additions.AsNoTracking().Counting().ToListAsync(cancel)).ToLookup(addition => addition.SampleId);
+
+        // What is written while this is read, table by table, waits for the next time.
+        var additions = (await db.Additions.AsNoTracking().Counting().ToListAsync(cancel))
+            .Where(addition => materials.ContainsKey(addition.MaterialId))
+            .ToLookup(addition => addition.SampleId);
         var charts = await db.Charts.AsNoTracking().Counting().ToDictionaryAsync(chart => chart.Id, cancel);
         var swatches = await db.CountingSwatches().AsNoTracking().OrderBy(swatch => swatch.Id).ToListAsync(cancel);
         var readings = (await db.Readings.AsNoTracking().Counting().ToListAsync(cancel)).ToLookup(reading => reading.SwatchId);
@@ -91,6 +95,9 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         var liquor = pots.ToDictionary(pot => pot.Id, pot => there.GetValueOrDefault(pot.Id) is { } ml ? Math.Max(0, ml) : (double?)null);
 
         var potOf = pots.ToDictionary(pot => pot.Id);
+        swatches.RemoveAll(swatch =>
+            !charts.ContainsKey(swatch.ChartId) || !samples.TryGetValue(swatch.SampleId, out var jar) || !potOf.ContainsKey(jar.PotId)
+        );
         var stages = swatches
             .GroupBy(swatch => swatch.SampleId)
             .SelectMany(group => Stage.OfSquares(samples[group.Key], additions[group.Key], group))
@@ -244,6 +251,8 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
             select material.Name
         ).SingleAsync(cancel);
         var log = await db.PotLog.AsNoTracking().Counting().Where(line => line.PotId == pot.Id && line.Ph != null).ToListAsync(cancel);
+        if (!IsOfOnePot(sample, samples))
+            return null;
         var stage = Stage.Of(sample, afterStep, additions[sample.Id]);
         IEnumerable<Addition> InJar(Guid id) => id == sample.Id ? stage.Steps : additions[id];
         var code = CodeOf(pot, sample.Jar);
@@ -284,6 +293,12 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
 
         return doses;
     }
+
+    /// <summary>False for a jar that other pots' inks were poured into, at whatever remove.</summary>
+    private static bool IsOfOnePot(Sample sample, Dictionary<Guid, Sample> ofPot) =>
+        ((Guid?[])[sample.ParentId, sample.MixedWithId])
+            .OfType<Guid>()
+            .All(id => ofPot.TryGetValue(id, out var before) && IsOfOnePot(before, ofPot));
 
     /// <summary>Grams per litre of liquor of everything that was stirred in; water stirred in is a wash.</summary>
     private static (Doses GramsPerLitre, double Wash)? Compose(

@@ -39,7 +39,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             return Outcome.Refused<Guid>(field, "Nothing at all cannot be added.", "Type an amount above zero, such as ¼ tsp.");
 
         var entered = new Entered();
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var ph = entered.Ph(nameof(form.Ph), form.Ph);
         var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         var seen = SeenWords(entered, form.Saw, form.Words);
         if (!entered.Sound)
@@ -47,11 +47,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
         var now = clock.GetUtcNow();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var known = KnownMaterials.Of(material);
         var weighed = KnownMaterials.Measured(material).Weigh(amount, teaspoon, factor: 1);
-        if (Doubtful.IsBeyondAnyJar(weighed))
-            return Outcome.Refused<Guid>(field, $"No jar holds {amount.Text}.", "Check the number and its unit.");
-        var isPoured = amount.IsPoured || (known is not null && KnownMaterials.IsPoured(known.Substance));
         Guid? squareId = null;
         if (!string.IsNullOrWhiteSpace(form.Before))
         {
@@ -72,12 +68,9 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         var all = new List<Addition>();
         foreach (var one in jars)
         {
-            if (string.IsNullOrWhiteSpace(form.Meant) && Doubtful.InJar(weighed, material.Name, one.VolumeMl, isPoured) is { } doubt)
-                return Outcome.Refused<Guid>(
-                    nameof(form.Meant),
-                    doubt,
-                    "Check the number and its unit; if it is so, tick “Yes, I mean that”."
-                );
+            Doubt(entered, field, weighed, material, one.VolumeMl, form.Meant);
+            if (!entered.Sound)
+                return Outcome.Refused<Guid>(entered.Problems);
             var place = await NextPlaceAsync(one, squareId, cancel);
             if (place is not { } step)
                 return Outcome.Refused<Guid>(
@@ -108,6 +101,24 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     /// <summary>Words that a tap says, so that nobody types them with wet hands.</summary>
     public static IReadOnlyList<string> UsualSights { get; } =
     ["fizzed", "cloudy", "went clear", "changed colour", "darker", "lighter", "no change"];
+
+    /// <summary>Refuses what no jar holds, and asks once more about what hardly anybody means.</summary>
+    internal static void Doubt(Entered entered, string field, MeasuredAmount amount, Material material, double jarMl, string? meant)
+    {
+        if (Doubtful.IsBeyondAnyJar(amount))
+            entered.Refuse(field, $"No jar holds {amount.Text}.", "Check the number and its unit.");
+        else if (
+            string.IsNullOrWhiteSpace(meant)
+            && Doubtful.InJar(
+                amount,
+                material.Name,
+                jarMl,
+                amount.ToAmount().IsPoured || (KnownMaterials.Of(material) is { } known && KnownMaterials.IsPoured(known.Substance))
+            )
+                is { } doubt
+        )
+            entered.Refuse(nameof(AddToSampleForm.Meant), doubt, "Check the number and its unit; if it is so, tick “Yes, I mean that”.");
+    }
 
     /// <summary>The number of the next step; of one that is written up late, that of the last step that stood when its square was painted,
     /// so that it lies in that stage; null where the square is not this jar's.</summary>
@@ -164,7 +175,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         if (await FindAsync(code, jar, cancel) is not { } sample)
             return Outcome.Refused<Guid>(nameof(form.Ph), $"There is no jar {jar} of pot {code}.", "Go back to the trial.");
         var entered = new Entered();
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var ph = entered.Ph(nameof(form.Ph), form.Ph);
         var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         var words = SeenWords(entered, form.Saw, form.Words);
         var said = entered.OptionalWords(nameof(form.Said), form.Said, 80);

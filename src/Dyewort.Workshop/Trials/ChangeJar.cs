@@ -96,7 +96,7 @@ public sealed class ChangeJar(NotebookDb db, TimeProvider clock, LiquorLeft liqu
     internal static async Task<IReadOnlyList<InTheWay>> StandsOnAsync(NotebookDb db, Sample jar, CancellationToken cancel)
     {
         var touched = await Touched.ByJarAsync(db, jar.Id, cancel);
-        var code = await db.Pots.Where(one => one.Id == jar.PotId).Select(one => one.Code).SingleAsync(cancel);
+        var pots = await db.Pots.AsNoTracking().ToDictionaryAsync(pot => pot.Id, pot => pot.Code, cancel);
         return
         [
             .. touched
@@ -116,9 +116,9 @@ public sealed class ChangeJar(NotebookDb db, TimeProvider clock, LiquorLeft liqu
             .. touched
                 .Jars.Where(other => other.ParentId == jar.Id || other.MixedWithId == jar.Id)
                 .Select(other => new InTheWay(
-                    $"Jar {other.Jar} was poured from jar {jar.Jar}.",
+                    $"Jar {other.Jar} of pot {pots[other.PotId]} was poured from jar {jar.Jar}.",
                     "Take that jar back first.",
-                    Thing.Jar(code, other.Jar)
+                    Thing.Jar(pots[other.PotId], other.Jar)
                 )),
         ];
     }

@@ -13,6 +13,8 @@ namespace Dyewort.Workshop.Trials;
 /// </remarks>
 public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettings settings) : IUseCase
 {
+    private const string MovedBack = "moved back to ";
+
     /// <summary>Corrects amount, time and what was seen; another material is written in its place, with the number of this step.</summary>
     /// <returns>The step.</returns>
     public async Task<Outcome<Guid>> CorrectAsync(string code, string jar, Guid id, ChangeStepForm form, CancellationToken cancel)
@@ -45,12 +47,16 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
                     "Type an amount above zero, such as ¼ tsp, or take the step back."
                 );
             if (typed is not null && material is not null)
+            {
                 amount = KnownMaterials.Measured(material).Weigh(typed, (await settings.ReadAsync(cancel)).Teaspoon, factor: 1);
+                var inJar = await db.Samples.AsNoTracking().SingleAsync(one => one.Id == step.SampleId, cancel);
+                AddToSample.Doubt(entered, nameof(form.Amount), amount, material, inJar.VolumeMl, form.Meant);
+            }
         }
 
         var at = WrittenTime.Read(entered, nameof(form.At), form.At, step.At, clock);
         var seen = entered.OptionalWords(nameof(form.Seen), form.Seen, 200);
-        var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
+        var ph = entered.Ph(nameof(form.Ph), form.Ph);
         if (!entered.Sound || material is null)
             return Outcome.Refused<Guid>(entered.Problems);
         if (material.Id != was.Id)
@@ -155,6 +161,10 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             return Missing("Why");
         if (step.Counts)
             return Outcome.Refused<Guid>("Why", "This step counts; it was not taken back.", "Load the page again.");
+
+        // It is a copy whose original counts again: both would be one measure twice.
+        if (step.WithdrawnWhy?.StartsWith(MovedBack, StringComparison.Ordinal) == true)
+            return Outcome.Refused<Guid>("Why", $"This step was {step.WithdrawnWhy}, where it counts.", "Move it here from there.");
         var (since, potId) = (
             step.WithdrawnAt,
             await db.Samples.Where(one => one.Id == step.SampleId).Select(one => one.PotId).SingleAsync(cancel)
@@ -169,7 +179,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             select one
         ).ToListAsync(cancel);
         foreach (var one in instead)
-            one.Withdraw(clock.GetUtcNow(), $"moved back to {jar}");
+            one.Withdraw(clock.GetUtcNow(), $"{MovedBack}{jar}");
         step.PutBack();
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(step.Id);
@@ -225,6 +235,9 @@ public sealed record ChangeStepForm
     public string? Material { get; init; }
 
     public string? Amount { get; init; }
+
+    /// <summary>Anything when an amount that hardly anybody means is meant.</summary>
+    public string? Meant { get; init; }
 
     /// <summary>When it went in: "2025-09-06T08:05" where the maker stands.</summary>
     public string? At { get; init; }

@@ -127,7 +127,14 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
                 .ToListAsync(cancel);
             if (!int.TryParse(after, NumberStyles.None, CultureInfo.InvariantCulture, out var step) || (step != 0 && !steps.Contains(step)))
                 return Outcome.Refused<string>("After", $"The jar of {cell} has no step “{after}”.", "Choose one of those shown.");
-            (swatch.AfterStep, swatch.StageSaidAt) = (step, swatch.StageSaidAt ?? clock.GetUtcNow());
+            // Correcting what it holds does not say that it was painted today.
+            var read = await db
+                .Readings.Counting()
+                .Where(reading => reading.SwatchId == swatch.Id)
+                .OrderBy(reading => reading.Id)
+                .Select(reading => (DateTimeOffset?)reading.At)
+                .FirstOrDefaultAsync(cancel);
+            (swatch.AfterStep, swatch.StageSaidAt) = (step, swatch.StageSaidAt ?? read ?? clock.GetUtcNow());
         }
 
         await db.SaveChangesAsync(cancel);

@@ -247,7 +247,7 @@ public sealed class ChartPages : IPages
                 Show.PostedAsync(
                     http,
                     () => paint.SayAsync(number, form["Cell"], form["After"], cancel),
-                    cell => $"/charts/C{number}#{cell}",
+                    cell => form["To"] is [{ } to] && to.StartsWith("/pots/", StringComparison.Ordinal) ? to : $"/charts/C{number}#{cell}",
                     () => ShowAsync(number, show, materials, cancel)
                 )
         );
