@@ -119,7 +119,7 @@ public sealed record Portion
     {
         ArgumentNullException.ThrowIfNull(named);
         ArgumentNullException.ThrowIfNull(amount);
-        var kind = amount.SaidKind ?? spoon;
+        var kind = amount.KindIn(spoon);
         var each = KitchenMeasures.TeaspoonMillilitres(kind);
         if (KitchenMeasures.Grams(amount.Unit) is { } grams)
             return Fit(amount.Number * grams, value => OfGrams(named, value));
@@ -149,7 +149,10 @@ public sealed record Portion
                         $"“{amount.Text}” of {named.Substance.Name} cannot be turned into grams.",
                         "Weigh it, or measure it with a level spoon."
                     );
-                return Fit(amount.Number * piece, value => OfGrams(named, value).Within(0.3, 0.3));
+                // Three or four cloves: the fewest of the lightest to the most of the heaviest.
+                var fewest = amount is { Least: { } least, Number: > 0 } ? least / amount.Number : 1;
+                var most = amount is { Most: { } up, Number: > 0 } ? up / amount.Number : 1;
+                return Fit(amount.Number * piece, value => OfGrams(named, value).Within(1 - (0.7 * fewest), (1.3 * most) - 1));
             default:
                 return Fit(amount.Number * KitchenMeasures.Millilitres(amount.Unit, kind)!.Value, value => OfMillilitres(named, value));
         }

@@ -40,7 +40,7 @@ public sealed record NamedSubstance(Substance Substance, Strength? Strength, boo
     public WeighedAmount Weigh(Amount amount, Teaspoon teaspoon)
     {
         ArgumentNullException.ThrowIfNull(amount);
-        var kind = amount.SaidKind ?? teaspoon;
+        var kind = amount.KindIn(teaspoon);
         double? measured = KitchenMeasures.Millilitres(amount.Unit, kind) is { } size ? amount.Number * size : null;
         if (!Portion.Measured("amount", this, amount, teaspoon).TryGet(out var portion))
             return new(null, null, null, measured);

@@ -105,7 +105,8 @@ public sealed record ScaledRecipe(Volume From, Volume To, double Factor, IReadOn
         if (amount.Unit is AmountUnit.Piece)
         {
             var whole = Math.Round(amount.Number, MidpointRounding.AwayFromZero);
-            if (Math.Abs(whole - amount.Number) > 1e-6)
+            var ranges = amount is { Least: { } least, Most: { } most } && Math.Floor(most) >= Math.Ceiling(least);
+            if (!ranges && Math.Abs(whole - amount.Number) > 1e-6)
             {
                 remark =
                     whole == 0

@@ -21,6 +21,16 @@ public sealed record MeasuredAmount
     /// <summary>Which measures the words named; null where they left that to the notebook.</summary>
     public Teaspoon? Spoon { get; init; }
 
+    /// <summary>Whose measures were meant on the day it was written, where the words left that to the notebook; null for what is the same
+    /// in every kitchen.</summary>
+    public Teaspoon? Kitchen { get; init; }
+
+    /// <summary>The fewest of a range of pieces, "3-4 cloves"; null where no range was said.</summary>
+    public double? Least { get; init; }
+
+    /// <summary>The most of it.</summary>
+    public double? Most { get; init; }
+
     /// <summary>Grams, when the amount could be carried to a mass.</summary>
     public double? Grams { get; init; }
 
@@ -44,6 +54,9 @@ public sealed record MeasuredAmount
             Unit = amount.Unit,
             Counted = amount.Counted,
             Spoon = amount.SaidKind,
+            Kitchen = amount.Kitchen,
+            Least = amount.Least,
+            Most = amount.Most,
             Grams = grams,
             GramsLow = gramsLow,
             GramsHigh = gramsHigh,
@@ -52,7 +65,9 @@ public sealed record MeasuredAmount
     }
 
     /// <summary>The amount that was said.</summary>
-    public Amount ToAmount() => Amount.Written(Text, Number, Unit, Counted, Spoon);
+    public Amount ToAmount() => Kitchen is { } kitchen ? Written().In(kitchen) : Written();
+
+    private Amount Written() => Amount.Written(Text, Number, Unit, Counted, Spoon, Least, Most);
 
     /// <summary>True where so many times it is still an amount that can be written down: within an amount's number, a tonne and a
     /// thousand litres, at the upper end of what it may weigh.</summary>

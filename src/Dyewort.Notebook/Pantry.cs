@@ -103,8 +103,8 @@ public sealed class PlantLot : Entry
     /// <summary>The plant, a <see cref="Material"/>.</summary>
     public required Guid PlantId { get; init; }
 
-    /// <summary>The day it was gathered or bought.</summary>
-    public required DateOnly GatheredOn { get; set; }
+    /// <summary>The day it was gathered or bought; null where nobody said.</summary>
+    public DateOnly? GatheredOn { get; set; }
 
     /// <summary>Where it grew or who sold it; never printed on a label.</summary>
     public string? Place { get; set; }

@@ -15,11 +15,17 @@ public sealed class Pot : Entry
     /// <summary>Grams of plant in the pot.</summary>
     public double? PlantGrams { get; set; }
 
+    /// <summary>How much plant as it was said, where that is more than a number of grams: "½ head", "14 oz", "2 handfuls".</summary>
+    public string? PlantSaid { get; set; }
+
     /// <summary>What it was filled with, in the maker's words.</summary>
     public string? Liquid { get; set; }
 
     /// <summary>Millilitres of that liquid.</summary>
     public double? LiquidMl { get; set; }
+
+    /// <summary>How much liquid as it was said, where that is more than a number of millilitres: "6 cups".</summary>
+    public string? LiquidSaid { get; set; }
 
     /// <summary>The vessel and what it is made of: a reactive pot is an addition nobody meant.</summary>
     public string? Vessel { get; set; }

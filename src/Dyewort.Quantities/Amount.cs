@@ -3,21 +3,27 @@ namespace Dyewort.Quantities;
 /// <summary>How much, as a person says it: <c>1/4 tsp</c>, <c>1½ tbsp</c>, <c>2.5 g</c>, <c>a pinch</c>, <c>4 cloves</c>.</summary>
 /// <remarks>
 /// Keeps what was typed (<see cref="Text"/>) beside what it means (<see cref="Number"/> of <see cref="Unit"/>); nothing is converted until
-/// a mass or a volume is asked for. A spoon is a level spoon. The number is 0 to 100,000 and never NaN.
+/// a mass or a volume is asked for. A spoon is a level spoon. The number is 0 to 100,000 and never NaN; of “3-4 cloves” it is the middle,
+/// 3.5, and the ends stand beside it.
 /// Two amounts are equal when they mean the same, however they were typed.
 /// </remarks>
 public sealed class Amount : IEquatable<Amount>
 {
     internal const double MaxNumber = 100_000;
 
-    private Amount(string text, double number, AmountUnit unit, string? counted, Teaspoon? said)
+    private Amount(string text, double number, AmountUnit unit, string? counted, Teaspoon? said, double? least = null, double? most = null)
     {
         Text = text;
         Number = number;
         Unit = unit;
         Counted = counted;
         SaidKind = said;
+        Least = least;
+        Most = most;
     }
+
+    private Amount(Amount other, Teaspoon kitchen)
+        : this(other.Text, other.Number, other.Unit, other.Counted, other.SaidKind, other.Least, other.Most) => Kitchen = kitchen;
 
     /// <summary>What was typed, without the spaces around it.</summary>
     public string Text { get; }
@@ -34,10 +40,40 @@ public sealed class Amount : IEquatable<Amount>
     /// <summary>Which measures the text itself named (“imperial pint”); null where it left that to the notebook.</summary>
     public Teaspoon? SaidKind { get; }
 
+    /// <summary>The fewest, where a range of pieces was said; otherwise null.</summary>
+    public double? Least { get; }
+
+    /// <summary>The most, where a range of pieces was said; otherwise null.</summary>
+    public double? Most { get; }
+
+    /// <summary>Whose measures were meant where the text left that to the notebook; null where the notebook of the day is to be asked, and
+    /// for what is the same in every kitchen.</summary>
+    public Teaspoon? Kitchen { get; }
+
+    /// <summary>The same, meant in a kitchen: it stays what it was when the notebook's kitchen becomes another.</summary>
+    public Amount In(Teaspoon kitchen) => SaidKind is null && KitchenMeasures.DependsOnKitchen(Unit) ? new(this, kitchen) : this;
+
+    /// <summary>Whose measures it is in: what the text named, else what was meant on its day, else the notebook's.</summary>
+    public Teaspoon KindIn(Teaspoon notebook) => SaidKind ?? Kitchen ?? notebook;
+
     /// <summary>Reads an amount.</summary>
     /// <param name="field">The field or option it stands in.</param>
     /// <param name="text">What was typed.</param>
     public static Outcome<Amount> Parse(string field, string? text) => AmountText.Read(field, text);
+
+    /// <summary>Reads an amount; a number without a unit counts what the field counts.</summary>
+    internal static Outcome<Amount> ParseBare(string field, string? text, AmountUnit? bare)
+    {
+        if (
+            bare is not { } unit
+            || !AmountText.Lead(field, text, "").TryGet(out var lead)
+            || lead.After.Count > 0
+            || lead.Number > MaxNumber * 10
+        )
+            return Parse(field, text);
+        // A bare number of millilitres or grams may go further than an amount: 150000 ml is a vat.
+        return Outcome.Of(new Amount((text ?? "").Trim(), lead.Number, unit, null, null));
+    }
 
     /// <summary>An amount the program itself proposes; its text is its own wording.</summary>
     /// <param name="number">0 to 100,000.</param>
@@ -58,10 +94,20 @@ public sealed class Amount : IEquatable<Amount>
     /// <param name="unit">The unit.</param>
     /// <param name="counted">What was counted, for a piece.</param>
     /// <param name="said">Which measures the text named.</param>
+    /// <param name="least">The fewest, where a range was said.</param>
+    /// <param name="most">The most, where a range was said.</param>
     /// <exception cref="ArgumentOutOfRangeException">The number is outside its range or NaN.</exception>
-    public static Amount Written(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) =>
+    public static Amount Written(
+        string text,
+        double number,
+        AmountUnit unit,
+        string? counted,
+        Teaspoon? said,
+        double? least = null,
+        double? most = null
+    ) =>
         number is >= 0 and <= MaxNumber
-            ? new(text, number, unit, counted, said)
+            ? new(text, number, unit, counted, said, least, most)
             : throw new ArgumentOutOfRangeException(nameof(number), number, "Allowed: 0 to 100,000.");
 
     /// <summary>True for what is poured or dropped, and so adds to a volume.</summary>
@@ -72,7 +118,7 @@ public sealed class Amount : IEquatable<Amount>
     /// <param name="kind">The notebook's teaspoon; what the text named goes before it.</param>
     public Outcome<Volume> ToVolume(string field, Teaspoon kind)
     {
-        if (KitchenMeasures.Millilitres(Unit, SaidKind ?? kind) is { } size)
+        if (KitchenMeasures.Millilitres(Unit, KindIn(kind)) is { } size)
             return Fits<Volume>(field, Number * size, Volume.FromMillilitres);
         return Outcome.Refused<Volume>(field, $"“{Text}” cannot be turned into a volume.", "Give a volume, such as 2 ml.");
     }
@@ -102,15 +148,28 @@ public sealed class Amount : IEquatable<Amount>
         var number = Number * factor;
         if (!IsInRange(number))
             throw new ArgumentOutOfRangeException(nameof(factor), factor, "The amount would leave 0 to 100,000.");
-        return new Amount(Say(number, Unit, Counted, SaidKind), number, Unit, Counted, SaidKind);
+        var (least, most) = (Least * factor, Most * factor);
+        var times = new Amount(Say(number, Unit, Counted, SaidKind, least, most), number, Unit, Counted, SaidKind, least, most);
+        return Kitchen is { } kitchen ? times.In(kitchen) : times;
     }
 
+    /// <summary>Its words, with the kitchen it was meant in where that is not the notebook's: “½ metric tsp”.</summary>
+    public string TextIn(Teaspoon notebook) =>
+        Kitchen is { } meant && meant != notebook ? Say(Number, Unit, Counted, meant, Least, Most) : Text;
+
     /// <summary>Our wording of it: <c>½ tsp</c>, <c>24.4 g</c>, <c>1.5 L</c>, <c>4 cloves</c>; <see cref="Parse"/> reads it back.</summary>
-    public override string ToString() => Say(Number, Unit, Counted, SaidKind);
+    public override string ToString() => Say(Number, Unit, Counted, SaidKind, Least, Most);
 
     /// <inheritdoc/>
     public bool Equals(Amount? other) =>
-        other is not null && Number.Equals(other.Number) && Unit == other.Unit && Counted == other.Counted && SaidKind == other.SaidKind;
+        other is not null
+        && Number.Equals(other.Number)
+        && Unit == other.Unit
+        && Counted == other.Counted
+        && SaidKind == other.SaidKind
+        && Kitchen == other.Kitchen
+        && Least.Equals(other.Least)
+        && Most.Equals(other.Most);
 
     /// <inheritdoc/>
     public override bool Equals(object? obj) => Equals(obj as Amount);
@@ -118,17 +177,26 @@ public sealed class Amount : IEquatable<Amount>
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Number, Unit, Counted, SaidKind);
 
-    private static bool IsInRange(double number) => number is >= 0 and <= MaxNumber;
+    internal static Amount Read(
+        string text,
+        double number,
+        AmountUnit unit,
+        string? counted,
+        Teaspoon? said,
+        double? least = null,
+        double? most = null
+    ) => new(text, number, unit, counted, said, least, most);
 
-    internal static Amount Read(string text, double number, AmountUnit unit, string? counted, Teaspoon? said) =>
-        new(text, number, unit, counted, said);
+    private static bool IsInRange(double number) => number is >= 0 and <= MaxNumber;
 
     private static Outcome<T> Fits<T>(string field, double value, Func<double, T> make)
         where T : notnull =>
         value <= 1e6 ? Outcome.Of(make(value)) : Outcome.Refused<T>(field, "That is more than a tonne.", "Check the number and its unit.");
 
-    private static string Say(double number, AmountUnit unit, string? counted, Teaspoon? said)
+    private static string Say(double number, AmountUnit unit, string? counted, Teaspoon? said, double? least = null, double? most = null)
     {
+        if (least is { } fewest && most is { } up && counted is not null)
+            return $"{Figures.SayFraction(fewest)}–{Figures.SayFraction(up)} {(up <= 1 ? counted : AmountText.Plural(counted))}";
         var kind = said switch
         {
             Teaspoon.UsCustomary => "US ",

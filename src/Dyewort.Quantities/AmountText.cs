@@ -112,6 +112,14 @@ internal static class AmountText
         ["shells"] = "shell",
         ["husks"] = "husk",
         ["hulls"] = "hull",
+        ["heads"] = "head",
+        ["bulbs"] = "bulb",
+        ["bunches"] = "bunch",
+        ["roots"] = "root",
+        ["sprigs"] = "sprig",
+        ["stems"] = "stem",
+        ["cones"] = "cone",
+        ["fruits"] = "fruit",
     };
 
     private static readonly HashSet<string> CountedSingulars = new(Counted.Values, StringComparer.OrdinalIgnoreCase);
@@ -147,14 +155,20 @@ internal static class AmountText
         var place = 0;
         if (!TakeNumber(field, words, ref place).TryGet(out var number, out var problem))
             return Outcome.Refused<Amount>([problem]);
-        if (number > Amount.MaxNumber)
-            return Refuse(field, $"“{typed}” is more than any pot holds.", "Check the number and its unit.");
+        double? upTo = null;
+        if (AtRange(words, place))
+        {
+            place++;
+            if (!TakeNumber(field, words, ref place).TryGet(out var upper, out problem))
+                return Outcome.Refused<Amount>([problem]);
+            upTo = upper;
+        }
 
-        if (At(words, place) is { } of && Is(of, "of"))
-            place++;
-        // "half a teaspoon", "three quarters of a teaspoon"
-        if (place > 0 && At(words, place) is { } article && (Is(article, "a") || Is(article, "an")))
-            place++;
+        if (Math.Max(number, upTo ?? 0) > Amount.MaxNumber)
+            return Refuse(field, $"“{typed}” is more than any pot holds.", "Check the number and its unit.");
+        var range = string.Join("", words.Take(place));
+
+        SkipArticle(words, ref place);
         if (At(words, place) is { } level && Is(level, "level"))
             place++;
         Teaspoon? said = null;
@@ -172,6 +186,11 @@ internal static class AmountText
             return Refuse(field, unclear.What, unclear.Remedy);
         if (!TakeUnit(words, ref place, out var unit, out var factor, out var counted))
             return Refuse(field, $"“{word}” is not a unit that is known here.", Remedy);
+        // Three or four cloves is how cloves are counted; two to three grams is nothing that was weighed.
+        if (upTo is not null && unit is not AmountUnit.Piece)
+            return Refuse(field, $"“{range}” is a range.", "Give the one amount that went in.");
+        if (upTo <= number)
+            return Refuse(field, $"“{range}” does not rise.", "Write the smaller number first, such as 3-4 cloves.");
         number *= factor;
 
         // "a teaspoon and a half"
@@ -194,7 +213,48 @@ internal static class AmountText
             return Refuse(field, $"“{left}” was not understood in “{typed}”.", "Type one number and one unit, such as 1/4 tsp.");
         if (said is not null && KitchenMeasures.Millilitres(unit, Teaspoon.Metric) == KitchenMeasures.Millilitres(unit, Teaspoon.Imperial))
             said = null;
-        return Outcome.Of(Amount.Read(typed, number, unit, counted, said));
+        return Outcome.Of(
+            upTo is { } most
+                ? Amount.Read(typed, (number + most) / 2, unit, counted, said, number, most)
+                : Amount.Read(typed, number, unit, counted, said)
+        );
+    }
+
+    /// <summary>The number that a text begins with, and the words that follow it; none for a bare number.</summary>
+    internal static Outcome<(double Number, IReadOnlyList<string> After)> Lead(string field, string? text, string remedy)
+    {
+        var read = LeadRange(field, text, remedy);
+        if (!read.TryGet(out var lead))
+            return Outcome.Refused<(double, IReadOnlyList<string>)>(read.Problems);
+        return lead.Least.Equals(lead.Most)
+            ? Outcome.Of((lead.Least, lead.After))
+            : Outcome.Refused<(double, IReadOnlyList<string>)>(field, $"“{text?.Trim()}” is a range.", "Give the one that was measured.");
+    }
+
+    /// <summary>The same for one number or two: "3", "3-4", "three or four".</summary>
+    internal static Outcome<(double Least, double Most, IReadOnlyList<string> After)> LeadRange(string field, string? text, string remedy)
+    {
+        var typed = (text ?? "").Trim();
+        var words = typed.Length is > 0 and <= 80 ? Words(typed) : [];
+        if (words.Count == 0 || !StartsANumber(words[0]))
+            return Outcome.Refused<(double, double, IReadOnlyList<string>)>(
+                field,
+                typed.Length > 80 ? "That is too long for one amount." : $"“{typed}” is not a number.",
+                remedy
+            );
+        var place = 0;
+        if (!TakeNumber(field, words, ref place).TryGet(out var least, out var problem))
+            return Outcome.Refused<(double, double, IReadOnlyList<string>)>([problem]);
+        var most = least;
+        if (AtRange(words, place))
+        {
+            place++;
+            if (!TakeNumber(field, words, ref place).TryGet(out most, out problem))
+                return Outcome.Refused<(double, double, IReadOnlyList<string>)>([problem]);
+        }
+
+        SkipArticle(words, ref place);
+        return Outcome.Of((least, most, (IReadOnlyList<string>)[.. words.Skip(place)]));
     }
 
     public static string Plural(string singular)
@@ -208,9 +268,29 @@ internal static class AmountText
         return singular;
     }
 
-    private static Outcome<Amount> Refuse(string field, string what, string remedy) => Outcome.Refused<Amount>(field, what, remedy);
+    internal static bool Is(string word, string other) => word.Equals(other, StringComparison.OrdinalIgnoreCase);
 
-    private static bool Is(string word, string other) => word.Equals(other, StringComparison.OrdinalIgnoreCase);
+    /// <summary>True for what a number can begin with: a figure, or a word such as “half” or “three”.</summary>
+    internal static bool StartsANumber(string word) =>
+        char.IsAsciiDigit(word[0]) || word[0] is '.' or ',' || NumberWords.ContainsKey(word) || FractionWords.ContainsKey(word);
+
+    /// <summary>"half a teaspoon", "three quarters of an hour".</summary>
+    private static void SkipArticle(List<string> words, ref int place)
+    {
+        if (At(words, place) is { } of && Is(of, "of"))
+            place++;
+        if (At(words, place) is { } article && (Is(article, "a") || Is(article, "an")))
+            place++;
+    }
+
+    /// <summary>"3-4", "3 to 4", "three or four".</summary>
+    private static bool AtRange(List<string> words, int place) =>
+        At(words, place) is { } sign
+        && (sign is "-" or "~" || Is(sign, "to") || Is(sign, "or"))
+        && At(words, place + 1) is { } upper
+        && StartsANumber(upper);
+
+    private static Outcome<Amount> Refuse(string field, string what, string remedy) => Outcome.Refused<Amount>(field, what, remedy);
 
     private static string? At(IReadOnlyList<string> words, int place) => place < words.Count ? words[place] : null;
 
@@ -224,7 +304,7 @@ internal static class AmountText
         };
 
     /// <summary>Splits into runs of digits (with their point, comma or slash) and runs of letters.</summary>
-    private static List<string> Words(string typed)
+    internal static List<string> Words(string typed)
     {
         var spread = new StringBuilder();
         foreach (var sign in typed)
@@ -276,7 +356,7 @@ internal static class AmountText
 
     private static (double Number, Problem? Problem) TakeNumber(string field, List<string> words, ref int place)
     {
-        var first = words[0];
+        var first = words[place];
         if (NumberWords.TryGetValue(first, out var counted))
         {
             place++;
@@ -291,6 +371,12 @@ internal static class AmountText
             {
                 place++;
                 return (counted * 12, null);
+            }
+
+            if (At(words, place) is { } hundred && (Is(hundred, "hundred") || Is(hundred, "thousand")))
+            {
+                place++;
+                return (counted * (Is(hundred, "hundred") ? 100 : 1000), null);
             }
 
             return TakeAndPart(words, ref place, counted);
@@ -313,8 +399,6 @@ internal static class AmountText
         if (number.Problem is not null)
             return number;
         place++;
-        if (At(words, place) is "-" or "~" && At(words, place + 1) is { } upper && char.IsAsciiDigit(upper[0]))
-            return Wrong(field, $"“{first}-{upper}” is a range.", "Give the one amount that went in.");
         if (At(words, place) is { } second && char.IsAsciiDigit(second[0]))
         {
             if (

@@ -18,6 +18,37 @@ public static class Figures
         (7.0 / 8, "⅞"),
     ];
 
+    /// <summary>A number as people write it: <c>1.5</c>, <c>1,5</c>, <c>½</c>, <c>1 1/2</c>, <c>−3</c>.</summary>
+    /// <param name="text">What was typed.</param>
+    /// <param name="most">The most that would make sense; <c>1,500</c> is one and a half where fifteen hundred would not.</param>
+    /// <returns>Null for what is no number, and for what could be two.</returns>
+    public static double? Read(string? text, double most = double.PositiveInfinity)
+    {
+        var typed = (text ?? "").Trim();
+        var below = typed.StartsWith('-') || typed.StartsWith('−');
+        var rest = below || typed.StartsWith('+') ? typed[1..].TrimStart() : typed;
+        if (rest.Length == 0 || rest[0] is '+' or '-' or '−')
+            return null;
+        double number;
+        if (IsThousands(rest))
+        {
+            if (double.Parse(rest.Replace(",", "", StringComparison.Ordinal), CultureInfo.InvariantCulture) <= most)
+                return null;
+            number = double.Parse(rest.Replace(',', '.'), CultureInfo.InvariantCulture);
+        }
+        else if (AmountText.Lead("", rest, "").TryGet(out var lead) && lead.After.Count == 0)
+            number = lead.Number;
+        else
+            return null;
+        return below ? -number : number;
+    }
+
+    /// <summary>True for a number such as <c>1,500</c>, which is fifteen hundred to one reader and one and a half to the next.</summary>
+    public static bool IsThousands(string? text) =>
+        (text ?? "").Trim().Split(',') is [{ Length: >= 1 and <= 3 } thousands, { Length: 3 } hundreds]
+        && thousands[0] != '0'
+        && (thousands + hundreds).All(char.IsAsciiDigit);
+
     /// <summary>A number to so many significant figures, without trailing zeros and without an exponent: 24.4, 0.05, 1350.</summary>
     /// <param name="number">Any finite number.</param>
     /// <param name="figures">1 to 15.</param>

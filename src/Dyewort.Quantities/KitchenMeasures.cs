@@ -5,8 +5,10 @@ namespace Dyewort.Quantities;
 /// US customary and imperial sizes are the factors of NIST SP 811, Appendix B.8 [SP811], as printed, to seven figures.
 /// That table has no imperial teaspoon or cup: the teaspoon here is 1/768 of the imperial gallon (5.919 ml), as the US one is of the US
 /// gallon, and the cup half an imperial pint; both are common practice, no source.
-/// The metric spoons of 5 and 15 ml and the cup of 250 ml are common practice too. A pinch is taken as 1/16 and a dash as 1/8 teaspoon,
-/// a drop of watery liquid as 0.05 ml: rough, common practice, no source.
+/// The metric spoons of 5 and 15 ml and the fluid ounce of 30 ml, two tablespoons, are those of NIST's kitchen equivalents
+/// [NistKitchen]. The cup of 250 ml is the one that metric measuring cups hold, and pint, quart and gallon are 2, 4 and 16 of it (500 ml,
+/// 1 L and 4 L), so that a metric kitchen agrees with itself: common practice, no source. A pinch is taken as 1/16 and a dash as 1/8
+/// teaspoon, a drop of watery liquid as 0.05 ml: rough, common practice, no source.
 /// </remarks>
 public static class KitchenMeasures
 {
@@ -19,6 +21,8 @@ public static class KitchenMeasures
     internal const double MillilitresPerUsGallon = 3785.412;
     internal const double MillilitresPerImperialGallon = 4546.09;
     internal const double MillilitresPerImperialFluidOunce = 28.41306;
+    internal const double MillilitresPerMetricCup = 250;
+    internal const double MillilitresPerMetricFluidOunce = 30;
     internal const double GramsPerOunce = 28.34952;
     internal const double GramsPerPound = 453.5924;
     internal const double MillilitresPerDrop = 0.05;
@@ -60,14 +64,37 @@ public static class KitchenMeasures
             {
                 Teaspoon.UsCustomary => MillilitresPerUsCup,
                 Teaspoon.Imperial => MillilitresPerImperialGallon / 16,
-                _ => 250,
+                _ => MillilitresPerMetricCup,
             },
-            AmountUnit.FluidOunce => kind is Teaspoon.Imperial ? MillilitresPerImperialFluidOunce : MillilitresPerUsFluidOunce,
-            AmountUnit.Pint => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon / 8 : MillilitresPerUsPint,
-            AmountUnit.Quart => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon / 4 : MillilitresPerUsQuart,
-            AmountUnit.Gallon => kind is Teaspoon.Imperial ? MillilitresPerImperialGallon : MillilitresPerUsGallon,
+            AmountUnit.FluidOunce => kind switch
+            {
+                Teaspoon.UsCustomary => MillilitresPerUsFluidOunce,
+                Teaspoon.Imperial => MillilitresPerImperialFluidOunce,
+                _ => MillilitresPerMetricFluidOunce,
+            },
+            AmountUnit.Pint => kind switch
+            {
+                Teaspoon.UsCustomary => MillilitresPerUsPint,
+                Teaspoon.Imperial => MillilitresPerImperialGallon / 8,
+                _ => 2 * MillilitresPerMetricCup,
+            },
+            AmountUnit.Quart => kind switch
+            {
+                Teaspoon.UsCustomary => MillilitresPerUsQuart,
+                Teaspoon.Imperial => MillilitresPerImperialGallon / 4,
+                _ => 4 * MillilitresPerMetricCup,
+            },
+            AmountUnit.Gallon => kind switch
+            {
+                Teaspoon.UsCustomary => MillilitresPerUsGallon,
+                Teaspoon.Imperial => MillilitresPerImperialGallon,
+                _ => 16 * MillilitresPerMetricCup,
+            },
             _ => null,
         };
+
+    /// <summary>True where a measure holds another amount in another kitchen: spoons, cups, pints, no grams and millilitres.</summary>
+    public static bool DependsOnKitchen(AmountUnit unit) => Millilitres(unit, Teaspoon.Metric) != Millilitres(unit, Teaspoon.Imperial);
 
     /// <summary>Grams of one measure by mass; null for every other unit.</summary>
     public static double? Grams(AmountUnit unit) =>

@@ -5,6 +5,8 @@ namespace Dyewort.Quantities;
 /// decimal points (common practice, no source).</remarks>
 public readonly record struct Mass
 {
+    internal const string Kind = "a weight";
+
     /// <summary>The largest there is, grams.</summary>
     public const double MaxGrams = 1e6;
 
@@ -21,14 +23,15 @@ public readonly record struct Mass
             : throw new ArgumentOutOfRangeException(nameof(grams), grams, "Allowed: 0 to 1,000,000 g.");
 
     /// <summary>Reads a mass such as <c>2.5 g</c>, <c>0.5 kg</c> or <c>4 oz</c>.</summary>
-    public static Outcome<Mass> Parse(string field, string? text)
+    /// <param name="field">The field or option it stands in.</param>
+    /// <param name="text">What was typed.</param>
+    /// <param name="bare">What a number without a unit counts; null refuses it.</param>
+    public static Outcome<Mass> Parse(string field, string? text, AmountUnit? bare = null)
     {
-        var parsed = Amount.Parse(field, text);
-        if (!parsed.TryGet(out var amount))
-            return Outcome.Refused<Mass>(parsed.Problems);
-        return KitchenMeasures.Grams(amount.Unit) is null
-            ? Outcome.Refused<Mass>(field, $"“{amount.Text}” is not a weight.", "Type a weight, such as 2.5 g.")
-            : amount.ToMass(field);
+        var parsed = Amount.ParseBare(field, text, bare);
+        return parsed.TryGet(out var amount) && KitchenMeasures.Grams(amount.Unit) is not null
+            ? amount.ToMass(field)
+            : QuantityKind.Refuse<Mass>(field, text, Kind, "400 g", parsed.Problems);
     }
 
     /// <summary>The mass as an amount in the unit that its words have.</summary>

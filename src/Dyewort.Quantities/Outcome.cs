@@ -27,6 +27,9 @@ public sealed class Outcome<T>
     /// <summary>The first thing that is wrong, where one is enough to say; null when there is a value.</summary>
     public Problem? FirstProblem => Problems.Count > 0 ? Problems[0] : null;
 
+    /// <summary>How quantities were understood, where that is not what stands in the text: “6 cups” is 1.42 L.</summary>
+    public IReadOnlyList<string> Understood { get; internal init; } = [];
+
     /// <summary>Gives the value if there is one.</summary>
     public bool TryGet([MaybeNullWhen(false)] out T value)
     {
@@ -41,6 +44,10 @@ public static class Outcome
     /// <summary>An outcome with a value.</summary>
     public static Outcome<T> Of<T>(T value)
         where T : notnull => new(value, []);
+
+    /// <summary>An outcome with a value, and how what was typed was understood.</summary>
+    public static Outcome<T> Of<T>(T value, IReadOnlyList<string> understood)
+        where T : notnull => new(value, []) { Understood = understood };
 
     /// <summary>A refusal for one reason.</summary>
     public static Outcome<T> Refused<T>(string field, string what, string remedy)

@@ -1,10 +1,11 @@
 namespace Dyewort.Quantities;
 
-/// <summary>Which teaspoon a notebook means. The tablespoon, cup, fluid ounce, pint, quart and gallon follow it.</summary>
+/// <summary>Which kitchen's measures a notebook means: teaspoon, tablespoon, cup, fluid ounce, pint, quart and gallon, all of
+/// one.</summary>
 /// <remarks><c>default</c> is <see cref="Metric"/>. Sizes: see <see cref="KitchenMeasures"/>.</remarks>
 public enum Teaspoon
 {
-    /// <summary>5 ml; tablespoon 15 ml, cup 250 ml. Larger measures, which the metric kitchen lacks, are the US ones.</summary>
+    /// <summary>5 ml; tablespoon 15 ml, fluid ounce 30 ml, cup 250 ml, pint 500 ml, quart 1 L, gallon 4 L.</summary>
     Metric = 0,
 
     /// <summary>4.928 922 ml; tablespoon three of them, cup 236.588 2 ml, pint 473.176 5 ml.</summary>

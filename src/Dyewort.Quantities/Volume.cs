@@ -5,6 +5,8 @@ namespace Dyewort.Quantities;
 /// decimal points (common practice, no source).</remarks>
 public readonly record struct Volume
 {
+    internal const string Kind = "a volume";
+
     /// <summary>The largest there is, millilitres.</summary>
     public const double MaxMillilitres = 1e6;
 
@@ -26,15 +28,14 @@ public readonly record struct Volume
     /// <summary>Reads a volume such as <c>90ml</c>, <c>1.5 L</c>, <c>½ cup</c> or <c>2 tsp</c>.</summary>
     /// <param name="field">The field or option it stands in.</param>
     /// <param name="text">What was typed.</param>
-    /// <param name="kind">Which teaspoon, and with it which cup and pint.</param>
-    public static Outcome<Volume> Parse(string field, string? text, Teaspoon kind = Teaspoon.Metric)
+    /// <param name="kind">Which kitchen's spoons, cups and pints.</param>
+    /// <param name="bare">What a number without a unit counts; null refuses it.</param>
+    public static Outcome<Volume> Parse(string field, string? text, Teaspoon kind = Teaspoon.Metric, AmountUnit? bare = null)
     {
-        var parsed = Amount.Parse(field, text);
-        if (!parsed.TryGet(out var amount))
-            return Outcome.Refused<Volume>(parsed.Problems);
-        return amount.Unit is AmountUnit.Piece || KitchenMeasures.Grams(amount.Unit) is not null
-            ? Outcome.Refused<Volume>(field, $"“{amount.Text}” is not a volume.", "Type a volume, such as 90 ml or 1.5 L.")
-            : amount.ToVolume(field, kind);
+        var parsed = Amount.ParseBare(field, text, bare);
+        return parsed.TryGet(out var amount) && KitchenMeasures.Millilitres(amount.Unit, kind) is not null
+            ? amount.ToVolume(field, kind)
+            : QuantityKind.Refuse<Volume>(field, text, Kind, "1.5 L", parsed.Problems);
     }
 
     /// <summary>Three figures, in ml or L: <c>90 ml</c>, <c>1.5 L</c>.</summary>

@@ -44,7 +44,11 @@ public static class Show
         {
             var outcome = await work();
             if (outcome.TryGet(out var made))
+            {
+                Understanding.Carry(http, outcome.Understood);
                 return Results.LocalRedirect(next(made), permanent: false, preserveMethod: false);
+            }
+
             problems = outcome.Problems;
         }
         catch (RefusalException refusal)

@@ -11,6 +11,9 @@ public sealed class Typed
     /// <summary>Everything that is wrong.</summary>
     public IReadOnlyList<Problem> Problems { get; private set; } = [];
 
+    /// <summary>How the form that was posted before this page was understood, where that is not what was typed.</summary>
+    public IReadOnlyList<string> Understood { get; internal set; } = [];
+
     /// <summary>True while a refused form is being shown again.</summary>
     public bool Again => form is not null;
 

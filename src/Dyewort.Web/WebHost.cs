@@ -97,6 +97,7 @@ public static class WebHost
         app.UseRouting();
         app.UseAntiforgery();
         app.Use(new Once().PassAsync);
+        app.Use(Understanding.Read);
         Asset.Map(app);
         var rooms = app.MapGroup("").WithMetadata(new RequireAntiforgeryTokenAttribute()).AddEndpointFilterFactory(FormFields.Ask);
         foreach (

@@ -9,14 +9,64 @@ namespace Dyewort.Web;
 public static class Words
 {
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
+    private static readonly AsyncLocal<Teaspoon> Reader = new();
+
+    /// <summary>Whose kitchen the page is read in: that of the settings, for the request that is being answered.</summary>
+    public static Teaspoon Kitchen
+    {
+        get => Reader.Value;
+        internal set => Reader.Value = value;
+    }
 
     public static string Day(DateOnly day) => day.ToString("d MMM yyyy", Plain);
 
+    public static string Day(DateOnly? day) => day is { } known ? Day(known) : "day not known";
+
     public static string When(DateTimeOffset instant) => instant.ToLocalTime().ToString("d MMM yyyy, HH:mm", Plain);
 
-    public static string Ml(double ml) => ml >= 1000 ? $"{Figures.Say(ml / 1000)} L" : $"{Figures.Say(ml)} ml";
+    /// <summary>A volume, in a US or imperial kitchen with its measures too: “1.42 L (6 US cups)”.</summary>
+    public static string Ml(double ml)
+    {
+        var metric = ml >= 1000 ? $"{Figures.Say(ml / 1000)} L" : $"{Figures.Say(ml)} ml";
+        if (Kitchen is Teaspoon.Metric || ml < 1)
+            return metric;
+        var us = Kitchen is Teaspoon.UsCustomary;
+        var unit = ml switch
+        {
+            < 14.5 => AmountUnit.Teaspoon,
+            < 200 => AmountUnit.FluidOunce,
+            < 3500 => us ? AmountUnit.Cup : AmountUnit.Pint,
+            _ => AmountUnit.Gallon,
+        };
+        return $"{metric} ({Measure(ml / KitchenMeasures.Millilitres(unit, Kitchen)!.Value, unit)})";
+    }
 
-    public static string Grams(double grams) => grams >= 1000 ? $"{Figures.Say(grams / 1000)} kg" : $"{Figures.Say(grams)} g";
+    /// <summary>A weight, in a US or imperial kitchen with ounces or pounds too; less than an ounce is weighed in grams anywhere.</summary>
+    public static string Grams(double grams)
+    {
+        var metric = grams >= 1000 ? $"{Figures.Say(grams / 1000)} kg" : $"{Figures.Say(grams)} g";
+        if (Kitchen is Teaspoon.Metric || grams < 28)
+            return metric;
+        var unit = grams < 900 ? AmountUnit.Ounce : AmountUnit.Pound;
+        return $"{metric} ({Measure(grams / KitchenMeasures.Grams(unit)!.Value, unit)})";
+    }
+
+    /// <summary>A temperature, in a US kitchen in Fahrenheit too.</summary>
+    public static string Celsius(double celsius) =>
+        Kitchen is Teaspoon.UsCustomary
+            ? $"{Figures.Say(celsius)} °C ({((celsius * 1.8) + 32).ToString("0", Plain)} °F)"
+            : $"{Figures.Say(celsius)} °C";
+
+    /// <summary>A figure with what was typed for it, where that says more: “400 g, said as 14 oz”.</summary>
+    public static string Said(string figure, string? said) => said is null ? figure : $"{figure}, said as “{said}”";
+
+    // The kitchen is the maker's own, so that a cup needs no "US" before it.
+    private static string Measure(double number, AmountUnit unit) =>
+        Amount
+            .Of(Math.Abs((Math.Round(number * 4) / 4) - number) < 0.01 * number ? Math.Round(number * 4) / 4 : Rounded(number), unit)
+            .ToString();
+
+    private static double Rounded(double number) => double.Parse(Figures.Say(number), Plain);
 
     public static string Lab(Lab lab) => $"L* {Whole(lab.L)} a* {Whole(lab.A)} b* {Whole(lab.B)}";
 

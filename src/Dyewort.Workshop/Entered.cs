@@ -4,11 +4,16 @@ using Dyewort.Quantities;
 namespace Dyewort.Workshop;
 
 /// <summary>Reads the text of a form's fields and gathers every problem, so that a maker sees all of them at once.</summary>
-public sealed class Entered
+/// <param name="kitchen">Whose spoons, cups and pints are meant where a text does not say.</param>
+public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric)
 {
     private readonly List<Problem> problems = [];
+    private readonly List<string> understood = [];
 
     public IReadOnlyList<Problem> Problems => problems;
+
+    /// <summary>How quantities were understood where that is not what stands in the field: “6 cups” is 1.42 L.</summary>
+    public IReadOnlyList<string> Understood => understood;
 
     public bool Sound => problems.Count == 0;
 
@@ -22,6 +27,141 @@ public sealed class Entered
             return value;
         problems.AddRange(outcome.Problems);
         return default;
+    }
+
+    /// <summary>What was made of the fields, with how their quantities were understood.</summary>
+    public Outcome<T> Made<T>(T value)
+        where T : notnull => Outcome.Of(value, understood);
+
+    /// <summary>A weight as people say it; a bare number is grams.</summary>
+    /// <param name="least">Grams.</param>
+    /// <param name="most">Grams.</param>
+    /// <param name="name">What the field asks for, where it must be filled.</param>
+    /// <returns>Grams; null where nothing was typed or it was refused.</returns>
+    public double? Mass(string field, string? text, double least = 0, double most = 1e6, string? name = null) =>
+        Quantity(
+            field,
+            text,
+            name,
+            "a weight, such as 400 g",
+            typed => Take(Quantities.Mass.Parse(field, typed, AmountUnit.Gram), mass => mass.Grams),
+            grams => Quantities.Mass.FromGrams(Math.Clamp(grams, 0, 1e6)).ToString(),
+            "g",
+            least,
+            most
+        );
+
+    /// <summary>A volume as people say it; a bare number is millilitres.</summary>
+    /// <param name="least">Millilitres.</param>
+    /// <param name="most">Millilitres.</param>
+    /// <param name="name">What the field asks for, where it must be filled.</param>
+    /// <returns>Millilitres; null where nothing was typed or it was refused.</returns>
+    public double? Volume(string field, string? text, double least = 0, double most = 1e6, string? name = null) =>
+        Quantity(
+            field,
+            text,
+            name,
+            "a volume, such as 90 ml or 1.5 L",
+            typed => Take(Quantities.Volume.Parse(field, typed, kitchen, AmountUnit.Millilitre), volume => volume.Millilitres),
+            ml => Quantities.Volume.FromMillilitres(Math.Clamp(ml, 0, 1e6)).ToString(),
+            "ml",
+            least,
+            most
+        );
+
+    /// <summary>A temperature as people say it; a bare number is Celsius.</summary>
+    /// <param name="least">°C.</param>
+    /// <param name="most">°C.</param>
+    /// <returns>°C; null where nothing was typed or it was refused.</returns>
+    public double? Temperature(string field, string? text, double least = -50, double most = 300) =>
+        Quantity(
+            field,
+            text,
+            null,
+            "degrees, such as 72 °C or 160 °F",
+            typed => Take(Quantities.Temperature.Parse(field, typed), temperature => temperature.Celsius),
+            celsius => Quantities.Temperature.FromCelsius(Math.Clamp(celsius, -50, 300)).ToString(),
+            "°C",
+            least,
+            most
+        );
+
+    /// <summary>A length as people say it.</summary>
+    /// <param name="least">Millimetres.</param>
+    /// <param name="most">Millimetres.</param>
+    /// <param name="centimetres">True where a bare number is centimetres, as the field says; else it is millimetres.</param>
+    /// <returns>Millimetres; null where nothing was typed or it was refused.</returns>
+    public double? Length(string field, string? text, double least = 0, double most = 1e5, bool centimetres = false) =>
+        Quantity(
+            field,
+            text,
+            null,
+            centimetres ? "a length, such as 24 cm or 9½ in" : "a length, such as 38.1 mm or 1½ in",
+            typed => Take(Quantities.Length.Parse(field, typed, centimetres ? 10 : 1), length => length.Millimetres),
+            mm => centimetres ? $"{Figures.Say(mm / 10)} cm" : $"{Figures.Say(mm, 4)} mm",
+            centimetres ? "cm" : "mm",
+            least,
+            most
+        );
+
+    /// <summary>How long something took, as people say it; a bare number is hours.</summary>
+    /// <param name="least">Hours.</param>
+    /// <param name="most">Hours.</param>
+    /// <returns>Hours; null where nothing was typed or it was refused.</returns>
+    public double? Hours(string field, string? text, double least = 0, double most = 1e6) =>
+        Quantity(
+            field,
+            text,
+            null,
+            "a time, such as 45 min or 1 h 30",
+            typed => Take(Duration.Parse(field, typed, TimeSpan.FromHours(1)), time => time.TotalHours),
+            hours => Duration.Say(TimeSpan.FromHours(hours)),
+            "h",
+            least,
+            most
+        );
+
+    /// <summary>The same where a bare number is minutes.</summary>
+    /// <param name="least">Minutes.</param>
+    /// <param name="most">Minutes.</param>
+    /// <param name="name">What the field asks for, where it must be filled.</param>
+    /// <returns>Minutes; null where nothing was typed or it was refused.</returns>
+    public double? Minutes(string field, string? text, double least = 0, double most = 1e5, string? name = null) =>
+        Quantity(
+            field,
+            text,
+            name,
+            "a time, such as 15 min or 1 h 30",
+            typed => Take(Duration.Parse(field, typed, TimeSpan.FromMinutes(1)), time => time.TotalMinutes),
+            minutes => Duration.Say(TimeSpan.FromMinutes(minutes)),
+            "min",
+            least,
+            most
+        );
+
+    /// <summary>How much plant, as people say it: weighed, by the handful, or counted; a bare number is grams.</summary>
+    /// <returns>Null where nothing was typed or it was refused.</returns>
+    public PlantAmount? Plant(string field, string? text)
+    {
+        var typed = text?.Trim();
+        if (string.IsNullOrEmpty(typed) || Take(PlantAmount.Parse(field, typed)) is not { } plant)
+            return null;
+        if (plant.Grams is < 0.1)
+        {
+            Refuse(field, $"“{Short(typed)}” is less than 0.1 g of plant.", "Check the number and its unit.");
+            return null;
+        }
+
+        if (plant is { Grams: { } guess, Low: { } low, High: { } high })
+            understood.Add(
+                InvariantText.Of($"“{typed}” is taken as {Figures.Say(guess)} g, {Figures.Say(low)} to {Figures.Say(high)} g ")
+                    + "(common practice, no source): weigh one of yours."
+            );
+        else if (plant.Grams is { } grams)
+            Understand(typed, Quantities.Mass.FromGrams(grams).ToString(), "g", grams);
+        else
+            understood.Add($"“{typed}” is kept as you said it; what it weighs is not known.");
+        return plant;
     }
 
     /// <summary>Words that must be there.</summary>
@@ -59,18 +199,15 @@ public sealed class Entered
         if (string.IsNullOrEmpty(trimmed))
             return null;
 
-        // Half of the world types a comma.
-        var plain = trimmed.Contains('.', StringComparison.Ordinal) ? trimmed : trimmed.Replace(',', '.');
-        if (
-            !double.TryParse(
-                plain,
-                NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
-                CultureInfo.InvariantCulture,
-                out var number
-            ) || !double.IsFinite(number)
-        )
+        if (Figures.Read(trimmed, most) is not { } number)
         {
-            Refuse(field, $"“{Short(trimmed)}” is not a number.", $"Type {unit}, such as {example}.");
+            Refuse(
+                field,
+                Figures.IsThousands(trimmed)
+                    ? $"“{Short(trimmed)}” can be read with a decimal comma or with one for thousands."
+                    : $"“{Short(trimmed)}” is not a number.",
+                $"Type {unit}, such as {example}."
+            );
             return null;
         }
 
@@ -83,6 +220,68 @@ public sealed class Entered
         );
         return null;
     }
+
+    private double? Quantity(
+        string field,
+        string? text,
+        string? name,
+        string wanted,
+        Func<string, double?> read,
+        Func<double, string> say,
+        string own,
+        double least,
+        double most
+    )
+    {
+        var typed = text?.Trim();
+        if (string.IsNullOrEmpty(typed))
+        {
+            if (name is not null)
+                Refuse(field, $"{name} is missing.", $"Type {wanted}.");
+            return null;
+        }
+
+        if (read(typed) is not { } value)
+            return null;
+        if (!(value >= least && value <= most))
+        {
+            Refuse(field, $"“{Short(typed)}” ({say(value)}) is outside {say(least)} to {say(most)}.", "Check the number and its unit.");
+            return null;
+        }
+
+        Understand(typed, say(value), own, value);
+        return value;
+    }
+
+    private double? Take<T>(Outcome<T> outcome, Func<T, double> number)
+        where T : struct
+    {
+        if (outcome.TryGet(out var value))
+            return number(value);
+        problems.AddRange(outcome.Problems);
+        return null;
+    }
+
+    /// <summary>Notes how a text was understood, unless it says the very same.</summary>
+    private void Understand(string typed, string means, string own, double value)
+    {
+        var bare = double.TryParse(
+            typed,
+            NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
+            CultureInfo.InvariantCulture,
+            out _
+        );
+        var said = Tight(bare ? typed + own : typed);
+        // Who thinks in litres types 1.5 into a field of millilitres.
+        if (said.Equals(Tight(means), StringComparison.OrdinalIgnoreCase) && !(bare && own == "ml" && value < 10))
+            return;
+        var figures = typed.All(sign =>
+            char.IsAsciiDigit(sign) || sign is '.' or ',' or '-' or '/' or ' ' || char.GetNumericValue(sign) >= 0
+        );
+        understood.Add(figures ? $"“{Short(typed)}” without a unit is {means}." : $"“{Short(typed)}” is {means}.");
+    }
+
+    private static string Tight(string text) => text.Replace(" ", "", StringComparison.Ordinal);
 
     /// <summary>A whole number that must be there.</summary>
     public int Whole(string field, string? text, string name, int least, int most, int example)
@@ -116,6 +315,73 @@ public sealed class Entered
             return day;
         Refuse(field, $"“{Short(trimmed)}” is not a day.", "Write year, month and day, such as 2025-09-06.");
         return otherwise;
+    }
+
+    /// <summary>The same for something that happened: refused when it lies more than a day ahead, which no time zone explains.</summary>
+    /// <param name="today">The clock's day.</param>
+    public DateOnly PastDay(string field, string? text, DateOnly otherwise, DateOnly today)
+    {
+        var day = Day(field, text, otherwise);
+        if (string.IsNullOrWhiteSpace(text) || day <= today.AddDays(1))
+            return day;
+        Refuse(
+            field,
+            string.Create(CultureInfo.InvariantCulture, $"{day:yyyy-MM-dd} has not come yet; today is {today:yyyy-MM-dd}."),
+            "Check the year, the month and the day."
+        );
+        return otherwise;
+    }
+
+    /// <summary>The same where an empty field stays empty.</summary>
+    public DateOnly? OptionalPastDay(string field, string? text, DateOnly today) =>
+        string.IsNullOrWhiteSpace(text) ? null : PastDay(field, text, today, today);
+
+    /// <summary>When something happened, written as 2025-09-06 14:30 or as 14:30, in the clock's own zone; now when the field is
+    /// empty.</summary>
+    /// <param name="clock">The clock; a time alone is the last time that it showed it.</param>
+    /// <returns>UTC.</returns>
+    public DateTimeOffset At(string field, string? text, TimeProvider clock)
+    {
+        ArgumentNullException.ThrowIfNull(clock);
+        var now = clock.GetUtcNow();
+        var here = clock.GetLocalNow();
+        var typed = text?.Trim();
+        if (string.IsNullOrEmpty(typed))
+            return now;
+        DateTime local;
+        if (TimeOnly.TryParseExact(typed, ["H:mm", "H.mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time))
+        {
+            local = here.Date + time.ToTimeSpan();
+            if (local > here.DateTime)
+                local = local.AddDays(-1);
+        }
+        else if (
+            !DateTime.TryParseExact(
+                typed,
+                ["yyyy-MM-dd'T'HH:mm", "yyyy-MM-dd'T'HH:mm:ss", "yyyy-MM-dd H:mm", "yyyy-MM-dd"],
+                CultureInfo.InvariantCulture,
+                DateTimeStyles.None,
+                out local
+            ) || local.Year is < 1900 or >= 2200
+        )
+        {
+            Refuse(field, $"“{Short(typed)}” is not a time.", "Write the day and the time, such as 2025-09-06 14:30, or 14:30 alone.");
+            return now;
+        }
+
+        var at = new DateTimeOffset(local, clock.LocalTimeZone.GetUtcOffset(local)).ToUniversalTime();
+        if (at <= now.AddDays(1))
+        {
+            understood.Add(string.Create(CultureInfo.InvariantCulture, $"“{Short(typed)}” is {local:d MMM yyyy, HH:mm}."));
+            return at;
+        }
+
+        Refuse(
+            field,
+            string.Create(CultureInfo.InvariantCulture, $"{local:yyyy-MM-dd HH:mm} has not come yet; it is {here:yyyy-MM-dd HH:mm}."),
+            "Check the day and the time."
+        );
+        return now;
     }
 
     /// <summary>One of an enumeration's names.</summary>

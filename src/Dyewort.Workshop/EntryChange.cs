@@ -37,13 +37,13 @@ public abstract class EntryChange<TEntry, TForm>(NotebookDb db, TimeProvider clo
             return Missing();
         if (!entry.Counts)
             return Outcome.Refused<Thing>(nameof(WithdrawForm.Why), "This was taken back.", "Put it back first.");
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         var apply = await ReadAsync(entered, entry, form, cancel);
         if (!entered.Sound)
             return Outcome.Refused<Thing>(entered.Problems);
         apply();
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(thing);
+        return entered.Made(thing);
     }
 
     /// <summary>Takes it back with a reason; refused while something that counts stands on it.</summary>

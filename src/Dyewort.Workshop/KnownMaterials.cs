@@ -43,8 +43,9 @@ internal static class KnownMaterials
     /// <summary>An amount of it as the notebook keeps it.</summary>
     public static MeasuredAmount Weigh(this NamedSubstance what, Amount amount, Teaspoon teaspoon, double factor)
     {
-        var weighed = what.Weigh(amount, teaspoon);
-        return MeasuredAmount.Of(amount, weighed.Grams, weighed.GramsLow, weighed.GramsHigh, weighed.Millilitres).Times(factor);
+        var meant = amount.In(teaspoon);
+        var weighed = what.Weigh(meant, teaspoon);
+        return MeasuredAmount.Of(meant, weighed.Grams, weighed.GramsLow, weighed.GramsHigh, weighed.Millilitres).Times(factor);
     }
 
     /// <summary>True for what is poured and not spooned.</summary>

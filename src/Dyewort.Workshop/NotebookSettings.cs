@@ -35,7 +35,7 @@ public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCa
 
         (settings.Teaspoon, settings.Currency, settings.Maker, settings.Place) = (teaspoon, currency, maker, place);
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(settings.Id);
+        return Outcome.Of(settings.Id, [$"Saved. {KitchenWords.Of(teaspoon)}"]);
     }
 }
 

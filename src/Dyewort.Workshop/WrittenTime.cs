@@ -22,24 +22,6 @@ internal static class WrittenTime
         var typed = text?.Trim();
         if (string.IsNullOrEmpty(typed) || typed == Say(was, clock))
             return was;
-        if (
-            !DateTime.TryParseExact(
-                typed.Replace(' ', 'T'),
-                [Shape, "yyyy-MM-dd'T'HH:mm:ss"],
-                CultureInfo.InvariantCulture,
-                DateTimeStyles.None,
-                out var local
-            ) || local.Year is < 1900 or >= 2200
-        )
-        {
-            entered.Refuse(field, $"“{typed}” is not a day and a time.", "Write them such as 2025-09-06 08:05.");
-            return was;
-        }
-
-        var instant = new DateTimeOffset(local, clock.LocalTimeZone.GetUtcOffset(local)).ToUniversalTime();
-        if (instant <= clock.GetUtcNow().AddMinutes(1))
-            return instant;
-        entered.Refuse(field, "That time is still to come.", "Check the day and the hour.");
-        return was;
+        return entered.At(field, typed, clock);
     }
 }

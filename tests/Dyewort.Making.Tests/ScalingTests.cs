@@ -188,7 +188,7 @@ public sealed class ScalingTests
     [InlineData("90ml: alum", "“alum”")]
     [InlineData("90ml: alum=lots", "alum: “lots”")]
     [InlineData("90ml: =2 g", "no name")]
-    [InlineData("90 g: alum=2 g", "not a volume")]
+    [InlineData("90 g: alum=2 g", "a volume is wanted")]
     [InlineData("{\"volume\":", "JSON")]
     [InlineData("{\"volume\":\"90ml\",\"additions\":[null]}", "no name")]
     public void A_recipe_that_is_none_is_refused(string text, string part)

@@ -126,7 +126,7 @@ public sealed class EarlierNotebookTests : IDisposable
         await using var db = notebook.NewDb();
         var additions = await db.Additions.ToListAsync();
         Assert.Equal(28, additions.Count);
-        Assert.All(additions, addition => Assert.Equal(Read(addition.Amount.Text), addition.Amount.ToAmount()));
+        Assert.All(additions, addition => Assert.Equal(Read(addition.Amount.Text).In(Teaspoon.Metric), addition.Amount.ToAmount()));
         var berries = additions.Single(addition => addition.Amount.Text == "3 berries").Amount;
         Assert.Equal(
             (3, AmountUnit.Piece, "berry", 0.21, null),
@@ -136,11 +136,15 @@ public sealed class EarlierNotebookTests : IDisposable
         Assert.Equal((0.25, AmountUnit.Teaspoon, 1.2, 1.25), (spoon.Number, spoon.Unit, spoon.Grams, spoon.Ml));
         Assert.All(
             await db.RecipeSteps.ToListAsync(),
-            step => Assert.Equal((Read(step.Amount.Text), step.Amount.Number), (step.Amount.ToAmount(), step.Amount.Grams))
+            step =>
+                Assert.Equal((Read(step.Amount.Text).In(Teaspoon.Metric), step.Amount.Number), (step.Amount.ToAmount(), step.Amount.Grams))
         );
         var batches = await db.BatchSteps.ToListAsync();
         Assert.Equal(4, batches.Count);
-        Assert.All(batches, step => Assert.Equal((Read(step.Planned.Text), null), (step.Planned.ToAmount(), step.Measured)));
+        Assert.All(
+            batches,
+            step => Assert.Equal((Read(step.Planned.Text).In(Teaspoon.Metric), null), (step.Planned.ToAmount(), step.Measured))
+        );
     }
 
     [Fact]

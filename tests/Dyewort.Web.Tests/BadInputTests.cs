@@ -110,7 +110,7 @@ public sealed class BadInputTests(SeasonNotebook notebook) : IClassFixture<Seaso
 
     [Theory]
     [InlineData("/pots/BB25-1/trials/new", "Jars", "90", "liquor are left")]
-    [InlineData("/pots/BB25-1/trials/new", "VolumeMl", "-5", "outside")]
+    [InlineData("/pots/BB25-1/trials/new", "VolumeMl", "-5", "less than nothing")]
     [InlineData("/pots/BB25-1/trials/new", "VolumeMl", "lots", "is not a number")]
     public async Task A_slip_in_a_form_keeps_what_was_typed(string page, string field, string typed, string says)
     {

@@ -164,7 +164,7 @@ public sealed class Bench : IAsyncDisposable
         (Jar, Square) = (sample.Id, swatch.Id);
     }
 
-    private async Task<Guid> StockAsync(string name, MaterialKind kind, double? gramsPerTeaspoon)
+    public async Task<Guid> StockAsync(string name, MaterialKind kind, double? gramsPerTeaspoon)
     {
         await using var db = Read();
         var now = Clock.GetUtcNow();

@@ -55,7 +55,7 @@ public static class LotRules
     /// <param name="usedOn">The day it is to be used; only a permission that still holds may be gathered under again.</param>
     /// <remarks>Where picking for sale needs leave that picking for oneself does not: England and Wales, Theft Act 1968 s. 4(3), as quoted
     /// by a foraging site; elsewhere ask local rules.</remarks>
-    public static IReadOnlyList<string> Against(bool bought, GatheringLeave? permission, PlantUse use, DateOnly gathered, DateOnly usedOn)
+    public static IReadOnlyList<string> Against(bool bought, GatheringLeave? permission, PlantUse use, DateOnly? gathered, DateOnly usedOn)
     {
         if (bought)
             return [];
@@ -86,6 +86,10 @@ public static class LotRules
             against.Add(Sentence.Of($"It was gathered on {gathered:yyyy-MM-dd}, after the permission ended on {last:yyyy-MM-dd}."));
         if (use == PlantUse.Sale && !permission.Written)
             against.Add("The permission is not in writing: get a line before selling.");
+        if (permission.Until is { } over && usedOn > over && gathered is null)
+            against.Add(
+                Sentence.Of($"The permission ended on {over:yyyy-MM-dd}, and the day of gathering is not known: write it into the lot.")
+            );
         if (permission.Until is { } end && usedOn > end && gathered <= end)
             against.Add(Sentence.Of($"The permission ended on {end:yyyy-MM-dd}: this lot may still be used, but no more may be gathered."));
         return against;

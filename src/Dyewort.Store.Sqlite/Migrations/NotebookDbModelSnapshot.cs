@@ -246,9 +246,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("measured_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("measured_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("measured_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("measured_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("measured_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -289,9 +301,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("planned_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("planned_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("planned_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("planned_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("planned_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -588,9 +612,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("amount_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -685,9 +721,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("amount_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -1219,9 +1267,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("amount_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -1262,7 +1322,7 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("condition");
 
-                    b.Property<DateOnly>("GatheredOn")
+                    b.Property<DateOnly?>("GatheredOn")
                         .HasColumnType("TEXT")
                         .HasColumnName("gathered_on");
 
@@ -1329,6 +1389,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("REAL")
                         .HasColumnName("liquid_ml");
 
+                    b.Property<string>("LiquidSaid")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("liquid_said");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
@@ -1340,6 +1404,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.Property<double?>("PlantGrams")
                         .HasColumnType("REAL")
                         .HasColumnName("plant_grams");
+
+                    b.Property<string>("PlantSaid")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("plant_said");
 
                     b.Property<string>("Vessel")
                         .HasColumnType("TEXT")

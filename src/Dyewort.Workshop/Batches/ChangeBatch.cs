@@ -14,18 +14,17 @@ public sealed class ChangeBatch(NotebookDb db, TimeProvider clock) : EntryChange
 
     protected override async Task<Action> ReadAsync(Entered entered, Batch entry, ChangeBatchForm form, CancellationToken cancel)
     {
-        double? Ml(string field, string? text) => entered.OptionalNumber(field, text, "millilitres", 0.1, 1_000_000, "1200");
-        var madeOn = entered.Day(nameof(form.MadeOn), form.MadeOn, entry.MadeOn);
+        double? Ml(string field, string? text) => entered.Volume(field, text, 0.1);
+        var today = DateOnly.FromDateTime(Clock.GetLocalNow().DateTime);
+        var madeOn = entered.PastDay(nameof(form.MadeOn), form.MadeOn, entry.MadeOn, today);
         var liquor = Ml(nameof(form.LiquorMl), form.LiquorMl);
         var made = Ml(nameof(form.MadeMl), form.MadeMl);
         var filtered = Ml(nameof(form.FilteredMl), form.FilteredMl);
-        var kept = entered.OptionalNumber(nameof(form.KeptBackMl), form.KeptBackMl, "millilitres", 0, 1_000_000, "30");
+        var kept = entered.Volume(nameof(form.KeptBackMl), form.KeptBackMl);
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5");
         DateOnly? keepBy = string.IsNullOrWhiteSpace(form.KeepBy) ? null : entered.Day(nameof(form.KeepBy), form.KeepBy, default);
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 60);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
-        if (madeOn > DateOnly.FromDateTime(Clock.GetLocalNow().DateTime))
-            entered.Refuse(nameof(form.MadeOn), "That day is still to come.", "Check the day.");
         if (keepBy < madeOn)
             entered.Refuse(nameof(form.KeepBy), "The last day is before the day it was made.", "Check the two days.");
         if (filtered > made * 1.02)

@@ -23,14 +23,12 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
     {
         if (await db.Batches.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } batch)
             return Outcome.Refused<string>(nameof(form.LiquorMl), $"There is no batch {code} in this notebook.", "Go back to the batches.");
-        var entered = new Entered();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var liquor =
-            entered.OptionalNumber(nameof(form.LiquorMl), form.LiquorMl, "millilitres", 0.1, 1_000_000, "1200") ?? batch.MeasuredLiquorMl;
-        var made = entered.OptionalNumber(nameof(form.MadeMl), form.MadeMl, "millilitres", 0.1, 1_000_000, "1350") ?? batch.MadeMl;
-        var filtered =
-            entered.OptionalNumber(nameof(form.FilteredMl), form.FilteredMl, "millilitres", 0.1, 1_000_000, "1310") ?? batch.FilteredMl;
-        var kept = entered.OptionalNumber(nameof(form.KeptBackMl), form.KeptBackMl, "millilitres", 0, 1_000_000, "30") ?? batch.KeptBackMl;
+        var entered = new Entered(teaspoon);
+        var liquor = entered.Volume(nameof(form.LiquorMl), form.LiquorMl, 0.1) ?? batch.MeasuredLiquorMl;
+        var made = entered.Volume(nameof(form.MadeMl), form.MadeMl, 0.1) ?? batch.MadeMl;
+        var filtered = entered.Volume(nameof(form.FilteredMl), form.FilteredMl, 0.1) ?? batch.FilteredMl;
+        var kept = entered.Volume(nameof(form.KeptBackMl), form.KeptBackMl) ?? batch.KeptBackMl;
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.5") ?? batch.Ph;
         var note = entered.OptionalWords(nameof(form.Note), form.Note) ?? batch.Note;
 
@@ -81,7 +79,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         )
             only.Ml = poured;
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(batch.Code);
+        return entered.Made(batch.Code);
     }
 }
 

@@ -21,7 +21,8 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
             );
         var entered = new Entered();
         var usual = await settings.ReadAsync(cancel);
-        var madeOn = entered.Day(nameof(form.MadeOn), form.MadeOn, DateOnly.FromDateTime(clock.GetLocalNow().DateTime));
+        var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        var madeOn = entered.PastDay(nameof(form.MadeOn), form.MadeOn, today, today);
         var liquor = entered.Take(Quantities.Volume.Parse(nameof(form.Volume), form.Volume, usual.Teaspoon)).Millilitres;
         if (entered.Sound && liquor <= 0)
             entered.Refuse(nameof(form.Volume), "A batch of nothing cannot be made.", "Type a volume, such as 1.2 L.");

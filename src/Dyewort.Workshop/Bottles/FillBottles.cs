@@ -18,20 +18,17 @@ public sealed class FillBottles(NotebookDb db, TimeProvider clock) : IUseCase
     {
         if (await BatchView.LoadAsync(db, batchCode, cancel) is not { Batch.Counts: true } view)
             return Outcome.Refused<int>(nameof(form.FillMl), $"There is no batch {batchCode} in this notebook.", "Go back to the batches.");
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var container = Guid.TryParse(form.Container, out var id)
             ? await db.Materials.AsNoTracking().SingleOrDefaultAsync(one => one.Id == id && one.Kind == MaterialKind.Container, cancel)
             : null;
-        var fill = entered.Number(nameof(form.FillMl), form.FillMl, "How much goes into each", "millilitres", 0.5, 100_000, "29");
+        var fill = entered.Volume(nameof(form.FillMl), form.FillMl, 0.5, 100_000, "How much goes into each") ?? double.NaN;
         int? count = string.IsNullOrWhiteSpace(form.Count)
             ? null
             : entered.Whole(nameof(form.Count), form.Count, "How many", 1, BottleCode.LastBottle, 12);
-        var kept =
-            entered.OptionalNumber(nameof(form.KeptBackMl), form.KeptBackMl, "millilitres", 0, 1_000_000, "30")
-            ?? view.Batch.KeptBackMl
-            ?? 0;
-        var filledOn = entered.Day(nameof(form.FilledOn), form.FilledOn, today);
+        var kept = entered.Volume(nameof(form.KeptBackMl), form.KeptBackMl) ?? view.Batch.KeptBackMl ?? 0;
+        var filledOn = entered.PastDay(nameof(form.FilledOn), form.FilledOn, today, today);
         DateOnly? keepBy = string.IsNullOrWhiteSpace(form.KeepBy)
             ? view.Batch.KeepBy
             : entered.Day(nameof(form.KeepBy), form.KeepBy, filledOn);
@@ -99,7 +96,7 @@ public sealed class FillBottles(NotebookDb db, TimeProvider clock) : IUseCase
         if (kept > 0)
             (await db.Batches.SingleAsync(one => one.Id == view.Batch.Id, cancel)).KeptBackMl = kept;
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(filled);
+        return entered.Made(filled);
     }
 
     private static string Ml(double ml) => Volume.Say(Math.Max(0, ml));

@@ -36,7 +36,7 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         if (await FindAsync(code, cancel) is not { } bottle)
             return Missing(code, nameof(form.Passed));
         var entered = new Entered();
-        var on = entered.Day(nameof(form.On), form.On, Today());
+        var on = entered.PastDay(nameof(form.On), form.On, Today(), Today());
         var passed = form.Passed?.Trim().ToUpperInvariant();
         if (passed is not ("YES" or "NO"))
             entered.Refuse(nameof(form.Passed), "Whether it may stay was not said.", "Choose one of the two.");
@@ -171,7 +171,7 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
     private (string Why, DateOnly On) Read(Entered entered, Leaving form, DateOnly earliest)
     {
         var why = entered.Words(nameof(form.Why), form.Why, "Why it leaves the shelf", 120);
-        var on = entered.Day(nameof(form.On), form.On, Today());
+        var on = entered.PastDay(nameof(form.On), form.On, Today(), Today());
         if (on < earliest || on > Today())
             entered.Refuse(nameof(form.On), "That day is before the filling, or still to come.", "Check the day.");
         return (why, on);

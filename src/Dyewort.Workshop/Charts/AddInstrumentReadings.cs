@@ -29,7 +29,7 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
         var entered = new Entered();
         var now = clock.GetUtcNow();
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
-        var takenOn = entered.Day(nameof(form.TakenOn), form.TakenOn, today);
+        var takenOn = entered.PastDay(nameof(form.TakenOn), form.TakenOn, today, today);
         var state = entered.OneOf(nameof(form.State), form.State, SwatchState.Dry);
         var uncertain = entered.OptionalNumber(nameof(form.Uncertainty), form.Uncertainty, "ΔE00", 0.05, 20, "1") ?? UsualUncertaintyDe00;
         var with = entered.OptionalWords(nameof(form.With), form.With, 120);

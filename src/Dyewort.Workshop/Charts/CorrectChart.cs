@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Charts;
 
 /// <summary>Corrects what was said of a chart: its title, its paper, the day it was painted.</summary>
-public sealed class CorrectChart(NotebookDb db) : IUseCase
+public sealed class CorrectChart(NotebookDb db, TimeProvider clock) : IUseCase
 {
     /// <returns>The chart's code.</returns>
     public async Task<Outcome<string>> HandleAsync(int number, CorrectChartForm form, CancellationToken cancel)
@@ -15,7 +15,8 @@ public sealed class CorrectChart(NotebookDb db) : IUseCase
             return Outcome.Refused<string>(nameof(form.Title), $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var entered = new Entered();
         var title = entered.Words(nameof(form.Title), form.Title, "The title", 80);
-        DateOnly? painted = string.IsNullOrWhiteSpace(form.PaintedOn) ? null : entered.Day(nameof(form.PaintedOn), form.PaintedOn, default);
+        var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        var painted = entered.OptionalPastDay(nameof(form.PaintedOn), form.PaintedOn, today);
         Guid? paper = null;
         if (!string.IsNullOrWhiteSpace(form.Paper))
         {

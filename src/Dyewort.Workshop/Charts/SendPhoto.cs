@@ -31,7 +31,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
         var entered = new Entered();
         var now = clock.GetUtcNow();
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
-        var takenOn = entered.Day(nameof(form.TakenOn), form.TakenOn, today);
+        var takenOn = entered.PastDay(nameof(form.TakenOn), form.TakenOn, today, today);
         var state = entered.OneOf(nameof(form.State), form.State, SwatchState.Dry);
         var source = entered.OneOf(nameof(form.Source), form.Source, ReadingSource.Photo);
         if (source is not (ReadingSource.Photo or ReadingSource.Scan))
@@ -45,7 +45,7 @@ public sealed class SendPhoto(NotebookDb db, PhotoShelf shelf, MadeShelf made, R
             exposed && !string.IsNullOrWhiteSpace(form.Covered)
                 ? entered.OneOf(nameof(form.Covered), form.Covered, CoveredHalf.Left)
                 : null;
-        var hours = exposed ? entered.OptionalNumber(nameof(form.ExposedHours), form.ExposedHours, "hours", 0.01, 200_000, "40") : null;
+        var hours = exposed ? entered.Hours(nameof(form.ExposedHours), form.ExposedHours, 0.01, 200_000) : null;
         var light = exposed ? entered.OptionalWords(nameof(form.ExposedTo), form.ExposedTo, 120) : null;
         Photo Entry(string sha256, string extension, Imaging.OpenPhoto? seen) =>
             new()

@@ -63,7 +63,7 @@ public sealed partial class FindThread
         var lots = origins.Select(origin => origin.Lot).DistinctBy(lot => lot.Id).ToList();
         yield return new(
             string.Join(", ", origins.Select(origin => origin.Plant.Name).Distinct(StringComparer.OrdinalIgnoreCase)),
-            lots.Count == 1 ? string.Create(CultureInfo.InvariantCulture, $"lot of {lots[0].GatheredOn:d MMM yyyy}") : $"{lots.Count} lots",
+            lots.Count == 1 ? LotOf(lots[0]) : $"{lots.Count} lots",
             new(ThingKind.Lot, lots[0].Id.ToString())
         );
         yield return origins.Count == 1

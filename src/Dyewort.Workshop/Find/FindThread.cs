@@ -37,6 +37,9 @@ public sealed partial class FindThread(NotebookDb db, LiquorLeft liquor) : IUseC
         ];
     }
 
+    private static string LotOf(PlantLot lot) =>
+        lot.GatheredOn is { } day ? string.Create(CultureInfo.InvariantCulture, $"lot of {day:d MMM yyyy}") : "lot, day not known";
+
     private async Task<IReadOnlyList<ThreadStep>> UpToPotAsync(Guid potId, bool here, CancellationToken cancel)
     {
         var found = await (
@@ -51,7 +54,7 @@ public sealed partial class FindThread(NotebookDb db, LiquorLeft liquor) : IUseC
                 plant.Name,
             }
         ).SingleAsync(cancel);
-        var gathered = string.Create(CultureInfo.InvariantCulture, $"lot of {found.lot.GatheredOn:d MMM yyyy}");
+        var gathered = LotOf(found.lot);
         var yield = await liquor.HandleAsync(potId, cancel) is { } ml
             ? string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, ml):0.#} ml left")
             : "not strained yet";

@@ -83,7 +83,8 @@ public sealed class MeasurePaper(NotebookDb db, PhotoShelf shelf, TimeProvider c
         var d50 = TypedLab.IsD50(entered, nameof(form.Illuminant), form.Illuminant);
         var lab = TypedLab.Read(entered, nameof(form.Lab), form.Lab ?? "", d50);
         var u95 = entered.OptionalNumber(nameof(form.Uncertainty), form.Uncertainty, "ΔE00", 0.05, 20, "0.6") ?? 0.6;
-        var day = entered.Day(nameof(form.MeasuredOn), form.MeasuredOn, DateOnly.FromDateTime(clock.GetLocalNow().DateTime));
+        var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        var day = entered.PastDay(nameof(form.MeasuredOn), form.MeasuredOn, today, today);
         if (!entered.Sound || lab is not { } colour)
             return Outcome.Refused<Guid>(entered.Problems);
         return await WriteAsync(paper, colour, u95, "instrument", day, cancel);

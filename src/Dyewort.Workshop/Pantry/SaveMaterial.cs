@@ -14,16 +14,16 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
     /// <param name="id">The material to correct; null to write a new one.</param>
     public async Task<Outcome<Guid>> HandleAsync(Guid? id, SaveMaterialForm form, CancellationToken cancel)
     {
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         var name = entered.Words(nameof(form.Name), form.Name, "The name", longest: 80);
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, MaterialKind.Addition);
         var strength = entered.OptionalNumber(nameof(form.StrengthPercent), form.StrengthPercent, "per cent", 0.01, 100, "5");
-        var spoon = entered.OptionalNumber(nameof(form.GramsPerTeaspoon), form.GramsPerTeaspoon, "grams", 0.05, 60, "4.8");
-        var ten = entered.OptionalNumber(nameof(form.TenSpoons), form.TenSpoons, "grams", 0.5, 600, "48");
+        var spoon = entered.Mass(nameof(form.GramsPerTeaspoon), form.GramsPerTeaspoon, 0.05, 60);
+        var ten = entered.Mass(nameof(form.TenSpoons), form.TenSpoons, 0.5, 600);
         var substance = entered.OptionalWords(nameof(form.Substance), form.Substance, longest: 80);
         if (substance is not null)
             entered.Take(SubstanceCatalogue.Standard.Find(nameof(form.Substance), substance));
-        var piece = entered.OptionalNumber(nameof(form.GramsPerPiece), form.GramsPerPiece, "grams", 0.001, 1000, "0.08");
+        var piece = entered.Mass(nameof(form.GramsPerPiece), form.GramsPerPiece, 0.001, 1000);
         var price = entered.OptionalNumber(
             nameof(form.UnitPrice),
             form.UnitPrice,
@@ -32,9 +32,8 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
             10000,
             "0.02"
         );
-        var stock = entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250");
-        var unit = entered.OptionalWords(nameof(form.StockUnit), form.StockUnit, longest: 10);
-        var holds = entered.OptionalNumber(nameof(form.HoldsMl), form.HoldsMl, "millilitres", 0.1, 100_000, "30");
+        var (stock, unit) = Stock(entered, form, await db.KitchenAsync(cancel));
+        var holds = entered.Volume(nameof(form.HoldsMl), form.HoldsMl, 0.1, 100_000);
         var letters = entered.OptionalWords(nameof(form.Letters), form.Letters, longest: 4)?.ToUpperInvariant();
         if (letters is not null && (letters.Length < 2 || !letters.All(char.IsAsciiLetterUpper)))
             entered.Refuse(nameof(form.Letters), $"“{letters}” cannot start a pot's code.", "Take two to four plain letters, such as EB.");
@@ -105,7 +104,24 @@ public sealed class SaveMaterial(NotebookDb db, NotebookSettings settings, TimeP
         material.Caution = caution;
         material.Note = note;
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(material.Id);
+        return entered.Made(material.Id);
+    }
+
+    // "250" is in the unit beside it; "1 kg" and "2 pints" say their own, and are kept in grams and millilitres.
+    private static (double? Left, string? Unit) Stock(Entered entered, SaveMaterialForm form, Teaspoon kitchen)
+    {
+        var unit = entered.OptionalWords(nameof(form.StockUnit), form.StockUnit, longest: 10);
+        if (
+            string.IsNullOrWhiteSpace(form.Stock)
+            || Figures.Read(form.Stock) is not null
+            || !Amount.Parse(nameof(form.Stock), form.Stock).TryGet(out var amount)
+        )
+            return (entered.OptionalNumber(nameof(form.Stock), form.Stock, "an amount", 0, 1_000_000, "250"), unit);
+        if (amount.Unit is AmountUnit.Piece)
+            return (amount.Number, "pieces");
+        return KitchenMeasures.Millilitres(amount.Unit, amount.KindIn(kitchen)) is not null
+            ? (entered.Volume(nameof(form.Stock), form.Stock), "ml")
+            : (entered.Mass(nameof(form.Stock), form.Stock), "g");
     }
 
     private async Task<IReadOnlySet<string>> LettersTakenAsync(CancellationToken cancel) =>

@@ -15,7 +15,7 @@ public sealed class AddDrop(NotebookDb db, TimeProvider clock) : IUseCase
             return Outcome.Refused<Guid>(nameof(form.Minute), $"There is no pot {code}.", "Go back to the pots.");
         var now = clock.GetUtcNow();
         var entered = new Entered();
-        var minute = entered.OptionalNumber(nameof(form.Minute), form.Minute, "minutes", 0, 100_000, "15");
+        var minute = entered.Minutes(nameof(form.Minute), form.Minute);
         if (minute is null && entered.Sound)
         {
             var sheet = await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == pot.Id, cancel);
@@ -42,7 +42,7 @@ public sealed class AddDrop(NotebookDb db, TimeProvider clock) : IUseCase
         };
         db.Add(drop);
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(drop.Id);
+        return entered.Made(drop.Id);
     }
 
     /// <summary>Gives a drop its colour, once it is dry and read.</summary>

@@ -12,14 +12,15 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
     {
         if (await db.Pots.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Said), $"There is no pot {code}.", "Go back to the pots.");
-        var entered = new Entered();
-        var celsius = entered.OptionalNumber(nameof(form.Celsius), form.Celsius, "degrees Celsius", -20, 150, "72");
+        var entered = new Entered(await db.KitchenAsync(cancel));
+        var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.8");
-        var ml = entered.OptionalNumber(nameof(form.Ml), form.Ml, "millilitres", 0.1, 1_000_000, "540");
+        var ml = entered.Volume(nameof(form.Ml), form.Ml, 0.1);
         var said = entered.OptionalWords(nameof(form.Said), form.Said);
+        var at = entered.At(nameof(form.At), form.At, clock);
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, Guess(celsius, ph, ml));
         if (kind is LogKind.Strained or LogKind.Reduced or LogKind.PouredAway && ml is null && entered.Sound)
-            entered.Refuse(nameof(form.Ml), "How much there is was not said.", "Measure the liquor and type millilitres, such as 540.");
+            entered.Refuse(nameof(form.Ml), "How much there is was not said.", "Measure the liquor and type it, such as 540 ml.");
         if (entered.Sound && celsius is null && ph is null && ml is null && said is null)
             entered.Refuse(nameof(form.Said), "The line is empty.", "Say what you saw, or give a temperature, a pH or a volume.");
         if (!entered.Sound)
@@ -30,7 +31,7 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
             Id = Guid.CreateVersion7(now),
             WrittenAt = now,
             PotId = pot.Id,
-            At = now,
+            At = at,
             Kind = kind,
             Celsius = celsius,
             Ph = ph,
@@ -39,7 +40,7 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
         };
         db.Add(entry);
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(entry.Id);
+        return entered.Made(entry.Id);
     }
 
     private static LogKind Guess(double? celsius, double? ph, double? ml) =>
@@ -60,4 +61,7 @@ public sealed record AddToLogForm
     public string? Ml { get; init; }
 
     public string? Said { get; init; }
+
+    /// <summary>When it happened, "2025-09-06 14:30" or "14:30"; now when empty.</summary>
+    public string? At { get; init; }
 }

@@ -27,12 +27,12 @@ public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : EntryChan
     protected override Task<Action> ReadAsync(Entered entered, PotLogEntry entry, ChangeLogLineForm form, CancellationToken cancel)
     {
         var at = WrittenTime.Read(entered, nameof(form.At), form.At, entry.At, Clock);
-        var celsius = entered.OptionalNumber(nameof(form.Celsius), form.Celsius, "degrees Celsius", -20, 150, "72");
+        var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
         var ph = entered.OptionalNumber(nameof(form.Ph), form.Ph, "a pH", 0, 14, "3.8");
-        var ml = entered.OptionalNumber(nameof(form.Ml), form.Ml, "millilitres", 0.1, 1_000_000, "540");
+        var ml = entered.Volume(nameof(form.Ml), form.Ml, 0.1);
         var said = entered.OptionalWords(nameof(form.Said), form.Said);
         if (entry.Kind is LogKind.Strained or LogKind.Reduced or LogKind.PouredAway && ml is null && entered.Sound)
-            entered.Refuse(nameof(form.Ml), "How much there was is missing.", "Type millilitres, such as 540, or take the line back.");
+            entered.Refuse(nameof(form.Ml), "How much there was is missing.", "Type it, such as 540 ml, or take the line back.");
         if (entered.Sound && celsius is null && ph is null && ml is null && said is null)
             entered.Refuse(nameof(form.Said), "The line is empty.", "Say what it should say, or take it back.");
         return Task.FromResult<Action>(() => (entry.At, entry.Celsius, entry.Ph, entry.Ml, entry.Said) = (at, celsius, ph, ml, said));

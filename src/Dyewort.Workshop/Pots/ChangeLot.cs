@@ -12,11 +12,15 @@ public sealed class ChangeLot(NotebookDb db, TimeProvider clock) : EntryChange<P
 
     protected override async Task<Action> ReadAsync(Entered entered, PlantLot entry, ChangeLotForm form, CancellationToken cancel)
     {
-        var gathered = entered.Day(nameof(form.GatheredOn), form.GatheredOn, entry.GatheredOn);
+        var gathered = entered.OptionalPastDay(
+            nameof(form.GatheredOn),
+            form.GatheredOn,
+            DateOnly.FromDateTime(Clock.GetLocalNow().DateTime)
+        );
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 200);
         var part = entered.OptionalWords(nameof(form.Part), form.Part, 80);
         var condition = entered.OptionalWords(nameof(form.Condition), form.Condition, 40);
-        var grams = entered.OptionalNumber(nameof(form.Grams), form.Grams, "grams", 0.1, 1_000_000, "900");
+        var grams = entered.Mass(nameof(form.Grams), form.Grams, 0.1);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         var first = await Db
             .Pots.AsNoTracking()

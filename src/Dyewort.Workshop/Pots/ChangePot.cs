@@ -14,31 +14,37 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
     protected override async Task<Action> ReadAsync(Entered entered, Pot entry, ChangePotForm form, CancellationToken cancel)
     {
         var today = DateOnly.FromDateTime(Clock.GetLocalNow().DateTime);
-        var madeOn = entered.Day(nameof(form.MadeOn), form.MadeOn, entry.MadeOn);
-        var grams = entered.OptionalNumber(nameof(form.PlantGrams), form.PlantGrams, "grams", 0.1, 1_000_000, "900");
+        var madeOn = entered.PastDay(nameof(form.MadeOn), form.MadeOn, entry.MadeOn, today);
+        var (grams, plantSaid) = Plant(entered, entry, form.PlantGrams);
         var liquid = entered.OptionalWords(nameof(form.Liquid), form.Liquid, 80);
-        var liquidMl = entered.OptionalNumber(nameof(form.LiquidMl), form.LiquidMl, "millilitres", 1, 1_000_000, "260");
+        var (liquidMl, liquidSaid) = LiquidOf(entered, entry, form.LiquidMl);
         var vessel = entered.OptionalWords(nameof(form.Vessel), form.Vessel, 80);
         var how = entered.OptionalWords(nameof(form.How), form.How);
         var lot = await Db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == entry.LotId, cancel);
-        if (madeOn > today)
-            entered.Refuse(nameof(form.MadeOn), "That day is still to come.", "Check the day.");
-        else if (madeOn < lot.GatheredOn)
+        if (madeOn < lot.GatheredOn)
             entered.Refuse(
                 nameof(form.MadeOn),
                 "The plant was gathered after the pot was made.",
                 "Check the day, or put the lot's own day right first."
             );
         return () =>
-            (entry.MadeOn, entry.PlantGrams, entry.Liquid, entry.LiquidMl, entry.Vessel, entry.How) = (
-                madeOn,
-                grams,
-                liquid,
-                liquidMl,
-                vessel,
-                how
-            );
+        {
+            (entry.MadeOn, entry.PlantGrams, entry.PlantSaid) = (madeOn, grams, plantSaid);
+            (entry.Liquid, entry.LiquidMl, entry.LiquidSaid) = (liquid, liquidMl, liquidSaid);
+            (entry.Vessel, entry.How) = (vessel, how);
+        };
     }
+
+    // What is left as it was said stays what it was: “6 cups” of another kitchen is not measured again.
+    private static (double? Grams, string? Said) Plant(Entered entered, Pot entry, string? text) =>
+        entry.PlantSaid is { } said && text?.Trim() == said ? (entry.PlantGrams, said)
+        : entered.Plant(nameof(ChangePotForm.PlantGrams), text) is var plant ? (plant?.Grams, StartPot.Kept(plant?.Text))
+        : default;
+
+    private static (double? Ml, string? Said) LiquidOf(Entered entered, Pot entry, string? text) =>
+        entry.LiquidSaid is { } said && text?.Trim() == said ? (entry.LiquidMl, said)
+        : entered.Volume(nameof(ChangePotForm.LiquidMl), text, 1) is var ml ? (ml, ml is null ? null : StartPot.Kept(text))
+        : default;
 
     protected override async Task<IReadOnlyList<InTheWay>> InTheWayAsync(Pot entry, CancellationToken cancel)
     {

@@ -14,7 +14,7 @@ public sealed class CloseWaterSum : IUseCase
         {
             // A tilde marks what was judged by eye.
             var guessed = text?.TrimStart().StartsWith('~') == true;
-            if (entered.Millilitres(field, guessed ? text!.TrimStart()[1..] : text) is { } ml)
+            if (entered.Volume(field, guessed ? text!.TrimStart()[1..] : text) is { } ml)
                 figures.Add(new(line, ml, guessed ? FigureSource.Estimated : FigureSource.Measured));
         }
 
@@ -24,10 +24,10 @@ public sealed class CloseWaterSum : IUseCase
         Line(WaterLine.BoiledOff, "boiled-off", form.BoiledOff);
         Line(WaterLine.Held, "held", form.Held);
         Line(WaterLine.Spilt, "spilt", form.Spilt);
-        var grams = entered.Grams("plant", form.Plant);
+        var grams = entered.Mass("plant", form.Plant);
         var state = entered.OneOf("state", form.State, PlantForm.Fresh);
-        var hours = entered.OptionalNumber("hours", form.Hours, "hours", 0, 10_000, "0.75") ?? 0;
-        var celsius = entered.OptionalNumber("temperature", form.Temperature, "°C", 0, 100, "90") ?? 90;
+        var hours = entered.Hours("hours", form.Hours, 0, 10_000) ?? 0;
+        var celsius = entered.Temperature("temperature", form.Temperature, 0, 100) ?? 90;
         var heat = entered.OptionalNumber("heat", form.Heat, "kW", 0.01, 50, "1");
         return entered.Sound
             ? WaterSum.Close(figures, new PotFacts(grams, state, form.Pressed, hours, celsius, null, heat))

@@ -68,7 +68,7 @@ public sealed class CompareStrength : IUseCase
             return null;
         }
 
-        return entered.Millilitres("yield", parts[0]) is { } ml && entered.Grams("yield", parts[1]) is { } grams and > 0
+        return entered.Volume("yield", parts[0]) is { } ml && entered.Mass("yield", parts[1]) is { } grams and > 0
             ? (name, ml, grams)
             : null;
     }

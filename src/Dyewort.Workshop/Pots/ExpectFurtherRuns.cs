@@ -11,7 +11,7 @@ public sealed class ExpectFurtherRuns : IUseCase
         var entered = new Entered();
         double Needed(string field, string? text, string name)
         {
-            var value = entered.Millilitres(field, text);
+            var value = entered.Volume(field, text);
             if (value is null && !entered.Problems.Any(problem => problem.Field == field))
                 entered.Refuse(field, $"{name} is missing.", "Give a volume, such as 600 ml.");
             return value ?? 0;

@@ -20,8 +20,8 @@ public sealed class FitPotCurve : IUseCase
         var entered = new Entered();
         var colourants = entered.OneOf("class", form.Class, ColourantClass.Unknown);
         var tissue = entered.OneOf("tissue", form.Tissue, Dyewort.Pots.Tissue.Soft);
-        var steady = entered.OptionalNumber("temperature", form.Temperature, "°C", -5, 120, "72");
-        var more = entered.OptionalNumber("more", form.More, "minutes", 0, 10_000, "30") ?? 30;
+        var steady = entered.Temperature("temperature", form.Temperature, -5, 120);
+        var more = entered.Minutes("more", form.More, 0, 10_000) ?? 30;
         var bare = ReadDrops.Paper(entered, form.Paper);
         var table = CsvText.Read("drops", csv, ["minute"], ["strength", "uncertainty", "l", "a", "b", "u95", "celsius"]);
         if (!table.TryGet(out var rows))

@@ -8,23 +8,24 @@ public sealed class PlanPot : IUseCase
 {
     /// <param name="form">What was typed.</param>
     /// <param name="past">The maker's pots of this plant.</param>
-    public Outcome<PotPlan> Handle(PlanPotForm form, IReadOnlyList<PastPot> past)
+    /// <param name="kitchen">Whose cups and pints are meant.</param>
+    public Outcome<PotPlan> Handle(PlanPotForm form, IReadOnlyList<PastPot> past, Teaspoon kitchen = Teaspoon.Metric)
     {
-        var entered = new Entered();
+        var entered = new Entered(kitchen);
         var plant = entered.Words("plant", form.Plant, "The plant", 80);
         var bottles = string.IsNullOrWhiteSpace(form.Bottles)
             ? 0
             : entered.Whole("bottles", form.Bottles, "How many bottles", 0, 100_000, 40);
-        var fill = entered.Millilitres("fill", form.Fill) ?? 30;
-        var liquor = entered.Millilitres("liquor", form.Liquor) ?? 0;
-        var keep = entered.Millilitres("keep-back", form.KeepBack) ?? 0;
+        var fill = entered.Volume("fill", form.Fill) ?? 30;
+        var liquor = entered.Volume("liquor", form.Liquor) ?? 0;
+        var keep = entered.Volume("keep-back", form.KeepBack) ?? 0;
         var loss = entered.OptionalNumber("filter-loss", form.FilterLoss, "%", 0, 50, "3") ?? 3;
-        var additions = entered.OptionalNumber("additions", form.Additions, "ml to 100 ml", 0, 300, "10") ?? 0;
+        var additions = entered.Volume("additions", form.Additions, 0, 300) ?? 0;
         var reduce = entered.OptionalNumber("reduce-to", form.ReduceTo, "%", 1, 100, "50") ?? 100;
         var strength = entered.OptionalNumber("strength", form.Strength, "strength", 0.001, 20, "0.6");
-        var ratio = entered.OptionalNumber("ratio", form.Ratio, "g to 100 ml", 0.01, 2000, "10");
-        var pot = entered.Millilitres("pot", form.Pot);
-        var onHand = entered.Grams("on-hand", form.OnHand);
+        var ratio = entered.Mass("ratio", form.Ratio, 0.01, 2000);
+        var pot = entered.Volume("pot", form.Pot);
+        var onHand = entered.Mass("on-hand", form.OnHand);
         var state = string.IsNullOrWhiteSpace(form.State) ? (PlantForm?)null : entered.OneOf("state", form.State, PlantForm.Dry);
         var colourants = string.IsNullOrWhiteSpace(form.Class)
             ? (ColourantClass?)null
@@ -33,24 +34,25 @@ public sealed class PlanPot : IUseCase
         var metal = entered.OneOf("metal", form.Metal, PotMetal.None);
         var rate = entered.OptionalNumber("boil-off", form.BoilOff, "litres an hour", 0.01, 20, "0.4");
         var spirit = entered.OptionalNumber("spirit-strength", form.SpiritStrength, "% by volume", 1, 100, "40");
-        return entered.Sound
-            ? PotPlanner.Plan(
-                new PotWish(plant, bottles, fill, liquor, keep, loss / 100, additions, reduce / 100, strength),
-                new PotMeans(
-                    state,
-                    colourants,
-                    ratio,
-                    pot,
-                    null,
-                    onHand,
-                    past,
-                    rate is { } known ? new BoilOffRate(known, 0.75 * known, 1.3 * known, 0) : null,
-                    liquid,
-                    metal,
-                    spirit
-                )
+        if (!entered.Sound)
+            return Outcome.Refused<PotPlan>(entered.Problems);
+        var planned = PotPlanner.Plan(
+            new PotWish(plant, bottles, fill, liquor, keep, loss / 100, additions, reduce / 100, strength),
+            new PotMeans(
+                state,
+                colourants,
+                ratio,
+                pot,
+                null,
+                onHand,
+                past,
+                rate is { } known ? new BoilOffRate(known, 0.75 * known, 1.3 * known, 0) : null,
+                liquid,
+                metal,
+                spirit
             )
-            : Outcome.Refused<PotPlan>(entered.Problems);
+        );
+        return planned.TryGet(out var plan) ? entered.Made(plan) : planned;
     }
 }
 

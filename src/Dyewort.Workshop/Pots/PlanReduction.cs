@@ -19,10 +19,10 @@ public sealed class PlanReduction : IUseCase
     )
     {
         var entered = new Entered();
-        var from = entered.Millilitres("from", form.From);
+        var from = entered.Volume("from", form.From);
         if (from is null && entered.Sound)
             entered.Refuse("from", "The liquor to start from is missing.", "Give its volume, such as 700 ml.");
-        var to = entered.Millilitres("to", form.To);
+        var to = entered.Volume("to", form.To);
         var times = entered.OptionalNumber("times", form.Times, "times the strength", 1.0001, 50, "1.5");
         if (to is null == times is null && entered.Sound)
             entered.Refuse(
@@ -30,8 +30,8 @@ public sealed class PlanReduction : IUseCase
                 "It is not clear how far to reduce.",
                 "Give either the volume to reach or how many times as strong it shall be."
             );
-        var celsius = entered.OptionalNumber("temperature", form.Temperature, "°C", 20, 100, "96") ?? 96;
-        var across = entered.OptionalNumber("diameter", form.Diameter, "cm", 5, 100, "24");
+        var celsius = entered.Temperature("temperature", form.Temperature, 20, 100) ?? 96;
+        var across = entered.Length("diameter", form.Diameter, 50, 1000, centimetres: true) / 10;
         var heat = entered.OptionalNumber("heat", form.Heat, "kW", 0.01, 50, "1");
         var given = entered.OptionalNumber("boil-off", form.BoilOff, "litres an hour", 0.01, 20, "0.4");
         var colourants = entered.OneOf("class", form.Class, ColourantClass.Unknown);

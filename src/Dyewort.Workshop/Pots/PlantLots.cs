@@ -67,8 +67,8 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         var until = string.IsNullOrWhiteSpace(form.LeaveUntil)
             ? (DateOnly?)null
             : entered.Day(nameof(form.LeaveUntil), form.LeaveUntil, default);
-        var fresh = entered.OptionalNumber(nameof(form.DriedFromGrams), form.DriedFromGrams, "grams", 0.1, 1_000_000, "200");
-        var dry = entered.OptionalNumber(nameof(form.DriedToGrams), form.DriedToGrams, "grams", 0.01, 1_000_000, "48");
+        var fresh = entered.Mass(nameof(form.DriedFromGrams), form.DriedFromGrams, 0.1);
+        var dry = entered.Mass(nameof(form.DriedToGrams), form.DriedToGrams, 0.01);
         if (fresh is null != dry is null && entered.Sound)
             entered.Refuse(nameof(form.DriedToGrams), "A drying has two weights.", "Give the weight fresh and the weight dry, or neither.");
         if (fresh < dry)
@@ -101,7 +101,7 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
         );
         (sheet.DriedFromGrams, sheet.DriedToGrams) = (fresh, dry);
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(lotId);
+        return entered.Made(lotId);
     }
 }
 

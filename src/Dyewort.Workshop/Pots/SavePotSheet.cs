@@ -25,7 +25,7 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
 
     public async Task<Outcome<string>> HandleAsync(string code, SavePotSheetForm form, CancellationToken cancel)
     {
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         if (await FindAsync(code, cancel) is not { } sheet)
             return Missing(code);
         sheet.Base = Choice<PotBase>(entered, nameof(form.Base), form.Base);
@@ -33,8 +33,8 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
         sheet.Colourants = Choice<ColourantClass>(entered, nameof(form.Colourants), form.Colourants);
         sheet.Form = Choice<PlantForm>(entered, nameof(form.State), form.State);
         sheet.Pressed = form.Pressed is not null;
-        sheet.VesselMl = entered.OptionalNumber(nameof(form.VesselMl), form.VesselMl, "millilitres", 10, 1_000_000, "4000");
-        sheet.DiameterCm = entered.OptionalNumber(nameof(form.DiameterCm), form.DiameterCm, "centimetres", 5, 100, "24");
+        sheet.VesselMl = entered.Volume(nameof(form.VesselMl), form.VesselMl, 10);
+        sheet.DiameterCm = entered.Length(nameof(form.DiameterCm), form.DiameterCm, 50, 1000, centimetres: true) / 10;
         sheet.Metal = entered.OneOf(nameof(form.Metal), form.Metal, PotMetal.None);
         sheet.EnamelChipped = form.EnamelChipped is not null;
         sheet.SpoonMetal = entered.OneOf(nameof(form.SpoonMetal), form.SpoonMetal, PotMetal.None);
@@ -68,11 +68,11 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
 
     public async Task<Outcome<string>> WaterAsync(string code, WaterForm form, CancellationToken cancel)
     {
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         if (await FindAsync(code, cancel) is not { } sheet)
             return Missing(code);
-        double? Ml(string field, string? text) => entered.OptionalNumber(field, text, "millilitres", 0, 1_000_000, "150");
-        sheet.HoursWarm = entered.OptionalNumber(nameof(form.HoursWarm), form.HoursWarm, "hours", 0, 1000, "0.75");
+        double? Ml(string field, string? text) => entered.Volume(field, text);
+        sheet.HoursWarm = entered.Hours(nameof(form.HoursWarm), form.HoursWarm, 0, 1000);
         sheet.FromPlantMl = Ml(nameof(form.FromPlantMl), form.FromPlantMl);
         sheet.BoiledOffMl = Ml(nameof(form.BoiledOffMl), form.BoiledOffMl);
         sheet.HeldMl = Ml(nameof(form.HeldMl), form.HeldMl);
@@ -122,7 +122,7 @@ public sealed class SavePotSheet(NotebookDb db, TimeProvider clock) : IUseCase
         }
 
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(code);
+        return entered.Made(code);
     }
 }
 

@@ -12,13 +12,13 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
     /// <returns>The pot's code.</returns>
     public async Task<Outcome<string>> HandleAsync(StartPotForm form, CancellationToken cancel)
     {
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var plantName = entered.Words(nameof(form.Plant), form.Plant, "The plant", longest: 80);
-        var madeOn = entered.Day(nameof(form.MadeOn), form.MadeOn, today);
-        var gatheredOn = entered.Day(nameof(form.GatheredOn), form.GatheredOn, madeOn);
-        var grams = entered.OptionalNumber(nameof(form.PlantGrams), form.PlantGrams, "grams", 0.1, 1_000_000, "900");
-        var liquidMl = entered.OptionalNumber(nameof(form.LiquidMl), form.LiquidMl, "millilitres", 1, 1_000_000, "260");
+        var madeOn = entered.PastDay(nameof(form.MadeOn), form.MadeOn, today, today);
+        var gatheredOn = entered.OptionalPastDay(nameof(form.GatheredOn), form.GatheredOn, today);
+        var amount = entered.Plant(nameof(form.PlantGrams), form.PlantGrams);
+        var liquidMl = entered.Volume(nameof(form.LiquidMl), form.LiquidMl, 1);
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 200);
         var leave = entered.OptionalWords(nameof(form.LeaveFrom), form.LeaveFrom, 200);
         var covers = string.IsNullOrWhiteSpace(form.Covers)
@@ -63,7 +63,7 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             Place = place,
             Part = part,
             Condition = condition,
-            Grams = grams,
+            Grams = amount?.Grams,
         };
         var codes = (await db.Pots.Select(pot => pot.Code).ToListAsync(cancel)).ToHashSet();
         var made = new Pot
@@ -73,9 +73,11 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             Code = Codes.Pot(plant.Letters ?? "XX", madeOn, codes),
             LotId = lot.Id,
             MadeOn = madeOn,
-            PlantGrams = grams,
+            PlantGrams = amount?.Grams,
+            PlantSaid = Kept(amount?.Text),
             Liquid = liquid,
             LiquidMl = liquidMl,
+            LiquidSaid = liquidMl is null ? null : Kept(form.LiquidMl),
             Vessel = vessel,
             How = how,
         };
@@ -92,8 +94,11 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
                 }
             );
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(made.Code);
+        return entered.Made(made.Code);
     }
+
+    /// <summary>What was typed, where it says more than its figure.</summary>
+    internal static string? Kept(string? text) => Figures.Read(text) is null ? text?.Trim() : null;
 }
 
 public sealed record StartPotForm

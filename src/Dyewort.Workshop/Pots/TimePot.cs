@@ -13,7 +13,7 @@ public sealed class TimePot(NotebookDb db, TimeProvider clock) : IUseCase
         if (await db.Pots.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Minutes), $"There is no pot {code}.", "Go back to the pots.");
         var entered = new Entered();
-        var minutes = entered.Number(nameof(form.Minutes), form.Minutes, "How long", "minutes", 0.1, 100_000, "15");
+        var minutes = entered.Minutes(nameof(form.Minutes), form.Minutes, 0.1, name: "How long");
         var name = entered.OptionalWords(nameof(form.Name), form.Name, 60) ?? "timer";
         if (!entered.Sound)
             return Outcome.Refused<Guid>(entered.Problems);
@@ -25,11 +25,11 @@ public sealed class TimePot(NotebookDb db, TimeProvider clock) : IUseCase
             PotId = pot.Id,
             Name = name,
             StartedAt = now,
-            DueAt = now + TimeSpan.FromMinutes(minutes),
+            DueAt = now + TimeSpan.FromMinutes(minutes!.Value),
         };
         db.Add(timer);
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(timer.Id);
+        return entered.Made(timer.Id);
     }
 
     public async Task<Outcome<Guid>> AnswerAsync(string code, Guid timerId, CancellationToken cancel)

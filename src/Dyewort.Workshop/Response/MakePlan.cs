@@ -114,13 +114,11 @@ public sealed class MakePlan(
     public async Task<Outcome<(string Pot, string Letter)>> MixAsync(Mixture form, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(form);
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         var first = await SampleAsync(entered, nameof(form.First), form.First, cancel);
         var second = await SampleAsync(entered, nameof(form.Second), form.Second, cancel);
         var share = entered.Number(nameof(form.Share), form.Share, "The first ink's share", "of the whole", 0.01, 0.99, "0.5");
-        var volume = string.IsNullOrWhiteSpace(form.VolumeMl)
-            ? 20
-            : entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much", "millilitres", 1, 10_000, "20");
+        var volume = entered.Volume(nameof(form.VolumeMl), form.VolumeMl, 1, 10_000) ?? 20;
         var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
         if (first is { } one && second is { } other && one.Sample.Id == other.Sample.Id)
             entered.Refuse(nameof(form.Second), "An ink mixed with itself stays as it is.", "Choose two.");

@@ -66,7 +66,7 @@ public sealed class ChangeJar(NotebookDb db, TimeProvider clock, LiquorLeft liqu
 
     protected override async Task<Action> ReadAsync(Entered entered, Sample entry, ChangeJarForm form, CancellationToken cancel)
     {
-        var volume = entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much was poured", "millilitres", 0.5, 10_000, "20");
+        var volume = entered.Volume(nameof(form.VolumeMl), form.VolumeMl, 0.5, 10_000, "How much was poured") ?? double.NaN;
         var at = WrittenTime.Read(entered, nameof(form.PouredAt), form.PouredAt, entry.PouredAt, Clock);
         var said = entered.OptionalWords(nameof(form.Said), form.Said, 80);
         if (entered.Sound && entry.MixedMl >= volume)

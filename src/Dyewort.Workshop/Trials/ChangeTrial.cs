@@ -20,9 +20,8 @@ public sealed class ChangeTrial(NotebookDb db, TimeProvider clock) : EntryChange
     {
         var title = entered.Words(nameof(form.Title), form.Title, "The name", 80);
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, entry.Kind);
-        var day = entered.Day(nameof(form.SetOutOn), form.SetOutOn, entry.SetOutOn);
-        if (day > DateOnly.FromDateTime(Clock.GetLocalNow().DateTime))
-            entered.Refuse(nameof(form.SetOutOn), "That day is still to come.", "Check the day.");
+        var today = DateOnly.FromDateTime(Clock.GetLocalNow().DateTime);
+        var day = entered.PastDay(nameof(form.SetOutOn), form.SetOutOn, entry.SetOutOn, today);
         return Task.FromResult<Action>(() => (entry.Title, entry.Kind, entry.SetOutOn) = (title, kind, day));
     }
 

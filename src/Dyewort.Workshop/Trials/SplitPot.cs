@@ -16,9 +16,9 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
     {
         if (await db.Pots.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<string>(nameof(form.Jars), $"There is no pot {code}.", "Go back to the pots.");
-        var entered = new Entered();
+        var entered = new Entered(await db.KitchenAsync(cancel));
         var jars = entered.Whole(nameof(form.Jars), form.Jars, "How many jars", 1, MostJars, 8);
-        var volume = entered.Number(nameof(form.VolumeMl), form.VolumeMl, "How much in each jar", "millilitres", 0.5, 10_000, "20");
+        var volume = entered.Volume(nameof(form.VolumeMl), form.VolumeMl, 0.5, 10_000, "How much in each jar") ?? double.NaN;
         var kind = entered.OneOf(nameof(form.Kind), form.Kind, TrialKind.Free);
         var title = entered.OptionalWords(nameof(form.Title), form.Title, 80);
         if (
@@ -72,7 +72,7 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
         }
 
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(trial.Letter);
+        return entered.Made(trial.Letter);
     }
 }
 

@@ -2,7 +2,6 @@ using System.Globalization;
 using Dyewort.Quantities;
 using Dyewort.Response;
 using Dyewort.Workshop;
-using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Response;
 
 namespace Dyewort.Cli.Commands.Response;
@@ -53,7 +52,7 @@ internal static class TypedJar
     public static Volume Volume(this Entered entered, string field, string? text, string what, string example)
     {
         var before = entered.Problems.Count;
-        var read = entered.Millilitres(field, text);
+        var read = entered.Volume(field, text);
         if (read is > 0 and { } ml)
             return Dyewort.Quantities.Volume.FromMillilitres(ml);
         if (entered.Problems.Count == before)

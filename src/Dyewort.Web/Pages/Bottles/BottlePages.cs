@@ -145,8 +145,7 @@ public sealed class BottlePages : IPages
     {
         if (!query.ContainsKey($"{kind}Page"))
             return null;
-        double? Number(string name, double least) =>
-            entered.OptionalNumber($"{kind}{name}", query[$"{kind}{name}"], "millimetres", least, 1000, "38.1");
+        double? Number(string name, double least) => entered.Length($"{kind}{name}", query[$"{kind}{name}"], least, 1000);
         return JsonSerializer.Serialize(
             new
             {

@@ -19,9 +19,16 @@ public sealed class PotWorkPages : IPages
             {
                 if (string.IsNullOrWhiteSpace(query.Plant))
                     return Show.Page<PlanPage>(new { Query = query });
-                var outcome = plan.Handle(query.ToForm(), await past.HandleAsync(query.Plant, cancel));
+                var outcome = plan.Handle(query.ToForm(), await past.HandleAsync(query.Plant, cancel), Words.Kitchen);
                 return outcome.TryGet(out var made)
-                    ? Show.Page<PlanPage>(new { Query = query, Plan = made })
+                    ? Show.Page<PlanPage>(
+                        new
+                        {
+                            Query = query,
+                            Plan = made,
+                            outcome.Understood,
+                        }
+                    )
                     : Show.Page<PlanPage>(new { Query = query, outcome.Problems }, StatusCodes.Status422UnprocessableEntity);
             }
         );

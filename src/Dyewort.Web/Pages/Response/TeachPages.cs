@@ -37,9 +37,9 @@ public sealed class TeachPages : IPages
     {
         if (string.IsNullOrWhiteSpace(query.Count))
             return Show.Page<ChoosePage>(new { Form = query });
-        var entered = new Entered();
+        var entered = new Entered(Words.Kitchen);
         var count = entered.Whole(nameof(query.Count), query.Count, "How many", 1, 60, 8);
-        var bottle = entered.OptionalNumber(nameof(query.Bottle), query.Bottle, "millilitres", 1, 100_000, "30");
+        var bottle = entered.Volume(nameof(query.Bottle), query.Bottle, 1, 100_000);
         List<Lab> palette = [];
         foreach (
             var line in (query.Palette ?? "").Split(['\n', ';'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)

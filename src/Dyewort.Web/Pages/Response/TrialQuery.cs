@@ -51,14 +51,12 @@ public sealed record TrialQuery
     public Outcome<PlanTrialForm> Read(OfferTrialAnswer desk)
     {
         ArgumentNullException.ThrowIfNull(desk);
-        var entered = new Entered();
+        var entered = new Entered(Words.Kitchen);
         var kind = Kinds.FirstOrDefault(one => one.Key == Kind).Kind;
         var around = kind == PlanKind.Around ? Around(desk, entered) : [];
         var count =
             kind == PlanKind.Around && string.IsNullOrWhiteSpace(Jars) ? 3 : entered.Whole(nameof(Jars), Jars, "How many jars", 1, 60, 6);
-        var volume = string.IsNullOrWhiteSpace(Volume)
-            ? UsualMl
-            : entered.Number(nameof(Volume), Volume, "How much in each jar", "millilitres", 1, 10_000, "20");
+        var volume = entered.Volume(nameof(Volume), Volume, 1, 10_000) ?? UsualMl;
         entered.OptionalWords(nameof(Title), Title, 80);
         var chosen = (Addition ?? [])
             .Select(text => desk.Choices.FirstOrDefault(material => material.Id.ToString() == text))

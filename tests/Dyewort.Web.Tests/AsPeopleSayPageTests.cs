@@ -1,0 +1,107 @@
+using System.Net;
+using Xunit;
+
+namespace Dyewort.Web.Tests;
+
+/// <summary>After a form was posted, the next page says how its quantities were understood, in the maker's kitchen, once.</summary>
+public sealed class AsPeopleSayPageTests(SeasonNotebook notebook) : IClassFixture<SeasonNotebook>
+{
+    [Fact]
+    public async Task A_pot_says_what_was_typed_and_what_it_came_to()
+    {
+        using var posting = Reader();
+        await KitchenAsync(posting, "UsCustomary");
+        var (status, _, next) = await posting.PostAsync(
+            "/pots/new",
+            "/pots/new",
+            new Dictionary<string, string>
+            {
+                ["Plant"] = "weld",
+                ["PlantGrams"] = "14 oz",
+                ["LiquidMl"] = "6 cups",
+            }
+        );
+        Assert.Equal(HttpStatusCode.Found, status);
+        var page = WebUtility.HtmlDecode(await posting.Client.GetStringAsync(next));
+        Assert.Contains("“6 cups” is 1.42 L.", page, StringComparison.Ordinal);
+        Assert.Contains("1.42 L (6 cups), said as “6 cups”", page, StringComparison.Ordinal);
+        Assert.Contains("397 g (14 oz), said as “14 oz”", page, StringComparison.Ordinal);
+        Assert.Contains("Gathered", page, StringComparison.Ordinal);
+        Assert.Contains("day not known", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("id=\"understood\"", await posting.Client.GetStringAsync(next), StringComparison.Ordinal);
+        await posting.PostAsync(next!, $"{next}/log", new Dictionary<string, string> { ["Celsius"] = "185F", ["At"] = "2025-01-02T08:15" });
+        var log = WebUtility.HtmlDecode(await posting.Client.GetStringAsync(next));
+        Assert.Contains("“185F” is 85 °C.", log, StringComparison.Ordinal);
+        Assert.Contains("85 °C (185 °F)", log, StringComparison.Ordinal);
+        Assert.Contains("2 Jan 2025, 08:15", log, StringComparison.Ordinal);
+        await KitchenAsync(posting, "Metric");
+    }
+
+    [Fact]
+    public async Task Half_a_head_stands_on_the_pots_page_as_it_was_said()
+    {
+        using var posting = Reader();
+        var (_, _, next) = await posting.PostAsync(
+            "/pots/new",
+            "/pots/new",
+            new Dictionary<string, string>
+            {
+                ["Plant"] = "red cabbage",
+                ["PlantGrams"] = "½ head",
+                ["LiquidMl"] = "4 L",
+            }
+        );
+        Assert.Contains("½ head", WebUtility.HtmlDecode(await posting.Client.GetStringAsync(next)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_field_that_was_typed_as_another_kind_says_which_is_wanted_and_keeps_it()
+    {
+        using var posting = Reader();
+        var (status, body, _) = await posting.PostAsync(
+            "/pots/new",
+            "/pots/new",
+            new Dictionary<string, string> { ["Plant"] = "weld", ["LiquidMl"] = "400 g" }
+        );
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
+        Assert.Contains("“400 g” is a weight; here a volume is wanted, such as 1.5 L.", body, StringComparison.Ordinal);
+        Assert.Contains("value=\"400 g\"", body, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Keys_for_a_quantity_have_letters_and_those_for_a_number_do_not()
+    {
+        using var posting = Reader();
+        var page = await posting.Client.GetStringAsync("/pots/BB25-1");
+        Assert.DoesNotMatch("name=\"Celsius\"[^>]*inputmode", page);
+        Assert.Matches("name=\"Ph\"[^>]*inputmode=\"decimal\"", page);
+    }
+
+    [Fact]
+    public async Task Settings_say_that_they_were_saved_and_what_a_kitchen_holds()
+    {
+        using var posting = Reader();
+        await KitchenAsync(posting, "Imperial");
+        var page = WebUtility.HtmlDecode(await posting.Client.GetStringAsync("/settings"));
+        Assert.Contains("Saved. A teaspoon is 5.92 ml, a tablespoon 17.8 ml", page, StringComparison.Ordinal);
+        await KitchenAsync(posting, "Metric");
+        Assert.Contains(
+            "a pint 500 ml, a quart 1 L, a gallon 4 L",
+            await posting.Client.GetStringAsync("/settings"),
+            StringComparison.Ordinal
+        );
+    }
+
+    private static async Task KitchenAsync(Posting posting, string kitchen) =>
+        Assert.Equal(
+            HttpStatusCode.Found,
+            (await posting.PostAsync("/settings", "/settings", new Dictionary<string, string> { ["Teaspoon"] = kitchen })).Status
+        );
+
+    private Posting Reader()
+    {
+        var posting = new Posting(notebook.Address);
+        posting.Client.DefaultRequestHeaders.Accept.ParseAdd("text/html");
+        return posting;
+    }
+}
