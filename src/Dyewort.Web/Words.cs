@@ -15,7 +15,7 @@ public static class Words
     public static Teaspoon Kitchen
     {
         get => Reader.Value;
-        internal set => Reader.Value = value;
+        set => Reader.Value = value;
     }
 
     public static string Day(DateOnly day) => day.ToString("d MMM yyyy", Plain);
@@ -57,13 +57,20 @@ public static class Words
             ? $"{Figures.Say(celsius)} °C ({((celsius * 1.8) + 32).ToString("0", Plain)} °F)"
             : $"{Figures.Say(celsius)} °C";
 
+    /// <summary>An amount as it was said, with its kitchen where that is another today: “½ metric tsp”.</summary>
+    public static string Amount(MeasuredAmount amount)
+    {
+        ArgumentNullException.ThrowIfNull(amount);
+        return amount.ToAmount().TextIn(Kitchen);
+    }
+
     /// <summary>A figure with what was typed for it, where that says more: “400 g, said as 14 oz”.</summary>
     public static string Said(string figure, string? said) => said is null ? figure : $"{figure}, said as “{said}”";
 
     // The kitchen is the maker's own, so that a cup needs no "US" before it.
     private static string Measure(double number, AmountUnit unit) =>
-        Amount
-            .Of(Math.Abs((Math.Round(number * 4) / 4) - number) < 0.01 * number ? Math.Round(number * 4) / 4 : Rounded(number), unit)
+        Quantities
+            .Amount.Of(Math.Abs((Math.Round(number * 4) / 4) - number) < 0.01 * number ? Math.Round(number * 4) / 4 : Rounded(number), unit)
             .ToString();
 
     private static double Rounded(double number) => double.Parse(Figures.Say(number), Plain);

@@ -35,6 +35,17 @@ public sealed class LotTests
     }
 
     [Fact]
+    public void A_day_of_gathering_that_nobody_knows_is_asked_for_once_the_leave_has_ended()
+    {
+        var leave = new GatheringLeave("the hedge's owner", PlantUse.Sale, new DateOnly(2026, 12, 31), Written: true);
+        Assert.Empty(LotRules.Against(false, leave, PlantUse.Sale, null, Autumn));
+        Assert.Contains(
+            LotRules.Against(false, leave, PlantUse.Sale, null, new DateOnly(2027, 2, 1)),
+            text => text.Contains("the day of gathering is not known", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
     public void A_lot_is_drawn_down_and_never_below_nothing()
     {
         Assert.True(LotRules.Left(2000, [new("EB26-1", 1000), new("EB26-2", 600)]).TryGet(out var left));

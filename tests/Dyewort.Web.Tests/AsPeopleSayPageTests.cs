@@ -38,6 +38,42 @@ public sealed class AsPeopleSayPageTests(SeasonNotebook notebook) : IClassFixtur
     }
 
     [Fact]
+    public void An_amount_of_another_kitchen_names_it()
+    {
+        Assert.True(Quantities.Amount.Parse("amount", "½ tsp").TryGet(out var said));
+        var kept = Notebook.MeasuredAmount.Of(said.In(Quantities.Teaspoon.Metric), null);
+        Assert.Equal("½ tsp", Words.Amount(kept));
+        Words.Kitchen = Quantities.Teaspoon.UsCustomary;
+        Assert.Equal("½ metric tsp", Words.Amount(kept));
+        Assert.Equal("½ metric tsp", Words.Amount(Notebook.MeasuredAmount.Of(said.In(Quantities.Teaspoon.Metric), null)));
+    }
+
+    [Theory]
+    [InlineData("Metric", 1419.53, "1.42 L")]
+    [InlineData("UsCustomary", 1419.53, "1.42 L (6 cups)")]
+    [InlineData("UsCustomary", 90, "90 ml (3.04 fl oz)")]
+    [InlineData("UsCustomary", 4.93, "4.93 ml (1 tsp)")]
+    [InlineData("Imperial", 568.26, "568 ml (1 pint)")]
+    [InlineData("Imperial", 9092.18, "9.09 L (2 gallons)")]
+    public void A_volume_is_said_in_the_makers_kitchen_too(string kitchen, double ml, string says)
+    {
+        Words.Kitchen = Enum.Parse<Quantities.Teaspoon>(kitchen);
+        Assert.Equal(says, Words.Ml(ml));
+    }
+
+    [Fact]
+    public void Weights_and_temperatures_are_too()
+    {
+        Words.Kitchen = Quantities.Teaspoon.UsCustomary;
+        Assert.Equal(
+            ("0.5 g", "397 g (14 oz)", "907 g (2 lb)", "85 °C (185 °F)"),
+            (Words.Grams(0.5), Words.Grams(396.9), Words.Grams(907.2), Words.Celsius(85))
+        );
+        Words.Kitchen = Quantities.Teaspoon.Metric;
+        Assert.Equal(("397 g", "85 °C"), (Words.Grams(396.9), Words.Celsius(85)));
+    }
+
+    [Fact]
     public async Task Half_a_head_stands_on_the_pots_page_as_it_was_said()
     {
         using var posting = Reader();

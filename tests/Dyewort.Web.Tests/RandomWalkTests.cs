@@ -365,9 +365,9 @@ public sealed partial class RandomWalkTests
             );
             await using var notebook = new SqliteConnection($"Data Source={Path.Combine(own.Folder, "notebook.db")}");
             await notebook.OpenAsync();
-            await using var count = notebook.CreateCommand();
-            count.CommandText = "SELECT " + string.Join(" + ", tables.Select(table => $"(SELECT count(*) FROM {table})"));
-            return (long)(await count.ExecuteScalarAsync())!;
+            await using var rows = notebook.CreateCommand();
+            rows.CommandText = "SELECT " + string.Join(" + ", tables.Select(table => $"(SELECT count(*) FROM {table})"));
+            return (long)(await rows.ExecuteScalarAsync())!;
         }
 
         private static string Say(IEnumerable<KeyValuePair<string, string>> fields) =>
