@@ -111,8 +111,46 @@ public sealed class ChangePageTests(SeasonNotebook notebook) : IClassFixture<Sea
             }
         );
         Assert.Equal(HttpStatusCode.Redirect, status);
-        await posting.PostAsync($"{next}/change", $"{next}/change/withdraw", new Dictionary<string, string>());
+        (status, _, _) = await posting.PostAsync(
+            $"{next}/change",
+            $"{next}/change/withdraw",
+            new Dictionary<string, string> { ["Why"] = "" }
+        );
+        Assert.Equal(HttpStatusCode.Redirect, status);
         Assert.Contains("written by mistake", await GetAsync(posting, "/batches"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_pot_is_started_again_from_the_page_that_says_how_it_was_made()
+    {
+        using var posting = new Posting(notebook.Address);
+        Assert.Contains("/pots/new?again=BB25-1", await GetAsync(posting, "/pots/BB25-1/repeat"), StringComparison.Ordinal);
+        var page = await GetAsync(posting, "/pots/new?again=BB25-1");
+        Assert.Contains("Pot BB25-1 again", page, StringComparison.Ordinal);
+        Assert.Contains("value=\"black bean\"", page, StringComparison.Ordinal);
+        var (status, body, _) = await posting.PostAsync(
+            "/pots/new?again=BB25-1",
+            "/pots/new",
+            new Dictionary<string, string>
+            {
+                ["Plant"] = "black bean",
+                ["Again"] = "BB25-1",
+                ["LiquidMl"] = "lots",
+            }
+        );
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
+        Assert.Contains("name=\"Again\" value=\"BB25-1\"", body, StringComparison.Ordinal);
+        (status, _, var next) = await posting.PostAsync(
+            "/pots/new?again=BB25-1",
+            "/pots/new",
+            new Dictionary<string, string> { ["Plant"] = "black bean", ["Again"] = "BB25-1" }
+        );
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        await using var db = await OpenAsync();
+        var made = await db.Pots.SingleAsync(one => one.Code == next!.Replace("/pots/", "", StringComparison.Ordinal));
+        var old = await db.Pots.SingleAsync(one => one.Code == "BB25-1");
+        Assert.Equal(old.Id, (await db.PotSheets.SingleAsync(one => one.PotId == made.Id)).RepeatsPotId);
+        await posting.PostAsync($"{next}/change", $"{next}/change/withdraw", new Dictionary<string, string> { ["Why"] = "" });
     }
 
     private static async Task<string> GetAsync(Posting posting, string path) =>

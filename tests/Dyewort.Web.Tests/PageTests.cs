@@ -18,6 +18,8 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         "/pantry/new",
         "/pots",
         "/pots/new",
+        "/pots/new?again=BB25-1",
+        "/pots/BB25-1/repeat",
         "/pots/BB25-1",
         "/pots/BB25-1/trials/new",
         "/pots/BB25-1/trials/A",

@@ -106,6 +106,73 @@ public sealed class PotWorkTests : IDisposable
         Assert.Equal(0.62 * 790 / 900, (await ShowAsync(first)).UnitsPerGram!.Value, 1e-9);
     }
 
+    [Fact]
+    public async Task A_pot_started_again_carries_its_making_and_nothing_of_what_it_became()
+    {
+        var form = new StartPotForm
+        {
+            Plant = "Elderberry",
+            PlantGrams = "900",
+            LiquidMl = "260",
+            Vessel = "S4",
+            Place = "the hedge",
+        };
+        var first = await AskAsync<StartPot, string>(start => start.HandleAsync(form, default));
+        await AskAsync<SavePotSheet, string>(save =>
+            save.HandleAsync(
+                first,
+                new SavePotSheetForm
+                {
+                    Metal = "Aluminium",
+                    Water = "rain butt",
+                    Hardness = "10",
+                    Strength = "0.62",
+                    LidOn = "yes",
+                },
+                default
+            )
+        );
+        await AskAsync<SavePotSheet, string>(save => save.StartAsync(first, default));
+        clock.Now += TimeSpan.FromDays(370);
+        var old = (await OfAsync<RepeatPot, RepeatPotAnswer>(repeat => repeat.HandleAsync(first, default)))!;
+        Assert.Equal((900.0, "S4", "Elderberry"), (old.Pot.PlantGrams, old.Pot.Vessel, old.Plant.Name));
+
+        var second = await AskAsync<StartPot, string>(start => start.HandleAsync(form with { Again = first, PlantGrams = "450" }, default));
+        var work = await ShowAsync(second);
+        Assert.Equal(first, work.Repeats!.Code);
+        Assert.Empty(work.Differences);
+        var sheet = work.Sheet!;
+        Assert.Equal(
+            ("rain butt", 10.0, Dyewort.Pots.PotMetal.Aluminium, true, null, null),
+            (sheet.Water, sheet.HardnessMgPerL, sheet.Metal, sheet.LidOn, sheet.Strength, sheet.StartedAt)
+        );
+        Assert.NotEqual(old.Lot.Id, work.Lot.Id);
+
+        // Of a lot that is there: no second lot is written down.
+        var third = await AskAsync<StartPot, string>(start =>
+            start.HandleAsync(form with { Again = first, Lot = work.Lot.Id.ToString(), PlantGrams = "100" }, default)
+        );
+        Assert.Equal(work.Lot.Id, (await ShowAsync(third)).Lot.Id);
+        var lots = await OfAsync<PlantLots, IReadOnlyList<PlantLotsLine>>(all => all.HandleAsync(default)!);
+        Assert.Equal(2, lots!.Count);
+        await using var desk = await Desk.OpenAsync(folder, clock, default);
+        using var scope = desk.CreateScope();
+        var start = scope.ServiceProvider.GetRequiredService<StartPot>();
+        var foreign = await start.HandleAsync(form with { Plant = "Weld", Lot = work.Lot.Id.ToString() }, default);
+        Assert.Equal(nameof(StartPotForm.Lot), Assert.Single(foreign.Problems).Field);
+        var nobody = await start.HandleAsync(form with { Again = "EB01-1" }, default);
+        Assert.Equal(nameof(StartPotForm.Again), Assert.Single(nobody.Problems).Field);
+    }
+
+    private async Task<T?> OfAsync<TUseCase, T>(Func<TUseCase, Task<T?>> ask)
+        where TUseCase : notnull
+        where T : class
+    {
+        await using var desk = await Desk.OpenAsync(folder, clock, default);
+        using var scope = desk.CreateScope();
+        return await ask(scope.ServiceProvider.GetRequiredService<TUseCase>());
+    }
+
     private async Task<T> AskAsync<TUseCase, T>(Func<TUseCase, Task<Quantities.Outcome<T>>> ask)
         where TUseCase : notnull
         where T : notnull

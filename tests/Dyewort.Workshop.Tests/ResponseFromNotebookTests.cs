@@ -663,6 +663,41 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
         var dose = Assert.Single(answer.Advice.Doses);
         Assert.True(dose.AsItIsGramsPerLitre < dose.RecipeGramsPerLitre);
         Assert.Equal("alum", Assert.Single(answer.Doses).Material.Name);
+
+        // One deed: a batch of the recipe from this pot with exactly these doses; the recipe stays as it was.
+        var form = new StartHarvestBatchForm { Recipe = found.Chosen!.Code, Volume = "300 ml" };
+        var batch = await bench.DoneAsync<StartHarvestBatch, string>(start => start.HandleAsync(pot, form, default));
+        await using (var db = bench.Read())
+        {
+            var made = await db.Batches.SingleAsync(one => one.Code == batch);
+            Assert.Equal($"corrected for pot {pot}: doses × {Figures.Say(answer.Advice.Ratio, 2)}", made.Note);
+            Assert.Equal(300, (await db.BatchLiquors.SingleAsync(one => one.BatchId == made.Id)).Ml);
+            var steps = await db.BatchSteps.Where(step => step.BatchId == made.Id).ToListAsync();
+            var kept = await db.RecipeSteps.ToListAsync();
+            Assert.NotEmpty(steps);
+            Assert.Equal(kept.Count, steps.Count);
+            foreach (var one in answer.Doses)
+                Assert.Equal(
+                    one.GramsPerLitre * 0.3,
+                    steps.Where(step => step.MaterialId == one.Material.Id).Sum(step => step.Planned.Grams!.Value),
+                    1e-6
+                );
+            Assert.Equal(
+                answer.Advice.Ratio * 300 / 20,
+                steps.Sum(step => step.Planned.Grams!.Value) / kept.Sum(step => step.Amount.Grams!.Value),
+                1e-6
+            );
+        }
+
+        // More than the pot holds is refused before anything is started.
+        var toomuch = await bench.DoAsync<StartHarvestBatch, Outcome<string>>(start =>
+            start.HandleAsync(pot, form with { Volume = "300 ml" }, default)
+        );
+        Assert.Contains("At most 280 ml fit", Assert.Single(toomuch.Problems).Remedy, StringComparison.Ordinal);
+        var other = await bench.DoAsync<StartHarvestBatch, Outcome<string>>(start =>
+            start.HandleAsync(pot, form with { Recipe = "R9" }, default)
+        );
+        Assert.Equal(nameof(StartHarvestBatchForm.Recipe), Assert.Single(other.Problems).Field);
     }
 
     // Invented: alum takes the liquor from a dull red violet to a blue one and saturates.

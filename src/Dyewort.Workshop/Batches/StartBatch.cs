@@ -1,3 +1,4 @@
+using Dyewort.Chemistry;
 using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
@@ -11,8 +12,18 @@ namespace Dyewort.Workshop.Batches;
 public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorLeft left, TimeProvider clock) : IUseCase
 {
     /// <returns>The batch's code.</returns>
-    public async Task<Outcome<string>> HandleAsync(string recipeCode, StartBatchForm form, CancellationToken cancel)
+    public Task<Outcome<string>> HandleAsync(string recipeCode, StartBatchForm form, CancellationToken cancel) =>
+        HandleAsync(recipeCode, form, null, cancel);
+
+    /// <summary>The same with doses corrected for the liquor it takes.</summary>
+    public async Task<Outcome<string>> HandleAsync(
+        string recipeCode,
+        StartBatchForm form,
+        DoseCorrection? correction,
+        CancellationToken cancel
+    )
     {
+        ArgumentNullException.ThrowIfNull(form);
         if (await RecipeView.LoadAsync(db, recipeCode, cancel) is not { Recipe.Counts: true } view)
             return Outcome.Refused<string>(
                 nameof(form.Volume),
@@ -54,7 +65,7 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
 
         if (!entered.Sound)
             return Outcome.Refused<string>(entered.Problems);
-        var asked = ScaleRecipeForm.Of(view, form.Volume, usual.Teaspoon);
+        var asked = ScaleRecipeForm.Of(Corrected(view, correction), form.Volume, usual.Teaspoon);
         var carried = asked.TryGet(out var scale) ? new ScaleRecipe().Handle(scale) : Outcome.Refused<ScaleRecipeAnswer>(asked.Problems);
         if (!carried.TryGet(out var answer))
             return Outcome.Refused<string>([.. carried.Problems.Select(problem => problem with { Field = nameof(form.Volume) })]);
@@ -71,7 +82,7 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
             () => Guid.CreateVersion7(now),
             now
         );
-        batch.Place = usual.Place;
+        (batch.Place, batch.Note) = (usual.Place, correction?.Words);
         db.Add(batch);
         db.AddRange(steps);
         db.Add(Poured(batch, first!, liquor - secondMl, now));
@@ -79,6 +90,29 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
             db.Add(Poured(batch, second, secondMl, now));
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(batch.Code);
+    }
+
+    private static RecipeCard Corrected(RecipeView view, DoseCorrection? correction)
+    {
+        var card = view.Card();
+        return correction is null
+            ? card
+            : card with
+            {
+                Lines =
+                [
+                    .. card.Lines.Zip(
+                        view.Counting,
+                        (line, of) =>
+                            of.Material is { } material && KnownMaterials.Of(material)?.Substance.Form == SubstanceForm.Water
+                                ? line
+                                : line with
+                                {
+                                    Amount = line.Amount.Times(correction.Times),
+                                }
+                    ),
+                ],
+            };
     }
 
     private static Pot? Find(Entered entered, string field, string? code, List<Pot> pots)

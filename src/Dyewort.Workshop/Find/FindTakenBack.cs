@@ -22,7 +22,10 @@ public sealed class FindTakenBack(NotebookDb db) : IUseCase
         var plants = await db.Materials.AsNoTracking().ToDictionaryAsync(one => one.Id, one => one.Name, cancel);
         return Lines(
             await db.PlantLots.AsNoTracking().OrderByDescending(one => one.Id).ToListAsync(cancel),
-            lot => string.Create(CultureInfo.InvariantCulture, $"{plants[lot.PlantId]}, {lot.GatheredOn:d MMM yyyy}"),
+            lot =>
+                lot.GatheredOn is { } day
+                    ? string.Create(CultureInfo.InvariantCulture, $"{plants[lot.PlantId]}, {day:d MMM yyyy}")
+                    : plants[lot.PlantId],
             lot => new Thing(ThingKind.Lot, lot.Id.ToString())
         );
     }

@@ -29,7 +29,17 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
         var liquid = entered.OptionalWords(nameof(form.Liquid), form.Liquid, 80);
         var vessel = entered.OptionalWords(nameof(form.Vessel), form.Vessel, 80);
         var how = entered.OptionalWords(nameof(form.How), form.How);
-        if (gatheredOn > madeOn)
+        var old = string.IsNullOrWhiteSpace(form.Again)
+            ? null
+            : await db.Pots.AsNoTracking().SingleOrDefaultAsync(one => one.Code == form.Again, cancel);
+        if (old is null && !string.IsNullOrWhiteSpace(form.Again))
+            entered.Refuse(
+                nameof(form.Again),
+                $"There is no pot {form.Again} to repeat.",
+                "Start the pot from the page of the one you mean."
+            );
+        var had = await LotAsync(entered, form, plantName, madeOn, cancel);
+        if (had is null && gatheredOn > madeOn)
             entered.Refuse(nameof(form.GatheredOn), "The plant was gathered after the pot was made.", "Check the two days.");
         if (!entered.Sound)
             return Outcome.Refused<string>(entered.Problems);
@@ -54,17 +64,19 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             db.Add(plant);
         }
 
-        var lot = new PlantLot
-        {
-            Id = Guid.CreateVersion7(now),
-            WrittenAt = now,
-            PlantId = plant.Id,
-            GatheredOn = gatheredOn,
-            Place = place,
-            Part = part,
-            Condition = condition,
-            Grams = amount?.Grams,
-        };
+        var lot =
+            had
+            ?? new PlantLot
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                PlantId = plant.Id,
+                GatheredOn = gatheredOn,
+                Place = place,
+                Part = part,
+                Condition = condition,
+                Grams = amount?.Grams,
+            };
         var codes = (await db.Pots.Select(pot => pot.Code).ToListAsync(cancel)).ToHashSet();
         var made = new Pot
         {
@@ -81,8 +93,12 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             Vessel = vessel,
             How = how,
         };
-        db.AddRange(lot, made);
-        if (leave is not null || covers is not null)
+        if (had is null)
+            db.Add(lot);
+        db.Add(made);
+        if (old is not null)
+            db.Add(RepeatPot.Carry(old, await db.PotSheets.AsNoTracking().SingleOrDefaultAsync(one => one.PotId == old.Id, cancel), made));
+        if (had is null && (leave is not null || covers is not null))
             db.Add(
                 new LotSheet
                 {
@@ -95,6 +111,25 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
             );
         await db.SaveChangesAsync(cancel);
         return entered.Made(made.Code);
+    }
+
+    private async Task<PlantLot?> LotAsync(Entered entered, StartPotForm form, string plant, DateOnly madeOn, CancellationToken cancel)
+    {
+        if (string.IsNullOrWhiteSpace(form.Lot))
+            return null;
+        var found = Guid.TryParse(form.Lot, out var id)
+            ? await (
+                from lot in db.PlantLots.Counting()
+                join material in db.Materials on lot.PlantId equals material.Id
+                where lot.Id == id
+                select new { lot, material.Name }
+            ).SingleOrDefaultAsync(cancel)
+            : null;
+        if (found is null || !string.Equals(found.Name, plant, StringComparison.OrdinalIgnoreCase))
+            entered.Refuse(nameof(form.Lot), $"That is no lot of {plant}.", "Choose one of those shown, or a new one.");
+        else if (found.lot.GatheredOn > madeOn)
+            entered.Refuse(nameof(form.Lot), "That lot was gathered after the pot was made.", "Check the day, or choose another lot.");
+        return found?.lot;
     }
 
     /// <summary>What was typed, where it says more than its figure.</summary>
@@ -130,4 +165,10 @@ public sealed record StartPotForm
     public string? Vessel { get; init; }
 
     public string? How { get; init; }
+
+    /// <summary>The code of the pot that this one repeats; empty for none.</summary>
+    public string? Again { get; init; }
+
+    /// <summary>A lot of the plant that is there already; empty for one that is new.</summary>
+    public string? Lot { get; init; }
 }

@@ -41,6 +41,10 @@ public sealed record ScaleRecipeForm
         return Of(Outcome.Of(view.Card()), to, teaspoon, scaleStep);
     }
 
+    /// <summary>The same of a card.</summary>
+    public static Outcome<ScaleRecipeForm> Of(RecipeCard card, string? to, Teaspoon teaspoon) =>
+        Of(Outcome.Of(card), to, teaspoon, scaleStep: null);
+
     /// <summary>A card in one line or as JSON.</summary>
     /// <param name="teaspoon">metric, US or imperial; metric when empty.</param>
     public static Outcome<ScaleRecipeForm> Parse(string? recipe, string? to, string? teaspoon = null, string? scaleStep = null)

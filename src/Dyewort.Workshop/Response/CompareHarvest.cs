@@ -5,6 +5,7 @@ using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Find;
+using Dyewort.Workshop.Recipes;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Response;
@@ -72,7 +73,7 @@ public sealed class CompareHarvest(NotebookDb db, NotebookTrials notebook, Liquo
         var compared = LiquorStrength.Compare(Drops(mine), Drops(theirs), bare);
         if (!compared.TryGet(out var ratio))
             return No(compared.Problems[0].What, compared.Problems[0].Remedy, mine[0], theirs[0]);
-        if (await notebook.PointAsync(chosen.SampleId!.Value, chosen.AfterStep, cancel) is not { } point)
+        if (await notebook.DosesAsync(await RecipeView.LoadAsync(db, chosen, cancel), cancel) is not { } doses)
             return No($"What {chosen.Name} holds was never weighed.", "Weigh a level spoon of what went in.", mine[0], theirs[0]);
         if (left is not > 0)
             return No("The liquor was not measured.", "Strain it, measure it and write it into the log.", mine[0], theirs[0]);
@@ -86,7 +87,7 @@ public sealed class CompareHarvest(NotebookDb db, NotebookTrials notebook, Liquo
             {
                 Ratio = ratio,
                 Volume = Volume.FromMillilitres(left.Value),
-                GramsPerLitre = point.GramsPerLitre,
+                GramsPerLitre = doses,
             },
             mine[0],
             theirs[0],

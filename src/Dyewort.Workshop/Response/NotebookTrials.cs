@@ -252,6 +252,29 @@ public sealed class NotebookTrials : IUseCase, IPotLiquors
         };
     }
 
+    /// <summary>What a recipe holds as it stands, grams per litre of its liquor; water is left out. Null when something in it was never
+    /// weighed.</summary>
+    public async Task<Doses?> DosesAsync(RecipeView recipe, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(recipe);
+        var names = new Names(await db.Materials.AsNoTracking().ToDictionaryAsync(material => material.Id, cancel));
+        var doses = Doses.None;
+        foreach (var (step, material) in recipe.Counting)
+        {
+            var known = material is null ? KnownMaterials.Of(step.Name) : KnownMaterials.Of(material);
+            if (known?.Substance.Form == SubstanceForm.Water)
+                continue;
+            if (
+                (step.Amount.Grams ?? (known is not null && step.Amount.Ml is { } ml ? ml * known.Substance.Density(known.Strength) : null))
+                is not { } grams
+            )
+                return null;
+            doses = doses.Plus(material is null ? step.Name : names.Of(material), 1000 * grams / recipe.Recipe.BaseVolumeMl);
+        }
+
+        return doses;
+    }
+
     /// <summary>Grams per litre of liquor of everything that was stirred in; water stirred in is a wash.</summary>
     private static (Doses GramsPerLitre, double Wash)? Compose(
         Sample sample,

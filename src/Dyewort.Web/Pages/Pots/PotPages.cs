@@ -18,13 +18,18 @@ public sealed class PotPages : IPages
             async (ListPots list, FindTakenBack taken, CancellationToken cancel) =>
                 Show.Page<PotsPage>(new { Pots = await list.HandleAsync(cancel), TakenBack = await taken.PotsAsync(cancel) })
         );
-        app.MapGet("/pots/new", NewAsync);
+        app.MapGet(
+            "/pots/new",
+            (string? again, RepeatPot repeat, ListMaterials materials, TimeProvider clock, CancellationToken cancel) =>
+                NewAsync(again, repeat, materials, clock, cancel)
+        );
         app.MapPost(
             "/pots/new",
             (
                 HttpContext http,
                 [FromForm] StartPotForm form,
                 StartPot start,
+                RepeatPot repeat,
                 ListMaterials materials,
                 TimeProvider clock,
                 CancellationToken cancel
@@ -33,7 +38,7 @@ public sealed class PotPages : IPages
                     http,
                     () => start.HandleAsync(form, cancel),
                     code => $"/pots/{code}",
-                    () => NewAsync(materials, clock, cancel)
+                    () => NewAsync(form.Again, repeat, materials, clock, cancel)
                 )
         );
         app.MapGet("/pots/{code}", (string code, ShowPot show, CancellationToken cancel) => ShowAsync(code, show, cancel));
@@ -54,13 +59,20 @@ public sealed class PotPages : IPages
             ? Show.Page<PotPage>(new { Answer = answer })
             : Show.Missing($"There is no pot {code} in this notebook.");
 
-    private static async Task<IResult> NewAsync(ListMaterials materials, TimeProvider clock, CancellationToken cancel) =>
+    private static async Task<IResult> NewAsync(
+        string? again,
+        RepeatPot repeat,
+        ListMaterials materials,
+        TimeProvider clock,
+        CancellationToken cancel
+    ) =>
         Show.Page<NewPotPage>(
             new
             {
                 Plants = await materials.OfKindAsync(MaterialKind.Plant, cancel),
                 Liquids = await materials.OfKindAsync(MaterialKind.Liquid, cancel),
                 Today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime),
+                Again = await repeat.HandleAsync(again, cancel),
             }
         );
 }

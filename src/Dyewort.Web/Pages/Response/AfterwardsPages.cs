@@ -37,29 +37,25 @@ public sealed class AfterwardsPages : IPages
                 )
         );
         app.MapGet("/differ", DifferAsync);
-        app.MapGet(
-            "/pots/{code}/harvest",
-            async (
+        app.MapGet("/pots/{code}/harvest", HarvestAsync);
+        app.MapPost(
+            "/pots/{code}/harvest/batches",
+            (
+                HttpContext http,
                 string code,
-                string? recipe,
+                [FromForm] StartHarvestBatchForm? form,
+                StartHarvestBatch start,
                 CompareHarvest compare,
                 CarryRecipe carry,
                 NotebookTrials notebook,
                 CancellationToken cancel
             ) =>
-            {
-                if (await compare.HandleAsync(code, recipe, cancel) is not { } answer)
-                    return Show.Missing($"There is no pot {code} in this notebook.");
-                var outcome = answer.Carry is { } form ? carry.Handle(form, await notebook.HandleAsync(cancel)) : null;
-                return Show.Page<HarvestPage>(
-                    new
-                    {
-                        Answer = answer,
-                        Carried = outcome?.TryGet(out var carried) == true ? carried : null,
-                        NotYet = answer.NotYet ?? outcome?.FirstProblem,
-                    }
-                );
-            }
+                Show.PostedAsync(
+                    http,
+                    () => start.HandleAsync(code, form ?? new(), cancel),
+                    batch => $"/batches/{batch}",
+                    () => HarvestAsync(code, form?.Recipe, compare, carry, notebook, cancel)
+                )
         );
         app.MapGet(
             "/batches/{code}/correct",
@@ -93,6 +89,28 @@ public sealed class AfterwardsPages : IPages
                     () => BatchAsync(code, null, false, find, correct, notebook, cancel),
                     cancel
                 )
+        );
+    }
+
+    private static async Task<IResult> HarvestAsync(
+        string code,
+        string? recipe,
+        CompareHarvest compare,
+        CarryRecipe carry,
+        NotebookTrials notebook,
+        CancellationToken cancel
+    )
+    {
+        if (await compare.HandleAsync(code, recipe, cancel) is not { } answer)
+            return Show.Missing($"There is no pot {code} in this notebook.");
+        var outcome = answer.Carry is { } form ? carry.Handle(form, await notebook.HandleAsync(cancel)) : null;
+        return Show.Page<HarvestPage>(
+            new
+            {
+                Answer = answer,
+                Carried = outcome?.TryGet(out var carried) == true ? carried : null,
+                NotYet = answer.NotYet ?? outcome?.FirstProblem,
+            }
         );
     }
 
