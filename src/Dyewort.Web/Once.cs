@@ -57,6 +57,7 @@ internal sealed class Once
         var forms = http.RequestServices.GetRequiredService<AnswerOnce>();
         if (await forms.LedToAsync(mark, CancellationToken.None) is { } before)
         {
+            SentBefore.Say(http.Response);
             http.Response.Redirect(before);
             return;
         }

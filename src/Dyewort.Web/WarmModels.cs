@@ -21,12 +21,7 @@ internal sealed partial class WarmModels(IServiceScopeFactory scopes, ModelShelf
         {
             try
             {
-                await using (var scope = scopes.CreateAsyncScope())
-                {
-                    var trials = await scope.ServiceProvider.GetRequiredService<NotebookTrials>().HandleAsync(stoppingToken);
-                    await shelf.LearnAsync(trials.Table);
-                }
-
+                await LearnAsync(stoppingToken);
                 await changes.NextAsync(stoppingToken);
                 await Task.Delay(Pause, stoppingToken);
             }
@@ -35,13 +30,22 @@ internal sealed partial class WarmModels(IServiceScopeFactory scopes, ModelShelf
                 // Stopped before it was done: nothing was lost.
                 return;
             }
+        }
+    }
+
+    private async Task LearnAsync(CancellationToken stoppingToken)
+    {
+        try
+        {
+            await using var scope = scopes.CreateAsyncScope();
+            var trials = await scope.ServiceProvider.GetRequiredService<NotebookTrials>().HandleAsync(stoppingToken);
+            await shelf.LearnAsync(trials.Table);
+        }
 #pragma warning disable CA1031 // Whatever went wrong here is met again, and told, by the page that needs the trials.
-            catch (Exception problem)
+        catch (Exception problem) when (problem is not OperationCanceledException)
 #pragma warning restore CA1031
-            {
-                CouldNotLearn(log, problem);
-                return;
-            }
+        {
+            CouldNotLearn(log, problem);
         }
     }
 

@@ -130,7 +130,7 @@ public sealed partial class LastingTests
             var body = await answer.Content.ReadAsStringAsync();
             foreach (var link in Link().Matches(body).Select(match => WebUtility.HtmlDecode(match.Groups["to"].Value)))
             {
-                if (seen.Count < 200 && Uri.UnescapeDataString(link).Split('/') is { Length: < 7 } && seen.Add(link))
+                if (seen.Count < 140 && Uri.UnescapeDataString(link).Split('/') is { Length: < 7 } && seen.Add(link))
                     todo.Enqueue(link);
             }
         }

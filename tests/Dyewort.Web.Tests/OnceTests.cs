@@ -22,6 +22,10 @@ public sealed class OnceTests
         var second = await tab.PostAsync(form.Action, said);
         Assert.Equal((first.Status, first.Next), (second.Status, second.Next));
 
+        // Nobody is to believe that it was done twice; it is said once.
+        Assert.Contains("is written down once", (await tab.LoadAsync(Pot)).Body, StringComparison.Ordinal);
+        Assert.DoesNotContain("is written down once", (await tab.LoadAsync(Pot)).Body, StringComparison.Ordinal);
+
         await own.RestartAsync();
         using var later = new Tab(own.Address);
         var fresh = await later.FindAsync(Pot, "/log");
