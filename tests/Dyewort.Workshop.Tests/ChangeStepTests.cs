@@ -111,6 +111,38 @@ public sealed class ChangeStepTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_copy_whose_step_moved_back_cannot_count_again_and_a_pH_keeps_its_tool()
+    {
+        var alum = await StepAsync("alum");
+        var first = (await JarAsync("A1")).Sample.Id;
+        await DoneAsync(change =>
+            change.CorrectAsync(
+                bench.Pot,
+                "A2",
+                alum.Id,
+                new()
+                {
+                    Amount = alum.Amount.Text,
+                    Ph = "4.1",
+                    PhBy = "Meter",
+                },
+                default
+            )
+        );
+        bench.Clock.Pass(TimeSpan.FromMinutes(10));
+        await DoneAsync(change => change.MoveAsync(bench.Pot, "A2", alum.Id, first.ToString(), default));
+        var copy = Assert.Single((await JarAsync("A1")).Counting).Addition;
+        Assert.Equal((4.1, PhTool.Meter), (copy.Ph!.Value, copy.PhBy!.Value));
+
+        bench.Clock.Pass(TimeSpan.FromMinutes(1));
+        await DoneAsync(change => change.PutBackAsync(bench.Pot, "A2", alum.Id, default));
+        var refused = await bench.DoAsync<ChangeStep, Outcome<Guid>>(change => change.PutBackAsync(bench.Pot, "A1", copy.Id, default));
+        Assert.Contains("moved back to A2", Assert.Single(refused.Problems).What, StringComparison.Ordinal);
+        Assert.Empty((await JarAsync("A1")).Counting);
+        Assert.Equal(2, (await JarAsync("A2")).Counting.Count());
+    }
+
+    [Fact]
     public async Task A_step_moves_in_front_of_what_was_painted_there()
     {
         var jar = await JarAsync("A1");

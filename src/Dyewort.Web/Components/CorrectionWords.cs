@@ -10,7 +10,19 @@ namespace Dyewort.Web.Components;
 public static partial class CorrectionWords
 {
     // An amount's words say all of these.
-    private static readonly string[] Within = ["Number", "Unit", "Counted", "Spoon", "GramsLow", "GramsHigh"];
+    private static readonly string[] Within =
+    [
+        "Number",
+        "Unit",
+        "Counted",
+        "Spoon",
+        "Kitchen",
+        "Least",
+        "Most",
+        "Ml",
+        "GramsLow",
+        "GramsHigh",
+    ];
     private static readonly string[] Amounts = ["Amount", "Measured", "Planned"];
 
     private static readonly Dictionary<string, string> Fields = new(StringComparer.Ordinal)
@@ -19,6 +31,7 @@ public static partial class CorrectionWords
         [nameof(Entry.WithdrawnWhy)] = "why",
         [nameof(Addition.At)] = "when",
         ["Ph"] = "pH",
+        ["PhBy"] = "what it was read with",
         [nameof(Addition.Seen)] = "what was seen",
         [nameof(Sample.Said)] = "what it is called",
         [nameof(Sample.VolumeMl)] = "millilitres",

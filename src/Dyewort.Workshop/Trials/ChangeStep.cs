@@ -57,6 +57,12 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
         var at = WrittenTime.Read(entered, nameof(form.At), form.At, step.At, clock);
         var seen = entered.OptionalWords(nameof(form.Seen), form.Seen, 200);
         var ph = entered.Ph(nameof(form.Ph), form.Ph);
+
+        // What an earlier program did not ask stays unsaid, unless the maker says it now.
+        PhTool? by =
+            ph is null ? null
+            : string.IsNullOrWhiteSpace(form.PhBy) ? step.PhBy
+            : entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         if (!entered.Sound || material is null)
             return Outcome.Refused<Guid>(entered.Problems);
         if (material.Id != was.Id)
@@ -75,11 +81,12 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
                     Amount = amount,
                     Seen = seen,
                     Ph = ph,
+                    PhBy = by,
                 }
             );
         }
         else
-            (step.Amount, step.At, step.Seen, step.Ph) = (amount, at, seen, ph);
+            (step.Amount, step.At, step.Seen, step.Ph, step.PhBy) = (amount, at, seen, ph, by);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(step.Id);
     }
@@ -131,6 +138,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
                 Amount = step.Amount with { },
                 Seen = step.Seen,
                 Ph = step.Ph,
+                PhBy = step.PhBy,
             }
         );
         await db.SaveChangesAsync(cancel);
@@ -243,6 +251,9 @@ public sealed record ChangeStepForm
     public string? At { get; init; }
 
     public string? Seen { get; init; }
+
+    /// <summary>One of <see cref="PhTool"/>'s names; as it was when empty.</summary>
+    public string? PhBy { get; init; }
 
     public string? Ph { get; init; }
 }
