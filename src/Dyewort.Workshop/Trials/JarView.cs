@@ -39,7 +39,7 @@ public sealed record JarView(
             : [];
 
     /// <summary>True where a square waits for the jar as it stands: it was never painted so.</summary>
-    public bool IsDue => Waiting.Count > 0 && !Swatches.Any(one => one.Swatch.AfterStep is not null && one.Stage.Later.Count == 0);
+    public bool IsDue => Waiting.Count > 0 && !PaintSquare.IsPaintedAsItStands(Swatches.Select(one => one.Swatch), Now.LastStep);
 
     /// <summary>The squares that were painted when a step was the last in the jar; null for those of the plain liquor.</summary>
     public IEnumerable<JarPainted> PaintedAfter(Addition? step) =>

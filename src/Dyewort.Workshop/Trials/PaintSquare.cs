@@ -24,6 +24,12 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
             .ToList()
         ?? [];
 
+    /// <summary>True for a jar of which a square holds everything that is in it now.</summary>
+    /// <param name="squares">The jar's squares.</param>
+    /// <param name="lastStep">The number of its last step that counts, 0 for none.</param>
+    public static bool IsPaintedAsItStands(IEnumerable<Swatch> squares, int lastStep) =>
+        squares.Any(square => square.AfterStep >= lastStep);
+
     /// <returns>The cells that were painted: "C3 B2".</returns>
     public async Task<Outcome<string>> HandleAsync(string code, string jar, CancellationToken cancel)
     {
@@ -72,7 +78,7 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
             .Select(jar =>
                 (
                     Next: Next(jar.Select(one => (one.swatch, one.chart.Number))),
-                    Painted: jar.Any(one => one.swatch.AfterStep >= now.GetValueOrDefault(jar.Key))
+                    Painted: IsPaintedAsItStands(jar.Select(one => one.swatch), now.GetValueOrDefault(jar.Key))
                 )
             )
             .ToList();
