@@ -16,6 +16,22 @@ public sealed record JarContents
     /// <summary>The additions, first to last.</summary>
     public IReadOnlyList<Portion> Portions { get; init; } = [];
 
+    /// <summary>Names of what is in the jar as well and cannot be counted: nobody knows how much, or what it is.</summary>
+    public IReadOnlyList<string> Uncounted { get; init; } = [];
+
+    /// <summary>What is in the jar, counted or not, whose effect on the pH nobody can compute; where there is any, no pH is
+    /// known.</summary>
+    public IReadOnlyList<string> OutsideTheSums =>
+        [
+            .. Uncounted
+                .Concat(
+                    Portions
+                        .Where(portion => portion.Grams > 0 && portion.Substance.IsAny(SubstanceClasses.PhUnknown))
+                        .Select(portion => portion.Substance.Name)
+                )
+                .Distinct(),
+        ];
+
     /// <summary>The same with one more addition.</summary>
     public JarContents Plus(Portion portion) => this with { Portions = [.. Portions, portion] };
 
@@ -59,6 +75,11 @@ public sealed record JarContents
                 .PercentByVolume;
         }
     }
+
+    /// <summary>Tannin is there, added or of the liquor's own.</summary>
+    internal bool HoldsTannin =>
+        Portions.Any(portion => portion.Grams > 0 && portion.Substance.IsAny(SubstanceClasses.Tannin))
+        || Liquor is Liquor.Extract { Belief.Kind.Name: "galls" or "tea" or "sumac heads" or "avocado and cones" or "nuts and wood" };
 
     /// <summary>Kilograms of solvent: water of every origin, crystal water too, and the ethanol.</summary>
     internal double SolventKilograms
@@ -168,12 +189,14 @@ public static class Jar
     /// <param name="contents">What is in the jar.</param>
     /// <param name="celsius">Temperature of the jar, 0 to 100 °C; amounts were measured cold.</param>
     /// <param name="carbonDioxide">What its carbon dioxide does.</param>
+    /// <param name="model">With what the constants are known to miss, or the bare constants to compare with other programs.</param>
     /// <returns>The state, or a refusal that says why it could not be computed. Never a NaN.</returns>
     public static Outcome<JarState> Equilibrate(
         JarContents contents,
         double celsius = 20,
-        CarbonDioxide carbonDioxide = CarbonDioxide.AfterFizzing
-    ) => Equilibrate(contents, celsius, carbonDioxide, []);
+        CarbonDioxide carbonDioxide = CarbonDioxide.AfterFizzing,
+        JarModel model = JarModel.Corrected
+    ) => Equilibrate(contents, celsius, carbonDioxide, JarCorrections.Of(model));
 
     /// <summary>The pH of pure water or a liquor with so many grams per litre of each substance, after fizzing.</summary>
     /// <param name="liquor">What the additions went into.</param>
@@ -204,7 +227,7 @@ public static class Jar
         JarContents contents,
         double celsius,
         CarbonDioxide carbonDioxide,
-        IReadOnlyList<string> extraSpecies,
+        JarCorrections corrections,
         Action<Dictionary<string, double>>? change = null
     )
     {
@@ -224,6 +247,7 @@ public static class Jar
         var solvent = contents.SolventKilograms;
         var totals = contents.Totals(celsius);
         change?.Invoke(totals);
+        corrections.Apply(contents, totals);
         foreach (var component in totals.Keys.ToList())
             totals[component] /= solvent;
         var most = totals.Values.Select(Math.Abs).DefaultIfEmpty(0).Max();
@@ -239,7 +263,7 @@ public static class Jar
                 Totals = totals,
                 Celsius = celsius,
                 CarbonDioxide = carbonDioxide,
-                ExtraSpecies = extraSpecies,
+                ExtraSpecies = corrections.Species,
                 MoreSolids = FreelySolubleNearSaturation(totals, celsius),
             }
         );
@@ -318,13 +342,20 @@ public static class Jar
                 component.Length > 0 && totals.GetValueOrDefault(component) > 0
                     ? Math.Clamp(output.DissolvedTotals.GetValueOrDefault(component) / totals[component], 0, 1)
                     : 1;
-            dissolved.Add(
-                new(
-                    substance.Name,
-                    group.Sum(portion => portion.PureGrams) * share / volume * 1000,
-                    group.Sum(portion => portion.Moles) * share / volume * 1000
-                )
-            );
+            var grams = group.Sum(portion => portion.PureGrams);
+            if (contents.AlcoholPercent < SparingTable.SpiritCarriesPercent && SparingTable.GramsPerLitre(substance.Key) is { } most)
+            {
+                var held = most * volume / 1000;
+                if (grams > held)
+                {
+                    share = held / grams;
+                    solids.Add(
+                        new($"{substance.Name} (drops or crystals that water does not take up)", substance.Key, grams - held, false)
+                    );
+                }
+            }
+
+            dissolved.Add(new(substance.Name, grams * share / volume * 1000, group.Sum(portion => portion.Moles) * share / volume * 1000));
         }
 
         var gasMoles = output.GasMoles * solvent;
@@ -359,4 +390,18 @@ internal static class SolidTable
 
     public static (string Words, double MolarMass) Describe(string name) =>
         Solubility.Named(name) is { } entry ? (entry.Words, entry.MolarMass) : Table.Value[name];
+}
+
+/// <summary>How much of an oil water takes up.</summary>
+internal static class SparingTable
+{
+    /// <summary>Alcohol, % by volume, from which an oil is no longer held to what water takes up (common practice, no source).</summary>
+    public const double SpiritCarriesPercent = 20;
+
+    private static readonly Lazy<Dictionary<string, double>> Table = new(() =>
+        TextTable.Embedded(typeof(Jar), "sparing.csv").Rows.ToDictionary(row => row["key"], row => row.NumberOf("g_per_l"))
+    );
+
+    /// <summary>g/L in cold water; null for what has no such limit.</summary>
+    public static double? GramsPerLitre(string key) => Table.Value.TryGetValue(key, out var grams) ? grams : null;
 }

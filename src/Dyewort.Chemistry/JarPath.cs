@@ -81,7 +81,7 @@ public static class JarPath
             contents,
             celsius,
             CarbonDioxide.AfterFizzing,
-            [],
+            JarCorrections.Usual,
             totals =>
             {
                 if (left <= 0)

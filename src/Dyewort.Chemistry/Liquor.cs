@@ -97,14 +97,26 @@ public abstract record Liquor
     {
         private const double ChalkMolarMass = 100.087;
 
+        /// <summary>Dissolved CO2 as a share of the bicarbonate: what keeps supply water near pH 7.4, deep well water near 6.8, and water
+        /// that
+        /// stood about near 8.4 (common practice, no source).</summary>
+        private const double UsualFree = 0.1;
+        private const double MostFree = 0.4;
+        private const double LeastFree = 0.01;
+
+        private double Free { get; init; } = UsualFree;
+
+        /// <summary>Nobody knows how much CO2 comes out of the tap.</summary>
+        internal override IEnumerable<(string Cause, Liquor Low, Liquor High)> Ends() =>
+            Alkalinity > 0 ? [("the tap water's carbon dioxide", this with { Free = MostFree }, this with { Free = LeastFree })] : [];
+
         /// <summary>All hardness is counted as calcium; what alkalinity does not balance is sodium or chloride. CO2 makes it read about pH
         /// 7.5.</summary>
         internal override IReadOnlyDictionary<string, double> Totals(double celsius)
         {
             var calcium = Hardness / 1000 / ChalkMolarMass;
             var bicarbonate = 2 * Alkalinity / 1000 / ChalkMolarMass;
-            // A tenth more dissolved CO2 than bicarbonate alone: what keeps supply water near pH 7.4 (common practice, no source).
-            var free = 0.1 * bicarbonate;
+            var free = Free * bicarbonate;
             var totals = new Dictionary<string, double> { ["H+"] = bicarbonate + (2 * free), ["CO3-2"] = bicarbonate + free };
             if (calcium > 0)
                 totals["Ca+2"] = calcium;

@@ -170,6 +170,14 @@ public sealed record Portion
         return new(Named, Grams * factor, Millilitres * factor, LowFactor, HighFactor);
     }
 
+    /// <summary>The same grams of a liquid that holds so many times as much; of anything else so many times the grams.</summary>
+    /// <remarks>What a bottle's strength may be off by changes what a jar of nothing else reads, which more of the same would
+    /// not.</remarks>
+    internal Portion Stronger(double factor) =>
+        Substance.Form == SubstanceForm.Liquid && Named.Strength is { } strength
+            ? new(Named with { Strength = strength with { Value = strength.Value * factor } }, Grams, Millilitres, LowFactor, HighFactor)
+            : Times(factor);
+
     /// <summary>The same addition with a wider or narrower measuring error, each as a share (0.5 for a pinch).</summary>
     public Portion Within(double below, double above) => Make(Named, Grams, Millilitres, below, above);
 

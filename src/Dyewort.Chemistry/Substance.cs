@@ -188,6 +188,7 @@ public sealed record Substance
             Key = "own",
             Name = name,
             Form = SubstanceForm.Inert,
+            Classes = SubstanceClasses.PhUnknown,
         };
 
     /// <summary>Solubility in pure water, grams of this form per 100 g water; null where the tables have none.</summary>

@@ -50,4 +50,10 @@ public enum SubstanceClasses
 
     /// <summary>Its dangers are said by a rule of its own, so the card of its hazards is not repeated.</summary>
     SaidElsewhere = 1 << 13,
+
+    /// <summary>What it does to a pH nobody can compute, and it may be much: no pH is told of a jar that holds it.</summary>
+    PhUnknown = 1 << 14,
+
+    /// <summary>Plant matter or ash in suspension: it gives off a little acid or alkali of its own that is not computed.</summary>
+    BringsItsOwn = 1 << 15,
 }

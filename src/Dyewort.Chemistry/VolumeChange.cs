@@ -89,6 +89,7 @@ public static class VolumeChange
                     LiquorMillilitres = liquor,
                     Liquor = Liquor.Of([.. taken.Select(one => (one.Liquor, one.LiquorMillilitres / liquor))]),
                     Portions = [.. taken.SelectMany(one => one.Portions)],
+                    Uncounted = [.. taken.SelectMany(one => one.Uncounted).Distinct()],
                 },
                 1,
                 []

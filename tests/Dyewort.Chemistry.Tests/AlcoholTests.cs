@@ -66,8 +66,21 @@ public sealed class AlcoholTests
             );
     }
 
+    /// <summary>Printed at engineeringtoolbox.com/ethanol-water-d_989.html (by weight; an encyclopedia copy prints the same by volume),
+    /// closed
+    /// cup; pure ethanol 12 to 14 °C on supplier sheets. Between two rows a straight line, by hand.</summary>
     [Theory]
     [InlineData(4, null)]
+    [InlineData(5, 62.0)]
+    [InlineData(30, 29.0)]
+    [InlineData(40, 26.0)]
+    [InlineData(50, 24.0)]
+    [InlineData(60, 22.0)]
+    [InlineData(70, 21.0)]
+    [InlineData(80, 20.0)]
+    [InlineData(96, 17.0)]
+    [InlineData(98, 14.5)]
+    [InlineData(100, 12.0)]
     [InlineData(10, 49.0)]
     [InlineData(15, 42.5)]
     [InlineData(20, 36.0)]
@@ -79,6 +92,22 @@ public sealed class AlcoholTests
             Assert.Null(found);
         else
             Assert.Equal(celsius.Value, found!.Value, 1e-9);
+    }
+
+    [Theory]
+    [InlineData(80, "far above its flash point (26 °C): no flame, off the hob, lid on")]
+    [InlineData(30, "is above its flash point")]
+    [InlineData(22, "close to its flash point")]
+    [InlineData(15, "")]
+    public void A_jar_of_spirit_says_where_it_stands_beside_its_flash_point(double celsius, string says)
+    {
+        var spirit = Portion.OfMillilitres(TradeTests.Named("denatured alcohol 80 %"), 50);
+        Assert.True(JarReport.Of(new() { LiquorMillilitres = 50, Portions = [spirit] }, celsius).TryGet(out var report));
+        var said = Assert.Single(report.Remarks, remark => remark.Code == "alcohol-vapour").Text;
+        if (says.Length > 0)
+            Assert.Contains(says, said, StringComparison.Ordinal);
+        else
+            Assert.DoesNotContain("flash point", said, StringComparison.Ordinal);
     }
 
     [Fact]

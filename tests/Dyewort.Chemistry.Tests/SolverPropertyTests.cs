@@ -113,7 +113,7 @@ public sealed class SolverPropertyTests
                         jar,
                         20,
                         CarbonDioxide.AfterFizzing,
-                        [],
+                        JarCorrections.Usual,
                         totals =>
                         {
                             totals["H+"] = totals.GetValueOrDefault("H+") + (isAcid ? moles : -moles);

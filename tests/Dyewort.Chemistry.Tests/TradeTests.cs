@@ -16,6 +16,36 @@ public sealed class TradeTests
         Assert.True(lake.BucketMillilitres >= 1260);
     }
 
+    /// <summary>By hand: 10 g of alum are 10 / 474.39 = 21.08 mmol with 42.16 mmol of sulfate and ask for 63.24 mmol of alkali, 31.62 mmol
+    /// of
+    /// chalk or lime. Their calcium meets enough sulfate: 31.62 mmol × 172.17 g/mol = 5.444 g of gypsum, of which half a litre holds 1.2 g
+    /// (2.4 g/L). Molar masses from IUPAC's standard atomic weights.</summary>
+    [Theory]
+    [InlineData("chalk", 3.165)]
+    [InlineData("slaked lime", 2.343)]
+    public void A_lake_with_chalk_or_lime_holds_its_gypsum(string alkali, double least)
+    {
+        Assert.True(Lake.Plan(Named("alum"), 10, Named(alkali), 500).TryGet(out var lake));
+        Assert.Equal(least, lake.LeastAlkaliGrams, 0.001);
+        Assert.Equal(5.444 - 1.2, lake.GypsumGrams, 0.002);
+        Assert.Equal(1.644 + 4.244, lake.BodyGrams, 0.003);
+        Assert.Contains("4.24 g of gypsum", lake.Words, StringComparison.Ordinal);
+        Assert.Contains("as it should be", lake.Judge(9), StringComparison.Ordinal);
+        Assert.True(Lake.Plan(Named("alum"), 10, Named("soda ash"), 500).TryGet(out var soda));
+        Assert.Equal(0, soda.GypsumGrams);
+        Assert.DoesNotContain("gypsum", soda.Words, StringComparison.Ordinal);
+        // Acetate brings no sulfate, so there is no gypsum to fall.
+        Assert.True(Lake.Plan(Named("aluminium triacetate"), 10, Named(alkali), 500).TryGet(out var acetate));
+        Assert.Equal(0, acetate.GypsumGrams);
+    }
+
+    [Fact]
+    public void Nobody_is_told_to_taste()
+    {
+        Assert.True(Lake.Plan(Named("alum"), 10, Named("soda ash"), 500).TryGet(out var lake));
+        Assert.DoesNotContain("taste", lake.Judge(5), StringComparison.OrdinalIgnoreCase);
+    }
+
     [Fact]
     public void Crystals_are_2_70_times_soda_ash_and_aluminium_sulfate_0_70_times_alum()
     {
@@ -37,14 +67,14 @@ public sealed class TradeTests
             LiquorMillilitres = 1000,
             Portions = [Portion.OfGrams(Named("alum"), 10), Portion.OfGrams(Named("soda ash"), lake.LeastAlkaliGrams)],
         };
-        Assert.True(Jar.Equilibrate(jar, 20, CarbonDioxide.Open).TryGet(out var full));
+        Assert.True(Jar.Equilibrate(jar, 20, CarbonDioxide.Open, JarModel.PlainConstants).TryGet(out var full));
         Assert.InRange(
             full.Solids.Single(solid => solid.Key == "Al(OH)3(am)").Grams,
             0.98 * lake.WhiteBodyGrams,
             1.001 * lake.WhiteBodyGrams
         );
         var half = jar with { Portions = [jar.Portions[0], jar.Portions[1].Times(0.5)] };
-        Assert.True(Jar.Equilibrate(half, 20, CarbonDioxide.Open).TryGet(out var part));
+        Assert.True(Jar.Equilibrate(half, 20, CarbonDioxide.Open, JarModel.PlainConstants).TryGet(out var part));
         Assert.InRange(part.Solids.Single(solid => solid.Key == "Al(OH)3(am)").Grams, 0.4 * lake.WhiteBodyGrams, 0.6 * lake.WhiteBodyGrams);
     }
 

@@ -200,6 +200,19 @@ public sealed class PlanTests
         Assert.True(fresh.Millilitres < 175);
         Assert.True(fresh.LowPercent < fresh.PercentByVolume && fresh.PercentByVolume < fresh.HighPercent);
         Assert.Contains(fresh.Remarks, remark => remark.Contains("catch fire", StringComparison.Ordinal));
+        // 40 to 41 % flashes at 26 °C by the printed table (engineeringtoolbox.com/ethanol-water-d_989.html, closed cup).
+        Assert.DoesNotContain(fresh.Remarks, remark => remark.Contains("flash point", StringComparison.Ordinal));
+        foreach (
+            var (celsius, says) in (ReadOnlySpan<(double, string)>)
+                [(80, "far above its flash point (26 °C): no flame, off the hob, lid on"), (30, "is above its"), (22, "close to its")]
+        )
+        {
+            Assert.True(PotSpirit.Of(100, 70, 100, PlantForm.Fresh, celsius).TryGet(out var warm));
+            Assert.Contains(warm.Remarks, remark => remark.Contains(says, StringComparison.Ordinal));
+        }
+
+        Assert.True(PotSpirit.Of(100, 70, 100, PlantForm.Fresh, 10).TryGet(out var cool));
+        Assert.DoesNotContain(cool.Remarks, remark => remark.Contains("flash point", StringComparison.Ordinal));
         Assert.True(PotSpirit.Of(100, 40, 400, PlantForm.Fresh).TryGet(out var thin));
         Assert.Contains(thin.Remarks, remark => remark.Contains("keeps nothing", StringComparison.Ordinal));
         Assert.False(PotSpirit.Of(100, 140, 10, PlantForm.Dry).TryGet(out _));

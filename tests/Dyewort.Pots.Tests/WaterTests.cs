@@ -196,6 +196,48 @@ public sealed class WaterTests
         Assert.True(weak.HighLitresPerHour <= Steam.CeilingLitresPerHour(0.4, 96));
     }
 
+    /// <summary>By hand, with 2257 kJ/kg for water at 100 °C (CRC Handbook, enthalpy of vaporisation): 2 kW drive off
+    /// 2 × 3600 / 2257 = 3.19 kg an hour, so 450 ml are gone in 60 × 0.45 / 3.19 = 8.5 minutes; with 0.1 kW of it lost to the room in
+    /// 60 × 0.45 / (1.9 × 3600 / 2257) = 8.9.</summary>
+    [Fact]
+    public void A_heat_that_is_known_boils_down_as_fast_as_latent_heat_lets_it()
+    {
+        Assert.True(BoilOff.Predict([], "", "", false, 100, kilowattsReachingLiquor: 2).TryGet(out var rate));
+        Assert.True(Reduction.ToVolume(new PotToReduce(900, rate), 450).TryGet(out var plan));
+        Assert.Equal(60 * 0.45 / (1.9 * 3600 / 2257), plan.Minutes, 0.05);
+        Assert.InRange(plan.LowMinutes, 60 * 0.45 / (2.0 * 3600 / 2257) - 0.05, plan.Minutes);
+        Assert.True(plan.HighMinutes > plan.Minutes);
+
+        // Below the boil the vapour pressure decides, and no heat drives off more than its latent heat.
+        Assert.True(BoilOff.Predict([], "", "", false, 80, kilowattsReachingLiquor: 2).TryGet(out var held));
+        Assert.True(held.LitresPerHour < 0.4);
+        Assert.True(BoilOff.Predict([], "", "", true, 100, kilowattsReachingLiquor: 2).TryGet(out var lid));
+        Assert.True(lid.LitresPerHour < 0.3 * rate.LitresPerHour);
+    }
+
+    [Fact]
+    public void A_pot_that_loses_half_its_heat_is_believed_by_its_own_log()
+    {
+        // 2 kW for half an hour drove off 800 ml: 1.6 l/h where latent heat allows 3.19.
+        List<BoilOffRecord> past = [.. Enumerable.Range(0, 6).Select(_ => new BoilOffRecord("S4", "ring", false, 100, 0.5, 800, 2))];
+        Assert.True(BoilOff.Predict(past, "S4", "ring", false, 100, kilowattsReachingLiquor: 2).TryGet(out var same));
+        Assert.Equal(1.6, same.LitresPerHour, 0.15);
+        Assert.True(BoilOff.Predict(past, "S4", "ring", false, 100, kilowattsReachingLiquor: 1).TryGet(out var half));
+        Assert.Equal(0.8, half.LitresPerHour, 0.08);
+        Assert.Equal(6, half.Records);
+    }
+
+    [Fact]
+    public void A_figure_below_what_can_be_known_is_said_in_words()
+    {
+        Assert.True(Reduction.ToVolume(new PotToReduce(2000, new(0.1, 0.05, 0.2, 0), LossPerHour: 2), 1000).TryGet(out var gone));
+        Assert.Equal("hardly any colour left", gone.StrengthWords);
+        Assert.Equal("hardly any of the colour", gone.KeptWords);
+        Assert.True(Reduction.ToVolume(new PotToReduce(1000, new(0.4, 0.3, 0.6, 0)), 500).TryGet(out var twice));
+        Assert.Equal("2 times", twice.StrengthWords);
+        Assert.Equal("100 % of the colour", twice.KeptWords);
+    }
+
     [Fact]
     public void Reducing_restates_every_dose_and_says_what_falls_out()
     {

@@ -124,6 +124,25 @@ public static class AlcoholMix
         return points[^1].Celsius;
     }
 
+    /// <summary>What to say of spirit at a temperature beside its flash point; empty where it is well below it, or too weak to
+    /// flash.</summary>
+    /// <param name="percentByVolume">Ethanol, % by volume.</param>
+    /// <param name="celsius">Temperature of the liquid, °C.</param>
+    /// <remarks>Near is within 5 °C below, far above is 15 °C and more over it (common practice, no source): the figures of the table
+    /// differ
+    /// by so much between sources.</remarks>
+    public static string FlashWarning(double percentByVolume, double celsius)
+    {
+        if (FlashPoint(percentByVolume) is not { } flash || celsius < flash - 5)
+            return "";
+        var (at, than) = (Math.Round(celsius), Math.Round(flash));
+        var where =
+            celsius >= flash + 15 ? FormattableString.Invariant($"far above its flash point ({than} °C)")
+            : celsius >= flash ? FormattableString.Invariant($"above its flash point ({than} °C)")
+            : FormattableString.Invariant($"close to its flash point ({than} °C)");
+        return FormattableString.Invariant($"At {at} °C it is {where}: no flame, off the hob, lid on, fresh air.");
+    }
+
     /// <summary>Grams of water in a millilitre at 20 °C.</summary>
     internal static double WaterGramsPerMillilitre => WaterDensity;
 }

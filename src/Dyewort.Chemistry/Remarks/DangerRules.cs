@@ -98,6 +98,7 @@ internal sealed record AlcoholVapour()
         var percent = jar.Report.AlcoholPercent;
         return percent >= LeastPercent
             ? InvariantText.Of($"{percent:0} % alcohol: its vapour can catch fire from about {AlcoholMix.FlashPoint(percent):0} °C. ")
+                + (AlcoholMix.FlashWarning(percent, jar.Celsius) is { Length: > 0 } now ? now + " " : "")
                 + "No flame, no hot plate, window open; warm it only in hot water taken off the heat."
             : null;
     }

@@ -32,6 +32,21 @@ internal sealed record Foam() : OneRemark("foam", $"acid on carbonate, {Solver};
             : null;
 }
 
+/// <summary>Carbonate that meets acid where it falls, though the gas stays dissolved once all is stirred.</summary>
+internal sealed record FizzesWhereItFalls() : OneRemark("fizzes-where-it-falls", $"acid on carbonate; the end by {Solver}")
+{
+    private const double WorthAWordMillilitres = 2;
+
+    protected override string? Say(JarScene jar) =>
+        Foam.IsMuch(jar.State) || jar.Report.FizzMillilitres < WorthAWordMillilitres
+            ? null
+            : "It fizzes where carbonate and acid meet, before it is stirred"
+                + InvariantText.Of(
+                    $": up to {Said.Volume(jar.Report.FizzMillilitres)} of gas if all of it escapes there. Stirred in, most "
+                )
+                + "stays dissolved. Leave room in the jar and add it a little at a time.";
+}
+
 /// <summary>The same gas shut in.</summary>
 internal sealed record NoTightCap() : OneRemark("no-tight-cap", $"Henry's law, {Solver}", RemarkWeight.Caution)
 {

@@ -10,6 +10,7 @@ internal static class JarRemarks
         new Bleach(),
         // Gas.
         new Foam(),
+        new FizzesWhereItFalls(),
         new NoTightCap(),
         new DriftsUp(),
         new DriftsDown(),
@@ -43,6 +44,7 @@ internal static class JarRemarks
         new HardWater(),
         new Scale(),
         // How far the figures can be trusted.
+        new NotInTheSums(),
         new AlumModel(),
         new IronModel(),
         new OutsideRange(),

@@ -28,9 +28,7 @@ internal sealed class JarScene(JarContents contents, double celsius, JarReport r
     public bool HasIron => Has("Fe+2") || Has("Fet+3");
 
     /// <summary>Tannin is there, added or of the liquor's own.</summary>
-    public bool HasTannin =>
-        Holds(SubstanceClasses.Tannin)
-        || contents.Liquor is Liquor.Extract { Belief.Kind.Name: "galls" or "avocado and cones" or "nuts and wood" };
+    public bool HasTannin => contents.HoldsTannin;
 
     /// <summary>True where a component of the tables is in the jar, in whatever form.</summary>
     public bool Has(string component) => Moles(component) > 1e-9;

@@ -11,24 +11,36 @@ internal sealed record AlcoholModel() : OneRemark("alcohol-model", "general chem
             : null;
 }
 
-/// <summary>Alum solutions read lower than their constants say.</summary>
-internal sealed record AlumModel()
-    : OneRemark("model-alum", "pharmacopoeia test of a 5 % solution, pH 3.0 to 3.5; the missing species is not settled")
+/// <summary>What the jar holds that nobody can put into the sums.</summary>
+internal sealed record NotInTheSums() : OneRemark("outside-the-sums", "nothing is known of what it does to a pH", RemarkWeight.Caution)
 {
     protected override string? Say(JarScene jar) =>
-        jar.Has("Al+3") && jar.Has("SO4-2") && jar.Ph is > 3.6 and < 7 && jar.Solid("Al(OH)3(am)") == 0 && !jar.Holds(SubstanceClasses.Acid)
-            ? "Real alum solutions read pH 3 to 3.5: the known constants come out about one unit too high here, "
-                + "so trust the lower end of the interval."
+        jar.Report.IsPhKnown
+            ? null
+            : $"{Said.Capital(string.Join(" and ", jar.Report.OutsideTheSums))} cannot be put into these sums, so the pH of this jar "
+                + "is not known: test it with a strip. What is said here is of the rest alone.";
+}
+
+/// <summary>Alum solutions read lower than their constants say.</summary>
+internal sealed record AlumModel()
+    : OneRemark("model-alum", "pharmacopoeia test of a 5 % solution, pH 3.0 to 3.5; the missing species is fitted to it, not proven")
+{
+    protected override string? Say(JarScene jar) =>
+        jar.Has("Al+3") && jar.Has("SO4-2") && jar.Report.PlainConstantsPh - jar.Ph > 0.2
+            ? "Real alum solutions read pH 3 to 3.5. The published constants alone would say "
+                + InvariantText.Of($"{jar.Report.PlainConstantsPh:0.0} here: the figure is corrected for what they miss.")
             : null;
 }
 
 /// <summary>Iron(II) salts always hold some iron(III).</summary>
-internal sealed record IronModel() : OneRemark("model-iron", "published pH 3 to 4 for 50 g/L; 0.5 % iron(III) allowed by the pharmacopoeia")
+internal sealed record IronModel()
+    : OneRemark("model-iron", "published pH 3 to 4 for 50 g/L; the pharmacopoeia allows a trace of iron(III)")
 {
     protected override string? Say(JarScene jar) =>
-        jar.Has("Fe+2") && jar.Report.PhLow < jar.Ph - 0.5
-            ? "Real iron(II) salt always holds a trace of iron(III), which makes it much sourer than the pure salt: "
-                + "expect the lower end of the interval."
+        jar.Has("Fe+2") && jar.Report.PlainConstantsPh - jar.Ph > 0.2
+            ? "Real iron(II) salt always holds a trace of iron(III), which makes it much sourer than the pure salt "
+                + InvariantText.Of($"(pH {jar.Report.PlainConstantsPh:0.0} by the constants alone): that trace is counted here. ")
+                + "Brown crystals are sourer still."
             : null;
 }
 
@@ -48,7 +60,7 @@ internal sealed record TanninNotComputed() : OneRemark("tannin-not-computed", "a
 {
     protected override string? Say(JarScene jar) =>
         jar.Portions.Any(portion => portion.Substance is { Form: SubstanceForm.Inert } one && one.IsAny(SubstanceClasses.Tannin))
-            ? "Tannic acid is a mixture without one acid constant: its acidity only widens the interval downwards."
+            ? "Tannic acid is a mixture without one acid constant: its acidity is a guess, from what a 1 % solution usually reads."
             : null;
 }
 

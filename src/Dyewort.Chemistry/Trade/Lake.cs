@@ -9,6 +9,10 @@ namespace Dyewort.Chemistry;
 public sealed record Lake
 {
     private const double AluminiumHydroxideMolarMass = 78.004;
+    private const double GypsumMolarMass = 172.17;
+
+    /// <summary>What water holds of gypsum at 20 °C, g/L (handbook, from memory).</summary>
+    private const double GypsumGramsPerLitre = 2.4;
     private const double GasMillilitresPerMoleAt20 = 24_055;
 
     /// <summary>Aluminium salt used, g.</summary>
@@ -25,6 +29,14 @@ public sealed record Lake
 
     /// <summary>White body: dry aluminium hydroxide, g, before colour and water.</summary>
     public required double WhiteBodyGrams { get; init; }
+
+    /// <summary>Gypsum that falls out with it where chalk or lime meets the salt's sulfate, g of CaSO4·2H2O: what the liquor holds
+    /// dissolved
+    /// is taken off. 0 with other alkalis.</summary>
+    public required double GypsumGrams { get; init; }
+
+    /// <summary>All that falls out before colour and water, g dry.</summary>
+    public double BodyGrams => WhiteBodyGrams + GypsumGrams;
 
     /// <summary>Bucket to do it in, ml: four times the liquor where it foams, else half as much again (common practice).</summary>
     public required double BucketMillilitres { get; init; }
@@ -66,6 +78,9 @@ public sealed record Lake
         var most = leastEquivalents > 0 ? needed / leastEquivalents / perGram : 2 * least;
         var gas = needed / bestEquivalents * carbon * GasMillilitresPerMoleAt20;
         var body = aluminium * AluminiumHydroxideMolarMass;
+        var sulfate = moles * salt.Substance.Ions.Moles.GetValueOrDefault("SO4-2");
+        var calcium = needed / bestEquivalents * ions.GetValueOrDefault("Ca+2");
+        var gypsum = Math.Max(0, (Math.Min(sulfate, calcium) * GypsumMolarMass) - (GypsumGramsPerLitre * liquorMillilitres / 1000));
         var bucket = carbon > 0 ? Math.Max(4 * liquorMillilitres, liquorMillilitres + gas) : 1.5 * liquorMillilitres;
         if (carbon > 0)
             bucket = Math.Min(bucket, 6 * liquorMillilitres);
@@ -83,6 +98,14 @@ public sealed record Lake
                     $" Up to {gas / 1000:0.0#} litres of gas foam up: add it a spoon at a time in a vessel of {bucket / 1000:0.#} litres."
                 )
                 : "";
+        var chalky =
+            gypsum > 0
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $", and with it {gypsum:0.00} g of gypsum, which washing hardly takes away: {body + gypsum:0.00} g in all, "
+                        + $"paler for it. Soda leaves none."
+                )
+                : ".";
         return Outcome.Of(
             new Lake
             {
@@ -91,15 +114,18 @@ public sealed record Lake
                 MostAlkaliGrams = most,
                 MostGasMillilitres = gas,
                 WhiteBodyGrams = body,
+                GypsumGrams = gypsum,
                 BucketMillilitres = bucket,
                 Words = string.Create(
                     CultureInfo.InvariantCulture,
                     $"{saltGrams:0.#} g of {salt.Name} takes {amount} of {alkali.Name}; stop at pH 6.5 to 7.5, when the water on "
-                        + $"top is clear.{foam} White body: {body:0.00} g dry."
+                        + $"top is clear.{foam} White body: {body:0.00} g dry{chalky}"
                 ),
             }
         );
     }
+
+    private string Body => GypsumGrams > 0 ? "the white body and its gypsum" : "the white body";
 
     /// <summary>What a dry yield means.</summary>
     /// <param name="dryGrams">Weighed after washing and drying.</param>
@@ -107,23 +133,22 @@ public sealed record Lake
     {
         if (!(dryGrams > 0))
             return "Nothing was weighed yet.";
-        var share = dryGrams / WhiteBodyGrams;
+        var share = dryGrams / BodyGrams;
         return share switch
         {
             < 0.85 => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{100 * share:0} % of the white body: not all fell out (too little or far too much alkali), or some went through "
-                    + $"the filter."
+                $"{100 * share:0} % of {Body}: not all fell out (too little or far too much alkali), or some went through " + $"the filter."
             ),
-            < 1.2 => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % of the white body: hardly any colour was taken up."),
+            < 1.2 => string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % of {Body}: hardly any colour was taken up."),
             < 2 => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{100 * share:0} % of the white body: the rest is colour and bound water, as it should be."
+                $"{100 * share:0} % of {Body}: the rest is colour and bound water, as it should be."
             ),
             _ => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{100 * share:0} % of the white body: still wet, or the salts were not washed out; wash until the rinse water "
-                    + $"tastes of nothing on a strip (no pH change) and dry again."
+                $"{100 * share:0} % of {Body}: still wet, or the salts were not washed out; wash until the rinse water "
+                    + $"reads on a strip what the clean water reads, and dry again."
             ),
         };
     }

@@ -59,20 +59,39 @@ public sealed record PaperReserve(string Name, double GramsPerSquareMetre, doubl
         var least = Dried(ReachedShare.Low, laid.High);
         if (middle is not { } typical || most is not { } far || least is not { } near)
             return Outcome.Refused<OnPaper>("paper", "The balance of this ink with the paper was not found.", "Use less of each addition.");
-        var low = Math.Min(Math.Min(near, far), typical) - Math.Min(jar.AfterFizzing.Ph - jar.PhLow, 0.5);
-        var high = Math.Max(Math.Max(near, far), typical) + Math.Min(jar.PhHigh - jar.AfterFizzing.Ph, 0.5);
-        return Outcome.Of(new OnPaper(jar.AfterFizzing.Ph, typical, low, high, Say(jar.AfterFizzing.Ph, typical, low, high)));
+        if (Dried(ReachedShare.Typical, laid.Typical, CarbonDioxide.AfterFizzing) is not { } early)
+            return Outcome.Refused<OnPaper>("paper", "The balance of this ink with the paper was not found.", "Use less of each addition.");
 
-        double? Dried(double share, double millilitres)
+        // An ink of carbonate dries anywhere between what it is with its gas and what it is in balance with air; chalk of the paper alone
+        // gives its gas off at once.
+        var isOwnGas = Math.Abs(jar.Open.Ph - jar.AfterFizzing.Ph) > 0.5 && ink.Totals(celsius).GetValueOrDefault("CO3-2") > 0;
+        var fresh = isOwnGas ? early : typical;
+        var low = Math.Min(Math.Min(Math.Min(near, far), typical), fresh) - Math.Min(jar.AfterFizzing.Ph - jar.PhLow, 0.5);
+        var high = Math.Max(Math.Max(Math.Max(near, far), typical), fresh) + Math.Min(jar.PhHigh - jar.AfterFizzing.Ph, 0.5);
+        var gas =
+            Math.Abs(fresh - typical) > 0.5
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $" Dried fast, with its carbon dioxide still in it, it stands nearer {fresh:0.0}; once air has been at it for days, "
+                        + $"at {typical:0.0}."
+                )
+                : "";
+        var words = jar.IsPhKnown
+            ? Say(jar.AfterFizzing.Ph, typical, low, high) + gas
+            : $"On {Name} nobody can say where it dries: {string.Join(" and ", jar.OutsideTheSums)} cannot be put into these sums.";
+        return Outcome.Of(
+            new OnPaper(jar.AfterFizzing.Ph, typical, jar.IsPhKnown ? low : jar.PhLow, jar.IsPhKnown ? high : jar.PhHigh, words)
+        );
+
+        double? Dried(double share, double millilitres, CarbonDioxide mode = CarbonDioxide.Open)
         {
+            // A thin wet film is in touch with air.
             var alkali = AlkaliMolesPerSquareMetre * share / (millilitres / 1000) * ink.VolumeMillilitres / 1000;
-            // A thin wet film is in touch with air: chalk's CO2 leaves it.
-            var mode = alkali > 0 ? CarbonDioxide.Open : CarbonDioxide.AfterFizzing;
             var outcome = Jar.Equilibrate(
                 ink,
                 celsius,
                 mode,
-                [],
+                JarCorrections.Usual,
                 totals =>
                 {
                     if (alkali > 0)

@@ -227,7 +227,7 @@ public static class PotPlanner
         PotSpirit? spirit = null;
         if (liquid == PotBase.Spirit && means.SpiritPercent is { } percent)
         {
-            var mixed = PotSpirit.Of(water, percent, safe, form);
+            var mixed = PotSpirit.Of(water, percent, safe, form, heat.CelsiusTypical);
             if (!mixed.TryGet(out spirit))
                 return Outcome.Refused<PotPlan>(mixed.Problems);
             warnings.AddRange(spirit.Remarks);

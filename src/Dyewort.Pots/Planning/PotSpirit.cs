@@ -24,9 +24,16 @@ public sealed record PotSpirit(
     /// <param name="spiritPercent">Its strength from the label, % by volume.</param>
     /// <param name="plantGrams">Plant, g.</param>
     /// <param name="form">Its state.</param>
+    /// <param name="celsius">How warm the pot is or will be kept, °C; null where nobody says.</param>
     /// <remarks>Fresh plant holds three quarters of its weight of water (the rule of fresh over four), 60 to 90 %; dry plant a tenth, 5 to
     /// 15 % (common practice, no source). Mixed by the density table of <see cref="AlcoholMix"/>, not by adding volumes.</remarks>
-    public static Outcome<PotSpirit> Of(double spiritMillilitres, double spiritPercent, double plantGrams, PlantForm form)
+    public static Outcome<PotSpirit> Of(
+        double spiritMillilitres,
+        double spiritPercent,
+        double plantGrams,
+        PlantForm form,
+        double? celsius = null
+    )
     {
         var problems = new List<Problem>();
         if (spiritMillilitres is not (> 0 and <= 1e6))
@@ -51,10 +58,12 @@ public sealed record PotSpirit(
         var blend = Blend(usual);
         var flash = AlcoholMix.FlashPoint(blend.PercentByVolume);
         var remarks = new List<string>();
-        if (flash is { } celsius)
+        if (celsius is { } warm && AlcoholMix.FlashWarning(blend.PercentByVolume, warm) is { Length: > 0 } warning)
+            remarks.Add(warning);
+        if (flash is { } point)
             remarks.Add(
                 Sentence.Of(
-                    $"Its vapour can catch fire from about {celsius:0} °C{(celsius < 30 ? ", which is a warm room" : "")}: no "
+                    $"Its vapour can catch fire from about {point:0} °C{(point < 30 ? ", which is a warm room" : "")}: no "
                         + $"flame, no ring, no sparks; window open, lid on."
                 )
             );

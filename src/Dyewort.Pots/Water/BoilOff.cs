@@ -9,7 +9,16 @@ namespace Dyewort.Pots;
 /// <param name="Celsius">Mean temperature of the liquor, 0 to 100 °C.</param>
 /// <param name="Hours">Hours at that temperature.</param>
 /// <param name="Millilitres">What went off.</param>
-public sealed record BoilOffRecord(string Pot, string Ring, bool LidOn, double Celsius, double Hours, double Millilitres);
+/// <param name="Kilowatts">What reached the liquor, above 0 kW, where that was written down.</param>
+public sealed record BoilOffRecord(
+    string Pot,
+    string Ring,
+    bool LidOn,
+    double Celsius,
+    double Hours,
+    double Millilitres,
+    double? Kilowatts = null
+);
 
 /// <summary>How fast a pot loses water, and how sure that is.</summary>
 /// <param name="LitresPerHour">Median of the prediction.</param>
@@ -22,7 +31,9 @@ public sealed record BoilOffRate(double LitresPerHour, double LowLitresPerHour, 
 /// <remarks>Log-normal with unknown mean and spread (normal–inverse-gamma), so that one record already helps and ten replace the guess.
 /// The starting guess is an open simmer of 0.42 l/h from a 24 cm pot, 0.3 to 0.6 l/h usual (common practice, no source), in proportion
 /// to the surface; a lid keeps about four fifths back (common practice, no source). Below the boil the rate follows the vapour pressure
-/// above that of room air.</remarks>
+/// above that of room air; at the boil a heat that is known drives off what its latent heat allows, less what the pot gives to the room:
+/// about
+/// a tenth of a kilowatt from a pot of 24 cm, 10 W/m² K over its sides and bottom (estimate), until its own log says otherwise.</remarks>
 public static class BoilOff
 {
     private const double SimmerCelsius = 96;
@@ -32,6 +43,12 @@ public static class BoilOff
 
     // Vapour in room air at 20 °C and 50 % humidity.
     private const double RoomKilopascals = 1.17;
+
+    /// <summary>From here on the heat decides how much goes off, below it the vapour pressure.</summary>
+    private const double BoilsFromCelsius = 95;
+
+    // From the pot's sides and bottom into the room, kW for a pot of the usual width.
+    private const double RoomKilowatts = 0.1;
 
     // The guess counts as this many boils.
     private const double GuessWeight = 0.5;
@@ -43,7 +60,9 @@ public static class BoilOff
     /// <param name="lidOn">Whether the lid will lie on.</param>
     /// <param name="celsius">How hot the liquor will be, 0 to 100 °C.</param>
     /// <param name="diameterCentimetres">The liquor's surface, 5 to 100 cm across; null takes 24 cm.</param>
-    /// <param name="kilowattsReachingLiquor">What reaches the liquor, where it is known: no rate goes above its ceiling.</param>
+    /// <param name="kilowattsReachingLiquor">What reaches the liquor, where it is known: at the boil it sets the rate by its latent heat,
+    /// and no
+    /// rate goes above that.</param>
     public static Outcome<BoilOffRate> Predict(
         IReadOnlyList<BoilOffRecord> records,
         string pot,
@@ -86,6 +105,8 @@ public static class BoilOff
             return Outcome.Refused<BoilOffRate>(problems);
 
         var across = (diameterCentimetres ?? UsualDiameterCentimetres) / UsualDiameterCentimetres;
+        if (kilowattsReachingLiquor is { } known && celsius >= BoilsFromCelsius && own.TrueForAll(record => record.Kilowatts is > 0))
+            return Outcome.Of(ByHeat(own, known, celsius, across, lidOn));
         var guess = Math.Log(SimmerLitresPerHour * across * across * (lidOn ? LidShare : 1));
         var logs = own.Select(record => Math.Log(record.Millilitres / 1000 / record.Hours / Drive(record.Celsius))).ToList();
         var next = new LogNormalLearner(logs, guess, GuessWeight, 0.25);
@@ -93,6 +114,21 @@ public static class BoilOff
         var ceiling = kilowattsReachingLiquor is { } heat ? Steam.CeilingLitresPerHour(heat, celsius) : double.PositiveInfinity;
         double Rate(double chance) => Math.Min(ceiling, drive * next.Quantile(chance));
         return Outcome.Of(new BoilOffRate(Rate(0.5), Rate(0.05), Rate(0.95), logs.Count));
+    }
+
+    /// <summary>What latent heat allows, times the share of the heat that this pot turns into vapour.</summary>
+    private static BoilOffRate ByHeat(List<BoilOffRecord> own, double kilowatts, double celsius, double across, bool lidOn)
+    {
+        // A pot with much less heat than it loses does not boil; a twentieth of the heat is as little as is believed to go off.
+        var share = Math.Max(0.05, 1 - (RoomKilowatts * across * across / kilowatts)) * (lidOn ? LidShare : 1);
+        var logs = own.Select(record =>
+                Math.Log(record.Millilitres / 1000 / record.Hours / Steam.CeilingLitresPerHour(record.Kilowatts!.Value, record.Celsius))
+            )
+            .ToList();
+        var next = new LogNormalLearner(logs, Math.Log(share), GuessWeight, 0.25);
+        var ceiling = Steam.CeilingLitresPerHour(kilowatts, celsius);
+        double Rate(double chance) => ceiling * Math.Min(1, next.Quantile(chance));
+        return new(Rate(0.5), Rate(0.05), Rate(0.95), logs.Count);
     }
 
     /// <summary>Rate at a temperature as a share of the simmer's, 0 to about 1.2.</summary>

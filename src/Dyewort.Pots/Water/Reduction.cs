@@ -61,7 +61,21 @@ public sealed record ReductionPlan(
     double ColourKept,
     IReadOnlyList<RestatedDose> Doses,
     IReadOnlyList<string> Warnings
-);
+)
+{
+    /// <summary>Below a hundredth neither the loss of colour nor the strength is known: words stand for it.</summary>
+    private const double Knowable = 0.01;
+
+    /// <summary>Strength after over strength before, in words where no figure could be right.</summary>
+    public string StrengthWords =>
+        StrengthFactor < Knowable ? "hardly any colour left"
+        : StrengthFactor < 1 ? FormattableString.Invariant($"{StrengthFactor:0.##} times: weaker than before")
+        : FormattableString.Invariant($"{StrengthFactor:0.##} times");
+
+    /// <summary>What the heat leaves of the colour, in words where no figure could be right.</summary>
+    public string KeptWords =>
+        ColourKept < Knowable ? "hardly any of the colour" : FormattableString.Invariant($"{100 * ColourKept:0} % of the colour");
+}
 
 /// <summary>Plans how far and how long to reduce a liquor.</summary>
 /// <remarks>Strength times volume stays constant but for what the heat destroys; salts and acids strengthen by the volumes'

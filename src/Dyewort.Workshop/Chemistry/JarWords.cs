@@ -30,6 +30,12 @@ public sealed record JarWords
 
     public required double PhOpen { get; init; }
 
+    /// <summary>False where the jar holds what cannot be put into the sums: then the pH is that of the rest, and no headline.</summary>
+    public required bool IsPhKnown { get; init; }
+
+    /// <summary>What the pH is closed and what it is after days of air, where that is not the same; else empty.</summary>
+    public required string Air { get; init; }
+
     /// <summary>"pH 4.1 (3.8 to 4.5)".</summary>
     public required string Headline { get; init; }
 
@@ -63,8 +69,16 @@ public sealed record JarWords
             PhHigh = report.PhHigh,
             PhSealed = report.Sealed.Ph,
             PhOpen = report.Open.Ph,
-            Headline = Say($"pH {state.Ph:0.0} ({report.PhLow:0.0} to {report.PhHigh:0.0})"),
-            Doubt = widest is not null && widest.Below + widest.Above > 0.15 ? $"Most of the doubt comes from {widest.Cause}." : "",
+            IsPhKnown = report.IsPhKnown,
+            Headline = report.IsPhKnown
+                ? Say($"pH {state.Ph:0.0} ({report.PhLow:0.0} to {report.PhHigh:0.0})")
+                : Say($"pH not known: {string.Join(" and ", report.OutsideTheSums)} cannot be put into these sums (the rest alone: ")
+                    + Say($"pH {state.Ph:0.0})"),
+            Air = AirOf(report),
+            Doubt =
+                report.IsPhKnown && widest is not null && widest.Below + widest.Above > 0.15
+                    ? $"Most of the doubt comes from {widest.Cause}."
+                    : "",
             Dissolved =
             [
                 .. state.Dissolved.Select(one =>
@@ -85,6 +99,18 @@ public sealed record JarWords
             Remarks = report.Remarks,
             Steps = JarPath.Of(answer.Contents, answer.Celsius).TryGet(out var path) ? [.. path.Select(step => step.Words)] : [],
         };
+    }
+
+    private static string AirOf(JarReport report)
+    {
+        var (closed, open) = (report.AfterFizzing.Ph, report.Open.Ph);
+        var isAlkaline = Math.Max(closed, open) > 7;
+        return report.IsPhKnown && report.HasCarbonate && isAlkaline && Math.Abs(open - closed) > 0.5
+            ? Say(
+                $"Two figures are true of it: pH {closed:0.0} with its carbon dioxide in it, as in a full closed bottle or dried fast, ",
+                $"and pH {open:0.0} once air has been at it for days, in an open jar or on paper."
+            )
+            : "";
     }
 
     /// <summary>Three figures that mean something.</summary>

@@ -1,5 +1,6 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Dyewort.Chemistry;
 
 namespace Dyewort.Workshop.Chemistry;
 
@@ -24,6 +25,14 @@ public static class LiquidJson
                 pH = Round(state.Ph),
                 pHLow = Round(report.PhLow),
                 pHHigh = Round(report.PhHigh),
+                pHKnown = report.IsPhKnown,
+                // What other programs that hold the same constants say.
+                pHPlainConstants = new
+                {
+                    afterFizzing = Plain(answer, CarbonDioxide.AfterFizzing),
+                    held = Plain(answer, CarbonDioxide.Sealed),
+                    open = Plain(answer, CarbonDioxide.Open),
+                },
                 pHSealed = Round(report.Sealed.Ph),
                 pHOpen = Round(report.Open.Ph),
                 ionicStrengthMolPerL = Round(state.IonicStrength),
@@ -39,6 +48,7 @@ public static class LiquidJson
                 solidsSealed = Solids(report.Sealed),
                 solidsOpen = Solids(report.Open),
                 gasMl = Round(state.GasMillilitres),
+                gasWhereItFallsMl = Round(report.FizzMillilitres),
                 headSpaceMl = Round(report.HeadSpaceMillilitres),
                 alcoholPercentByVolume = Round(report.AlcoholPercent),
                 bufferMmolPerLPerPh = Round(report.BufferMillimolesPerLitrePerPh),
@@ -66,7 +76,7 @@ public static class LiquidJson
         );
     }
 
-    private static object Solids(Dyewort.Chemistry.JarState state) =>
+    private static object Solids(JarState state) =>
         state.Solids.Select(one => new
         {
             name = one.Name,
@@ -74,6 +84,9 @@ public static class LiquidJson
             key = one.Key,
             suspension = one.IsSuspension,
         });
+
+    private static double? Plain(DescribeJarAnswer answer, CarbonDioxide gas) =>
+        Jar.Equilibrate(answer.Contents, answer.Celsius, gas, JarModel.PlainConstants).TryGet(out var state) ? Round(state.Ph) : null;
 
     private static double Round(double value) => Math.Round(value, 6);
 }

@@ -19,7 +19,9 @@ public static class PhLadder
         var svg = new StringBuilder();
         svg.Append("<svg class=\"ph-ladder\" viewBox=\"0 0 320 62\" role=\"img\" xmlns=\"http://www.w3.org/2000/svg\">");
         svg.Append(
-            Say($"<title>pH {words.Ph:0.0}, between {words.PhLow:0.0} and {words.PhHigh:0.0}; nearest: {Nearest(words.Ph)}</title>")
+            words.IsPhKnown
+                ? Say($"<title>pH {words.Ph:0.0}, between {words.PhLow:0.0} and {words.PhHigh:0.0}; nearest: {Nearest(words.Ph)}</title>")
+                : "<title>pH not known</title>"
         );
         svg.Append(Say($"<line x1=\"{Left}\" y1=\"{Base}\" x2=\"{Right}\" y2=\"{Base}\" stroke=\"currentColor\" stroke-width=\"1\"/>"));
         for (var ph = 1; ph <= 14; ph++)
@@ -42,6 +44,8 @@ public static class PhLadder
                 $"fill=\"currentColor\" opacity=\"0.3\"/>"
             )
         );
+        if (!words.IsPhKnown)
+            return svg.Append("</svg>").ToString();
         svg.Append(Say($"<circle cx=\"{At(words.Ph):0.#}\" cy=\"{Base - 8}\" r=\"5\" fill=\"currentColor\"/>"));
         svg.Append(
             Say(

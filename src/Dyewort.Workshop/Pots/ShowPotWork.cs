@@ -85,7 +85,9 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
         if (
             sheet is { Base: PotBase.Spirit, SpiritPercent: { } percent }
             && pot.LiquidMl is { } spiritMl
-            && PotSpirit.Of(spiritMl, percent, pot.PlantGrams ?? 0, form).TryGet(out var spirit)
+            && PotSpirit
+                .Of(spiritMl, percent, pot.PlantGrams ?? 0, form, temperatures.Count > 0 ? temperatures.Max(one => one.Celsius) : null)
+                .TryGet(out var spirit)
         )
             cautions =
             [
@@ -124,7 +126,8 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
             ),
             cautions,
             units,
-            clock.GetUtcNow()
+            clock.GetUtcNow(),
+            mean
         );
     }
 
@@ -251,6 +254,7 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
                 one.HoursWarm,
                 one.Ring,
                 one.LidOn,
+                one.HeatKw,
                 other.Vessel,
                 other.LotId,
                 other.Id,
@@ -275,7 +279,8 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
                 one.LidOn,
                 Math.Clamp(warm.GetValueOrDefault(one.Id, 90), 0, 100),
                 one.HoursWarm!.Value,
-                one.BoiledOffMl!.Value
+                one.BoiledOffMl!.Value,
+                one.HeatKw is > 0 ? one.HeatKw : null
             )),
         ];
         var asked = BoilOff.Predict(
@@ -316,7 +321,8 @@ public sealed record ShowPotWorkAnswer(
     IReadOnlyList<string> AgainstSale,
     IReadOnlyList<string> Cautions,
     double? UnitsPerGram,
-    DateTimeOffset Now
+    DateTimeOffset Now,
+    double MeanCelsius
 )
 {
     /// <summary>The liquor as strained, before any reducing.</summary>

@@ -60,7 +60,7 @@ public sealed class JarChemistry(NotebookDb db, NotebookSettings settings, IPotL
                 unknown.Add(step.Material.Name);
         }
 
-        var described = DescribeJar.Handle(contents with { Liquor = Dyewort.Chemistry.Liquor.Of(belief) });
+        var described = DescribeJar.Handle(contents with { Liquor = Dyewort.Chemistry.Liquor.Of(belief), Uncounted = unknown });
         return described.TryGet(out var answer)
             ? Outcome.Of(
                 new JarChemistryAnswer(

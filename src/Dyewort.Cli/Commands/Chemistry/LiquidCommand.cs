@@ -35,6 +35,8 @@ public sealed class LiquidCommand : Command<LiquidSettings>
 
         var words = answer.Words;
         Line(words.Headline);
+        if (words.Air.Length > 0)
+            Line(words.Air);
         if (words.Doubt.Length > 0)
             Line(words.Doubt);
         if (answer.Learnt.Length > 0)

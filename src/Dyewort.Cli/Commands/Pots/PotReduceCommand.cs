@@ -56,7 +56,7 @@ public sealed class PotReduceCommand : Command<PotReduceSettings>
             $"{answer.Rate.LitresPerHour:0.##} litres an hour; look from {PotAnswer.Minutes(plan.LowMinutes)} on, done by ",
             $"{PotAnswer.Minutes(plan.HighMinutes)}"
         );
-        PotAnswer.Line($"{plan.StrengthFactor:0.##} times as strong; the heat leaves {100 * plan.ColourKept:0} % of the colour");
+        PotAnswer.Line($"as strong: {plan.StrengthWords}; the heat leaves {plan.KeptWords}");
         foreach (var dose in plan.Doses)
             PotAnswer.Line($"{dose.Name}: {dose.BeforeGramsPer100Millilitres:0.##} → {dose.AfterGramsPer100Millilitres:0.##} g/100 ml");
         if (answer.Jar is { } jar)
@@ -89,7 +89,7 @@ public sealed class PotReduceSettings : CommandSettings
     [CommandOption("--diameter <CM>"), Description("Inside of the pot; 24 unless you say otherwise")]
     public string? Diameter { get; init; }
 
-    [CommandOption("--heat <KW>"), Description("Kilowatts that reach the liquor")]
+    [CommandOption("--heat <KW>"), Description("Kilowatts that reach the liquor: at the boil its latent heat sets the time")]
     public string? Heat { get; init; }
 
     [CommandOption("--lid"), Description("The lid is on")]
