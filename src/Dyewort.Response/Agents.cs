@@ -75,6 +75,13 @@ internal static class Agents
     /// <summary>True for acids and bases that change a colour by way of the pH and hardly otherwise.</summary>
     public static bool ActsThroughPhOnly(string addition) => Of(addition) == Action.AcidOrBase;
 
+    /// <summary>True for iron salts and liquors.</summary>
+    public static bool IsIron(string addition) =>
+        (SubstanceCatalogue.Standard.Find("addition", addition).TryGet(out var found) ? found.Substance.Key : addition).Contains(
+            "iron",
+            StringComparison.OrdinalIgnoreCase
+        );
+
     /// <summary>How an addition acts, by the substance its name stands for, otherwise by words in the name.</summary>
     public static Action Of(string addition)
     {

@@ -24,6 +24,9 @@ public sealed class PotLiquor
     /// docs/accuracy.md).</summary>
     private const double ChemistryScatter = 0.2;
     private const double SlowScatter = 0.5;
+
+    /// <summary>What the sums do not know at all may be sour, alkaline or neither (a guess, no source).</summary>
+    private const double UnknownScatter = 1.5;
     private const int Fine = 41;
 
     /// <summary>No liquor is believed to be known better than a twentieth of what was believed before a look.</summary>
@@ -91,7 +94,9 @@ public sealed class PotLiquor
     {
         ArgumentNullException.ThrowIfNull(gramsPerLitre);
         return Math.Sqrt(
-            (ChemistryScatter * ChemistryScatter) + (gramsPerLitre.Count(dose => IsSlow(dose.Name)) * SlowScatter * SlowScatter)
+            (ChemistryScatter * ChemistryScatter)
+                + (gramsPerLitre.Count(dose => IsSlow(dose.Name)) * SlowScatter * SlowScatter)
+                + (gramsPerLitre.Any(dose => dose.Amount > 0 && IsUnknown(dose.Name)) ? UnknownScatter * UnknownScatter : 0)
         );
     }
 
@@ -100,6 +105,8 @@ public sealed class PotLiquor
 
     private static (double Ph, double Uncertainty) Reading(LiquorNote note) =>
         (Math.Clamp(note.Ph, 0, 14), note.Uncertainty ?? ChemistryScatter);
+
+    private static bool IsUnknown(string addition) => !SubstanceCatalogue.Standard.Find("addition", addition).TryGet(out _);
 
     private static bool IsSlow(string addition) =>
         Agents.Of(addition) == Action.Binds || addition.Contains("chalk", StringComparison.OrdinalIgnoreCase);

@@ -22,6 +22,20 @@ public sealed record Prediction(
     IReadOnlyList<string> Why
 )
 {
+    /// <summary>What is in the sample and was never tried on this plant: what it does is not known, and the ± is only what such additions
+    /// do
+    /// elsewhere.</summary>
+    public IReadOnlyList<string> Untried { get; init; } = [];
+
+    /// <summary>What to say in place of a colour; empty where it is known.</summary>
+    public string NotKnown =>
+        Untried.Count == 0
+            ? ""
+            : FormattableString.Invariant($"not known: {string.Join(" and ", Untried)} was never tried on this plant. ")
+                + FormattableString.Invariant(
+                    $"Elsewhere such additions leave a colour within ΔE00 {UncertaintyDe00:0}. Paint one and read it"
+                );
+
     /// <summary>The pH that was given or computed.</summary>
     public PhEstimate Ph { get; init; }
 }

@@ -79,16 +79,27 @@ public sealed partial class ResponseModel
         );
 
     /// <summary>The colour a sample is expected to have.</summary>
-    public Prediction Predict(TrialPoint point)
+    public Prediction Predict(TrialPoint point) => Predict(point, []);
+
+    /// <summary>The same where other plants say what an addition may do that was never tried on this one.</summary>
+    /// <param name="point">The sample.</param>
+    /// <param name="others">Rows of other plants; those of this plant are left out.</param>
+    public Prediction Predict(TrialPoint point, IReadOnlyList<TrialRow> others)
     {
+        ArgumentNullException.ThrowIfNull(others);
         var draws = Draw(point);
         var why = Outside(point);
+        var untried = Untried.In(point, rows);
+        IReadOnlyList<TrialRow> elsewhere =
+        [
+            .. others.Where(row => !string.Equals(row.Point.Plant, Plant, StringComparison.OrdinalIgnoreCase)),
+        ];
         if (draws.PriorWeight > 0.5)
             why.Add("general belief outweighs the samples");
         return new(
             point.Sample,
             draws.Centre,
-            draws.Radius(0.95),
+            untried.Aggregate(draws.Radius(0.95), (radius, name) => double.Hypot(radius, Untried.RadiusDe00(name, elsewhere))),
             ThreeNormals.Radius95 * Math.Sqrt(draws.NoiseVariance),
             draws.PriorWeight,
             why.Count > 0,
@@ -96,10 +107,11 @@ public sealed partial class ResponseModel
         )
         {
             Ph = Ph.Of(point),
+            Untried = untried,
         };
     }
 
-    /// <summary>The most probable colour alone: some hundred times quicker than <see cref="Predict"/>, for searches.</summary>
+    /// <summary>The most probable colour alone: some hundred times quicker than <see cref="Predict(TrialPoint)"/>, for searches.</summary>
     public Lab QuickColour(TrialPoint point)
     {
         ArgumentNullException.ThrowIfNull(point);

@@ -41,6 +41,67 @@ public sealed class ResponseModelTests
     }
 
     [Fact]
+    public void What_was_never_tried_on_a_plant_is_told_as_not_known_and_its_radius_holds()
+    {
+        int within = 0,
+            before = 0,
+            all = 0;
+        for (var seed = 701; seed < 741; seed++)
+        {
+            var (model, plant) = Learn(seed, 12, 1);
+            foreach (var name in PlantMaker.Materials.Except(plant.Used))
+            {
+                var (low, high) = UsualDoses.Of(name);
+                foreach (var dose in new[] { low, Math.Sqrt(low * high), high })
+                {
+                    var point = plant.Draw("H", plain: true) with { GramsPerLitre = Doses.None.With(name, dose), Ph = null };
+                    var truth = plant.ColourOf(point with { Ph = plant.PhOf(point.GramsPerLitre) });
+                    var prediction = model.Predict(point);
+                    Assert.Equal([name], prediction.Untried);
+                    Assert.Contains("never tried", prediction.NotKnown, StringComparison.Ordinal);
+                    var error = Difference.Ciede2000(truth, prediction.Colour);
+                    all++;
+                    within += error <= prediction.UncertaintyDe00 ? 1 : 0;
+                    before += error <= 3.5 ? 1 : 0;
+                }
+            }
+        }
+
+        TestContext.Current.TestOutputHelper!.WriteLine($"{within} of {all} within, {before} within 3.5");
+        Assert.InRange(100.0 * within / all, 90, 99.5);
+        Assert.True(before < 0.6 * all, "Otherwise no wide ± was needed.");
+    }
+
+    [Fact]
+    public void Other_plants_narrow_or_widen_what_an_addition_may_do()
+    {
+        TrialRow Row(string plant, string name, double dose, double lightness) =>
+            new(
+                new()
+                {
+                    Sample = $"{name}{dose}",
+                    Plant = plant,
+                    GramsPerLitre = dose > 0 ? Doses.None.With(name, dose) : Doses.None,
+                },
+                new Lab(lightness, 0, 0)
+            );
+        TrialRow[] still =
+        [
+            .. Enumerable.Range(0, 10).SelectMany(i => new[] { Row($"P{i}", "moonshine", 0, 50), Row($"P{i}", "moonshine", 2, 51) }),
+        ];
+        TrialRow[] strong =
+        [
+            .. Enumerable.Range(0, 10).SelectMany(i => new[] { Row($"P{i}", "moonshine", 0, 90), Row($"P{i}", "moonshine", 2, 20) }),
+        ];
+        var none = Untried.RadiusDe00("moonshine", []);
+        Assert.InRange(none, 20, 40);
+        Assert.True(Untried.RadiusDe00("moonshine", still) < 0.5 * none);
+        Assert.True(Untried.RadiusDe00("moonshine", strong) > 1.5 * none);
+        Assert.Equal(Untried.RadiusDe00("alum", []), Untried.RadiusDe00("alum", strong), 1e-9);
+        Assert.True(Untried.RadiusDe00("salt", []) < 8);
+    }
+
+    [Fact]
     public void The_same_table_gives_the_same_numbers()
     {
         var first = Learn(7, 10, 1);

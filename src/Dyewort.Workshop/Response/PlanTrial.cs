@@ -398,7 +398,11 @@ public sealed record PlanTrialAnswer(
 /// <param name="Expected">The colour to expect; null where no trial has taught it.</param>
 /// <param name="UncertaintyDe00">95 % radius around it, ΔE₀₀.</param>
 /// <param name="StepDe00">ΔE₀₀ from the jar before; null where that means nothing.</param>
-public sealed record PlannedJar(int Number, IReadOnlyList<PlannedDose> Doses, Lab? Expected, double? UncertaintyDe00, double? StepDe00);
+public sealed record PlannedJar(int Number, IReadOnlyList<PlannedDose> Doses, Lab? Expected, double? UncertaintyDe00, double? StepDe00)
+{
+    /// <summary>True where the colour is a forecast: beyond a ± of 12 nobody would call it one.</summary>
+    public bool IsForetold => Expected is not null && UncertaintyDe00 is <= 12;
+}
 
 /// <param name="Name">The addition as the trials name it.</param>
 /// <param name="Dose">How much of it.</param>

@@ -35,7 +35,7 @@ public sealed class Predict(ModelShelf shelf) : IUseCase
                 guessed.Add($"No state is named: foretold as {usual.State}.");
             }
 
-            predictions.Add(model.Predict(asked));
+            predictions.Add(model.Predict(asked, trials.Rows));
         }
 
         return Outcome.Of(new PredictAnswer(predictions, [.. trials.Warnings, .. points.Warnings, .. guessed]));

@@ -210,6 +210,8 @@ public sealed class PlanCommand : AsyncCommand<PlanSettings>
     {
         var what = jar.Doses.Count == 0 ? "the plain liquor" : string.Join(", ", jar.Doses.Select(dose => $"{dose.Name} {measured(dose)}"));
         var line = string.Create(CultureInfo.InvariantCulture, $"{PrintPlan.Code(jar)}: {sampleMl:0.#} ml with {what}");
+        if (jar.Expected is not null && !jar.IsForetold)
+            return $"{line}: not known, nothing like it was painted yet";
         return jar.Expected is { } colour
             ? string.Create(
                 CultureInfo.InvariantCulture,

@@ -27,6 +27,7 @@ public sealed class PredictCommand : AsyncCommand<PredictSettings>
                     Leaning = ResponseJson.Rounded(one.PriorWeight),
                     ReadingDe00 = ResponseJson.Rounded(one.ReadingDe00),
                     one.Why,
+                    one.Untried,
                 })
             );
             return Program.Done;
@@ -34,6 +35,12 @@ public sealed class PredictCommand : AsyncCommand<PredictSettings>
 
         foreach (var one in answer.Predictions)
         {
+            if (one.NotKnown.Length > 0)
+            {
+                Console.WriteLine($"{one.Sample}: {one.NotKnown}.");
+                continue;
+            }
+
             var line = string.Create(
                 CultureInfo.InvariantCulture,
                 $"{one.Sample}: L* {one.Colour.L:0.0}  a* {one.Colour.A:0.0}  b* {one.Colour.B:0.0}  ± {one.UncertaintyDe00:0.0} "
