@@ -13,6 +13,8 @@ public sealed record JarReport
     private const double LeastOxidisedIron = 0.0003;
     private const double MostOxidisedIron = 0.01;
 
+    private const double MostFreeAcidInCopper = 0.002;
+
     /// <summary>Iron that air and tannin have blackened after weeks: about what brings a gall ink of eight weeks to the pH 1.7 that was
     /// read of
     /// it.</summary>
@@ -138,6 +140,13 @@ public sealed record JarReport
     private static bool IsSaltyAcid(Substance substance) =>
         substance.Form == SubstanceForm.Liquid && substance.IsAny(SubstanceClasses.Acid) && substance.Gives("K+");
 
+    /// <summary>Nails or coins in vinegar.</summary>
+    private static bool IsMetalInVinegar(Substance substance) =>
+        substance.Form == SubstanceForm.Liquid
+        && substance.Gives("Acetate-")
+        && substance.Gives("H+")
+        && (substance.Gives("Fe+2") || substance.Gives("Cu+2"));
+
     private static double Buffering(JarContents contents, double celsius, JarState state)
     {
         // A little strong alkali and a little strong acid: what they move the pH by says how firmly it is held.
@@ -224,6 +233,38 @@ public sealed record JarReport
                     0
                 )
             );
+        if (totals.GetValueOrDefault("Cu+2") > 0 && totals.GetValueOrDefault("SO4-2") > 0)
+            shares.Add(
+                new(
+                    "a trace of acid in the copper sulfate",
+                    Math.Max(0, -Apart(JarCorrections.Usual with { FreeAcidInCopper = MostFreeAcidInCopper })),
+                    Math.Max(0, Apart(JarCorrections.Usual with { FreeAcidInCopper = 0 }))
+                )
+            );
+        foreach (var portion in contents.Portions.Where(one => one.Grams > 0 && IsMetalInVinegar(one.Substance)))
+        {
+            // Nobody knows how much of the vinegar the metal has used up: from hardly any to nine tenths of it.
+            var metal = portion.Substance.Gives("Fe+2") ? "Fe+2" : "Cu+2";
+            var (much, acid) = (
+                portion.Moles * portion.Substance.Ions.Moles[metal],
+                portion.Moles * portion.Substance.Ions.Moles.GetValueOrDefault("H+")
+            );
+            shares.Add(
+                new(
+                    $"how far the metal has used up the vinegar in {portion.Substance.Name}",
+                    Math.Max(0, -Apart(JarCorrections.Usual, Dissolved(-0.97 * much))),
+                    Math.Max(0, Apart(JarCorrections.Usual, Dissolved(0.45 * acid)))
+                )
+            );
+
+            Action<Dictionary<string, double>> Dissolved(double more) =>
+                changed =>
+                {
+                    changed[metal] = changed.GetValueOrDefault(metal) + more;
+                    changed["H+"] = changed.GetValueOrDefault("H+") - (2 * more);
+                };
+        }
+
         if (JarCorrections.OwnAcidOf(contents) > 0)
             shares.Add(
                 new(

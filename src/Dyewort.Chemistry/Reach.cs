@@ -68,6 +68,12 @@ public static class Reach
                 $"pH {goalPh:0.0} is outside what inks are made at.",
                 "Ask for a pH between 1 and 13.5."
             );
+        if (contents.OutsideTheSums is { Count: > 0 } untold)
+            return Outcome.Refused<ReachAnswer>(
+                "pH",
+                $"How much it takes is not known: {string.Join(" and ", untold)} cannot be put into these sums.",
+                "Add a little at a time, stir, and test with a strip."
+            );
         var now = Jar.Equilibrate(contents, celsius);
         if (!now.TryGet(out var start))
             return Outcome.Refused<ReachAnswer>(now.Problems);

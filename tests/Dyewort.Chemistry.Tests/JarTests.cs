@@ -287,7 +287,33 @@ public sealed class JarTests
             Assert.False(report.IsPhKnown);
             Assert.True(report.PhHigh - report.PhLow > 10);
             Assert.Contains(report.Remarks, remark => remark.Code == "outside-the-sums" && remark.Weight == RemarkWeight.Caution);
+            Assert.False(Reach.With(jar, TradeTests.Named("citric acid"), 3).TryGet(out _));
+            Assert.DoesNotContain(Waste.Of(jar).Words, word => word.Contains("Neutralise", StringComparison.Ordinal));
         }
+    }
+
+    /// <summary>By hand: with no metal in it yet the iron liquor holds 0.46 mol/L of acetic acid, a tenth of that here, and reads
+    /// ½ (4.76 − log 0.046) = 3.05; the copper liquor 0.22 mol/L and 3.21. With nine tenths used up 4.76 + log 9 = 5.7, less what the metal
+    /// binds of the acetate.</summary>
+    [Theory]
+    [InlineData("rusty nails in vinegar", 3.05, 5.5)]
+    [InlineData("copper coins in vinegar", 3.21, 5.4)]
+    public void A_liquor_of_unknown_strength_is_told_widely(string name, double low, double high)
+    {
+        var jar = new JarContents { LiquorMillilitres = 90, Portions = [Portion.OfMillilitres(TradeTests.Named(name), 10)] };
+        Assert.True(JarReport.Of(jar).TryGet(out var report));
+        Assert.True(report.PhLow <= low + 0.15 && report.PhHigh >= high, $"{report.PhLow:0.00} to {report.PhHigh:0.00}");
+    }
+
+    /// <summary>Supplier sheets: 50 g/L read 3.5 to 4.5 (from memory).</summary>
+    [Fact]
+    public void Copper_sulfate_reads_as_sourly_as_its_crystals_are()
+    {
+        var jar = new JarContents { LiquorMillilitres = 1000, Portions = [Portion.OfGrams(TradeTests.Named("copper sulfate"), 50)] };
+        Assert.True(JarReport.Of(jar).TryGet(out var report));
+        Assert.InRange(report.AfterFizzing.Ph, 3.5, 4.5);
+        Assert.InRange(report.PhLow, 3.2, 3.9);
+        Assert.True(report.PhHigh > report.PlainConstantsPh);
     }
 
     [Fact]

@@ -52,4 +52,7 @@ internal static class Tolerances
     /// <param name="largestTotal">Largest total of a component, mol/kg: large heaps of solid beside a little dissolved salt leave rounding
     /// of this size in the ionic strength.</param>
     public static double Strength(double strength, double largestTotal) => 1e-10 + (1e-9 * strength) + (1e-12 * largestTotal);
+
+    /// <summary>An answer as good as this is taken at once: balances to a billionth, saturation to a millionth.</summary>
+    public const double SoundFault = 5e-10;
 }

@@ -34,8 +34,13 @@ public sealed record Waste(
         var words = new List<string>();
         ReachAnswer? neutraliser = null;
         var copper = metals.FirstOrDefault(one => one.Metal == "copper").Milligrams;
+        if (contents.OutsideTheSums is { Count: > 0 } untold)
+            words.Add(
+                $"It holds {string.Join(" and ", untold)}, of which nothing is known here: read its own data sheet, and test the pH before "
+                    + "anything else."
+            );
         var isHarmless = Jar.Equilibrate(contents, celsius).TryGet(out var state) && state.Ph is >= 6 and <= 9;
-        if (state is not null && !isHarmless)
+        if (state is not null && !isHarmless && words.Count == 0)
         {
             var goal = state.Ph < 6 ? 7.0 : 8.5;
             // The gentlest of what can do it: bicarbonate for acids, vinegar for alkalis.

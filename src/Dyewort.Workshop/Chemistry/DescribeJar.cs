@@ -85,6 +85,8 @@ public sealed class DescribeJar : IUseCase
             || ph is not (>= 1 and <= 13.5)
         )
             return ["The pH wanted must be a number between 1 and 13.5."];
+        if (!answer.Report.IsPhKnown)
+            return [$"How much it takes is not known: add a little at a time, stir, and test with a strip."];
         var options = Reach.Options(answer.Contents, ph, answer.Celsius);
         return options.Count > 0
             ? [.. options.Select(option => option.Words)]

@@ -23,6 +23,8 @@ internal static class StepChemistry
     /// <returns>A sentence where more of it cannot act now, otherwise empty.</returns>
     public static string NothingMore(JarContents jar, Portion step, string name)
     {
+        if (jar.Plus(step).OutsideTheSums.Count > 0)
+            return "";
         if (!Jar.Equilibrate(jar).TryGet(out var before) || !Jar.Equilibrate(jar.Plus(step)).TryGet(out var after))
             return "";
         if (after.Solids.Sum(solid => solid.Grams) - before.Solids.Sum(solid => solid.Grams) >= Stays * step.Grams)
