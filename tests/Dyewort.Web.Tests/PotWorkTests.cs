@@ -76,6 +76,8 @@ public sealed class StoveTests(Browser browser) : IClassFixture<Browser>
         await page.GetByLabel("Spilt").FillAsync("20");
         await page.GetByRole(AriaRole.Button, new() { Name = "Close the sum" }).ClickAsync();
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("The sum closes");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("°C this pot loses");
+        await Assertions.Expect(page.Locator("main")).Not.ToContainTextAsync("0.000");
 
         await page.GotoAsync(pot + "/repeat");
         foreach (

@@ -118,6 +118,8 @@ public sealed class JarChemistryTests
         );
         var before = await HoldsAsync(bench, "A3");
         Assert.Equal(["grey crystals of the blue tin"], before.NotCounted);
+        Assert.StartsWith("pH not known: grey crystals of the blue tin", before.Words.Headline, StringComparison.Ordinal);
+        Assert.True(before.Words.PhHigh - before.Words.PhLow > 10);
 
         await bench.DoneAsync<SaveMaterial, Guid>(save =>
             save.HandleAsync(
@@ -141,6 +143,7 @@ public sealed class JarChemistryTests
 
         var after = await HoldsAsync(bench, "A3");
         Assert.Empty(after.NotCounted);
+        Assert.DoesNotContain("not known", after.Words.Headline, StringComparison.Ordinal);
         Assert.True(after.Words.Ph > before.Words.Ph + 0.5, $"{after.Words.Ph} should lie well above {before.Words.Ph}.");
 
         var refused = await bench.DoAsync<SaveMaterial, Outcome<Guid>>(save =>
