@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Chemistry.Solving;
+using Dyewort.Safety;
 
 namespace Dyewort.Chemistry;
 
@@ -111,8 +112,11 @@ public sealed record Substance
     /// <summary>Something a maker should know, or empty.</summary>
     public string Note { get; init; } = "";
 
-    /// <summary>Usual hazards; null where the tables have none.</summary>
-    public Hazard? Hazard { get; init; }
+    /// <summary>Usual hazards at the usual strength; null where the table has none.</summary>
+    public Hazard? Hazard => HazardAt(UsualStrength);
+
+    /// <summary>Its key in the table of hazards; empty where it has none.</summary>
+    internal string HazardKey { get; init; } = "";
 
     /// <summary>What kinds of thing it is.</summary>
     public SubstanceClasses Classes { get; init; }
@@ -133,6 +137,23 @@ public sealed record Substance
 
     /// <summary>True where it brings a component of the solver's tables.</summary>
     internal bool Gives(string component) => Ions.Moles.GetValueOrDefault(component) > 0;
+
+    /// <summary>Usual hazards at a strength; null where the table has none.</summary>
+    /// <param name="strength">What is in the bottle; null for the pure thing.</param>
+    /// <remarks>Grams per 100 ml are taken for grams per 100 g: what is denser than water is then judged a little too harshly, which is
+    /// the way to err.</remarks>
+    public Hazard? HazardAt(Strength? strength)
+    {
+        if (HazardKey.Length == 0)
+            return null;
+        var percent = strength switch
+        {
+            null => 100,
+            { Unit: StrengthUnit.MolesPerLitre } => strength.Value * MolarMass / 10,
+            _ => strength.Value,
+        };
+        return HazardList.At(HazardKey, Math.Clamp(percent, 0, 100));
+    }
 
     /// <summary>Density of a liquid at a strength, g/ml at 20 °C.</summary>
     public double Density(Strength? strength)

@@ -4,6 +4,7 @@ using System.Text.RegularExpressions;
 using Dyewort.Chemistry.Solving;
 using Dyewort.Numerics;
 using Dyewort.Quantities;
+using Dyewort.Safety;
 
 namespace Dyewort.Chemistry;
 
@@ -18,6 +19,9 @@ public sealed record NamedSubstance(Substance Substance, Strength? Strength, boo
 
     /// <summary>Something that the tables do not know.</summary>
     public static NamedSubstance Own(string name) => new(Substance.Own(name), null, false);
+
+    /// <summary>Its usual hazards at its strength; null where the table has none.</summary>
+    public Hazard? Hazard => Substance.HazardAt(Strength);
 
     /// <summary>What a level teaspoon of it weighs, g, with its range; null where nobody knows.</summary>
     /// <param name="teaspoonMillilitres">The teaspoon, ml: 5, 4.929 or 5.919.</param>
@@ -193,10 +197,18 @@ public sealed partial class SubstanceCatalogue
         var found = Match(rest) ?? Match(text);
         if (found is null)
         {
+            // Next to a poison, the name of a food is no help: what is known of it is said instead.
+            if (HazardList.Find(text) is { Level: >= CareLevel.Careful } known && !substances.Exists(one => one.Hazard?.Name == known.Name))
+                return Outcome.Refused<NamedSubstance>(
+                    field,
+                    $"“{text.Trim()}” is not in the cupboard, and it is dangerous: {known.Name}.",
+                    $"{known.Words} {Hazard.GoesFirst}"
+                );
             var near = Nearest(rest);
             var remedy =
                 near.Count > 0
-                    ? $"Did you mean {string.Join(", or ", near.Select(name => $"“{name}”"))}?"
+                    ? $"Did you mean {string.Join(", or ", near.Select(name => $"“{name}”"))}? If not, it is not in my list, "
+                        + "and that does not mean that it is safe."
                     : "Use a common name, such as “alum”, “vinegar” or “bicarbonate of soda”.";
             return Outcome.Refused<NamedSubstance>(field, $"“{text.Trim()}” is not in the cupboard.", remedy);
         }
@@ -245,6 +257,7 @@ public sealed partial class SubstanceCatalogue
         return
         [
             .. byName
+                .Where(pair => IsSpelling(words, pair.Key.Split(' ')))
                 .Select(pair => (pair.Value.Key, Name: asWritten[pair.Key], Distance: Closeness(typed, words, pair.Key)))
                 .Where(pair => pair.Distance < 0.55)
                 .GroupBy(pair => pair.Key)
@@ -255,6 +268,14 @@ public sealed partial class SubstanceCatalogue
                 .Select(pair => pair.Name),
         ];
     }
+
+    /// <summary>Whether every word that was typed is nearly one of the name's: “oxalic acid” is no misspelt gallic acid.</summary>
+    private static bool IsSpelling(string[] words, string[] name) =>
+        words.All(word =>
+            Harmless.Contains(word)
+            || IsHydrate(word)
+            || name.Any(other => Edits(word, other) / (double)Math.Max(word.Length, other.Length) <= 0.34)
+        );
 
     private static string Say(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
 
@@ -414,25 +435,10 @@ public sealed partial class SubstanceCatalogue
 
     private static SubstanceCatalogue Load()
     {
-        var hazards = TextTable
-            .Embedded(typeof(Jar), "hazards.csv")
-            .Rows.ToDictionary(
-                row => row["substance"],
-                row => new Hazard(
-                    row["signal_word"],
-                    row["pictograms"],
-                    row["h_codes"],
-                    row["h_texts"],
-                    row["caution"],
-                    row["keep_apart_from"],
-                    row["disposal"],
-                    $"{row["source"]}; confidence {row["confidence"]}"
-                )
-            );
-        return new(TextTable.Embedded(typeof(Jar), "substances.csv").Rows.Select(row => Read(row, hazards)));
+        return new(TextTable.Embedded(typeof(Jar), "substances.csv").Rows.Select(Read));
     }
 
-    private static Substance Read(TextRow row, Dictionary<string, Hazard> hazards)
+    private static Substance Read(TextRow row)
     {
         Strength? strength = row.Number("strength") is { } typical
             ? new(
@@ -478,7 +484,7 @@ public sealed partial class SubstanceCatalogue
             DensitySlope = row.Number("density_slope") ?? 0,
             LeastPurity = row.Number("purity_low") ?? 1,
             SolidName = row["solid"],
-            Hazard = row["hazard"].Length > 0 ? hazards[row["hazard"]] : null,
+            HazardKey = row["hazard"],
             Note = row["note"],
 
             // A dried clove weighs about 0.08 g (common practice, no source).

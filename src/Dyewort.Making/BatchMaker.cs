@@ -1,6 +1,6 @@
-using Dyewort.Chemistry;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
+using Dyewort.Safety;
 
 namespace Dyewort.Making;
 
@@ -132,6 +132,7 @@ public static class BatchMaker
     /// <param name="batch">Its batch.</param>
     /// <param name="steps">The batch's steps.</param>
     /// <param name="recipe">Its recipe.</param>
+    /// <param name="plants">The plants its liquor was drawn from.</param>
     /// <param name="hazard">The usual hazard of an addition, by its name; null when the tables have none.</param>
     /// <param name="link">The address of the bottle's page; null when there is none.</param>
     public static LabelFacts Facts(
@@ -139,6 +140,7 @@ public static class BatchMaker
         Batch batch,
         IReadOnlyList<BatchStep> steps,
         Recipe recipe,
+        IReadOnlyList<string> plants,
         Func<string, Hazard?> hazard,
         string? link
     )
@@ -158,6 +160,7 @@ public static class BatchMaker
             Place = batch.Place,
             Link = link,
             Contents = [.. ordered.Select(step => new LabelContent(step.Name, hazard(step.Name)))],
+            Plants = plants,
             Caution = recipe.Caution,
         };
     }

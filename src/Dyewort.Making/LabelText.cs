@@ -1,6 +1,6 @@
 using System.Globalization;
-using Dyewort.Chemistry;
 using Dyewort.Colour;
+using Dyewort.Safety;
 
 namespace Dyewort.Making;
 
@@ -44,6 +44,9 @@ public sealed record LabelFacts
 
     /// <summary>Everything that was added.</summary>
     public IReadOnlyList<LabelContent> Contents { get; init; } = [];
+
+    /// <summary>The plants it was made from, by their everyday or botanical names.</summary>
+    public IReadOnlyList<string> Plants { get; init; } = [];
 
     /// <summary>The maker's own caution: "may weaken paper; not for fountain pens".</summary>
     public string? Caution { get; init; }
@@ -116,25 +119,41 @@ public sealed record LabelText(
             warnings.Add(
                 $"Contains {Listed([.. facts.Contents.Select(content => content.Name).Distinct(StringComparer.OrdinalIgnoreCase)])}."
             );
-        var dangers = facts
-            .Contents.Where(content => content.Hazard is not null)
-            .OrderBy(content =>
-                content.Hazard!.SignalWord switch
-                {
-                    "Danger" => 0,
-                    "Warning" => 1,
-                    _ => 2,
-                }
-            )
-            .SelectMany(content => Statements(content.Hazard!.HTexts))
-            .Distinct(StringComparer.Ordinal)
-            .ToList();
-        dangers.RemoveAll(danger => Milder.TryGetValue(danger, out var worse) && dangers.Intersect(worse, StringComparer.Ordinal).Any());
-        if (dangers.Count > 0)
-            warnings.Add($"Undiluted, they: {string.Join("; ", dangers)}.");
+        foreach (
+            var content in facts
+                .Contents.DistinctBy(content => content.Name, StringComparer.OrdinalIgnoreCase)
+                .Where(content => content.Hazard is { HTexts.Length: > 0 })
+                .OrderBy(content =>
+                    content.Hazard!.SignalWord switch
+                    {
+                        "Danger" => 0,
+                        "Warning" => 1,
+                        _ => 2,
+                    }
+                )
+        )
+        {
+            // What one of them does undiluted is not said of the others, nor of the ink.
+            var dangers = Statements(content.Hazard!.HTexts);
+            dangers.RemoveAll(danger =>
+                Milder.TryGetValue(danger, out var worse) && dangers.Intersect(worse, StringComparer.Ordinal).Any()
+            );
+            warnings.Add($"{Capital(content.Name)}, undiluted: {string.Join("; ", dangers)}.");
+        }
+
+        foreach (var plant in facts.Plants.Distinct(StringComparer.OrdinalIgnoreCase))
+        {
+            foreach (var known in PlantHazard.Listed(plant))
+            {
+                if (known.Level > CareLevel.None)
+                    warnings.Add($"Made from {plant} ({known.Latin}): {known.What}.");
+                if (known.Allergen.Length > 0)
+                    warnings.Add($"May cause allergy: {known.Allergen}.");
+            }
+        }
 
         if (facts.Caution is { Length: > 0 } caution)
-            warnings.Add($"{char.ToUpperInvariant(caution[0])}{caution[1..].TrimEnd('.')}.");
+            warnings.Add($"{Capital(caution).TrimEnd('.')}.");
         return new LabelText(facts.Name, facts.Code, facts.Recipe, lines, warnings, facts.Link ?? facts.Code, facts.Colour);
     }
 
@@ -152,6 +171,8 @@ public sealed record LabelText(
 
     /// <summary>Year, month and day in an order nobody can turn round.</summary>
     public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
 
     private static List<string> Statements(string hTexts) =>
         [

@@ -1,6 +1,5 @@
-using Dyewort.Chemistry;
 using Dyewort.Notebook;
-using Dyewort.Pots;
+using Dyewort.Safety;
 
 namespace Dyewort.Workshop;
 
@@ -46,13 +45,18 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
 
     /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have
     /// none.</summary>
-    internal static Hazard? HazardOf(string? substance, string name) => KnownMaterials.Of(substance, name)?.Substance.Hazard;
+    internal static Hazard? HazardOf(string? substance, string name) =>
+        KnownMaterials.Of(substance, name) is { } known ? known.Hazard : HazardList.Find(substance) ?? HazardList.Find(name);
+
+    /// <summary>The usual classification of what the pantry holds, at the strength that is written there.</summary>
+    internal static Hazard? HazardOf(Material material) =>
+        KnownMaterials.Of(material) is { } known ? known.Hazard : HazardOf(material.Substance, material.Name);
 
     private static IReadOnlyList<Caution> OfMaterial(Material material)
     {
         List<Caution> known =
             material.Kind == MaterialKind.Plant ? [.. OfPlant(material.Name)]
-            : OfSubstance(material.Name, HazardOf(material.Substance, material.Name)) is { } one ? [one]
+            : OfSubstance(material.Name, HazardOf(material)) is { } one ? [one]
             : [];
         if (string.IsNullOrWhiteSpace(material.Caution))
             return [.. known.Select(caution => caution with { MaterialId = material.Id })];

@@ -8,7 +8,7 @@ namespace Dyewort.Architecture.Tests;
 /// <summary>Who may reference whom: docs/architecture.md in a form that can fail.</summary>
 public sealed class DoorTests
 {
-    private static readonly string[] Ground = ["Numerics", "Quantities", "Colour", "Chemistry"];
+    private static readonly string[] Ground = ["Numerics", "Quantities", "Safety", "Colour", "Chemistry"];
 
     /// <summary>A room may use the ground and any room left of it, never one to its right.</summary>
     private static readonly string[] RoomsInOrder = ["Readings", "Pots", "Notebook", "Making"];
@@ -79,6 +79,7 @@ public sealed class DoorTests
     [InlineData("Quantities")]
     [InlineData("Colour")]
     [InlineData("Chemistry")]
+    [InlineData("Safety")]
     [InlineData("Readings")]
     [InlineData("Pots")]
     [InlineData("Notebook")]
@@ -112,10 +113,12 @@ public sealed class DoorTests
             return ["Numerics"];
         if (name is "Response")
             return Response;
+        if (name is "Safety")
+            return ["Numerics"];
+        if (name is "Chemistry")
+            return ["Numerics", "Quantities", "Safety"];
         if (Ground.Contains(name))
             return ["Numerics", "Quantities"];
-        if (name is "Response")
-            return Response;
         var place = Array.IndexOf(RoomsInOrder, name);
         if (place >= 0)
             return [.. Ground, .. RoomsInOrder.Take(place)];

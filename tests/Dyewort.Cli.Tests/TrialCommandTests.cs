@@ -244,6 +244,7 @@ public sealed class TrialCommandTests(BenchFolder bench)
     [InlineData("plan|--trials|trials.csv|--ladder|moonshine", "never tested")]
     [InlineData("plan|--trials|trials.csv|--design|alum|--sample|5ml|--left|2ml", "do not fill one sample")]
     [InlineData("plan|--trials|trials.csv|--design|alum|--spoon|a bit", "bit")]
+    [InlineData("plan|--trials|trials.csv|--design|bleach,citric acid", "poisonous gas")]
     [InlineData("bench|step|alum|--volume|90ml|--trials|trials.csv", "does not say how much")]
     [InlineData("bench|step|alum=1 g|--trials|trials.csv", "volume is missing")]
     [InlineData("bench|step|moonshine=1 g|--volume|90ml|--trials|trials.csv", "never tested")]

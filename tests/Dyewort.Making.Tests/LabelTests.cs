@@ -36,10 +36,11 @@ public sealed class LabelTests
         );
         Assert.Equal("Contains copperas, clove oil and honey.", text.Warnings[1]);
         Assert.Equal(
-            "Undiluted, they: may be fatal if swallowed and enters airways; causes skin irritation; may cause an allergic skin reaction; "
-                + "causes serious eye irritation; harmful if swallowed.",
+            "Clove oil, undiluted: may be fatal if swallowed and enters airways; causes skin irritation; may cause an allergic "
+                + "skin reaction; causes serious eye irritation.",
             text.Warnings[2]
         );
+        Assert.Equal("Copperas, undiluted: harmful if swallowed; causes skin irritation; causes serious eye irritation.", text.Warnings[3]);
         Assert.Equal("May weaken paper; not for fountain pens.", text.Warnings[^1]);
         Assert.Equal(["chart C3 B2", "made 2025-10-25", "best by 2026-10-25"], text.Facts);
     }
@@ -57,6 +58,22 @@ public sealed class LabelTests
         );
         Assert.Contains("serious eye damage", text.Warnings[2], StringComparison.Ordinal);
         Assert.DoesNotContain("eye irritation", text.Warnings[2], StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("pokeberries", "Phytolacca americana")]
+    [InlineData("walnut hulls", "May cause allergy: tree nut (walnut).")]
+    public void A_label_names_the_plant_and_what_it_does(string plant, string says)
+    {
+        var text = LabelText.Of(
+            new LabelFacts
+            {
+                Name = "Dusk",
+                Code = "AAC-AD7",
+                Plants = [plant],
+            }
+        );
+        Assert.Contains(text.Warnings, warning => warning.Contains(says, StringComparison.Ordinal));
     }
 
     [Fact]

@@ -151,6 +151,7 @@ public sealed class ThreadTests
                 batch,
                 planned,
                 recipe,
+                ["elderberry"],
                 name => SubstanceCatalogue.Standard.Find("name", name).TryGet(out var found) ? found.Substance.Hazard : null,
                 "http://localhost/bottles/x"
             )

@@ -1,8 +1,8 @@
 using System.Net;
 using Dyewort.Chemistry;
 using Dyewort.Notebook;
-using Dyewort.Pots;
 using Dyewort.Quantities;
+using Dyewort.Safety;
 using Dyewort.Store;
 using Dyewort.Workshop.Batches;
 using Dyewort.Workshop.Pantry;

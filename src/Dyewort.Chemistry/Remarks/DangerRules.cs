@@ -1,4 +1,5 @@
 using Dyewort.Quantities;
+using Dyewort.Safety;
 
 namespace Dyewort.Chemistry;
 
@@ -109,9 +110,10 @@ internal sealed record Care : JarRule
 {
     public override IEnumerable<Remark> On(JarScene jar)
     {
-        foreach (var substance in jar.Portions.Select(portion => portion.Substance))
+        foreach (var named in jar.Portions.Select(portion => portion.Named))
         {
-            if (substance.Hazard is not { SignalWord: not "none" } hazard || substance.IsAny(SubstanceClasses.SaidElsewhere))
+            var substance = named.Substance;
+            if (named.Hazard is not { SignalWord: not "none" } hazard || substance.IsAny(SubstanceClasses.SaidElsewhere))
                 continue;
             yield return new(
                 "care",

@@ -1,4 +1,5 @@
 using Dyewort.Quantities;
+using Dyewort.Safety;
 
 namespace Dyewort.Pots;
 
@@ -416,7 +417,8 @@ public static class PotPlanner
             problems.Add(
                 new(
                     "plant",
-                    $"The table has no ratio for {wish.Plant.Trim()}, and no pot of yours says one.",
+                    $"The table has no ratio for {wish.Plant.Trim()}, and no pot of yours says one."
+                        + string.Concat(PlantHazard.For(wish.Plant).Take(1).Select(known => $" Beware: {known.Words}")),
                     row is null ? "Give grams of plant to 100 ml of liquid." : $"Give grams to 100 ml of liquid; makers say: {row.Note}."
                 )
             );

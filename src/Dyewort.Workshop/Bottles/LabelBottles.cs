@@ -51,6 +51,7 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
             view.Batch,
             [.. view.Steps.Select(line => line.Step)],
             view.Recipe.Recipe,
+            [.. view.Pours.Select(pour => pour.Origin.Plant.Name)],
             name => Caution.HazardOf(substances.GetValueOrDefault(name), name),
             address?.Invoke(Thing.Bottle(bottle.Code)).ToString()
         );

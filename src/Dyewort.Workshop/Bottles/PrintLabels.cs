@@ -147,7 +147,7 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
             Volume = bottle.Volume ?? shared.Volume,
             Place = bottle.Place ?? shared.Place,
             Link = (bottle.Link ?? shared.Link)?.Replace("{code}", code, StringComparison.Ordinal),
-            Contents = [.. contains.Select(one => new LabelContent(one, KnownMaterials.Of(one)?.Substance.Hazard))],
+            Contents = [.. contains.Select(one => new LabelContent(one, Caution.HazardOf(null, one)))],
             Caution = bottle.Caution ?? shared.Caution,
         };
     }

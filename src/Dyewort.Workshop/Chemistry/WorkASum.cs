@@ -1,6 +1,7 @@
 using System.Globalization;
 using Dyewort.Chemistry;
 using Dyewort.Quantities;
+using Dyewort.Safety;
 
 namespace Dyewort.Workshop.Chemistry;
 
@@ -51,7 +52,7 @@ public sealed class WorkASum : IUseCase
             lines.Add(lake.Judge(dry));
         }
 
-        if (alkaline.Substance.Hazard is { } hazard)
+        if (alkaline.Hazard is { } hazard)
             lines.Add($"Careful with the {alkaline.Name}. {hazard.Words} {Hazard.GoesFirst}");
         return Outcome.Of(new WorkASumAnswer(lines));
     }
@@ -83,7 +84,7 @@ public sealed class WorkASum : IUseCase
             )
         );
         lines.Add(stock.Keeps);
-        if (named.Substance.Hazard is { SignalWord: not "none" } hazard)
+        if (named.Hazard is { SignalWord: not "none" } hazard)
             lines.Add($"Careful with the {named.Name}. {hazard.Words} {Hazard.GoesFirst}");
         return Outcome.Of(new WorkASumAnswer(lines));
     }

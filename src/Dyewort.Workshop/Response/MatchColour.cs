@@ -1,6 +1,7 @@
 using Dyewort.Colour;
 using Dyewort.Quantities;
 using Dyewort.Response;
+using Dyewort.Safety;
 
 namespace Dyewort.Workshop.Response;
 
@@ -51,7 +52,12 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
                     .. found
                         // A wash of next to no water is the ink itself, which stands in the list already.
                         .Proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash)
-                        .Select(one => Make(one, form.Volume.Millilitres, trials, models)),
+                        .Select(one => Make(one, form.Volume.Millilitres, trials, models))
+                        .Where(way =>
+                            !way
+                                .Pours.SelectMany(pour => pour.Doses)
+                                .Any(dose => Caution.HazardOf(dose.Material) is { Level: CareLevel.Stop })
+                        ),
                 ],
                 found.Reached,
                 found.Why,

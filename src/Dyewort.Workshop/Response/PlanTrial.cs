@@ -3,6 +3,7 @@ using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Response;
+using Dyewort.Safety;
 
 namespace Dyewort.Workshop.Response;
 
@@ -54,6 +55,17 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
             byName.TryAdd(NameOf(material), material);
         foreach (var name in model?.Additions ?? [])
             byName.TryAdd(name, trials.MaterialOf(name));
+        foreach (var (name, material) in byName)
+        {
+            // What was painted once is not proposed again either.
+            if (Caution.HazardOf(material) is { Level: CareLevel.Stop } never)
+                return Outcome.Refused<PlanTrialAnswer>(
+                    nameof(form.Additions),
+                    $"Nothing is planned with {name}. {never.Never}",
+                    "Leave it out, and plan with alum, an acid or an alkali of the kitchen."
+                );
+        }
+
         var limits = new BenchLimits
         {
             SampleMillilitres = form.Sample.Millilitres,

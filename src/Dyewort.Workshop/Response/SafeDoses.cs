@@ -16,7 +16,7 @@ internal static class SafeDoses
         var limits = typed;
         foreach (var (name, material) in additions)
         {
-            if (Caution.HazardOf(material.Substance, material.Name)?.SignalWord is "Danger" or "Warning" && !limits.Contains(name))
+            if (Caution.HazardOf(material)?.SignalWord is "Danger" or "Warning" && !limits.Contains(name))
                 limits = limits.With(name, Math.Max(UsualDoses.Of(name).High, Painted(model, name)));
         }
 
