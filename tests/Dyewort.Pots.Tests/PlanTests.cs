@@ -189,6 +189,14 @@ public sealed class PlanTests
         Assert.Empty(PlantHazard.For(null));
     }
 
+    [Fact]
+    public void A_deadly_plant_is_refused_with_the_word_and_asks_for_no_ratio()
+    {
+        var problem = Assert.Single(PotPlanner.Plan(new("yew", LiquorMillilitres: 500), new()).Problems);
+        Assert.Contains("Deadly (taxines)", problem.What, StringComparison.Ordinal);
+        Assert.StartsWith("Leave it out", problem.Remedy, StringComparison.Ordinal);
+    }
+
     /// <summary>Adding volumes would say 100 × 70 / (100 + 75) = 40 %; the table, which knows the shrinkage, says more.</summary>
     [Fact]
     public void Spirit_is_thinned_by_the_plants_own_water_by_weight_not_by_volume()

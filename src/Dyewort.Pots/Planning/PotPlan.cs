@@ -419,7 +419,9 @@ public static class PotPlanner
                     "plant",
                     $"The table has no ratio for {wish.Plant.Trim()}, and no pot of yours says one."
                         + string.Concat(PlantHazard.For(wish.Plant).Take(1).Select(known => $" Beware: {known.Words}")),
-                    row is null ? "Give grams of plant to 100 ml of liquid." : $"Give grams to 100 ml of liquid; makers say: {row.Note}."
+                    PlantHazard.For(wish.Plant).Any(known => known.Level == CareLevel.Stop) ? "Leave it out of the pot: it can kill."
+                        : row is null ? "Give grams of plant to 100 ml of liquid."
+                        : $"Give grams to 100 ml of liquid; makers say: {row.Note}."
                 )
             );
         }
