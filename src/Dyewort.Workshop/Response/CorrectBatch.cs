@@ -53,8 +53,17 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
                                     )
                                 )
                                 .ToList();
-                            return new CorrectBatchWay(one, doses, Caution.For(doses.Select(dose => dose.Material)));
-                        }),
+                            return new CorrectBatchWay(one, doses, Caution.Together(doses.Select(dose => dose.Material)));
+                        })
+                        // What is in the batch already meets what is stirred in.
+                        .Where(way =>
+                            way.Doses.Count == 0
+                            || Caution.WhyNever([
+                                .. way.Doses.Select(dose => dose.Material),
+                                .. batch.Believed.GramsPerLitre.Names.Select(trials.MaterialOf),
+                            ])
+                                is null
+                        ),
                     ],
                     trials.Table.Warnings
                 )
