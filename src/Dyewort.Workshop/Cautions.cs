@@ -108,11 +108,11 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
     /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have
     /// none.</summary>
     internal static Hazard? HazardOf(string? substance, string name) =>
-        KnownMaterials.Of(substance, name) is { } known ? known.Hazard : HazardList.Find(substance) ?? HazardList.Find(name);
+        KnownMaterials.Of(substance, name)?.Hazard ?? HazardList.Find(substance) ?? HazardList.Find(name);
 
     /// <summary>The usual classification of what the pantry holds, at the strength that is written there.</summary>
     internal static Hazard? HazardOf(Material material) =>
-        KnownMaterials.Of(material) is { } known ? known.Hazard : HazardOf(material.Substance, material.Name);
+        KnownMaterials.Of(material)?.Hazard ?? HazardOf(material.Substance, material.Name);
 
     /// <summary>Why one more thing does not go into a jar: it has no place in an ink, or must not meet what is there; null where nothing is
     /// known against it.</summary>
