@@ -23,7 +23,10 @@ public sealed record LabelContent(string Name, Hazard? Hazard)
     {
         get
         {
-            var share = Hazard is null ? null : HazardList.IsByVolume(Hazard.Key) ? MlPer100Ml : GramsPer100Ml;
+            var share =
+                Hazard is null ? null
+                : HazardList.IsByVolume(Hazard.Key) ? MlPer100Ml
+                : GramsPer100Ml;
             return new(Name, Hazard?.Key, share * Hazard?.Percent / 100 is { } percent ? Math.Clamp(percent, 0, 100) : null);
         }
     }
@@ -144,7 +147,12 @@ public sealed record LabelText(
             lines.Add(place);
 
         var contents = facts.Contents.DistinctBy(content => content.Name, StringComparer.OrdinalIgnoreCase).ToList();
-        List<string> warnings = [NotForEating, .. Ingredients(contents, facts.Ph), .. facts.Plants.Distinct(StringComparer.OrdinalIgnoreCase).SelectMany(PlantWords)];
+        List<string> warnings =
+        [
+            NotForEating,
+            .. Ingredients(contents, facts.Ph),
+            .. facts.Plants.Distinct(StringComparer.OrdinalIgnoreCase).SelectMany(PlantWords),
+        ];
         if (facts.Caution is { Length: > 0 } caution)
             warnings.Add($"{Capital(caution).TrimEnd('.')}.");
         warnings.Add(LooksWrong);
@@ -190,7 +198,14 @@ public sealed record LabelText(
         foreach (
             var content in contents
                 .Where(content => content.Hazard is { HTexts.Length: > 0 })
-                .OrderBy(content => content.Hazard!.SignalWord switch { "Danger" => 0, "Warning" => 1, _ => 2 })
+                .OrderBy(content =>
+                    content.Hazard!.SignalWord switch
+                    {
+                        "Danger" => 0,
+                        "Warning" => 1,
+                        _ => 2,
+                    }
+                )
         )
         {
             // What one of them does undiluted is not said of the others, nor of the ink.

@@ -60,7 +60,8 @@ public sealed record MixtureClass(
             .GroupBy(one => one.Key!)
             .Select(group => (Key: group.Key, Percent: group.Sum(one => one.Percent!.Value)))
             .ToList();
-        var watery = known.Where(one => HazardList.At(one.Key).Is("oil") || HazardList.At(one.Key).Is("flammable")).Sum(one => one.Percent) < 50;
+        var watery =
+            known.Where(one => HazardList.At(one.Key).Is("oil") || HazardList.At(one.Key).Is("flammable")).Sum(one => one.Percent) < 50;
         var found = new List<StatementRule>();
         foreach (var rule in HazardList.StatementCodes.Select(HazardList.Rule))
         {
@@ -77,7 +78,14 @@ public sealed record MixtureClass(
         var codes = found.Select(rule => rule.Code).ToHashSet();
         var standing = found
             .Where(rule => !rule.Worse.Any(codes.Contains))
-            .OrderBy(rule => rule.SignalWord switch { "Danger" => 0, "Warning" => 1, _ => 2 })
+            .OrderBy(rule =>
+                rule.SignalWord switch
+                {
+                    "Danger" => 0,
+                    "Warning" => 1,
+                    _ => 2,
+                }
+            )
             .ToList();
         var allergic = HazardList.Rule("H317");
         return new(
@@ -91,7 +99,9 @@ public sealed record MixtureClass(
                 :
                 [
                     .. ingredients
-                        .Where(one => one is { Key: { } key, Percent: { } percent } && Limit(key, allergic) is { } limit && percent >= limit / 10)
+                        .Where(one =>
+                            one is { Key: { } key, Percent: { } percent } && Limit(key, allergic) is { } limit && percent >= limit / 10
+                        )
                         .Select(one => one.Name),
                 ],
             [.. ingredients.Where(one => one.Key is null || one.Percent is null).Select(one => one.Name).Distinct()]

@@ -16,7 +16,7 @@ public sealed record PairHazard(string First, string Second, CareLevel Level, st
 
     /// <summary>All rows of the table, by kinds: "bleach", "acid".</summary>
     public static IReadOnlyList<PairHazard> All { get; } =
-        [.. Rows.Select(row => Of(row["first"], row["second"], row)).OrderByDescending(pair => pair.Level)];
+    [.. Rows.Select(row => Of(row["first"], row["second"], row)).OrderByDescending(pair => pair.Level)];
 
     /// <summary>The one wording of this pair.</summary>
     public string Words => $"{First} and {Second}: {What}. {Instead}.";

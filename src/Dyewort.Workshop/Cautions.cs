@@ -63,7 +63,9 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
     /// <summary>The cautions for one more thing that goes into a jar: its own, and that of meeting what is there.</summary>
     public static IReadOnlyList<Caution> Adding(Material added, IEnumerable<Material> there) =>
         Sorted([
-            .. there.Where(one => one.Id != added.Id).SelectMany(one => Together([added, one]).Where(caution => caution.MaterialId is null)),
+            .. there
+                .Where(one => one.Id != added.Id)
+                .SelectMany(one => Together([added, one]).Where(caution => caution.MaterialId is null)),
             .. For([added]),
         ]);
 

@@ -118,7 +118,11 @@ public sealed class LabelTests
                 Code = "AAC-AD7",
                 Contents =
                 [
-                    Named("white vinegar") with { GramsPer100Ml = 20, MlPer100Ml = 20 },
+                    Named("white vinegar") with
+                    {
+                        GramsPer100Ml = 20,
+                        MlPer100Ml = 20,
+                    },
                     new("vodka", vodka.Substance.Hazard) { GramsPer100Ml = 48, MlPer100Ml = 50 },
                 ],
             }

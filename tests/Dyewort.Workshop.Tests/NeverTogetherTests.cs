@@ -78,11 +78,22 @@ public sealed class NeverTogetherTests
             var both = $"{first} and {second}";
 
             // Not planned, whatever kind of plan names both; not set out, though a form is made by hand.
-            var spread = await bench.DoAsync<PlanTrial, Outcome<PlanTrialAnswer>?>(plan => plan.HandleAsync(Spread(one, other), trials, default));
+            var spread = await bench.DoAsync<PlanTrial, Outcome<PlanTrialAnswer>?>(plan =>
+                plan.HandleAsync(Spread(one, other), trials, default)
+            );
             Assert.False(spread!.TryGet(out _), both);
             Assert.Contains("is not planned", spread.Problems[0].What, StringComparison.Ordinal);
             var around = await bench.DoAsync<PlanTrial, Outcome<PlanTrialAnswer>?>(plan =>
-                plan.HandleAsync(Spread(one, other) with { Kind = PlanKind.Around, Additions = [], Around = [(one, 5), (other, 5)] }, trials, default)
+                plan.HandleAsync(
+                    Spread(one, other) with
+                    {
+                        Kind = PlanKind.Around,
+                        Additions = [],
+                        Around = [(one, 5), (other, 5)],
+                    },
+                    trials,
+                    default
+                )
             );
             Assert.False(around!.TryGet(out _), both);
             var set = await bench.DoAsync<MakePlan, Outcome<string>>(plan =>
@@ -92,9 +103,13 @@ public sealed class NeverTogetherTests
 
             // At the bench the first goes in, with its reason where it has no place in an ink itself; the second is asked about.
             await bench.DoneAsync<AddToSample, Guid>(add => add.HandleAsync(bench.Pot, "A1", Step(one, "an old recipe"), default));
-            var asked = await bench.DoAsync<AddToSample, Outcome<Guid>>(add => add.HandleAsync(bench.Pot, "A1", Step(other, null), default));
+            var asked = await bench.DoAsync<AddToSample, Outcome<Guid>>(add =>
+                add.HandleAsync(bench.Pot, "A1", Step(other, null), default)
+            );
             Assert.True(asked.Problems is [{ Field: nameof(AddToSampleForm.Reason) }], $"{both}: {string.Join(" ", asked.Problems)}");
-            var blank = await bench.DoAsync<AddToSample, Outcome<Guid>>(add => add.HandleAsync(bench.Pot, "A1", Step(other, "  "), default));
+            var blank = await bench.DoAsync<AddToSample, Outcome<Guid>>(add =>
+                add.HandleAsync(bench.Pot, "A1", Step(other, "  "), default)
+            );
             Assert.Equal(nameof(AddToSampleForm.Reason), Assert.Single(blank.Problems).Field);
             await bench.DoneAsync<AddToSample, Guid>(add => add.UndoAsync(bench.Pot, "A1", false, default));
         }

@@ -58,8 +58,8 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
         // What was painted once is not proposed again either; and of two that must not meet one is left out by who asks for both.
         var asked = form.Additions.Concat(form.Around.Select(one => one.Material)).ToList();
         if (
-            (byName.Values.Select(one => Caution.WhyNever([one])).FirstOrDefault(why => why is not null) ?? Caution.WhyNever(asked))
-            is { } never
+            (byName.Values.Select(one => Caution.WhyNever([one])).FirstOrDefault(why => why is not null) ?? Caution.WhyNever(asked)) is
+            { } never
         )
             return Outcome.Refused<PlanTrialAnswer>(
                 nameof(form.Additions),

@@ -27,8 +27,7 @@ public sealed class BenchPages : IPages
         );
         app.MapGet(
             "/safety",
-            async (ShowSafety safety, CancellationToken cancel) =>
-                Show.Page<SafetyPage>(new { Answer = await safety.HandleAsync(cancel) })
+            async (ShowSafety safety, CancellationToken cancel) => Show.Page<SafetyPage>(new { Answer = await safety.HandleAsync(cancel) })
         );
         app.MapGet("/settings", SettingsAsync);
         app.MapPost(
