@@ -7,8 +7,8 @@ namespace Dyewort.Making;
 
 /// <summary>Something in a bottle, as its label must name it.</summary>
 /// <param name="Name">Everyday name.</param>
-/// <param name="Hazard">Usual classification of it as it was poured or spooned, at its strength in the bottle or tin; null when the list does
-/// not have it.</param>
+/// <param name="Hazard">Usual classification of it as it was poured or spooned, at the strength of its bottle; null when the list does not
+/// have it.</param>
 public sealed record LabelContent(string Name, Hazard? Hazard)
 {
     /// <summary>Grams of it in 100 ml of ink; null where nobody knows.</summary>

@@ -10,7 +10,7 @@ public sealed record Ingredient(string Name, string? Key, double? Percent);
 /// <summary>What the rules for mixtures make of what went in: a first reckoning; classifying is licensed work.</summary>
 /// <remarks>
 /// After UN GHS and Regulation (EC) 1272/2008, Annex I, part 3 and 4, from memory of the text: what adds up (skin, eyes, swallowing, water
-/// life, fire) by the sum of each ingredient's share of its own limit, the rest by an ingredient that reaches its limit alone. An ingredient's
+/// life, fire) by the sum of each ingredient's share of its own limit, the rest by an ingredient that reaches its limit alone. Its
 /// limit is the strength from which hazard_bands.csv gives it the statement or a worse one; where the table has only the worse one, the
 /// generic ratios of Annex I stand in: 10 % corrosive or 3 % eye-damaging irritate from a third or a fifth of that, H412 follows H411 and
 /// H411 follows H410 at a tenth, and what makes allergic is named from a tenth of its limit (EUH208). All is reckoned as if nothing had

@@ -43,7 +43,7 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
     public static IReadOnlyList<Caution> For(IEnumerable<Material> materials, IEnumerable<string> plants) =>
         Sorted([.. For(materials), .. OfPlants(plants)]);
 
-    /// <summary>The cautions for what is, or is to be, in one jar, batch or bottle: of each thing, and of those that must not meet.</summary>
+    /// <summary>The cautions for what is, or is to be, in one jar or bottle: of each thing, and of those that must not meet.</summary>
     public static IReadOnlyList<Caution> Together(IEnumerable<Material> materials, IEnumerable<string>? plants = null)
     {
         var inside = materials.DistinctBy(material => material.Id).ToList();

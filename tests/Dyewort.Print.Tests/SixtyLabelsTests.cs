@@ -7,7 +7,7 @@ using Xunit;
 
 namespace Dyewort.Print.Tests;
 
-/// <summary>Labels of sixty inks, printed and read back: what the rules for mixtures ask for stands on them, and nothing is cut off.</summary>
+/// <summary>Labels of sixty inks, printed and read back: what the rules for mixtures ask for stands there, nothing is cut off.</summary>
 public sealed class SixtyLabelsTests
 {
     /// <summary>Wording of Regulation (EC) 1272/2008, Annex III, from memory.</summary>

@@ -8,8 +8,8 @@ using Xunit;
 
 namespace Dyewort.Workshop.Tests;
 
-/// <summary>Pairs that every household warning names (from memory; general chemistry): never planned, never proposed, and written into a jar
-/// only with a reason.</summary>
+/// <summary>Pairs that every household warning names (from memory; general chemistry): never planned or proposed, and in a jar only with a
+/// written reason.</summary>
 public sealed class NeverTogetherTests
 {
     private static readonly (string First, string Second)[] Pairs =
