@@ -152,8 +152,10 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
                     double? ml = group.All(addition => addition.Amount.Ml is not null)
                         ? group.Sum(addition => addition.Amount.Ml!.Value)
                         : null;
-                    double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon
-                        : ml / KitchenMeasures.TeaspoonMillilitres(kitchen);
+                    double? spoons =
+                        grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon
+                            ? mass / spoon
+                            : ml / KitchenMeasures.TeaspoonMillilitres(kitchen);
                     var amounts = group.Select(addition => addition.Amount).ToList();
                     return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons)
                     {

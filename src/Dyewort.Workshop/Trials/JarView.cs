@@ -147,7 +147,12 @@ public sealed record JarView(
         IReadOnlyList<Total> TotalsOf(Sample sample, IEnumerable<Addition> steps) =>
             [
                 .. RunningTotal
-                    .Of(sample.VolumeMl, steps, id => KnownMaterials.Measured(materials[id]).Spoonful(KitchenMeasures.TeaspoonMillilitres(kitchen))?.Typical, kitchen)
+                    .Of(
+                        sample.VolumeMl,
+                        steps,
+                        id => KnownMaterials.Measured(materials[id]).Spoonful(KitchenMeasures.TeaspoonMillilitres(kitchen))?.Typical,
+                        kitchen
+                    )
                     .Select(sum => new Total(materials[sum.MaterialId], sum)),
             ];
         IReadOnlyList<JarPainted> PaintedFrom(Sample sample)
