@@ -73,6 +73,9 @@ public sealed record LabelText(
     /// <summary>On every label, whatever is in the bottle.</summary>
     public const string NotForEating = "Not for eating or drinking. Keep away from children and animals.";
 
+    /// <summary>Before the last day, on the label as everywhere; the cap's label finds its line by it.</summary>
+    public const string KeepByWords = "keep by";
+
     /// <summary>Said with a printed chip, because a printer does not print what was measured.</summary>
     public const string ChipIsNotExact = "Printed colour is a guide.";
 
@@ -110,7 +113,7 @@ public sealed record LabelText(
         if (facts.MadeOn is { } made)
             lines.Add($"made {Day(made)}");
         if (facts.KeepBy is { } keep)
-            lines.Add($"best by {Day(keep)}");
+            lines.Add($"{KeepByWords} {Day(keep)}");
         if (facts.Place is { Length: > 0 } place)
             lines.Add(place);
 

@@ -213,9 +213,9 @@ public static class LabelsPdf
             namePoints,
             stand: Stand.Middle
         );
-        if (label.Facts.FirstOrDefault(fact => fact.StartsWith("best by", StringComparison.Ordinal)) is not { } keep)
+        if (label.Facts.FirstOrDefault(fact => fact.StartsWith(LabelText.KeepByWords, StringComparison.Ordinal)) is not { } keep)
             return null;
-        foreach (var words in new[] { keep, keep["best ".Length..] })
+        foreach (var words in new[] { keep, keep["keep ".Length..] })
         {
             if (page.Width(words, Face.Sans, SmallestPoints) > Room(0.87 * height))
                 continue;

@@ -42,7 +42,7 @@ public sealed class LabelTests
         );
         Assert.Equal("Copperas, undiluted: harmful if swallowed; causes skin irritation; causes serious eye irritation.", text.Warnings[3]);
         Assert.Equal("May weaken paper; not for fountain pens.", text.Warnings[^1]);
-        Assert.Equal(["chart C3 B2", "made 2025-10-25", "best by 2026-10-25"], text.Facts);
+        Assert.Equal(["chart C3 B2", "made 2025-10-25", "keep by 2026-10-25"], text.Facts);
     }
 
     [Fact]

@@ -78,7 +78,7 @@ public sealed class LabelsPdfTests
         var cap = string.Join(" ", document.GetPage(2).GetWords().Select(word => word.Text));
         Assert.Contains(label.Code, cap, StringComparison.Ordinal);
         Assert.Contains("Marsh Gall", cap, StringComparison.Ordinal);
-        Assert.Contains("2026-10-18", cap, StringComparison.Ordinal);
+        Assert.Contains("by 2026-10-18", cap, StringComparison.Ordinal);
         Assert.All(
             document.GetPage(1).Letters,
             letter => Assert.True(letter.PointSize >= LabelsPdf.SmallestPoints - 0.01, $"“{letter.Value}” is only {letter.PointSize} pt.")

@@ -445,7 +445,10 @@ public sealed class ChartPages : IPages
             : Show.Missing($"Pot {code} has no trial {letter}.");
 
     private static async Task<IResult> ShowAsync(int number, ShowChart show, ListMaterials materials, CancellationToken cancel) =>
-        await show.HandleAsync(number, cancel) is { } answer
-            ? Show.Page<ChartPage>(new { Answer = answer, Papers = await materials.OfKindAsync(MaterialKind.Paper, cancel) })
-            : Show.Missing($"There is no chart C{number} in this notebook.");
+        await show.HandleAsync(number, cancel) switch
+        {
+            null => Show.Missing($"There is no chart C{number} in this notebook."),
+            { Chart.Counts: false } struck => Show.Page<StruckChartPage>(new { Answer = struck }),
+            var answer => Show.Page<ChartPage>(new { Answer = answer, Papers = await materials.OfKindAsync(MaterialKind.Paper, cancel) }),
+        };
 }

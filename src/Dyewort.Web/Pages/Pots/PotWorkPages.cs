@@ -48,7 +48,7 @@ public sealed class PotWorkPages : IPages
                 )
         );
 
-        Page<PotWorkPage>(app, "stove");
+        app.MapGet("/pots/{code}/stove", (string code, ShowPotWork show, CancellationToken cancel) => StoveAsync(code, show, cancel));
         Page<CurvePage>(app, "curve");
         Page<WaterPage>(app, "water");
         Page<RepeatPage>(app, "repeat");
@@ -66,7 +66,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => save.HandleAsync(code, form, cancel),
                     made => $"/pots/{made}/stove#setup",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapPost(
@@ -83,7 +83,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => save.StartAsync(code, cancel),
                     made => $"/pots/{made}/stove",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapPost(
@@ -110,7 +110,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => time.StartAsync(code, form, cancel),
                     _ => $"/pots/{code}/stove#timers",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapPost(
@@ -128,7 +128,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => time.AnswerAsync(code, timer, cancel),
                     _ => $"/pots/{code}/stove#timers",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapPost(
@@ -138,7 +138,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => add.HandleAsync(code, form, cancel),
                     _ => $"/pots/{code}/stove",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapPost(
@@ -148,7 +148,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => add.HandleAsync(code, form, cancel),
                     _ => $"/pots/{code}/stove#drops",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapPost(
@@ -166,7 +166,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => add.ReadAsync(code, drop, form, cancel),
                     _ => $"/pots/{code}/stove#drops",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapPost(
@@ -184,7 +184,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => add.WithdrawAsync(code, drop, cancel),
                     _ => $"/pots/{code}/stove#drops",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 )
         );
         app.MapGet(
@@ -210,7 +210,7 @@ public sealed class PotWorkPages : IPages
                     http,
                     () => strip.ReadAsync(code, picture, new() { DropMinutes = form["DropMinutes"] }, cancel),
                     _ => $"/pots/{code}/curve",
-                    () => ShowAsync<PotWorkPage>(code, show, cancel)
+                    () => StoveAsync(code, show, cancel)
                 );
             }
         );
@@ -222,6 +222,14 @@ public sealed class PotWorkPages : IPages
             $"/pots/{{code}}/{name}",
             (string code, ShowPotWork show, CancellationToken cancel) => ShowAsync<TPage>(code, show, cancel)
         );
+
+    private static async Task<IResult> StoveAsync(string code, ShowPotWork show, CancellationToken cancel) =>
+        await show.HandleAsync(code, cancel) switch
+        {
+            null => Show.Missing($"There is no pot {code} in this notebook."),
+            { Pot.Counts: true } answer => Show.Page<PotWorkPage>(new { Answer = answer }),
+            var answer => Show.Page<RestingPotPage>(new { Answer = answer }),
+        };
 
     private static async Task<IResult> ShowAsync<TPage>(string code, ShowPotWork show, CancellationToken cancel)
         where TPage : IComponent =>

@@ -79,7 +79,7 @@ public sealed class PlanTrialPages : IPages
         var trials = await notebook.HandleAsync(cancel);
         if (await offer.HandleAsync(code, trials, cancel) is not { } desk)
             return Show.Missing($"There is no pot {code} in this notebook.");
-        if (desk.StillLearning || string.IsNullOrWhiteSpace(query.Kind))
+        if (!desk.Pot.Counts || desk.StillLearning || string.IsNullOrWhiteSpace(query.Kind))
             return Show.Page<PlanTrialPage>(new { Desk = desk, Form = query });
         var typed = query.Read(desk);
         if (!typed.TryGet(out var form))
