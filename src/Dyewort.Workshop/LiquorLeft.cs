@@ -36,8 +36,8 @@ public sealed class LiquorLeft(NotebookDb db) : IUseCase
         );
     }
 
-    /// <summary>Millilitres that can be drawn: what is left of what was measured; while nobody measured it, what went into the pot, less all
-    /// that was drawn.</summary>
+    /// <summary>Millilitres that can be drawn: what is left of what was measured; while nobody measured it, what went into the pot, less
+    /// all that was drawn.</summary>
     /// <returns>Null where neither is known; may be below zero.</returns>
     public async Task<double?> AtMostAsync(Pot pot, CancellationToken cancel)
     {
