@@ -24,7 +24,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             return Missing(nameof(form.Amount));
         if (!step.Counts)
             return Outcome.Refused<Guid>(nameof(form.Amount), "This step was taken back.", "Put it back first.");
-        var entered = new Entered();
+        var entered = new Entered(asked: form);
         var was = await db.Materials.SingleAsync(one => one.Id == step.MaterialId, cancel);
         var material = was;
         if (!string.IsNullOrWhiteSpace(form.Material) && form.Material != was.Id.ToString())
@@ -52,7 +52,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             {
                 amount = KnownMaterials.Measured(material).Weigh(typed, kitchen, factor: 1);
                 var inJar = await db.Samples.AsNoTracking().SingleAsync(one => one.Id == step.SampleId, cancel);
-                AddToSample.Doubt(entered, nameof(form.Amount), amount, material, inJar.VolumeMl, form.Meant);
+                AddToSample.Doubt(entered, nameof(form.Amount), amount, material, inJar.VolumeMl);
             }
         }
 
@@ -239,14 +239,14 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
         ).SingleOrDefaultAsync(cancel);
 }
 
-public sealed record ChangeStepForm
+public sealed record ChangeStepForm : IDoubtable
 {
     /// <summary>What it was, a material's key; the step's own when it is empty.</summary>
     public string? Material { get; init; }
 
     public string? Amount { get; init; }
 
-    /// <summary>Anything when an amount that hardly anybody means is meant.</summary>
+    /// <inheritdoc />
     public string? Meant { get; init; }
 
     /// <summary>When it went in: "2025-09-06T08:05" where the maker stands.</summary>
