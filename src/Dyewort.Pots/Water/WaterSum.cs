@@ -123,8 +123,9 @@ public sealed record WaterSumAnswer(
 /// all lines to the one condition. A single condition cannot tell by itself which figure is wrong; what can are the expectations: for
 /// each figure the closing value is weighed against what that line usually is, and typing slips (a zero too many, two digits changed
 /// places) weigh in. Expectations (common practice, no source): dry plant keeps 3 ± 0.7 ml/g, pressed 1.3 ± 0.3, fresh 0.3 ± 0.2
-/// (pressed 0.1 ± 0.1), beans and seeds 1 ± 0.2; fresh plant gives 0.5 ± 0.2 ml/g; spills are small. Of a plant that was never weighed nobody knows what it gave and kept: a fresh one may
-/// have given nothing, as petals do, or most of the largest figure, as berries do: 0.35 ± 0.35 of it (common practice, no source).
+/// (pressed 0.1 ± 0.1), beans and seeds 1 ± 0.2; fresh plant gives 0.5 ± 0.2 ml/g; spills are small. Of a plant that
+/// was never weighed nobody knows what it gave and kept: a fresh one may have given nothing, as petals do, or most of the largest figure,
+/// as berries do: 0.35 ± 0.35 of it (common practice, no source).
 /// </remarks>
 public static class WaterSum
 {

@@ -124,13 +124,18 @@ public sealed partial class FindThread
 
     private async Task<IReadOnlyList<ThreadStep>> MadeOfAsync(List<Guid> recipeIds, CancellationToken cancel, Guid? potId = null)
     {
+        var drawn = potId is null
+            ? []
+            : await db
+                .BatchLiquors.AsNoTracking()
+                .Counting()
+                .Where(liquor => liquor.PotId == potId)
+                .Select(liquor => liquor.BatchId)
+                .ToListAsync(cancel);
         var batches = await db
             .Batches.AsNoTracking()
             .Counting()
-            .Where(batch =>
-                recipeIds.Contains(batch.RecipeId)
-                || db.BatchLiquors.Any(one => one.BatchId == batch.Id && one.PotId == potId && one.WithdrawnAt == null)
-            )
+            .Where(batch => recipeIds.Contains(batch.RecipeId) || drawn.Contains(batch.Id))
             .OrderBy(batch => batch.Number)
             .ToListAsync(cancel);
         ThreadStep made = batches switch

@@ -93,7 +93,7 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
             [
                 pot.PlantGrams is null
                     ? FormattableString.Invariant(
-                        $"At most {spirit.PercentByVolume:0} % alcohol: the plant was not weighed, so nobody knows what its water takes off."
+                        $"At most {spirit.PercentByVolume:0} % alcohol: the plant was not weighed, what its water takes off is not known."
                     )
                     : FormattableString.Invariant($"About {spirit.PercentByVolume:0} % alcohol once the plant's water is in it."),
                 .. spirit.Remarks,
