@@ -95,6 +95,24 @@ public sealed class PotLogEntry : Entry
 /// <summary>How much liquor a pot gave and how much is left.</summary>
 public static class LiquorSum
 {
+    /// <summary>How far two readings of one volume may lie apart: a measuring jug is read to about one part in fifty (common practice, no
+    /// source).</summary>
+    public const double JugReads = 1.02;
+
+    /// <summary>Millilitres that went into a pot, the plant's own juice with them: a gram gives less than a millilitre; a plant that was
+    /// not weighed is taken for as much again as the liquid.</summary>
+    /// <returns>Null where nobody said how much liquid there was.</returns>
+    public static double? WentInMl(Pot pot)
+    {
+        ArgumentNullException.ThrowIfNull(pot);
+        return pot.LiquidMl + (pot.PlantGrams ?? pot.LiquidMl);
+    }
+
+    /// <summary>True where more was drawn than two readings of one volume can lie apart.</summary>
+    /// <param name="leftMl">What is left, millilitres; below zero where more was drawn than was measured.</param>
+    /// <param name="measuredMl">The liquor as it was last measured, millilitres.</param>
+    public static bool IsOverdrawn(double? leftMl, double? measuredMl) => leftMl < -(JugReads - 1) * (measuredMl ?? 0) - 1e-6;
+
     /// <summary>Millilitres left: the last measured volume, less all that was drawn after it was measured.</summary>
     /// <param name="log">The pot's log.</param>
     /// <param name="drawn">What was taken for samples and batches: when, and how many millilitres.</param>

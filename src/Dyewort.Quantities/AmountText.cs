@@ -253,6 +253,14 @@ internal static class AmountText
                 return Outcome.Refused<(double, double, IReadOnlyList<string>)>([problem]);
         }
 
+        // “1e308” is no one of a thing called “e”.
+        if (
+            At(words, place) is { } power
+            && Is(power, "e")
+            && At(words, place + 1) is { } digits
+            && (StartsANumber(digits) || digits == "-")
+        )
+            return Outcome.Refused<(double, double, IReadOnlyList<string>)>(field, $"“{typed}” is written with a power of ten.", remedy);
         SkipArticle(words, ref place);
         return Outcome.Of((least, most, (IReadOnlyList<string>)[.. words.Skip(place)]));
     }

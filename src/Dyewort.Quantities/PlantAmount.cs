@@ -39,6 +39,9 @@ public sealed record PlantAmount(string Text, double? Grams, double? Low, double
             return Outcome.Refused<PlantAmount>(mass.Problems);
         if (lead.Most == 0)
             return Outcome.Refused<PlantAmount>(field, $"“{typed}” is no plant at all.", Remedy);
+        if (lead.Most * MostPerHandful > Mass.MaxGrams)
+            return Outcome.Refused<PlantAmount>(field, $"“{typed}” is more than any pot holds.", "Check the number.");
+
         // Grams, ounces and pounds as a range say neither what was weighed nor what was counted.
         if (
             lead.After.Count == 0

@@ -56,7 +56,8 @@ public static class Show
             problems = refusal.Problems;
         }
 
-        http.RequestServices.GetRequiredService<Typed>().Keep(await http.Request.ReadFormAsync(http.RequestAborted), problems);
+        var posted = await http.Request.ReadFormAsync(http.RequestAborted);
+        http.RequestServices.GetRequiredService<Typed>().Keep(posted, problems, http.Request.Path);
         http.Items[nameof(PostedAsync)] = true;
         return new Unprocessable(await again());
     }

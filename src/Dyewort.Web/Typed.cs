@@ -28,5 +28,9 @@ public sealed class Typed
     public IEnumerable<Problem> ProblemsOf(string name) =>
         Problems.Where(problem => string.Equals(problem.Field, name, StringComparison.OrdinalIgnoreCase));
 
-    internal void Keep(IFormCollection posted, IReadOnlyList<Problem> problems) => (form, Problems) = (posted, problems);
+    /// <summary>Where the refused form was posted; null while none was.</summary>
+    public string? PostedTo { get; private set; }
+
+    internal void Keep(IFormCollection posted, IReadOnlyList<Problem> problems, string? to = null) =>
+        (PostedTo, form, Problems) = (to, posted, problems);
 }

@@ -1,11 +1,13 @@
 using System.Globalization;
+using Dyewort.Notebook;
 using Dyewort.Quantities;
 
 namespace Dyewort.Workshop;
 
 /// <summary>Reads the text of a form's fields and gathers every problem, so that a maker sees all of them at once.</summary>
 /// <param name="kitchen">Whose spoons, cups and pints are meant where a text does not say.</param>
-public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric)
+/// <param name="asked">The form, where it can be asked once more about what is doubtful; null where it cannot.</param>
+public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric, IDoubtable? asked = null)
 {
     private readonly List<Problem> problems = [];
     private readonly List<string> understood = [];
@@ -18,6 +20,17 @@ public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric)
     public bool Sound => problems.Count == 0;
 
     public void Refuse(string field, string what, string remedy) => problems.Add(new(field, what, remedy));
+
+    /// <summary>Asks once more about what hardly anybody means; a yes lets it through.</summary>
+    /// <param name="doubt">What is doubtful, as a sentence; null where nothing is.</param>
+    /// <exception cref="InvalidOperationException">The form has no way to say yes.</exception>
+    public void Doubt(string? doubt)
+    {
+        if (asked is null)
+            throw new InvalidOperationException("A form that cannot be asked must not be doubted.");
+        if (doubt is not null && string.IsNullOrWhiteSpace(asked.Meant) && problems.TrueForAll(problem => problem.What != doubt))
+            Refuse(nameof(asked.Meant), doubt, "Check the number and its unit; if it is so, tick “Yes, I mean that”.");
+    }
 
     /// <summary>The value of an outcome, or <c>default</c> with its problems noted.</summary>
     public T? Take<T>(Outcome<T> outcome)
@@ -332,13 +345,20 @@ public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric)
         return otherwise;
     }
 
-    /// <summary>The same for something that happened: refused when it lies more than a day ahead, which no time zone explains.</summary>
+    /// <summary>The same for something that happened: refused when it lies more than a day ahead, which no time zone explains; doubted when
+    /// it lies many years back.</summary>
+    /// <param name="otherwise">The day that stands there: it is not doubted again.</param>
     /// <param name="today">The clock's day.</param>
     public DateOnly PastDay(string field, string? text, DateOnly otherwise, DateOnly today)
     {
         var day = Day(field, text, otherwise);
         if (string.IsNullOrWhiteSpace(text) || day <= today.AddDays(1))
+        {
+            if (asked is not null && day != otherwise)
+                Doubt(Doubtful.Day(day, today));
             return day;
+        }
+
         Refuse(
             field,
             string.Create(CultureInfo.InvariantCulture, $"{day:yyyy-MM-dd} has not come yet; today is {today:yyyy-MM-dd}."),
@@ -348,8 +368,9 @@ public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric)
     }
 
     /// <summary>The same where an empty field stays empty.</summary>
-    public DateOnly? OptionalPastDay(string field, string? text, DateOnly today) =>
-        string.IsNullOrWhiteSpace(text) ? null : PastDay(field, text, today, today);
+    /// <param name="was">The day that stands there; null where there is none.</param>
+    public DateOnly? OptionalPastDay(string field, string? text, DateOnly today, DateOnly? was = null) =>
+        string.IsNullOrWhiteSpace(text) ? null : PastDay(field, text, was ?? today, today);
 
     /// <summary>When something happened, written as 2025-09-06 14:30 or as 14:30, in the clock's own zone; now when the field is
     /// empty.</summary>
@@ -387,6 +408,8 @@ public sealed class Entered(Teaspoon kitchen = Teaspoon.Metric)
         var at = new DateTimeOffset(local, clock.LocalTimeZone.GetUtcOffset(local)).ToUniversalTime();
         if (at <= now.AddDays(1))
         {
+            if (asked is not null)
+                Doubt(Doubtful.Day(DateOnly.FromDateTime(local), DateOnly.FromDateTime(here.DateTime)));
             understood.Add(string.Create(CultureInfo.InvariantCulture, $"“{Short(typed)}” is {local:d MMM yyyy, HH:mm}."));
             return at;
         }

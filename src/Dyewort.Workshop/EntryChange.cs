@@ -37,7 +37,7 @@ public abstract class EntryChange<TEntry, TForm>(NotebookDb db, TimeProvider clo
             return Missing();
         if (!entry.Counts)
             return Outcome.Refused<Thing>(nameof(WithdrawForm.Why), "This was taken back.", "Put it back first.");
-        var entered = new Entered(await db.KitchenAsync(cancel));
+        var entered = new Entered(await db.KitchenAsync(cancel), form as IDoubtable);
         var apply = await ReadAsync(entered, entry, form, cancel);
         if (!entered.Sound)
             return Outcome.Refused<Thing>(entered.Problems);

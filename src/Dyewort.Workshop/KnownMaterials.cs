@@ -8,6 +8,8 @@ namespace Dyewort.Workshop;
 /// <summary>What the chemistry tables know of the materials of a pantry and of the additions on a card.</summary>
 internal static class KnownMaterials
 {
+    private const double RoomCelsius = 20;
+
     /// <summary>The card with what its additions are, so that their spoons can be weighed.</summary>
     public static RecipeCard Weigh(RecipeCard card) =>
         card with
@@ -46,6 +48,20 @@ internal static class KnownMaterials
         var meant = amount.In(teaspoon);
         var weighed = what.Weigh(meant, teaspoon);
         return MeasuredAmount.Of(meant, weighed.Grams, weighed.GramsLow, weighed.GramsHigh, weighed.Millilitres).Times(factor);
+    }
+
+    /// <summary>What is doubtful about an amount of something in a jar; null where it may well be meant.</summary>
+    /// <param name="material">What the pantry says of it; null where it is in no pantry.</param>
+    public static string? Doubt(MeasuredAmount amount, Material? material, string name, double jarMl)
+    {
+        var known = material is null ? Of(name) : Of(material);
+        return Doubtful.InJar(
+            amount,
+            name,
+            jarMl,
+            amount.ToAmount().IsPoured || (known is not null && IsPoured(known.Substance)),
+            known?.Substance.SolubilityGramsPer100Grams(RoomCelsius)
+        );
     }
 
     /// <summary>True for what is poured and not spooned.</summary>

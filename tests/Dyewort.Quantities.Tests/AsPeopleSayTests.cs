@@ -217,4 +217,13 @@ public sealed class AsPeopleSayTests
         Assert.Equal(5, volume.Millilitres, 1e-12);
         Assert.Equal(("½ tsp", "½ metric tsp"), (meant.TextIn(Teaspoon.Metric), meant.TextIn(Teaspoon.UsCustomary)));
     }
+
+    [Theory]
+    [InlineData("1e308 g", "“e” is not a unit")]
+    [InlineData("1e308", "“e” is not a unit")]
+    [InlineData("1e-3 handfuls", "“e” is not a unit")]
+    [InlineData("20000 handfuls", "more than any pot holds")]
+    [InlineData("99999 heads", "more than any pot holds")]
+    public void No_plant_weighs_more_than_can_be_written_down(string said, string why) =>
+        Assert.Contains(why, PlantAmount.Parse("plant", said).Problems.Single().What, StringComparison.Ordinal);
 }

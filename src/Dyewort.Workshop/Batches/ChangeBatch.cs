@@ -7,7 +7,9 @@ namespace Dyewort.Workshop.Batches;
 
 /// <summary>Puts a batch right: its day, what was measured of it, its words; takes it back while it fills no bottle, so that its liquor is
 /// in the pot again.</summary>
-public sealed class ChangeBatch(NotebookDb db, TimeProvider clock) : EntryChange<Batch, ChangeBatchForm>(db, clock), IUseCase
+public sealed class ChangeBatch(NotebookDb db, TimeProvider clock, DoubtBatch doubt)
+    : EntryChange<Batch, ChangeBatchForm>(db, clock),
+        IUseCase
 {
     protected override Task<Batch?> FindAsync(Thing thing, CancellationToken cancel) =>
         Db.Batches.SingleOrDefaultAsync(one => one.Code == thing.Code, cancel);
@@ -25,6 +27,7 @@ public sealed class ChangeBatch(NotebookDb db, TimeProvider clock) : EntryChange
         DateOnly? keepBy = string.IsNullOrWhiteSpace(form.KeepBy) ? null : entered.Day(nameof(form.KeepBy), form.KeepBy, default);
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 60);
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
+        await doubt.HandleAsync(entered, entry, liquor, made, filtered, cancel);
         if (keepBy < madeOn)
             entered.Refuse(nameof(form.KeepBy), "The last day is before the day it was made.", "Check the two days.");
         if (filtered > made * 1.02)
@@ -71,7 +74,7 @@ public sealed class ChangeBatch(NotebookDb db, TimeProvider clock) : EntryChange
     }
 }
 
-public sealed record ChangeBatchForm
+public sealed record ChangeBatchForm : IDoubtable
 {
     public string? MadeOn { get; init; }
 
@@ -90,4 +93,7 @@ public sealed record ChangeBatchForm
     public string? Place { get; init; }
 
     public string? Note { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

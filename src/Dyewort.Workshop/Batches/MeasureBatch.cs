@@ -1,3 +1,4 @@
+using Dyewort.Making;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
@@ -6,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Batches;
 
 /// <summary>Writes what was really weighed and measured beside what was planned; an empty field leaves what stands there.</summary>
-public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUseCase
+public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings, DoubtBatch doubt) : IUseCase
 {
     /// <summary>The field of a step's measured amount.</summary>
     public static string FieldOf(int step) => FormattableString.Invariant($"Step{step}");
@@ -25,13 +26,15 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         if (await db.Batches.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } batch)
             return Outcome.Refused<string>(nameof(form.LiquorMl), $"There is no batch {code} in this notebook.", "Go back to the batches.");
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
-        var entered = new Entered(teaspoon);
+        var entered = new Entered(teaspoon, form);
         var liquor = entered.Volume(nameof(form.LiquorMl), form.LiquorMl, 0.1) ?? batch.MeasuredLiquorMl;
         var made = entered.Volume(nameof(form.MadeMl), form.MadeMl, 0.1) ?? batch.MadeMl;
         var filtered = entered.Volume(nameof(form.FilteredMl), form.FilteredMl, 0.1) ?? batch.FilteredMl;
         var kept = entered.Volume(nameof(form.KeptBackMl), form.KeptBackMl) ?? batch.KeptBackMl;
         var ph = entered.Ph(nameof(form.Ph), form.Ph) ?? batch.Ph;
         var note = entered.OptionalWords(nameof(form.Note), form.Note) ?? batch.Note;
+
+        await doubt.HandleAsync(entered, batch, liquor, made, filtered, cancel);
 
         // A jug is read to about one part in fifty; more than that is a slip.
         if (filtered > made * 1.02)
@@ -41,6 +44,7 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
 
         var steps = await db.BatchSteps.Counting().Where(step => step.BatchId == batch.Id).ToListAsync(cancel);
         var materials = (await db.Materials.AsNoTracking().ToListAsync(cancel)).ToDictionary(material => material.Id);
+        var found = new List<(BatchStep Step, MeasuredAmount Amount)>();
         foreach (var (number, text) in amounts)
         {
             if (string.IsNullOrWhiteSpace(text))
@@ -59,11 +63,17 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
             if (Doubtful.IsBeyondAnyJar(weighed))
                 entered.Refuse(FieldOf(number), $"No batch holds {amount.Text}.", "Check the number and its unit.");
             else
-                step.Measured = weighed;
+            {
+                entered.Doubt(Doubtful.Step(step.Name, weighed, step.Planned));
+                found.Add((step, weighed));
+            }
         }
 
+        var pours = await db.BatchLiquors.Counting().Where(one => one.BatchId == batch.Id).ToListAsync(cancel);
         if (!entered.Sound)
             return Outcome.Refused<string>(entered.Problems);
+        foreach (var (step, amount) in found)
+            step.Measured = amount;
         (batch.MeasuredLiquorMl, batch.MadeMl, batch.FilteredMl, batch.KeptBackMl, batch.Ph, batch.Note) = (
             liquor,
             made,
@@ -74,17 +84,14 @@ public sealed class MeasureBatch(NotebookDb db, NotebookSettings settings) : IUs
         );
 
         // With one pot, what was measured is what was drawn from it.
-        if (
-            liquor is { } poured
-            && await db.BatchLiquors.Counting().Where(one => one.BatchId == batch.Id).ToListAsync(cancel) is [var only]
-        )
+        if (liquor is { } poured && pours is [var only])
             only.Ml = poured;
         await db.SaveChangesAsync(cancel);
         return entered.Made(batch.Code);
     }
 }
 
-public sealed record MeasureBatchForm
+public sealed record MeasureBatchForm : IDoubtable
 {
     public string? LiquorMl { get; init; }
 
@@ -97,4 +104,7 @@ public sealed record MeasureBatchForm
     public string? Ph { get; init; }
 
     public string? Note { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

@@ -36,8 +36,8 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
                 $"No batch is made of this. {never}",
                 "Choose another recipe, or put this one right."
             );
-        var entered = new Entered();
         var usual = await settings.ReadAsync(cancel);
+        var entered = new Entered(usual.Teaspoon, form);
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var madeOn = entered.PastDay(nameof(form.MadeOn), form.MadeOn, today, today);
         var liquor = entered.Take(Quantities.Volume.Parse(nameof(form.Volume), form.Volume, usual.Teaspoon)).Millilitres;
@@ -49,6 +49,12 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
             entered.Refuse(nameof(form.Pot), "Which pot the liquor comes from was not said.", "Choose a pot.");
         var second = Find(entered, nameof(form.SecondPot), form.SecondPot, pots);
         var secondMl = 0.0;
+        if (second is null && !string.IsNullOrWhiteSpace(form.SecondVolume) && entered.Sound)
+            entered.Refuse(
+                nameof(form.SecondPot),
+                $"“{form.SecondVolume.Trim()}” is to come from a second pot, and none was chosen.",
+                "Choose the second pot, or leave the field empty."
+            );
         if (second is not null)
         {
             secondMl = entered.Take(Quantities.Volume.Parse(nameof(form.SecondVolume), form.SecondVolume, usual.Teaspoon)).Millilitres;
@@ -142,7 +148,7 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
         };
 }
 
-public sealed record StartBatchForm
+public sealed record StartBatchForm : IDoubtable
 {
     /// <summary>Liquor in all: "1.2 L".</summary>
     public string? Volume { get; init; }
@@ -160,4 +166,7 @@ public sealed record StartBatchForm
 
     /// <summary>Anything where there is more liquor than is written down.</summary>
     public string? MoreThanWritten { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

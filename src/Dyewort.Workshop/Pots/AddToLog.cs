@@ -6,13 +6,13 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>Writes a line into a pot's log.</summary>
-public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
+public sealed class AddToLog(NotebookDb db, TimeProvider clock, LiquorLeft liquor) : IUseCase
 {
     public async Task<Outcome<Guid>> HandleAsync(string code, AddToLogForm form, CancellationToken cancel)
     {
         if (await db.Pots.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel) is not { } pot)
             return Outcome.Refused<Guid>(nameof(form.Said), $"There is no pot {code}.", "Go back to the pots.");
-        var entered = new Entered(await db.KitchenAsync(cancel));
+        var entered = new Entered(await db.KitchenAsync(cancel), form);
         var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
         var ph = entered.Ph(nameof(form.Ph), form.Ph);
         var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
@@ -24,6 +24,8 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
             entered.Refuse(nameof(form.Ml), "How much there is was not said.", "Measure the liquor and type it, such as 540 ml.");
         if (entered.Sound && celsius is null && ph is null && ml is null && said is null)
             entered.Refuse(nameof(form.Said), "The line is empty.", "Say what you saw, or give a temperature, a pH or a volume.");
+        if (ml is { } volume)
+            entered.Doubt(await liquor.DoubtAsync(pot, kind, volume, null, cancel));
         if (!entered.Sound)
             return Outcome.Refused<Guid>(entered.Problems);
         var now = clock.GetUtcNow();
@@ -52,7 +54,7 @@ public sealed class AddToLog(NotebookDb db, TimeProvider clock) : IUseCase
         : LogKind.Note;
 }
 
-public sealed record AddToLogForm
+public sealed record AddToLogForm : IDoubtable
 {
     public string? Kind { get; init; }
 
@@ -69,4 +71,7 @@ public sealed record AddToLogForm
 
     /// <summary>When it happened, "2025-09-06 14:30" or "14:30"; now when empty.</summary>
     public string? At { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

@@ -5,7 +5,9 @@ using Microsoft.EntityFrameworkCore;
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>Puts a line of a pot's log right. What kind of line it is stays.</summary>
-public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : EntryChange<PotLogEntry, ChangeLogLineForm>(db, clock), IUseCase
+public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock, LiquorLeft liquor)
+    : EntryChange<PotLogEntry, ChangeLogLineForm>(db, clock),
+        IUseCase
 {
     /// <summary>When it happened, as a form's field holds it.</summary>
     public string At(PotLogEntry line)
@@ -24,7 +26,7 @@ public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : EntryChan
             ).SingleOrDefaultAsync(cancel)
             : null;
 
-    protected override Task<Action> ReadAsync(Entered entered, PotLogEntry entry, ChangeLogLineForm form, CancellationToken cancel)
+    protected override async Task<Action> ReadAsync(Entered entered, PotLogEntry entry, ChangeLogLineForm form, CancellationToken cancel)
     {
         var at = WrittenTime.Read(entered, nameof(form.At), form.At, entry.At, Clock);
         var celsius = entered.Temperature(nameof(form.Celsius), form.Celsius, -20, 150);
@@ -35,11 +37,17 @@ public sealed class ChangeLogLine(NotebookDb db, TimeProvider clock) : EntryChan
             entered.Refuse(nameof(form.Ml), "How much there was is missing.", "Type it, such as 540 ml, or take the line back.");
         if (entered.Sound && celsius is null && ph is null && ml is null && said is null)
             entered.Refuse(nameof(form.Said), "The line is empty.", "Say what it should say, or take it back.");
-        return Task.FromResult<Action>(() => (entry.At, entry.Celsius, entry.Ph, entry.Ml, entry.Said) = (at, celsius, ph, ml, said));
+        if (ml is { } volume && ml != entry.Ml)
+        {
+            var pot = await Db.Pots.AsNoTracking().SingleAsync(one => one.Id == entry.PotId, cancel);
+            entered.Doubt(await liquor.DoubtAsync(pot, entry.Kind, volume, entry, cancel));
+        }
+
+        return () => (entry.At, entry.Celsius, entry.Ph, entry.Ml, entry.Said) = (at, celsius, ph, ml, said);
     }
 }
 
-public sealed record ChangeLogLineForm
+public sealed record ChangeLogLineForm : IDoubtable
 {
     /// <summary>"2025-09-06T08:05" where the maker stands.</summary>
     public string? At { get; init; }
@@ -51,4 +59,7 @@ public sealed record ChangeLogLineForm
     public string? Ml { get; init; }
 
     public string? Said { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

@@ -15,12 +15,15 @@ public sealed class ChangeLot(NotebookDb db, TimeProvider clock) : EntryChange<P
         var gathered = entered.OptionalPastDay(
             nameof(form.GatheredOn),
             form.GatheredOn,
-            DateOnly.FromDateTime(Clock.GetLocalNow().DateTime)
+            DateOnly.FromDateTime(Clock.GetLocalNow().DateTime),
+            entry.GatheredOn
         );
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 200);
         var part = entered.OptionalWords(nameof(form.Part), form.Part, 80);
         var condition = entered.OptionalWords(nameof(form.Condition), form.Condition, 40);
         var grams = entered.Mass(nameof(form.Grams), form.Grams, 0.1);
+        if (grams != entry.Grams)
+            entered.Doubt(Doubtful.Lot(grams));
         var note = entered.OptionalWords(nameof(form.Note), form.Note);
         var first = await Db
             .Pots.AsNoTracking()
@@ -50,7 +53,7 @@ public sealed class ChangeLot(NotebookDb db, TimeProvider clock) : EntryChange<P
         ];
 }
 
-public sealed record ChangeLotForm
+public sealed record ChangeLotForm : IDoubtable
 {
     public string? GatheredOn { get; init; }
 
@@ -63,4 +66,7 @@ public sealed record ChangeLotForm
     public string? Grams { get; init; }
 
     public string? Note { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

@@ -18,6 +18,8 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
         var (grams, plantSaid) = Plant(entered, entry, form.PlantGrams);
         var liquid = entered.OptionalWords(nameof(form.Liquid), form.Liquid, 80);
         var (liquidMl, liquidSaid) = LiquidOf(entered, entry, form.LiquidMl);
+        if ((grams, liquidMl) != (entry.PlantGrams, entry.LiquidMl))
+            entered.Doubt(Doubtful.InPot(grams, liquidMl));
         var vessel = entered.OptionalWords(nameof(form.Vessel), form.Vessel, 80);
         var how = entered.OptionalWords(nameof(form.How), form.How);
         var lot = await Db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == entry.LotId, cancel);
@@ -93,7 +95,7 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
             : new(nameof(WithdrawForm.Why), "Its lot of plant was taken back.", "Put the lot back first.");
 }
 
-public sealed record ChangePotForm
+public sealed record ChangePotForm : IDoubtable
 {
     public string? MadeOn { get; init; }
 
@@ -106,4 +108,7 @@ public sealed record ChangePotForm
     public string? Vessel { get; init; }
 
     public string? How { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

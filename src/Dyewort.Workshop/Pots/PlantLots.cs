@@ -57,7 +57,7 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
     {
         if (!await db.PlantLots.AnyAsync(lot => lot.Id == lotId, cancel))
             return Outcome.Refused<Guid>("Source", "This lot is not in the notebook.", "Go back to the lots.");
-        var entered = new Entered();
+        var entered = new Entered(asked: form);
         var bought = string.Equals(form.Source, "bought", StringComparison.OrdinalIgnoreCase);
         var supplier = entered.OptionalWords(nameof(form.Supplier), form.Supplier, 120);
         var from = entered.OptionalWords(nameof(form.LeaveFrom), form.LeaveFrom, 200);
@@ -69,6 +69,7 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
             : entered.Day(nameof(form.LeaveUntil), form.LeaveUntil, default);
         var fresh = entered.Mass(nameof(form.DriedFromGrams), form.DriedFromGrams, 0.1);
         var dry = entered.Mass(nameof(form.DriedToGrams), form.DriedToGrams, 0.01);
+        entered.Doubt(Doubtful.Lot(fresh));
         if (fresh is null != dry is null && entered.Sound)
             entered.Refuse(nameof(form.DriedToGrams), "A drying has two weights.", "Give the weight fresh and the weight dry, or neither.");
         if (fresh < dry)
@@ -105,7 +106,7 @@ public sealed class PlantLots(NotebookDb db, TimeProvider clock) : IUseCase
     }
 }
 
-public sealed record PlantLotsForm
+public sealed record PlantLotsForm : IDoubtable
 {
     public string? Source { get; init; }
 
@@ -122,6 +123,9 @@ public sealed record PlantLotsForm
     public string? DriedFromGrams { get; init; }
 
     public string? DriedToGrams { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }
 
 public sealed record PlantLotsLine(

@@ -12,7 +12,7 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
     /// <returns>The pot's code.</returns>
     public async Task<Outcome<string>> HandleAsync(StartPotForm form, CancellationToken cancel)
     {
-        var entered = new Entered(await db.KitchenAsync(cancel));
+        var entered = new Entered(await db.KitchenAsync(cancel), form);
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var plantName = entered.Words(nameof(form.Plant), form.Plant, "The plant", longest: 80);
         var madeOn = entered.PastDay(nameof(form.MadeOn), form.MadeOn, today, today);
@@ -41,6 +41,7 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
         var had = await LotAsync(entered, form, plantName, madeOn, cancel);
         if (had is null && gatheredOn > madeOn)
             entered.Refuse(nameof(form.GatheredOn), "The plant was gathered after the pot was made.", "Check the two days.");
+        entered.Doubt(Doubtful.InPot(amount?.Grams, liquidMl));
         if (!entered.Sound)
             return Outcome.Refused<string>(entered.Problems);
 
@@ -136,7 +137,7 @@ public sealed class StartPot(NotebookDb db, TimeProvider clock) : IUseCase
     internal static string? Kept(string? text) => Figures.Read(text) is null ? text?.Trim() : null;
 }
 
-public sealed record StartPotForm
+public sealed record StartPotForm : IDoubtable
 {
     public string? Plant { get; init; }
 
@@ -171,4 +172,7 @@ public sealed record StartPotForm
 
     /// <summary>A lot of the plant that is there already; empty for one that is new.</summary>
     public string? Lot { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

@@ -19,8 +19,8 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
     {
         if (await FindAsync(code, cancel) is not { } recipe)
             return Missing(code, nameof(form.Material));
-        var entered = new Entered();
         var teaspoon = (await settings.ReadAsync(cancel)).Teaspoon;
+        var entered = new Entered(teaspoon, form);
         var material = Guid.TryParse(form.Material, out var id)
             ? await db.Materials.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Id == id, cancel)
             : null;
@@ -54,6 +54,8 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         var weighed = entered.Sound ? KnownMaterials.Measured(material!).Weigh(amount!, teaspoon, factor: 1) : null;
         if (weighed?.Fits(factor) == false)
             entered.Refuse(nameof(form.Amount), "That is more than any pot holds.", "Check the amount and the volume it is for.");
+        if (weighed is not null)
+            entered.Doubt(KnownMaterials.Doubt(weighed, material, material!.Name, forMl));
         if (!entered.Sound)
             return Outcome.Refused<string>(entered.Problems);
 
@@ -97,7 +99,7 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
         await db.Recipes.Counting().SingleOrDefaultAsync(one => one.Code == code, cancel);
 }
 
-public sealed record CorrectRecipeLine
+public sealed record CorrectRecipeLine : IDoubtable
 {
     public string? Material { get; init; }
 
@@ -105,6 +107,9 @@ public sealed record CorrectRecipeLine
 
     /// <summary>The liquor that the amount is for; the recipe's own volume when it is empty.</summary>
     public string? For { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }
 
 public sealed record CorrectRecipeForm

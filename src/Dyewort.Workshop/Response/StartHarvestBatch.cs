@@ -34,6 +34,7 @@ public sealed class StartHarvestBatch(CompareHarvest compare, CarryRecipe carry,
                 Pot = answer.Pot.Code,
                 MadeOn = form.MadeOn,
                 MoreThanWritten = form.MoreThanWritten,
+                Meant = form.Meant,
             },
             new(carried.Advice.Ratio, $"corrected for pot {answer.Pot.Code}: doses × {Figures.Say(carried.Advice.Ratio, 2)}"),
             cancel
@@ -41,7 +42,7 @@ public sealed class StartHarvestBatch(CompareHarvest compare, CarryRecipe carry,
     }
 }
 
-public sealed record StartHarvestBatchForm
+public sealed record StartHarvestBatchForm : IDoubtable
 {
     /// <summary>The recipe's code.</summary>
     public string? Recipe { get; init; }
@@ -53,4 +54,7 @@ public sealed record StartHarvestBatchForm
 
     /// <summary>Anything where there is more liquor than is written down.</summary>
     public string? MoreThanWritten { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

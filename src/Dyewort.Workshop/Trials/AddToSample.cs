@@ -38,7 +38,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         if (amount.Number <= 0)
             return Outcome.Refused<Guid>(field, "Nothing at all cannot be added.", "Type an amount above zero, such as ¼ tsp.");
 
-        var entered = new Entered();
+        var entered = new Entered(asked: form);
         var ph = entered.Ph(nameof(form.Ph), form.Ph);
         var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
         var seen = SeenWords(entered, form.Saw, form.Words);
@@ -77,7 +77,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
                     $"Do not add it to {one.Jar}. {why}",
                     "Leave it out. If it went in all the same, write why; the reason is kept with the step."
                 );
-            Doubt(entered, field, weighed, material, one.VolumeMl, form.Meant);
+            Doubt(entered, field, weighed, material, one.VolumeMl);
             if (!entered.Sound)
                 return Outcome.Refused<Guid>(entered.Problems);
             var place = await NextPlaceAsync(one, squareId, cancel);
@@ -113,21 +113,15 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
     ["fizzed", "cloudy", "went clear", "changed colour", "darker", "lighter", "no change"];
 
     /// <summary>Refuses what no jar holds, and asks once more about what hardly anybody means.</summary>
-    internal static void Doubt(Entered entered, string field, MeasuredAmount amount, Material material, double jarMl, string? meant)
+    internal static void Doubt(Entered entered, string field, MeasuredAmount amount, Material material, double jarMl)
     {
         if (Doubtful.IsBeyondAnyJar(amount))
+        {
             entered.Refuse(field, $"No jar holds {amount.Text}.", "Check the number and its unit.");
-        else if (
-            string.IsNullOrWhiteSpace(meant)
-            && Doubtful.InJar(
-                amount,
-                material.Name,
-                jarMl,
-                amount.ToAmount().IsPoured || (KnownMaterials.Of(material) is { } known && KnownMaterials.IsPoured(known.Substance))
-            )
-                is { } doubt
-        )
-            entered.Refuse(nameof(AddToSampleForm.Meant), doubt, "Check the number and its unit; if it is so, tick “Yes, I mean that”.");
+            return;
+        }
+
+        entered.Doubt(KnownMaterials.Doubt(amount, material, material.Name, jarMl));
     }
 
     /// <summary>The number of the next step; of one that is written up late, that of the last step that stood when its square was painted,
@@ -226,7 +220,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         ).SingleOrDefaultAsync(cancel);
 }
 
-public sealed record AddToSampleForm
+public sealed record AddToSampleForm : IDoubtable
 {
     public string? Material { get; init; }
 
@@ -253,7 +247,7 @@ public sealed record AddToSampleForm
     /// <summary>The jar that the maker goes on to; empty to stay.</summary>
     public string? On { get; init; }
 
-    /// <summary>Anything when an amount that hardly anybody means is meant.</summary>
+    /// <inheritdoc />
     public string? Meant { get; init; }
 
     /// <summary>Why it goes in though it must not; asked for only then.</summary>

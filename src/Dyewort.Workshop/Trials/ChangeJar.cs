@@ -124,7 +124,7 @@ public sealed class ChangeJar(NotebookDb db, TimeProvider clock, LiquorLeft liqu
     }
 }
 
-public sealed record ChangeJarForm
+public sealed record ChangeJarForm : IDoubtable
 {
     public string? VolumeMl { get; init; }
 
@@ -135,4 +135,7 @@ public sealed record ChangeJarForm
 
     /// <summary>Anything where there is more liquor than is written down.</summary>
     public string? MoreThanWritten { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

@@ -24,7 +24,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             return Missing(nameof(form.Amount));
         if (!step.Counts)
             return Outcome.Refused<Guid>(nameof(form.Amount), "This step was taken back.", "Put it back first.");
-        var entered = new Entered();
+        var entered = new Entered(asked: form);
         var was = await db.Materials.SingleAsync(one => one.Id == step.MaterialId, cancel);
         var material = was;
         if (!string.IsNullOrWhiteSpace(form.Material) && form.Material != was.Id.ToString())
@@ -37,7 +37,9 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
         }
 
         var amount = step.Amount;
-        if (form.Amount?.Trim() != step.Amount.Text || material?.Id != was.Id)
+        var kitchen = (await settings.ReadAsync(cancel)).Teaspoon;
+        var untouched = form.Amount?.Trim() is { } words && (words == step.Amount.Text || words == step.Amount.TextIn(kitchen));
+        if (!untouched || material?.Id != was.Id)
         {
             var typed = entered.Take(Amount.Parse(nameof(form.Amount), form.Amount));
             if (typed is { Number: <= 0 })
@@ -48,9 +50,9 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
                 );
             if (typed is not null && material is not null)
             {
-                amount = KnownMaterials.Measured(material).Weigh(typed, (await settings.ReadAsync(cancel)).Teaspoon, factor: 1);
+                amount = KnownMaterials.Measured(material).Weigh(typed, kitchen, factor: 1);
                 var inJar = await db.Samples.AsNoTracking().SingleAsync(one => one.Id == step.SampleId, cancel);
-                AddToSample.Doubt(entered, nameof(form.Amount), amount, material, inJar.VolumeMl, form.Meant);
+                AddToSample.Doubt(entered, nameof(form.Amount), amount, material, inJar.VolumeMl);
             }
         }
 
@@ -271,14 +273,14 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
         ).SingleOrDefaultAsync(cancel);
 }
 
-public sealed record ChangeStepForm
+public sealed record ChangeStepForm : IDoubtable
 {
     /// <summary>What it was, a material's key; the step's own when it is empty.</summary>
     public string? Material { get; init; }
 
     public string? Amount { get; init; }
 
-    /// <summary>Anything when an amount that hardly anybody means is meant.</summary>
+    /// <inheritdoc />
     public string? Meant { get; init; }
 
     /// <summary>When it went in: "2025-09-06T08:05" where the maker stands.</summary>

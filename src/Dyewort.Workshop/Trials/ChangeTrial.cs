@@ -52,11 +52,14 @@ public sealed class ChangeTrial(NotebookDb db, TimeProvider clock) : EntryChange
             : new(nameof(WithdrawForm.Why), "Its pot was taken back.", "Put the pot back first.");
 }
 
-public sealed record ChangeTrialForm
+public sealed record ChangeTrialForm : IDoubtable
 {
     public string? Title { get; init; }
 
     public string? Kind { get; init; }
 
     public string? SetOutOn { get; init; }
+
+    /// <inheritdoc />
+    public string? Meant { get; init; }
 }

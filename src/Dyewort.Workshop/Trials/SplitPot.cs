@@ -24,7 +24,7 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
         if (
             entered.Sound
             && string.IsNullOrEmpty(form.MoreThanWritten)
-            && await liquor.HandleAsync(pot.Id, cancel) is { } left
+            && await liquor.AtMostAsync(pot, cancel) is { } left
             && !LiquorLeft.Holds(left, jars * volume)
         )
         {
