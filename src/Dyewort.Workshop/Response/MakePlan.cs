@@ -126,7 +126,7 @@ public sealed class MakePlan(
             entered.Refuse(nameof(form.Second), "An ink mixed with itself stays as it is.", "Choose two.");
         if (!entered.Sound || first is not { } ink || second is not { } added)
             return Outcome.Refused<(string, string)>(entered.Problems);
-        var poured = await JarView.LoadAsync(db, [ink.Sample, added.Sample], await settings.TeaspoonMlAsync(cancel), cancel);
+        var poured = await JarView.LoadAsync(db, [ink.Sample, added.Sample], (await settings.ReadAsync(cancel)).Teaspoon, cancel);
         if (Caution.WhyNever(poured.SelectMany(jar => jar.Holds)) is { } never)
             return Outcome.Refused<(string, string)>(
                 nameof(form.Second),

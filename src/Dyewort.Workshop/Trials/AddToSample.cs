@@ -67,7 +67,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         Addition? own = null;
         var all = new List<Addition>();
         var reason = entered.OptionalWords(nameof(form.Reason), form.Reason, 200);
-        var holding = await JarView.LoadAsync(db, jars, await settings.TeaspoonMlAsync(cancel), cancel);
+        var holding = await JarView.LoadAsync(db, jars, (await settings.ReadAsync(cancel)).Teaspoon, cancel);
         foreach (var one in jars)
         {
             var why = Caution.WhyNot(material, holding.First(jar => jar.Sample.Id == one.Id).Holds);

@@ -251,7 +251,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
 
     private async Task<IReadOnlyList<Material>> HoldsAsync(Sample jar, IReadOnlyList<Guid> without, CancellationToken cancel)
     {
-        var view = (await JarView.LoadAsync(db, [jar], await settings.TeaspoonMlAsync(cancel), cancel))[0];
+        var view = (await JarView.LoadAsync(db, [jar], (await settings.ReadAsync(cancel)).Teaspoon, cancel))[0];
         return [.. view.Counting.Where(one => !without.Contains(one.Addition.Id)).Select(one => one.Material), .. view.CameAlong];
     }
 
