@@ -1,9 +1,11 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
 using Dyewort.Numerics;
 
 namespace Dyewort.Safety;
 
 /// <summary>What is known to hurt, by substance and strength: hazards.csv, hazard_bands.csv and statements.csv of this room.</summary>
-public static class HazardList
+public static partial class HazardList
 {
     private static readonly Dictionary<string, TextRow> Statements = Table("statements.csv").ToDictionary(row => row["code"]);
 
@@ -68,14 +70,32 @@ public static class HazardList
         );
     }
 
-    /// <summary>What is known of a thing by a name that the cupboard does not have, undiluted; null where the name is not in the list,
-    /// which does not mean that it is safe.</summary>
-    public static Hazard? Find(string? name)
+    /// <summary>What is known of a thing by a name that the cupboard does not have; null where the name is not in the list, which does not
+    /// mean that it is safe.</summary>
+    /// <param name="name">As it was typed; a strength in it, "peroxide 3 %", is read.</param>
+    /// <param name="percent">Its strength where that is written elsewhere, 0 to 100; null for what the name says, else undiluted.</param>
+    public static Hazard? Find(string? name, double? percent = null)
     {
         var plain = NameWords.Plain(name);
+        var strength = percent ?? StrengthIn(name) ?? 100;
         // Of several that are named, the one that asks for most care.
-        return NameWords.Meant(plain, Names).Select(key => At(key)).OrderByDescending(one => one.Level).FirstOrDefault();
+        return NameWords.Meant(plain, Names).Select(key => At(key, strength)).OrderByDescending(one => one.Level).FirstOrDefault();
     }
+
+    private static double? StrengthIn(string? name) =>
+        Percent().Match(name ?? "") is { Success: true } match
+        && double.TryParse(
+            match.Groups[1].Value.Replace(',', '.'),
+            NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var said
+        )
+        && said <= 100
+            ? said
+            : null;
+
+    [GeneratedRegex(@"(\d{1,3}(?:[.,]\d{1,3})?)\s*%")]
+    private static partial Regex Percent();
 
     /// <summary>The statement's words, how a mixture comes by it, and those that say more.</summary>
     internal static StatementRule Rule(string code)

@@ -114,7 +114,11 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
 
     /// <summary>The usual classification of what the pantry holds, at the strength that is written there.</summary>
     internal static Hazard? HazardOf(Material material) =>
-        KnownMaterials.Of(material)?.Hazard ?? HazardOf(material.Substance, material.Name);
+        KnownMaterials.Of(material)?.Hazard is { } known
+            // What is known as a powder may be dissolved already.
+            ? material.StrengthPercent is { } strength ? HazardList.At(known.Key, strength) : known
+        : HazardList.Find(material.Substance, material.StrengthPercent)
+        ?? HazardList.Find(material.Name, material.StrengthPercent);
 
     /// <summary>Why one more thing does not go into a jar: it has no place in an ink, or must not meet what is there; null where nothing is
     /// known against it.</summary>
