@@ -116,9 +116,10 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
     internal static Hazard? HazardOf(Material material) =>
         KnownMaterials.Of(material)?.Hazard is { } known
             // What is known as a powder may be dissolved already.
-            ? material.StrengthPercent is { } strength ? HazardList.At(known.Key, strength) : known
-        : HazardList.Find(material.Substance, material.StrengthPercent)
-        ?? HazardList.Find(material.Name, material.StrengthPercent);
+            ? material.StrengthPercent is { } strength
+                ? HazardList.At(known.Key, strength)
+                : known
+            : HazardList.Find(material.Substance, material.StrengthPercent) ?? HazardList.Find(material.Name, material.StrengthPercent);
 
     /// <summary>Why one more thing does not go into a jar: it has no place in an ink, or must not meet what is there; null where nothing is
     /// known against it.</summary>

@@ -54,8 +54,25 @@ public sealed class CautionMatrixTests(ITestOutputHelper output)
                     default
                 )
             );
-            Check("the plan", plan!.TryGet(out var planned) ? level != CareLevel.Stop && Fits([.. planned.Cautions.Where(one => one.MaterialId == material.Id)]) : level == CareLevel.Stop);
-            var label = Label(JsonSerializer.Serialize(new[] { new { code = "A1", name = "Dusk", contains = new[] { $"{name} {percent} %" } } }));
+            Check(
+                "the plan",
+                plan!.TryGet(out var planned)
+                    ? level != CareLevel.Stop && Fits([.. planned.Cautions.Where(one => one.MaterialId == material.Id)])
+                    : level == CareLevel.Stop
+            );
+            var label = Label(
+                JsonSerializer.Serialize(
+                    new[]
+                    {
+                        new
+                        {
+                            code = "A1",
+                            name = "Dusk",
+                            contains = new[] { $"{name} {percent} %" },
+                        },
+                    }
+                )
+            );
             Check(
                 "the label",
                 label.Contains(name, StringComparison.OrdinalIgnoreCase)
@@ -92,7 +109,19 @@ public sealed class CautionMatrixTests(ITestOutputHelper output)
             Check("pantry, lot and pot", Fits(Caution.For([plant])));
             Check("plan and colour", Fits(Caution.For([], [name])));
             Check("batch and bottle", Fits(Caution.Together([plant])));
-            var label = Label(JsonSerializer.Serialize(new[] { new { code = "A1", name = "Dusk", plants = new[] { name } } }));
+            var label = Label(
+                JsonSerializer.Serialize(
+                    new[]
+                    {
+                        new
+                        {
+                            code = "A1",
+                            name = "Dusk",
+                            plants = new[] { name },
+                        },
+                    }
+                )
+            );
             Check("the label", label.Contains($"Made from {name} (", StringComparison.Ordinal));
         }
 
