@@ -198,6 +198,21 @@ public sealed class StageTests : IAsyncLifetime
         Assert.Contains("No square waits", Assert.Single(refused.Problems).What, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_jar_that_was_taken_back_is_not_painted_whichever_way_is_asked()
+    {
+        await SheetAsync(squaresEach: 1);
+        await bench.DoneAsync<ChangeJar, Thing>(change =>
+            change.WithdrawAsync(Thing.Jar(bench.Pot, "A1"), new() { Why = "spilt" }, default)
+        );
+        var refused = await bench.DoAsync<PaintSquare, Outcome<string>>(paint => paint.HandleAsync(bench.Pot, "A1", default));
+        Assert.Contains("No square waits for jar A1", Assert.Single(refused.Problems).What, StringComparison.Ordinal);
+        await bench.DoneAsync<PaintSquare, int>(paint => paint.AllAsync(bench.Pot, "A", default));
+        await using var db = bench.Read();
+        var jar = await db.Samples.SingleAsync(one => one.Jar == "A1");
+        Assert.Null((await db.Swatches.SingleAsync(one => one.SampleId == jar.Id)).AfterStep);
+    }
+
     private async Task<int> SheetAsync(int squaresEach, string? wash = null)
     {
         var code = await bench.DoneAsync<StartChart, string>(start =>
