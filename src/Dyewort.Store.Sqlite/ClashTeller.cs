@@ -1,4 +1,3 @@
-using Dyewort.Store;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 

@@ -144,7 +144,6 @@ public sealed record JarView(
                     one.Number,
                     StandingColour.Standing(readings[one.swatch.Id]),
                     stages[one.swatch.Id].Stage,
-                    stages[one.swatch.Id].Code,
                     TotalsOf(sample, stages[one.swatch.Id].Stage.Steps)
                 )),
             ];
@@ -227,7 +226,6 @@ public sealed record JarPainted(
     int ChartNumber,
     IReadOnlyList<Reading> Readings,
     Stage Stage,
-    string Code,
     IReadOnlyList<JarView.Total> Totals
 )
 {
