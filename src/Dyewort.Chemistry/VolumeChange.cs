@@ -112,10 +112,13 @@ public static class VolumeChange
     }
 
     /// <summary>What a volume change does, as a sentence.</summary>
-    public static string Words(double fromMillilitres, double toMillilitres) =>
-        string.Create(
+    public static string Words(double fromMillilitres, double toMillilitres)
+    {
+        var factor = fromMillilitres / toMillilitres;
+        var becomes = factor < 0.995 ? $"thinned to {Figures.Say(factor, 2)} of its strength" : $"{Figures.Say(factor)} times as strong";
+        return string.Create(
             CultureInfo.InvariantCulture,
-            $"From {fromMillilitres:0.#} ml to {toMillilitres:0.#} ml: everything that stays is "
-                + $"{fromMillilitres / toMillilitres:0.##} times as strong."
+            $"From {fromMillilitres:0.#} ml to {toMillilitres:0.#} ml: everything that stays is {becomes}."
         );
+    }
 }

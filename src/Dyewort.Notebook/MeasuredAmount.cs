@@ -67,6 +67,10 @@ public sealed record MeasuredAmount
     /// <summary>The amount that was said.</summary>
     public Amount ToAmount() => Kitchen is { } kitchen ? Written().In(kitchen) : Written();
 
+    /// <summary>Its words, with the kitchen it was meant in where that is not the reader's: “½ metric tsp”. <see cref="Amount.Parse"/>
+    /// reads them back as they were meant.</summary>
+    public string TextIn(Teaspoon kitchen) => ToAmount().TextIn(kitchen);
+
     private Amount Written() => Amount.Written(Text, Number, Unit, Counted, Spoon, Least, Most);
 
     /// <summary>This amount and another together: what two steps of one addition come to.</summary>

@@ -131,12 +131,12 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
     /// <param name="volumeMl">Liquor poured into the jar, millilitres, above zero.</param>
     /// <param name="additions">Its additions; withdrawn ones are left out.</param>
     /// <param name="gramsPerTeaspoon">Grams in a level teaspoon of the maker, or null.</param>
-    /// <param name="teaspoonMl">Millilitres of that teaspoon, for what is poured and was never weighed.</param>
+    /// <param name="kitchen">Whose teaspoon that is; what was meant in another kitchen says so.</param>
     public static IReadOnlyList<RunningTotal> Of(
         double volumeMl,
         IEnumerable<Addition> additions,
         Func<Guid, double?> gramsPerTeaspoon,
-        double teaspoonMl
+        Teaspoon kitchen
     ) =>
         [
             .. additions
@@ -152,11 +152,16 @@ public sealed record RunningTotal(Guid MaterialId, int Times, double? Grams, dou
                     double? ml = group.All(addition => addition.Amount.Ml is not null)
                         ? group.Sum(addition => addition.Amount.Ml!.Value)
                         : null;
-                    double? spoons = grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon ? mass / spoon : ml / teaspoonMl;
+                    double? spoons =
+                        grams is { } mass && gramsPerTeaspoon(group.Key) is > 0 and { } spoon
+                            ? mass / spoon
+                            : ml / KitchenMeasures.TeaspoonMillilitres(kitchen);
                     var amounts = group.Select(addition => addition.Amount).ToList();
                     return new RunningTotal(group.Key, group.Count(), grams, grams / volumeMl * 100, spoons)
                     {
-                        Said = MeasuredAmount.Sum(amounts)?.Text ?? string.Join(" + ", amounts.Select(amount => amount.Text)),
+                        Said =
+                            MeasuredAmount.Sum(amounts)?.TextIn(kitchen)
+                            ?? string.Join(" + ", amounts.Select(amount => amount.TextIn(kitchen))),
                     };
                 }),
         ];

@@ -159,8 +159,11 @@ public sealed class Amount : IEquatable<Amount>
     public Amount? Plus(Amount other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        if (Unit == other.Unit && Counted == other.Counted && SaidKind == other.SaidKind && Kitchen == other.Kitchen)
+        var kind = SaidKind ?? Kitchen;
+        if (Unit == other.Unit && Counted == other.Counted && kind == (other.SaidKind ?? other.Kitchen))
         {
+            // A metric spoon that was named and one that was meant are one spoon; the sum names it where either did.
+            var named = SaidKind is null && other.SaidKind is null ? null : kind;
             var sum = Number + other.Number;
             double? least = null,
                 most = null;
@@ -168,8 +171,8 @@ public sealed class Amount : IEquatable<Amount>
                 (least, most) = ((Least ?? Number) + (other.Least ?? other.Number), (Most ?? Number) + (other.Most ?? other.Number));
             if (!(sum <= MaxNumber))
                 return null;
-            var both = new Amount(Say(sum, Unit, Counted, SaidKind, least, most), sum, Unit, Counted, SaidKind, least, most);
-            return Kitchen is { } kitchen ? both.In(kitchen) : both;
+            var both = new Amount(Say(sum, Unit, Counted, named, least, most), sum, Unit, Counted, named, least, most);
+            return named is null && Kitchen is { } kitchen ? both.In(kitchen) : both;
         }
 
         return KitchenMeasures.Grams(Unit) is { } mine && KitchenMeasures.Grams(other.Unit) is { } theirs

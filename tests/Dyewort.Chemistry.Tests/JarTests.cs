@@ -123,6 +123,13 @@ public sealed class JarTests
         Assert.False(VolumeChange.TopUp(jar, 10).TryGet(out _));
     }
 
+    [Theory]
+    [InlineData(200, 100, "2 times as strong")]
+    [InlineData(100, 200, "thinned to 0.5 of its strength")]
+    [InlineData(20, 1500, "thinned to 0.013 of its strength")]
+    public void Thinner_is_said_as_thinner(double from, double to, string words) =>
+        Assert.EndsWith($"everything that stays is {words}.", VolumeChange.Words(from, to), StringComparison.Ordinal);
+
     [Fact]
     public void Blending_a_jar_with_itself_changes_nothing_and_with_another_lies_between()
     {

@@ -43,7 +43,7 @@ public sealed class SumTests
             90,
             [Step(1, alum, grams: 1.2), Step(2, vinegar, ml: 2.5), Step(3, alum, grams: 2.4), undone],
             id => id == alum ? 4.8 : null,
-            5
+            Teaspoon.Metric
         );
         Assert.Equal([alum, vinegar], totals.Select(total => total.MaterialId));
         Assert.Equal(2, totals[0].Times);
@@ -58,12 +58,13 @@ public sealed class SumTests
     public void Half_a_teaspoon_is_half_a_teaspoon_of_any_size()
     {
         // An imperial teaspoon of 5.919 ml: the spoon's weight and its volume are both the maker's own.
+        var spoonMl = KitchenMeasures.TeaspoonMillilitres(Teaspoon.Imperial);
         var (alum, vinegar) = (Guid.NewGuid(), Guid.NewGuid());
         var totals = RunningTotal.Of(
             90,
-            [Step(1, alum, grams: 0.5 * 4.94 * 5.919 / 5), Step(2, vinegar, ml: 0.5 * 5.919)],
-            id => id == alum ? 4.94 * 5.919 / 5 : null,
-            5.919
+            [Step(1, alum, grams: 0.5 * 4.94 * spoonMl / 5), Step(2, vinegar, ml: 0.5 * spoonMl)],
+            id => id == alum ? 4.94 * spoonMl / 5 : null,
+            Teaspoon.Imperial
         );
         Assert.Equal([0.5, 0.5], totals.Select(total => Math.Round(total.Teaspoons!.Value, 12)));
     }

@@ -145,6 +145,7 @@ public sealed class PlanTests
 
     [Theory]
     [InlineData("black bean", 20)]
+    [InlineData("red cabbage", 95)]
     [InlineData("Madder root", 75)]
     [InlineData("onion skins", 98)]
     [InlineData("beetroot", 40)]

@@ -228,6 +228,21 @@ public sealed class WaterTests
     }
 
     [Fact]
+    public void A_plant_that_was_never_weighed_is_not_a_plant_without_water()
+    {
+        // Berries thrown in by eye: 300 ml of water in, 700 ml of juice out.
+        WaterFigure[] figures = [new(WaterLine.In, 300), new(WaterLine.Out, 700)];
+        Assert.True(WaterSum.Close(figures, new PotFacts(Hours: 0.5)).TryGet(out var unknown));
+        Assert.True(WaterSum.Close(figures, new PotFacts(0, Hours: 0.5)).TryGet(out var nothing));
+        Assert.False(nothing.Closes);
+        Assert.True(unknown.Closes);
+        Assert.InRange(unknown[WaterLine.FromPlant].Closed, 200, 600);
+        Assert.True(unknown[WaterLine.FromPlant].ClosedUncertainty > 50);
+        Assert.Contains(unknown.Remarks, remark => remark.StartsWith("The plant was not weighed", StringComparison.Ordinal));
+        Assert.DoesNotContain(nothing.Remarks, remark => remark.StartsWith("The plant was not weighed", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void A_figure_below_what_can_be_known_is_said_in_words()
     {
         Assert.True(Reduction.ToVolume(new PotToReduce(2000, new(0.1, 0.05, 0.2, 0), LossPerHour: 2), 1000).TryGet(out var gone));
@@ -235,6 +250,9 @@ public sealed class WaterTests
         Assert.Equal("hardly any of the colour", gone.KeptWords);
         Assert.True(Reduction.ToVolume(new PotToReduce(1000, new(0.4, 0.3, 0.6, 0)), 500).TryGet(out var twice));
         Assert.Equal("2 times", twice.StrengthWords);
+        Assert.True(Reduction.ToVolume(new PotToReduce(2000, new(0.2, 0.1, 0.3, 0), LossPerHour: 0.2), 1000).TryGet(out var thin));
+        Assert.InRange(thin.StrengthFactor, 0.5, 0.99);
+        Assert.Equal(FormattableString.Invariant($"thinned to {thin.StrengthFactor:0.##} of its strength"), thin.StrengthWords);
         Assert.Equal("100 % of the colour", twice.KeptWords);
     }
 

@@ -68,7 +68,10 @@ public sealed class StoveTests(Browser browser) : IClassFixture<Browser>
         await page.GotoAsync(pot + "/stove");
         await page.GetByLabel("Volume").FillAsync("790");
         await page.Locator("#f-Kind").SelectOptionAsync("Strained");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Too hot.");
         await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("790 ml");
+        await Assertions.Expect(page.Locator("main")).Not.ToContainTextAsync("Too hot.");
         await page.GotoAsync(pot + "/water");
         await page.GetByLabel("Warm for").FillAsync("0.58");
         await page.GetByLabel("Water from the plant").FillAsync("610");

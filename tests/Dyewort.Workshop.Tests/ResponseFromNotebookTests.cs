@@ -698,6 +698,20 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
             start.HandleAsync(pot, form with { Recipe = "R9" }, default)
         );
         Assert.Equal(nameof(StartHarvestBatchForm.Recipe), Assert.Single(other.Problems).Field);
+
+        // Its trail says whose trial the recipe was found in; the pot's own trail knows the batch.
+        var trail = (await bench.DoAsync<Batches.ShowBatch, Batches.ShowBatchAnswer?>(show => show.HandleAsync(batch, default)))!.Thread;
+        Assert.Contains(trail, step => step.Name == $"Pot {pot}");
+        Assert.Contains(trail, step => step.Name == $"Trial {found.Theirs!.Stage.Sample.Jar[..1]} of {found.Theirs!.Pot.Code}");
+        var own = (await bench.DoAsync<Pots.ShowPot, Pots.ShowPotAnswer?>(show => show.HandleAsync(pot, default)))!.Thread;
+        Assert.Contains(own, step => step.Name == $"Batch {batch}" && step.Detail is not null);
+
+        // All of it drawn is not unmeasured.
+        await bench.DoneAsync<StartHarvestBatch, string>(start =>
+            start.HandleAsync(pot, form with { Volume = "280 ml", MoreThanWritten = "yes" }, default)
+        );
+        var drawn = (await bench.DoAsync<CompareHarvest, CompareHarvestAnswer?>(compare => compare.HandleAsync(pot, null, default)))!;
+        Assert.Equal($"All of the liquor of {pot} was drawn.", drawn.NotYet!.What);
     }
 
     // Invented: alum takes the liquor from a dull red violet to a blue one and saturates.

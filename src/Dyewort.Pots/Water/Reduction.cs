@@ -69,7 +69,7 @@ public sealed record ReductionPlan(
     /// <summary>Strength after over strength before, in words where no figure could be right.</summary>
     public string StrengthWords =>
         StrengthFactor < Knowable ? "hardly any colour left"
-        : StrengthFactor < 1 ? FormattableString.Invariant($"{StrengthFactor:0.##} times: weaker than before")
+        : StrengthFactor < 0.995 ? FormattableString.Invariant($"thinned to {StrengthFactor:0.##} of its strength")
         : FormattableString.Invariant($"{StrengthFactor:0.##} times");
 
     /// <summary>What the heat leaves of the colour, in words where no figure could be right.</summary>

@@ -123,7 +123,9 @@ public sealed record WaterSumAnswer(
 /// all lines to the one condition. A single condition cannot tell by itself which figure is wrong; what can are the expectations: for
 /// each figure the closing value is weighed against what that line usually is, and typing slips (a zero too many, two digits changed
 /// places) weigh in. Expectations (common practice, no source): dry plant keeps 3 ± 0.7 ml/g, pressed 1.3 ± 0.3, fresh 0.3 ± 0.2
-/// (pressed 0.1 ± 0.1), beans and seeds 1 ± 0.2; fresh plant gives 0.5 ± 0.2 ml/g; spills are small.
+/// (pressed 0.1 ± 0.1), beans and seeds 1 ± 0.2; fresh plant gives 0.5 ± 0.2 ml/g; spills are small. Of a plant that
+/// was never weighed nobody knows what it gave and kept: a fresh one may have given nothing, as petals do, or most of the largest figure,
+/// as berries do: 0.35 ± 0.35 of it (common practice, no source).
 /// </remarks>
 public static class WaterSum
 {
@@ -207,6 +209,8 @@ public static class WaterSum
             case WaterLine.In or WaterLine.Out:
                 return (size / 2, size);
             case WaterLine.FromPlant:
+                if (facts.Form == PlantForm.Fresh && facts.PlantGrams is null)
+                    return (0.35 * size, 0.35 * size);
                 return facts.Form != PlantForm.Fresh || grams == 0 ? (0, 0.5 + (0.02 * grams)) : (0.5 * grams, 0.2 * grams);
             case WaterLine.Held:
                 var (mean, deviation) = (facts.Form, facts.Pressed) switch
@@ -316,6 +320,9 @@ public static class WaterSum
                 remarks.Add("No single line stands out: measure again what you still can.");
             }
         }
+
+        if (facts.PlantGrams is null && !(given.ContainsKey(WaterLine.Held) && given.ContainsKey(WaterLine.FromPlant)))
+            remarks.Add("The plant was not weighed: what water it gave and kept is a wide guess.");
 
         if (given.TryGetValue(WaterLine.BoiledOff, out var steam) && facts is { KilowattsReachingLiquor: { } heat, Hours: > 0 })
         {

@@ -29,7 +29,7 @@ public sealed class ChartSheet(NotebookDb db, NotebookSettings settings, TimePro
         )
             .Distinct()
             .ToListAsync(cancel);
-        var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
+        var jars = await JarView.LoadAsync(db, samples, (await settings.ReadAsync(cancel)).Teaspoon, cancel);
         var pot = chart.TrialId is { } trialId
             ? await (
                 from trial in db.Trials

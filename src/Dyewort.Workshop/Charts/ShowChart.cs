@@ -40,7 +40,7 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             .ToListAsync(cancel);
         var sampleIds = swatches.Select(swatch => swatch.SampleId).Distinct().ToList();
         var samples = await db.Samples.AsNoTracking().Where(sample => sampleIds.Contains(sample.Id)).ToListAsync(cancel);
-        var jars = (await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel)).ToDictionary(jar =>
+        var jars = (await JarView.LoadAsync(db, samples, (await settings.ReadAsync(cancel)).Teaspoon, cancel)).ToDictionary(jar =>
             jar.Sample.Id
         );
         var photos = await db

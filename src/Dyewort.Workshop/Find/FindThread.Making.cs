@@ -12,7 +12,7 @@ public sealed partial class FindThread
     public async Task<IReadOnlyList<ThreadStep>> OfRecipeAsync(RecipeOrigin recipe, CancellationToken cancel) =>
         [
             .. Origins(recipe?.Origin is { } origin ? [origin] : []),
-            .. Chosen(recipe!, here: true),
+            .. Chosen(recipe!, recipe!.Origin is { } own ? [own] : [], here: true),
             .. await MadeOfAsync([recipe!.Recipe.Id], cancel),
         ];
 
@@ -25,7 +25,7 @@ public sealed partial class FindThread
         RecipeOrigin recipe,
         IReadOnlyList<Origin> pots,
         CancellationToken cancel
-    ) => [.. Origins(pots), .. Chosen(recipe, here: false), BatchStep(batch, here: true), await BottlesStepAsync([batch], cancel)];
+    ) => [.. Origins(pots), .. Chosen(recipe, pots, here: false), BatchStep(batch, here: true), await BottlesStepAsync([batch], cancel)];
 
     /// <summary>Seen from a bottle.</summary>
     /// <param name="bottle">The bottle.</param>
@@ -45,7 +45,7 @@ public sealed partial class FindThread
         return
         [
             .. Origins(pots),
-            .. Chosen(recipe, here: false),
+            .. Chosen(recipe, pots, here: false),
             BatchStep(batch, here: false),
             new($"Bottle {bottle.Code}", $"number {bottle.Number} of {filled}", Thing.Bottle(bottle.Code), Here: true),
         ];
@@ -75,10 +75,15 @@ public sealed partial class FindThread
             : new($"{origins.Count} pots", string.Join(" + ", origins.Select(origin => origin.Pot.Code)), Thing.Pot(origins[0].Pot.Code));
     }
 
-    private static IEnumerable<ThreadStep> Chosen(RecipeOrigin view, bool here)
+    // A batch may take another pot's liquor than that the recipe was found in: whose trial it was is then said.
+    private static IEnumerable<ThreadStep> Chosen(RecipeOrigin view, IReadOnlyList<Origin> pots, bool here)
     {
         yield return view is { Trial: { } trial, Sample: { } sample, Origin: { } origin }
-            ? new($"Trial {trial.Letter}", $"jar {sample.Jar}", Thing.Jar(origin.Pot.Code, sample.Jar))
+            ? new(
+                $"Trial {trial.Letter}{(pots.Any(one => one.Pot.Id == origin.Pot.Id) ? "" : $" of {origin.Pot.Code}")}",
+                $"jar {sample.Jar}",
+                Thing.Jar(origin.Pot.Code, sample.Jar)
+            )
             : new("Trial", null);
         yield return view.Recipe.ChartPosition is { } position
             ? new(
@@ -98,7 +103,8 @@ public sealed partial class FindThread
             here
         );
 
-    private async Task<IReadOnlyList<ThreadStep>> AfterChartAsync(Guid potId, List<Guid> trialIds, CancellationToken cancel)
+    // A pot's liquor goes into batches of other pots' recipes too; a trial's only into those of its own.
+    private async Task<IReadOnlyList<ThreadStep>> AfterChartAsync(Guid potId, List<Guid> trialIds, bool all, CancellationToken cancel)
     {
         var recipes = await (
             from recipe in db.Recipes.AsNoTracking().Counting()
@@ -113,15 +119,23 @@ public sealed partial class FindThread
             [var only] => new($"Recipe {only.Code}", only.Name, Thing.Recipe(only.Code)),
             _ => new($"{recipes.Count} recipes", string.Join(", ", recipes.Select(recipe => recipe.Code)), new Thing(ThingKind.Recipes)),
         };
-        return [kept, .. await MadeOfAsync(recipes.ConvertAll(recipe => recipe.Id), cancel)];
+        return [kept, .. await MadeOfAsync(recipes.ConvertAll(recipe => recipe.Id), cancel, all ? potId : null)];
     }
 
-    private async Task<IReadOnlyList<ThreadStep>> MadeOfAsync(List<Guid> recipeIds, CancellationToken cancel)
+    private async Task<IReadOnlyList<ThreadStep>> MadeOfAsync(List<Guid> recipeIds, CancellationToken cancel, Guid? potId = null)
     {
+        var drawn = potId is null
+            ? []
+            : await db
+                .BatchLiquors.AsNoTracking()
+                .Counting()
+                .Where(liquor => liquor.PotId == potId)
+                .Select(liquor => liquor.BatchId)
+                .ToListAsync(cancel);
         var batches = await db
             .Batches.AsNoTracking()
             .Counting()
-            .Where(batch => recipeIds.Contains(batch.RecipeId))
+            .Where(batch => recipeIds.Contains(batch.RecipeId) || drawn.Contains(batch.Id))
             .OrderBy(batch => batch.Number)
             .ToListAsync(cancel);
         ThreadStep made = batches switch

@@ -107,7 +107,7 @@ public sealed partial class FindThread(NotebookDb db, LiquorLeft liquor) : IUseC
                     _ => new($"Charts {charts[0].Code} to {charts[^1].Code}", Painted(charts[^1]), Thing.Chart(charts[^1].Code)),
                 }
         );
-        steps.AddRange(await AfterChartAsync(potId, ids, cancel));
+        steps.AddRange(await AfterChartAsync(potId, ids, hereTrial is null && hereChart is null, cancel));
         return steps;
     }
 

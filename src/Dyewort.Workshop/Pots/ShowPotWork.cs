@@ -92,7 +92,11 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock, FindTakenBack
         )
             cautions =
             [
-                FormattableString.Invariant($"About {spirit.PercentByVolume:0} % alcohol once the plant's water is in it."),
+                pot.PlantGrams is null
+                    ? FormattableString.Invariant(
+                        $"At most {spirit.PercentByVolume:0} % alcohol: the plant was not weighed, what its water takes off is not known."
+                    )
+                    : FormattableString.Invariant($"About {spirit.PercentByVolume:0} % alcohol once the plant's water is in it."),
                 .. spirit.Remarks,
                 .. cautions,
             ];

@@ -75,8 +75,15 @@ public sealed class CompareHarvest(NotebookDb db, NotebookTrials notebook, Liquo
             return No(compared.Problems[0].What, compared.Problems[0].Remedy, mine[0], theirs[0]);
         if (await notebook.DosesAsync(await RecipeView.LoadAsync(db, chosen, cancel), cancel) is not { } doses)
             return No($"What {chosen.Name} holds was never weighed.", "Weigh a level spoon of what went in.", mine[0], theirs[0]);
-        if (left is not > 0)
+        if (left is null)
             return No("The liquor was not measured.", "Strain it, measure it and write it into the log.", mine[0], theirs[0]);
+        if (left is 0)
+            return No(
+                $"All of the liquor of {pot.Code} was drawn.",
+                "Where there is more of it, measure it again and write it into the log.",
+                mine[0],
+                theirs[0]
+            );
         return new(
             pot,
             plant,

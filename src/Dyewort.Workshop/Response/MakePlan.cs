@@ -194,13 +194,14 @@ public sealed class MakePlan(
         ).ToListAsync(cancel);
         if (samples.Count == 0)
             return null;
-        var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
+        var jars = await JarView.LoadAsync(db, samples, (await settings.ReadAsync(cancel)).Teaspoon, cancel);
         return tags.Handle(
             [
                 .. jars.Select(jar => new JarTag(
                     jar.Sample.Jar,
                     $"{Figures.Say(jar.Sample.VolumeMl)} ml{(jar.Mixture is null ? $" of {code}" : ", two inks mixed")}",
-                    jar.Counting.Any() ? [.. jar.Counting.Select(step => $"{step.Material.Name} {step.Addition.Amount.Text}")]
+                    jar.Counting.Any()
+                            ? [.. jar.Counting.Select(step => $"{step.Material.Name} {step.Addition.Amount.TextIn(jar.Kitchen)}")]
                         : jar.Plan is { } plan ? plan.Split(" + ")
                         : []
                 )),

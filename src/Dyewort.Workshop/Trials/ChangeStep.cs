@@ -37,7 +37,9 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
         }
 
         var amount = step.Amount;
-        if (form.Amount?.Trim() != step.Amount.Text || material?.Id != was.Id)
+        var kitchen = (await settings.ReadAsync(cancel)).Teaspoon;
+        var untouched = form.Amount?.Trim() is { } words && (words == step.Amount.Text || words == step.Amount.TextIn(kitchen));
+        if (!untouched || material?.Id != was.Id)
         {
             var typed = entered.Take(Amount.Parse(nameof(form.Amount), form.Amount));
             if (typed is { Number: <= 0 })
@@ -48,7 +50,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
                 );
             if (typed is not null && material is not null)
             {
-                amount = KnownMaterials.Measured(material).Weigh(typed, (await settings.ReadAsync(cancel)).Teaspoon, factor: 1);
+                amount = KnownMaterials.Measured(material).Weigh(typed, kitchen, factor: 1);
                 var inJar = await db.Samples.AsNoTracking().SingleAsync(one => one.Id == step.SampleId, cancel);
                 AddToSample.Doubt(entered, nameof(form.Amount), amount, material, inJar.VolumeMl);
             }

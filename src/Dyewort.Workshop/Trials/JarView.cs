@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
@@ -29,8 +30,15 @@ public sealed record JarView(
     /// <summary>The jar as it stands.</summary>
     public Stage Now => Stage.Now(Sample, Steps.Select(step => step.Addition));
 
-    /// <summary>pH as it was last tested.</summary>
+    /// <summary>pH as it was last tested, be it before other steps went in.</summary>
     public double? Ph => Now.Ph;
+
+    /// <summary>The first step that went in after the pH was last tested: from it on nobody knows the pH; null where it was tested with
+    /// everything in, and where it never was.</summary>
+    public JarViewStep? AfterPh =>
+        Counting.ToList() is var steps && steps.FindLastIndex(step => step.Addition.Ph is not null) is >= 0 and var tested
+            ? steps.ElementAtOrDefault(tested + 1)
+            : null;
 
     /// <summary>The squares that the next painting fills, by their cells; empty when none waits.</summary>
     public IReadOnlyList<JarPainted> Waiting =>
@@ -45,6 +53,10 @@ public sealed record JarView(
     public IEnumerable<JarPainted> PaintedAfter(Addition? step) =>
         Swatches.Where(one => one.Swatch.AfterStep is not null && one.Stage.Last?.Id == step?.Id);
 
+    /// <summary>The painted squares that hold a step.</summary>
+    public IEnumerable<JarPainted> SquaresHolding(Addition step) =>
+        Swatches.Where(one => one.Swatch.AfterStep is not null && one.Stage.Steps.Any(held => held.Id == step.Id));
+
     /// <summary>The reading that speaks for a state, from the latest stage that was read, and there from undiluted swatches before
     /// washes.</summary>
     public Reading? In(SwatchState state) => First(readings => StandingColour.In(readings, state));
@@ -55,6 +67,9 @@ public sealed record JarView(
     /// <summary>Steps of a plan that are not in the jar yet, in their order.</summary>
     public IReadOnlyList<JarPlanned> Planned { get; init; } = [];
 
+    /// <summary>Whose spoons and cups the notebook means; an amount of another kitchen names it.</summary>
+    public Teaspoon Kitchen { get; init; }
+
     /// <summary>The two inks of a mixture in words: "12.5 ml of EB25-1 A5 + 7.5 ml of EB25-1 A4"; null for every other jar.</summary>
     public string? Mixture { get; init; }
 
@@ -64,7 +79,9 @@ public sealed record JarView(
             ? null
             : Mixture
                 ?? (
-                    Planned.Count == 0 ? null : string.Join(" + ", Planned.Select(step => $"{step.Material.Name} {step.Step.Amount.Text}"))
+                    Planned.Count == 0
+                        ? null
+                        : string.Join(" + ", Planned.Select(step => $"{step.Material.Name} {step.Step.Amount.TextIn(Kitchen)}"))
                 );
 
     /// <summary>What the maker called it, on the jar or on a swatch.</summary>
@@ -81,7 +98,7 @@ public sealed record JarView(
     internal static async Task<IReadOnlyList<JarView>> LoadAsync(
         NotebookDb db,
         IReadOnlyList<Sample> samples,
-        double teaspoonMl,
+        Teaspoon kitchen,
         CancellationToken cancel
     )
     {
@@ -112,7 +129,7 @@ public sealed record JarView(
             .ToList();
         var mixed = samples.Where(sample => sample.MixedWithId is not null).SelectMany(Parents).Select(id => known[id].PotId).ToList();
         var pots = await db.Pots.AsNoTracking().Where(pot => mixed.Contains(pot.Id)).ToDictionaryAsync(pot => pot.Id, cancel);
-        string Ink(double ml, Guid id) => $"{Quantities.Figures.Say(ml)} ml of {pots[known[id].PotId].Code} {known[id].Jar}";
+        string Ink(double ml, Guid id) => $"{Figures.Say(ml)} ml of {pots[known[id].PotId].Code} {known[id].Jar}";
         var materials = await db
             .Materials.AsNoTracking()
             .Where(material => materialIds.Contains(material.Id))
@@ -130,7 +147,12 @@ public sealed record JarView(
         IReadOnlyList<Total> TotalsOf(Sample sample, IEnumerable<Addition> steps) =>
             [
                 .. RunningTotal
-                    .Of(sample.VolumeMl, steps, id => KnownMaterials.Measured(materials[id]).Spoonful(teaspoonMl)?.Typical, teaspoonMl)
+                    .Of(
+                        sample.VolumeMl,
+                        steps,
+                        id => KnownMaterials.Measured(materials[id]).Spoonful(KitchenMeasures.TeaspoonMillilitres(kitchen))?.Typical,
+                        kitchen
+                    )
                     .Select(sum => new Total(materials[sum.MaterialId], sum)),
             ];
         IReadOnlyList<JarPainted> PaintedFrom(Sample sample)
@@ -165,6 +187,7 @@ public sealed record JarView(
                 ]
             )
             {
+                Kitchen = kitchen,
                 Planned =
                 [
                     .. planned[sample.Id]

@@ -1,4 +1,5 @@
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 using Dyewort.Store;
 using Dyewort.Workshop.Find;
 using Microsoft.EntityFrameworkCore;
@@ -24,8 +25,8 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
         ).SingleOrDefaultAsync(cancel);
         if (found is null)
             return null;
-        var teaspoon = await settings.TeaspoonMlAsync(cancel);
-        var view = (await JarView.LoadAsync(db, [found.sample], teaspoon, cancel))[0];
+        var kitchen = (await settings.ReadAsync(cancel)).Teaspoon;
+        var view = (await JarView.LoadAsync(db, [found.sample], kitchen, cancel))[0];
         var row = await db
             .Samples.AsNoTracking()
             .Counting()
@@ -35,7 +36,7 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
             .ToListAsync(cancel);
         var place = row.IndexOf(jar);
         var last = view.Counting.LastOrDefault()?.Addition;
-        var lastInto = last is null ? 0 : (await AddToSample.SameDeedAsync(db, found.sample, last, cancel)).Count;
+        var deed = last is null ? [] : await AddToSample.SameDeedAsync(db, found.sample, last, cancel);
 
         // What was stirred in most lately comes first: the next jar usually wants the same.
         var used = await (
@@ -67,12 +68,14 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
                     .ThenBy(material => material.Kind)
                     .ThenBy(material => material.Name, StringComparer.OrdinalIgnoreCase),
             ],
-            teaspoon,
+            KitchenMeasures.TeaspoonMillilitres(kitchen),
             await thread.OfTrialAsync(found.trial, cancel)
         )
         {
             JarsInTrial = row.Count,
-            LastInto = lastInto,
+            LastInto = deed.Count,
+            LastHeldElsewhere = await HeldElsewhereAsync(found.sample, deed, kitchen, cancel),
+            Earlier = await EarlierReading.OfAsync(db, [.. view.Steps.Select(step => step.Addition)], cancel),
 
             // What was poured together from other jars is not the pot's liquor any more.
             Chemistry =
@@ -80,6 +83,29 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
                     ? holds
                     : null,
         };
+    }
+
+    // Taken back in all jars, it leaves their painted squares as well.
+    private async Task<IReadOnlyList<string>> HeldElsewhereAsync(
+        Sample own,
+        List<Addition> deed,
+        Teaspoon kitchen,
+        CancellationToken cancel
+    )
+    {
+        var others = deed.Where(step => step.SampleId != own.Id).ToDictionary(step => step.SampleId);
+        var ids = others.Keys.ToList();
+        var samples = await db
+            .Samples.AsNoTracking()
+            .Where(sample => ids.Contains(sample.Id))
+            .OrderBy(sample => sample.Id)
+            .ToListAsync(cancel);
+        return
+        [
+            .. (await JarView.LoadAsync(db, samples, kitchen, cancel)).SelectMany(jar =>
+                jar.SquaresHolding(others[jar.Sample.Id]).Select(square => $"{square.ChartCode} {square.Swatch.Cell}")
+            ),
+        ];
     }
 }
 
@@ -99,6 +125,12 @@ public sealed record ShowJarAnswer(
 
     /// <summary>How many jars of the trial the last step was put into at once.</summary>
     public int LastInto { get; init; }
+
+    /// <summary>Painted squares of the other of those jars that hold that step: "C1 A3".</summary>
+    public IReadOnlyList<string> LastHeldElsewhere { get; init; } = [];
+
+    /// <summary>What had been read and seen before something else was written for the same step, oldest first.</summary>
+    public IReadOnlyList<EarlierReading> Earlier { get; init; } = [];
 
     /// <summary>What the jar holds by the sums of chemistry; null when they give no answer.</summary>
     public JarChemistryAnswer? Chemistry { get; init; }

@@ -24,7 +24,7 @@ public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings
             .Where(sample => sample.TrialId == found.trial.Id)
             .OrderBy(sample => sample.Id)
             .ToListAsync(cancel);
-        var jars = await JarView.LoadAsync(db, samples, await settings.TeaspoonMlAsync(cancel), cancel);
+        var jars = await JarView.LoadAsync(db, samples, (await settings.ReadAsync(cancel)).Teaspoon, cancel);
         var charts = await db
             .Charts.AsNoTracking()
             .Counting()
