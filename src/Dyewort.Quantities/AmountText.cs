@@ -149,7 +149,7 @@ internal static partial class AmountText
         return !whole.TryGet(out _) && Parts(text) is { } parts ? Sum(field, text!.Trim(), parts) : whole;
     }
 
-    /// <summary>What is said to go together: "1 tbsp + 1 tsp", "2 cups and 3 tbsp", "1 lb plus 2 oz"; null where it is one amount.</summary>
+    /// <summary>What is said to go together: "1 tbsp + 1 tsp", "1 lb plus 2 oz"; null where it is one amount.</summary>
     internal static IReadOnlyList<string>? Parts(string? text) =>
         text?.Trim() is { Length: <= 80 } typed
         && SumSign().Split(typed) is { Length: > 1 } parts

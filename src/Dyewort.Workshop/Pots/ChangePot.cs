@@ -51,11 +51,8 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
     {
         ArgumentNullException.ThrowIfNull(pot);
         var own = await Db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == pot.LotId, cancel);
-        return await Db
-            .PlantLots.AsNoTracking()
-            .Where(one => one.PlantId == own.PlantId && (one.WithdrawnAt == null || one.Id == own.Id))
-            .OrderBy(one => one.Id)
-            .ToListAsync(cancel);
+        var lots = await Db.PlantLots.AsNoTracking().Counting().Where(one => one.PlantId == own.PlantId).ToListAsync(cancel);
+        return [.. lots.Append(own).DistinctBy(one => one.Id).OrderBy(one => one.Id)];
     }
 
     // What is left as it was said stays what it was: “6 cups” of another kitchen is not measured again.

@@ -242,7 +242,6 @@ public sealed record JarView(
 /// <param name="ChartNumber">Its chart's number.</param>
 /// <param name="Readings">Its readings that can still speak, oldest first.</param>
 /// <param name="Stage">What it was painted from; while it waits, the jar as it stands.</param>
-/// <param name="Code">The stage's code: "A3", "A3.2".</param>
 /// <param name="Totals">What was in the jar at that stage, by material.</param>
 public sealed record JarPainted(
     Swatch Swatch,
