@@ -34,7 +34,7 @@ public sealed class StageTests : IAsyncLifetime
         // The chart: nothing, ¼ and ½ teaspoon of 4.8 g; the jar holds 1½.
         var cells = (await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(chart, default)))!.Cells;
         var squares = cells.Where(cell => cell.Jar.Sample.Jar == "A1").ToList();
-        Assert.Equal(["A1", "A1.2", "A1.3"], squares.Select(cell => cell.Painted.Code));
+        Assert.Equal(["A1", "A1.2", "A1.3"], squares.Select(cell => cell.Painted.Swatch.Cell));
         Assert.Equal([0, 1.2, 2.4], squares.Select(cell => Math.Round(cell.Painted.Totals.Sum(total => total.Sum.Grams!.Value), 9)));
         Assert.Equal(7.2, squares[0].Jar.Totals.Single().Sum.Grams!.Value, 1e-9);
 
