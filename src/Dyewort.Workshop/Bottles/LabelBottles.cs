@@ -43,16 +43,14 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
 
     private static LabelFacts Facts(BatchView view, Bottle bottle, Func<Thing, Uri>? address)
     {
-        var substances = view
-            .Steps.DistinctBy(line => line.Step.Name)
-            .ToDictionary(line => line.Step.Name, line => line.Material?.Substance);
+        var materials = view.Steps.DistinctBy(line => line.Step.Name).ToDictionary(line => line.Step.Name, line => line.Material);
         return BatchMaker.Facts(
             bottle,
             view.Batch,
             [.. view.Steps.Select(line => line.Step)],
             view.Recipe.Recipe,
             [.. view.Pours.Select(pour => pour.Origin.Plant.Name)],
-            name => Caution.HazardOf(substances.GetValueOrDefault(name), name),
+            name => materials.GetValueOrDefault(name) is { } material ? Caution.HazardOf(material) : Caution.HazardOf(null, name),
             address?.Invoke(Thing.Bottle(bottle.Code)).ToString()
         );
     }
