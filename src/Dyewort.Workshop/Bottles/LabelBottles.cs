@@ -52,6 +52,7 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
             [.. view.Steps.Select(line => line.Step)],
             view.Recipe.Recipe,
             [.. view.Pours.Select(pour => pour.Origin.Plant.Name)],
+            [.. view.Pours.Select(pour => $"{pour.Origin.Plant.Name} {pour.Origin.Pot.Code}")],
             name => Caution.HazardOf(substances.GetValueOrDefault(name), name),
             address?.Invoke(Thing.Bottle(bottle.Code)).ToString()
         );

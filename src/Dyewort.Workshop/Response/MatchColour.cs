@@ -57,7 +57,8 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
                             !way
                                 .Pours.SelectMany(pour => pour.Doses)
                                 .Any(dose => Caution.HazardOf(dose.Material) is { Level: CareLevel.Stop })
-                        ),
+                        )
+                        .DistinctBy(Deed),
                 ],
                 found.Reached,
                 found.Why,
@@ -66,6 +67,21 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
             )
         );
     }
+
+    // Two jars that hold the same, or a dose that a jar holds already, are one deed: the nearest of them speaks for it.
+    private static string Deed(MatchColourWay way) =>
+        string.Join(
+            " + ",
+            way.Pours.Select(pour =>
+                    $"{pour.Pot} {Figures.Say(pour.Ml, 2)}: "
+                    + string.Join(
+                        ", ",
+                        pour.Doses.OrderBy(dose => dose.Material.Id)
+                            .Select(dose => $"{dose.Material.Id} {Figures.Say(dose.GramsPerLitre, 2)}")
+                    )
+                )
+                .Order(StringComparer.Ordinal)
+        );
 
     private static MatchColourWay Make(Proposal proposal, double volumeMl, TrialSource trials, IReadOnlyList<ResponseModel> models)
     {
