@@ -150,6 +150,8 @@ public static class BatchMaker
     {
         var liquor = batch.MeasuredLiquorMl ?? batch.PlannedLiquorMl;
         var ordered = Summed(steps.Where(step => step.Counts).OrderBy(step => step.Step)).ToList();
+        // Powders are taken to add nothing to the volume (common practice, no source).
+        var inkMl = liquor + ordered.Where(step => step.Known.ToAmount().IsPoured).Sum(step => step.Known.Ml ?? 0);
         return new LabelFacts
         {
             Name = recipe.Name,
@@ -166,7 +168,14 @@ public static class BatchMaker
             Volume = Volume.FromMillilitres(bottle.FillMl).ToString(),
             Place = batch.Place,
             Link = link,
-            Contents = [.. ordered.Select(step => new LabelContent(step.Name, hazard(step.Name)))],
+            Contents =
+            [
+                .. ordered.Select(step => new LabelContent(step.Name, hazard(step.Name))
+                {
+                    GramsPer100Ml = 100 * step.Known.Grams / inkMl,
+                    MlPer100Ml = step.Known.ToAmount().IsPoured ? 100 * step.Known.Ml / inkMl : null,
+                }),
+            ],
             Plants = plants,
             Caution = recipe.Caution,
         };

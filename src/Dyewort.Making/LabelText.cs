@@ -1,13 +1,36 @@
 using System.Globalization;
 using Dyewort.Colour;
+using Dyewort.Quantities;
 using Dyewort.Safety;
 
 namespace Dyewort.Making;
 
 /// <summary>Something in a bottle, as its label must name it.</summary>
 /// <param name="Name">Everyday name.</param>
-/// <param name="Hazard">Usual classification of the pure thing; null when the tables have none.</param>
-public sealed record LabelContent(string Name, Hazard? Hazard);
+/// <param name="Hazard">Usual classification of it as it was poured or spooned, at the strength of its bottle; null when the list does not
+/// have it.</param>
+public sealed record LabelContent(string Name, Hazard? Hazard)
+{
+    /// <summary>Grams of it in 100 ml of ink; null where nobody knows.</summary>
+    public double? GramsPer100Ml { get; init; }
+
+    /// <summary>Millilitres of it in 100 ml of ink; null where nobody knows, or where it is no liquid.</summary>
+    public double? MlPer100Ml { get; init; }
+
+    /// <summary>The same for the rules of mixtures: what is in the ink of the substance itself. Grams in 100 ml are taken for grams in
+    /// 100 g.</summary>
+    internal Ingredient Share
+    {
+        get
+        {
+            var share =
+                Hazard is null ? null
+                : HazardList.IsByVolume(Hazard.Key) ? MlPer100Ml
+                : GramsPer100Ml;
+            return new(Name, Hazard?.Key, share * Hazard?.Percent / 100 is { } percent ? Math.Clamp(percent, 0, 100) : null);
+        }
+    }
+}
 
 /// <summary>What is known of a bottle when its label is made.</summary>
 public sealed record LabelFacts
@@ -44,6 +67,9 @@ public sealed record LabelFacts
 
     /// <summary>Everything that was added.</summary>
     public IReadOnlyList<LabelContent> Contents { get; init; } = [];
+
+    /// <summary>Its pH where it was measured.</summary>
+    public double? Ph { get; init; }
 
     /// <summary>The plants it was made from, by their everyday or botanical names.</summary>
     public IReadOnlyList<string> Plants { get; init; } = [];
@@ -84,6 +110,9 @@ public sealed record LabelText(
         "Before you sell or give away: selling art materials has rules of its own in most places; ask yours. The safety data sheets of "
         + "what you put in go before this label.";
 
+    /// <summary>On every label: nobody can see into a bottle in somebody else's house.</summary>
+    public const string LooksWrong = "Looks or smells wrong: bin it closed.";
+
     /// <summary>Statements that say less than another that is there too.</summary>
     private static readonly Dictionary<string, string[]> Milder = new(StringComparer.Ordinal)
     {
@@ -100,9 +129,9 @@ public sealed record LabelText(
     };
 
     /// <summary>Finds the words.</summary>
-    /// <remarks>Hazard words are the hazard statements of the pure substances; a diluted ink may be classified lower, and a label that errs
-    /// is to err
-    /// this way. Classification of a mixture for sale is not computed here.</remarks>
+    /// <remarks>Where the amount of everything in it is known, the hazard statements are those of the ink by the rules for mixtures
+    /// (<see cref="MixtureClass"/>); else those of each thing as it was poured, named by itself: a label that errs is to err this
+    /// way.</remarks>
     public static LabelText Of(LabelFacts facts)
     {
         var lines = new List<string>();
@@ -117,46 +146,16 @@ public sealed record LabelText(
         if (facts.Place is { Length: > 0 } place)
             lines.Add(place);
 
-        var warnings = new List<string> { NotForEating };
-        if (facts.Contents.Count > 0)
-            warnings.Add(
-                $"Contains {Listed([.. facts.Contents.Select(content => content.Name).Distinct(StringComparer.OrdinalIgnoreCase)])}."
-            );
-        foreach (
-            var content in facts
-                .Contents.DistinctBy(content => content.Name, StringComparer.OrdinalIgnoreCase)
-                .Where(content => content.Hazard is { HTexts.Length: > 0 })
-                .OrderBy(content =>
-                    content.Hazard!.SignalWord switch
-                    {
-                        "Danger" => 0,
-                        "Warning" => 1,
-                        _ => 2,
-                    }
-                )
-        )
-        {
-            // What one of them does undiluted is not said of the others, nor of the ink.
-            var dangers = Statements(content.Hazard!.HTexts);
-            dangers.RemoveAll(danger =>
-                Milder.TryGetValue(danger, out var worse) && dangers.Intersect(worse, StringComparer.Ordinal).Any()
-            );
-            warnings.Add($"{Capital(content.Name)}, undiluted: {string.Join("; ", dangers)}.");
-        }
-
-        foreach (var plant in facts.Plants.Distinct(StringComparer.OrdinalIgnoreCase))
-        {
-            foreach (var known in PlantHazard.Listed(plant))
-            {
-                if (known.Level > CareLevel.None)
-                    warnings.Add($"Made from {plant} ({known.Latin}): {known.What}.");
-                if (known.Allergen.Length > 0)
-                    warnings.Add($"May cause allergy: {known.Allergen}.");
-            }
-        }
-
+        var contents = facts.Contents.DistinctBy(content => content.Name, StringComparer.OrdinalIgnoreCase).ToList();
+        List<string> warnings =
+        [
+            NotForEating,
+            .. Ingredients(contents, facts.Ph),
+            .. facts.Plants.Distinct(StringComparer.OrdinalIgnoreCase).SelectMany(PlantWords),
+        ];
         if (facts.Caution is { Length: > 0 } caution)
             warnings.Add($"{Capital(caution).TrimEnd('.')}.");
+        warnings.Add(LooksWrong);
         return new LabelText(facts.Name, facts.Code, facts.Recipe, lines, warnings, facts.Link ?? facts.Code, facts.Colour);
     }
 
@@ -174,6 +173,71 @@ public sealed record LabelText(
 
     /// <summary>Year, month and day in an order nobody can turn round.</summary>
     public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static IEnumerable<string> Ingredients(List<LabelContent> contents, double? ph)
+    {
+        if (contents.Count == 0)
+            yield break;
+        yield return $"Contains {Listed([.. contents.Select(Strength)])}.";
+        var mixture = MixtureClass.Of([.. contents.Select(content => content.Share)], ph);
+        if (contents.TrueForAll(content => content.Share.Percent is not null))
+        {
+            var words = mixture.Texts.Select(Small).ToList();
+            yield return (mixture.SignalWord is "none" ? "" : $"{mixture.SignalWord}. ")
+                + (
+                    words.Count == 0
+                        ? "By the rules for mixtures no hazard statement remains"
+                        : $"By the rules for mixtures: {string.Join("; ", words)}"
+                )
+                + $" ({MixtureClass.Caveat}).";
+            if (mixture.Allergens.Count > 0)
+                yield return $"{Capital(Listed(mixture.Allergens))} may produce an allergic reaction.";
+            yield break;
+        }
+
+        foreach (
+            var content in contents
+                .Where(content => content.Hazard is { HTexts.Length: > 0 })
+                .OrderBy(content =>
+                    content.Hazard!.SignalWord switch
+                    {
+                        "Danger" => 0,
+                        "Warning" => 1,
+                        _ => 2,
+                    }
+                )
+        )
+        {
+            // What one of them does undiluted is not said of the others, nor of the ink.
+            var dangers = Statements(content.Hazard!.HTexts);
+            dangers.RemoveAll(danger =>
+                Milder.TryGetValue(danger, out var worse) && dangers.Intersect(worse, StringComparer.Ordinal).Any()
+            );
+            yield return $"{Capital(content.Name)}, undiluted: {string.Join("; ", dangers)}.";
+        }
+
+        var unlisted = contents.Where(content => content.Hazard is null).Select(content => content.Name).ToList();
+        if (unlisted.Count > 0)
+            yield return $"{Capital(Listed(unlisted))}: not in our list; that does not mean safe.";
+    }
+
+    private static IEnumerable<string> PlantWords(string plant)
+    {
+        var listed = PlantHazard.Listed(plant);
+        if (listed.Count == 0)
+            yield return $"Made from {plant}: not in our list of plants; that does not mean safe.";
+        foreach (var known in listed)
+        {
+            yield return $"Made from {plant} ({known.Latin}){(known.Level > CareLevel.None ? $": {known.What}" : "")}.";
+            if (known.Allergen.Length > 0)
+                yield return $"May cause allergy: {known.Allergen}.";
+        }
+    }
+
+    private static string Strength(LabelContent content) =>
+        (content.MlPer100Ml ?? content.GramsPer100Ml) is { } share ? $"{content.Name} {Figures.Say(share, 2)} %" : content.Name;
+
+    private static string Small(string words) => char.ToLowerInvariant(words[0]) + words[1..];
 
     private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
 

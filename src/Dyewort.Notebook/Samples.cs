@@ -79,6 +79,9 @@ public sealed class Addition : Entry
 
     /// <summary>What that pH was read with; null where nobody said.</summary>
     public PhTool? PhBy { get; set; }
+
+    /// <summary>Why it went in though the tables say that it must not; null where they do not.</summary>
+    public string? Reason { get; set; }
 }
 
 /// <summary>How the samples of a trial are to be compared.</summary>

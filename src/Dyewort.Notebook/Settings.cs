@@ -17,6 +17,9 @@ public sealed class Settings : Entry
     /// <summary>Who makes, as a label says it.</summary>
     public string? Maker { get; set; }
 
+    /// <summary>The telephone number of the maker's poison centre; null while nobody wrote it down.</summary>
+    public string? PoisonCentre { get; set; }
+
     /// <summary>Where, as a label says it.</summary>
     public string? Place { get; set; }
 }

@@ -50,6 +50,8 @@ public static class HazardList
         source ??= "";
         var words = codes.Select(code => Statements[code]).ToList();
         return new(
+            key,
+            percent,
             row["name"],
             words.Exists(one => one["signal_word"] == "Danger") ? "Danger"
                 : words.Exists(one => one["signal_word"] == "Warning") ? "Warning"
@@ -61,7 +63,8 @@ public static class HazardList
             row["caution"],
             row["disposal"],
             row["never"],
-            source
+            source,
+            row["kinds"].Replace('|', ' ')
         );
     }
 
@@ -72,6 +75,29 @@ public static class HazardList
         var plain = NameWords.Plain(name);
         // Of several that are named, the one that asks for most care.
         return NameWords.Meant(plain, Names).Select(key => At(key)).OrderByDescending(one => one.Level).FirstOrDefault();
+    }
+
+    /// <summary>The statement's words, how a mixture comes by it, and those that say more.</summary>
+    internal static StatementRule Rule(string code)
+    {
+        var row = Statements[code];
+        return new(
+            code,
+            row["words"],
+            row["signal_word"],
+            row["rule"] == "sum",
+            row["worse"].Split(' ', StringSplitOptions.RemoveEmptyEntries)
+        );
+    }
+
+    /// <summary>The codes of all statements.</summary>
+    internal static IReadOnlyCollection<string> StatementCodes => Statements.Keys;
+
+    /// <summary>The lowest strength from which a thing carries one of several statements, per cent; null where it never does.</summary>
+    internal static double? From(string key, IReadOnlyCollection<string> codes)
+    {
+        var found = Bands[key].Where(band => band.Codes.Any(codes.Contains)).Select(band => band.From).ToList();
+        return found.Count == 0 ? null : found.Min();
     }
 
     private static IReadOnlyList<TextRow> Table(string name) => TextTable.Embedded(typeof(HazardList), name).Rows;

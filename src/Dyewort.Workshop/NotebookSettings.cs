@@ -24,6 +24,7 @@ public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCa
         var currency = entered.OptionalWords(nameof(form.Currency), form.Currency, 8);
         var maker = entered.OptionalWords(nameof(form.Maker), form.Maker, 60);
         var place = entered.OptionalWords(nameof(form.Place), form.Place, 60);
+        var poisonCentre = entered.OptionalWords(nameof(form.PoisonCentre), form.PoisonCentre, 60);
         if (!entered.Sound)
             return Outcome.Refused<Guid>(entered.Problems);
         var settings = await db.Settings.SingleOrDefaultAsync(one => one.Id == Settings.OnlyId, cancel);
@@ -34,6 +35,7 @@ public sealed class NotebookSettings(NotebookDb db, TimeProvider clock) : IUseCa
         }
 
         (settings.Teaspoon, settings.Currency, settings.Maker, settings.Place) = (teaspoon, currency, maker, place);
+        settings.PoisonCentre = poisonCentre;
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(settings.Id, [$"Saved. {KitchenWords.Of(teaspoon)}"]);
     }
@@ -48,4 +50,6 @@ public sealed record NotebookSettingsForm
     public string? Maker { get; init; }
 
     public string? Place { get; init; }
+
+    public string? PoisonCentre { get; init; }
 }

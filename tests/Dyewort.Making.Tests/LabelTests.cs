@@ -15,7 +15,7 @@ public sealed class LabelTests
     public void Every_label_says_that_it_is_no_food()
     {
         var text = LabelText.Of(new LabelFacts { Name = "Plain", Code = "AAA-AAA" });
-        Assert.Equal(LabelText.NotForEating, Assert.Single(text.Warnings));
+        Assert.Equal([LabelText.NotForEating, LabelText.LooksWrong], text.Warnings);
         Assert.Equal("AAA-AAA", text.Square);
     }
 
@@ -41,7 +41,8 @@ public sealed class LabelTests
             text.Warnings[2]
         );
         Assert.Equal("Copperas, undiluted: harmful if swallowed; causes skin irritation; causes serious eye irritation.", text.Warnings[3]);
-        Assert.Equal("May weaken paper; not for fountain pens.", text.Warnings[^1]);
+        Assert.Equal("Honey: not in our list; that does not mean safe.", text.Warnings[4]);
+        Assert.Equal("May weaken paper; not for fountain pens.", text.Warnings[^2]);
         Assert.Equal(["chart C3 B2", "made 2025-10-25", "keep by 2026-10-25"], text.Facts);
     }
 
@@ -58,6 +59,76 @@ public sealed class LabelTests
         );
         Assert.Contains("serious eye damage", text.Warnings[2], StringComparison.Ordinal);
         Assert.DoesNotContain("eye irritation", text.Warnings[2], StringComparison.Ordinal);
+    }
+
+    /// <summary>Worked by hand: 1.2 g of iron sulfate and 0.1 g of clove oil in 100 ml are below 10 % (H319) and 1 % (H317), but above a
+    /// tenth of that for the oil (EUH208); 3 g of copper sulfate are at the 3 % of eye damage and above the 2.5 % of H411.</summary>
+    [Fact]
+    public void What_is_in_the_ink_is_classed_at_its_strength_in_the_ink()
+    {
+        var weak = LabelText.Of(
+            new LabelFacts
+            {
+                Name = "Marsh Gall",
+                Code = "AAC-AD7",
+                Contents = [Named("copperas") with { GramsPer100Ml = 1.2 }, Named("clove oil") with { GramsPer100Ml = 0.1 }],
+            }
+        );
+        Assert.Equal("Contains copperas 1.2 % and clove oil 0.1 %.", weak.Warnings[1]);
+        Assert.StartsWith("By the rules for mixtures no hazard statement remains", weak.Warnings[2], StringComparison.Ordinal);
+        Assert.Contains("licensed work", weak.Warnings[2], StringComparison.Ordinal);
+        Assert.Equal("Clove oil may produce an allergic reaction.", weak.Warnings[3]);
+
+        var strong = LabelText.Of(
+            new LabelFacts
+            {
+                Name = "Sea Water",
+                Code = "AAC-AD7",
+                Contents = [Named("copper sulphate") with { GramsPer100Ml = 3 }],
+            }
+        );
+        Assert.StartsWith(
+            "Danger. By the rules for mixtures: causes serious eye damage; very toxic to aquatic life",
+            strong.Warnings[2],
+            StringComparison.Ordinal
+        );
+
+        // One thing without an amount, and the rules cannot be worked: each is named as it was poured.
+        var half = LabelText.Of(
+            new LabelFacts
+            {
+                Name = "Half",
+                Code = "AAC-AD7",
+                Contents = [Named("copper sulphate") with { GramsPer100Ml = 3 }, Named("clove oil")],
+            }
+        );
+        Assert.DoesNotContain(half.Warnings, warning => warning.Contains("mixtures", StringComparison.Ordinal));
+        Assert.Contains(half.Warnings, warning => warning.StartsWith("Clove oil, undiluted", StringComparison.Ordinal));
+    }
+
+    /// <summary>5 % vinegar is no acid of trade strength; alcohol counts by volume.</summary>
+    [Fact]
+    public void A_liquid_counts_at_the_strength_of_its_bottle()
+    {
+        Assert.True(SubstanceCatalogue.Standard.Find("name", "vodka").TryGet(out var vodka));
+        var text = LabelText.Of(
+            new LabelFacts
+            {
+                Name = "Spirit ink",
+                Code = "AAC-AD7",
+                Contents =
+                [
+                    Named("white vinegar") with
+                    {
+                        GramsPer100Ml = 20,
+                        MlPer100Ml = 20,
+                    },
+                    new("vodka", vodka.Substance.Hazard) { GramsPer100Ml = 48, MlPer100Ml = 50 },
+                ],
+            }
+        );
+        // Half of a 40 % spirit is 20 % by volume: a flammable liquid.
+        Assert.StartsWith("Warning. By the rules for mixtures: flammable liquid and vapour (", text.Warnings[2], StringComparison.Ordinal);
     }
 
     [Theory]

@@ -62,7 +62,7 @@ public sealed class HazardListTests
     [InlineData("oxalic acid", CareLevel.Careful)]
     [InlineData("copper sulphate", CareLevel.Careful)]
     [InlineData("slaked lime", CareLevel.Careful)]
-    [InlineData("wintergreen oil", CareLevel.Note)]
+    [InlineData("wintergreen oil", CareLevel.Careful)]
     [InlineData("oat milk", null)]
     public void A_name_is_found_as_it_is_said(string name, CareLevel? level) => Assert.Equal(level, HazardList.Find(name)?.Level);
 }

@@ -60,4 +60,8 @@ public sealed class PlantHazardTests
         Assert.Contains(PlantHazard.All, row => row.IsSeen);
         Assert.Contains(PlantHazard.All, row => !row.IsSeen);
     }
+
+    /// <summary>A label names the plant by both its names.</summary>
+    [Fact]
+    public void Every_plant_has_a_botanical_name() => Assert.All(PlantHazard.All, row => Assert.NotEmpty(row.Latin));
 }

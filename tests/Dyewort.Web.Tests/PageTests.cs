@@ -227,9 +227,13 @@ public sealed class PageTests(SeasonNotebook notebook, Browser browser) : IClass
         await page.GetByLabel("Another amount").FillAsync("half a shoe");
         await page.GetByRole(AriaRole.Button, new() { Name = "Added", Exact = true }).ClickAsync();
         await Assertions.Expect(page.Locator(".field.wrong")).ToHaveCountAsync(1);
+
+        // The whole caution before the amount is chosen, one line of it once it is in.
+        await Assertions.Expect(page.GetByText("Harmful if swallowed").First).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "1 pinch" }).ClickAsync();
         await Assertions.Expect(page.Locator(".bench")).ToContainTextAsync("iron sulfate");
-        await Assertions.Expect(page.GetByText("Harmful if swallowed").First).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator("summary", new() { HasText = "Iron sulfate – Warning" }).First).ToBeVisibleAsync();
+        await Assertions.Expect(page.GetByText("Harmful if swallowed").First).ToBeHiddenAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Take back: iron sulfate 1 pinch" }).ClickAsync();
         await Assertions.Expect(page.Locator(".bench")).ToContainTextAsync("nothing added yet");
     }

@@ -86,7 +86,7 @@ public sealed class MakingTests
         Assert.Equal("http://localhost:5077/bottles/AAC-AC4", answer.Labels[1].Square);
         Assert.Contains("keep by 2026-10-18", answer.Labels[0].Facts);
         Assert.Contains("keep by 2026-01-01", answer.Labels[1].Facts);
-        Assert.Contains("Contains alum and copperas.", answer.Labels[0].Warnings);
+        Assert.Contains("Contains alum 2 % and copperas 0.1 %.", answer.Labels[0].Warnings);
         Assert.Equal("elderberry with alum 2 g and copperas 0.1 g to 100 ml", answer.Labels[0].Recipe);
     }
 

@@ -19,7 +19,8 @@ public sealed class OneSpoonfulTests
     public async Task A_spoonful_of_every_known_material_weighs_the_same_at_the_jar_in_sums_in_recipes_and_in_batches()
     {
         await using var bench = await Bench.SetUpAsync();
-        var known = SubstanceCatalogue.Standard.Substances;
+        // Bleach is never a line of a recipe.
+        var known = SubstanceCatalogue.Standard.Substances.Where(substance => substance.Key != "bleach").ToList();
         Guid sample;
         await using (var db = bench.Read())
             sample = (await db.Samples.SingleAsync(one => one.Jar == "A1")).Id;

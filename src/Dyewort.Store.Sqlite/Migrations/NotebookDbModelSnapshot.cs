@@ -680,6 +680,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("ph_by");
 
+                    b.Property<string>("Reason")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
                     b.Property<Guid>("SampleId")
                         .HasColumnType("TEXT")
                         .HasColumnName("sample_id");
@@ -1908,6 +1912,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.Property<string>("Place")
                         .HasColumnType("TEXT")
                         .HasColumnName("place");
+
+                    b.Property<string>("PoisonCentre")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("poison_centre");
 
                     b.Property<string>("Teaspoon")
                         .IsRequired()

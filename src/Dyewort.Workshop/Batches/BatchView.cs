@@ -22,7 +22,7 @@ public sealed record BatchView(
 )
 {
     public IReadOnlyList<Caution> Cautions =>
-        Caution.For([.. Steps.Select(step => step.Material).OfType<Material>(), .. Pours.Select(pour => pour.Origin.Plant)]);
+        Caution.Together([.. Steps.Select(step => step.Material).OfType<Material>(), .. Pours.Select(pour => pour.Origin.Plant)]);
 
     /// <summary>The pots its liquor came from.</summary>
     public IReadOnlyList<Origin> Origins => [.. Pours.Select(pour => pour.Origin)];

@@ -30,6 +30,12 @@ public sealed class StartBatch(NotebookDb db, NotebookSettings settings, LiquorL
                 $"There is no recipe {recipeCode} in this notebook.",
                 "Go back to the recipes."
             );
+        if (Caution.WhyNever(view.Counting.Select(line => line.Material).OfType<Material>()) is { } never)
+            return Outcome.Refused<string>(
+                nameof(form.Volume),
+                $"No batch is made of this. {never}",
+                "Choose another recipe, or put this one right."
+            );
         var usual = await settings.ReadAsync(cancel);
         var entered = new Entered(usual.Teaspoon, form);
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);

@@ -43,9 +43,7 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
 
     private static LabelFacts Facts(BatchView view, Bottle bottle, Func<Thing, Uri>? address)
     {
-        var substances = view
-            .Steps.DistinctBy(line => line.Step.Name)
-            .ToDictionary(line => line.Step.Name, line => line.Material?.Substance);
+        var materials = view.Steps.DistinctBy(line => line.Step.Name).ToDictionary(line => line.Step.Name, line => line.Material);
         return BatchMaker.Facts(
             bottle,
             view.Batch,
@@ -53,7 +51,7 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
             view.Recipe.Recipe,
             [.. view.Pours.Select(pour => pour.Origin.Plant.Name)],
             [.. view.Pours.Select(pour => $"{pour.Origin.Plant.Name} {pour.Origin.Pot.Code}")],
-            name => Caution.HazardOf(substances.GetValueOrDefault(name), name),
+            name => materials.GetValueOrDefault(name) is { } material ? Caution.HazardOf(material) : Caution.HazardOf(null, name),
             address?.Invoke(Thing.Bottle(bottle.Code)).ToString()
         );
     }

@@ -4,6 +4,7 @@ using Dyewort.Colour;
 using Dyewort.Making;
 using Dyewort.Print;
 using Dyewort.Quantities;
+using Dyewort.Safety;
 
 namespace Dyewort.Workshop.Bottles;
 
@@ -124,10 +125,15 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
         }
 
         var additions = bottle.Additions ?? shared.Additions ?? [];
-        var contains = (bottle.Contains ?? shared.Contains ?? [])
-            .Concat(additions.Select(addition => addition.Name))
-            .Where(one => !string.IsNullOrWhiteSpace(one))
-            .Select(one => one!.Trim());
+        var contents = Contents(additions, bottle.Per ?? shared.Per ?? "100 ml")
+            .Concat(
+                (bottle.Contains ?? shared.Contains ?? [])
+                    .Where(one => !string.IsNullOrWhiteSpace(one))
+                    .Select(one => new LabelContent(one!.Trim(), Caution.HazardOf(null, one.Trim())))
+            );
+        var liquor = bottle.Liquor ?? shared.Liquor;
+        var plants =
+            bottle.Plants ?? shared.Plants ?? (liquor is not null && PlantHazard.Listed(liquor).Count > 0 ? [liquor] : (string?[])[]);
         var steps = additions
             .Where(addition => !string.IsNullOrWhiteSpace(addition.Name))
             .Select(addition => (addition.Name!.Trim(), (addition.Amount ?? "").Trim()))
@@ -147,9 +153,32 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
             Volume = bottle.Volume ?? shared.Volume,
             Place = bottle.Place ?? shared.Place,
             Link = (bottle.Link ?? shared.Link)?.Replace("{code}", code, StringComparison.Ordinal),
-            Contents = [.. contains.Select(one => new LabelContent(one, Caution.HazardOf(null, one)))],
+            Contents = [.. contents],
+            Plants = [.. plants.Where(one => !string.IsNullOrWhiteSpace(one)).Select(one => one!.Trim())],
             Caution = bottle.Caution ?? shared.Caution,
         };
+    }
+
+    /// <summary>What was added, with its share of the ink where the amounts can be weighed.</summary>
+    private static IEnumerable<LabelContent> Contents(IReadOnlyList<FileAddition> additions, string per)
+    {
+        var named = additions.Where(addition => !string.IsNullOrWhiteSpace(addition.Name)).ToList();
+        var liquor = Quantities.Volume.Parse("per", per).TryGet(out var volume) ? volume.Millilitres : 0;
+        var weighed = named.ConvertAll(addition =>
+            Amount.Parse("additions", addition.Amount).TryGet(out var amount)
+                ? KnownMaterials.Measured(addition.Name!.Trim()).Weigh(amount, Teaspoon.Metric, factor: 1)
+                : null
+        );
+        var inkMl = liquor + weighed.Where(one => one?.ToAmount().IsPoured == true).Sum(one => one!.Ml ?? 0);
+        return named.Zip(
+            weighed,
+            (addition, amount) =>
+                new LabelContent(addition.Name!.Trim(), Caution.HazardOf(null, addition.Name.Trim()))
+                {
+                    GramsPer100Ml = liquor > 0 ? 100 * amount?.Grams / inkMl : null,
+                    MlPer100Ml = liquor > 0 && amount?.ToAmount().IsPoured == true ? 100 * amount.Ml / inkMl : null,
+                }
+        );
     }
 
     private static DateOnly? Day(string? text, int number, List<Problem> problems)
@@ -199,6 +228,9 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
         public string? Link { get; init; }
 
         public IReadOnlyList<string?>? Contains { get; init; }
+
+        /// <summary>What its liquor was made of; where nothing is said, what the liquor's words name.</summary>
+        public IReadOnlyList<string?>? Plants { get; init; }
 
         public string? Caution { get; init; }
     }

@@ -76,7 +76,6 @@ public sealed class ShowChart(NotebookDb db, FindThread thread, NotebookSettings
             layout.Columns,
             cells,
             [.. photos.Select(photo => new ShowChartSent(photo, reports[photo.Id]?.Warnings ?? []))],
-            Caution.For(jars.Values.SelectMany(jar => jar.Holds)),
             await thread.OfChartAsync(chart, cancel),
             await db.HouseStrips.AsNoTracking().Counting().OrderBy(strip => strip.Name).ToListAsync(cancel),
             await db
@@ -97,7 +96,6 @@ public sealed record ShowChartAnswer(
     int Columns,
     IReadOnlyList<ShowChart.Cell> Cells,
     IReadOnlyList<ShowChartSent> Photos,
-    IReadOnlyList<Caution> Careful,
     IReadOnlyList<ThreadStep> Thread,
     IReadOnlyList<HouseStrip> Strips,
     IReadOnlyList<Correction> Corrections,

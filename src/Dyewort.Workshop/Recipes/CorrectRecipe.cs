@@ -30,6 +30,18 @@ public sealed class CorrectRecipe(NotebookDb db, NotebookSettings settings, Time
                 "What goes in was not chosen.",
                 "Choose a material; what is not there, write into the pantry first."
             );
+        else
+        {
+            var ids = await db
+                .RecipeSteps.Counting()
+                .Where(step => step.RecipeId == recipe.Id)
+                .Select(step => step.MaterialId)
+                .ToListAsync(cancel);
+            var there = await db.Materials.AsNoTracking().Where(one => ids.Contains(one.Id)).ToListAsync(cancel);
+            if (Caution.WhyNot(material, there) is { } never)
+                entered.Refuse(nameof(form.Material), $"That is no recipe. {never}", "Choose something else.");
+        }
+
         var amount = entered.Take(Quantities.Amount.Parse(nameof(form.Amount), form.Amount));
         if (amount is { Number: <= 0 })
             entered.Refuse(nameof(form.Amount), "Nothing at all cannot go in.", "Type an amount above zero, such as 8 ml.");

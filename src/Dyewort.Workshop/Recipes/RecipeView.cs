@@ -32,7 +32,7 @@ public sealed record RecipeView(
     public IEnumerable<RecipeViewLine> Counting => Lines.Where(line => line.Step.Counts);
 
     public IReadOnlyList<Caution> Cautions =>
-        Caution.For([
+        Caution.Together([
             .. Counting.Select(line => line.Material).OfType<Material>(),
             .. Origin is { } origin ? [origin.Plant] : (Material[])[],
         ]);

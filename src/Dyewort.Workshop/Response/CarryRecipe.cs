@@ -22,6 +22,12 @@ public sealed class CarryRecipe : IUseCase
                 "The new liquor's volume is missing.",
                 "Give it, such as 800 ml."
             );
+        if (Caution.WhyNever(form.GramsPerLitre.Names.Select(trials.MaterialOf)) is { } never)
+            return Outcome.Refused<CarryRecipeAnswer>(
+                nameof(form.GramsPerLitre),
+                $"That is not carried to another harvest. {never}",
+                "Choose another recipe."
+            );
         var carried = Harvest.Carry(form.Ratio, form.Volume.Millilitres, form.GramsPerLitre);
         return carried.TryGet(out var advice)
             ? Outcome.Of(

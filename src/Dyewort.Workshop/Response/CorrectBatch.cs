@@ -41,20 +41,30 @@ public sealed class CorrectBatch(ModelShelf shelf) : IUseCase
                 new CorrectBatchAnswer(
                     answer.Advice,
                     [
-                        .. answer.Ranked.Select(one =>
-                        {
-                            var doses = one
-                                .AddGrams.Select(added =>
-                                    MeasuredDose.Of(
-                                        trials.MaterialOf(added.Name),
-                                        1000 * added.Amount / batch.Millilitres,
-                                        batch.Millilitres,
-                                        trials.TeaspoonMl
+                        .. answer
+                            .Ranked.Select(one =>
+                            {
+                                var doses = one
+                                    .AddGrams.Select(added =>
+                                        MeasuredDose.Of(
+                                            trials.MaterialOf(added.Name),
+                                            1000 * added.Amount / batch.Millilitres,
+                                            batch.Millilitres,
+                                            trials.TeaspoonMl
+                                        )
                                     )
-                                )
-                                .ToList();
-                            return new CorrectBatchWay(one, doses, Caution.For(doses.Select(dose => dose.Material)));
-                        }),
+                                    .ToList();
+                                return new CorrectBatchWay(one, doses, Caution.Together(doses.Select(dose => dose.Material)));
+                            })
+                            // What is in the batch already meets what is stirred in.
+                            .Where(way =>
+                                way.Doses.Count == 0
+                                || Caution.WhyNever([
+                                    .. way.Doses.Select(dose => dose.Material),
+                                    .. batch.Believed.GramsPerLitre.Names.Select(trials.MaterialOf),
+                                ])
+                                    is null
+                            ),
                     ],
                     trials.Table.Warnings
                 )

@@ -42,6 +42,8 @@ public sealed class MakePlan(
                     steps.Add((material, amount));
             }
 
+            if (Caution.WhyNever(steps.Select(step => step.Item1)) is { } never)
+                entered.Refuse(nameof(form.Jar), $"That is not planned. {never}", "Leave one of them out, and plan again.");
             plans.Add(steps);
         }
 
@@ -124,6 +126,13 @@ public sealed class MakePlan(
             entered.Refuse(nameof(form.Second), "An ink mixed with itself stays as it is.", "Choose two.");
         if (!entered.Sound || first is not { } ink || second is not { } added)
             return Outcome.Refused<(string, string)>(entered.Problems);
+        var poured = await JarView.LoadAsync(db, [ink.Sample, added.Sample], (await settings.ReadAsync(cancel)).Teaspoon, cancel);
+        if (Caution.WhyNever(poured.SelectMany(jar => jar.Holds)) is { } never)
+            return Outcome.Refused<(string, string)>(
+                nameof(form.Second),
+                $"These two are not mixed. {never}",
+                "Choose another ink, or pour them beside each other."
+            );
 
         var now = clock.GetUtcNow();
         var trial = new Trial

@@ -1,7 +1,6 @@
 using Dyewort.Colour;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Safety;
 
 namespace Dyewort.Workshop.Response;
 
@@ -53,11 +52,8 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
                         // A wash of next to no water is the ink itself, which stands in the list already.
                         .Proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash)
                         .Select(one => Make(one, form.Volume.Millilitres, trials, models))
-                        .Where(way =>
-                            !way
-                                .Pours.SelectMany(pour => pour.Doses)
-                                .Any(dose => Caution.HazardOf(dose.Material) is { Level: CareLevel.Stop })
-                        )
+                        // What must not be in one jar is no way, though it was painted once.
+                        .Where(way => Caution.WhyNever(way.Pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material)) is null)
                         .DistinctBy(Deed),
                 ],
                 found.Reached,
@@ -122,7 +118,7 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
             volumeMl - liquorMl,
             settled,
             trials.Of(proposal.Sample).OrderByDescending(one => one.Row.Point.State == "dry").FirstOrDefault(),
-            Caution.For(pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material), pours.Select(pour => pour.Plant))
+            Caution.Together(pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material), pours.Select(pour => pour.Plant))
         );
     }
 

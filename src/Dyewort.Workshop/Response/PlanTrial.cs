@@ -3,7 +3,6 @@ using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Response;
-using Dyewort.Safety;
 
 namespace Dyewort.Workshop.Response;
 
@@ -52,16 +51,18 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
             byName.TryAdd(NameOf(material), material);
         foreach (var name in model?.Additions ?? [])
             byName.TryAdd(name, trials.MaterialOf(name));
-        foreach (var (name, material) in byName)
-        {
-            // What was painted once is not proposed again either.
-            if (Caution.HazardOf(material) is { Level: CareLevel.Stop } never)
-                return Outcome.Refused<PlanTrialAnswer>(
-                    nameof(form.Additions),
-                    $"Nothing is planned with {name}. {never.Never}",
-                    "Leave it out, and plan with alum, an acid or an alkali of the kitchen."
-                );
-        }
+
+        // What was painted once is not proposed again either; and of two that must not meet one is left out by who asks for both.
+        var asked = form.Additions.Concat(form.Around.Select(one => one.Material)).ToList();
+        if (
+            (byName.Values.Select(one => Caution.WhyNever([one])).FirstOrDefault(why => why is not null) ?? Caution.WhyNever(asked)) is
+            { } never
+        )
+            return Outcome.Refused<PlanTrialAnswer>(
+                nameof(form.Additions),
+                $"That is not planned. {never}",
+                "Leave it out, and plan with alum, an acid or an alkali of the kitchen."
+            );
 
         var limits = new BenchLimits
         {
@@ -86,6 +87,13 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
         };
         if (!outcome.TryGet(out var plan))
             return Outcome.Refused<PlanTrialAnswer>(outcome.Problems);
+        var fit = plan.Jars.Where(jar => NeverIn(jar, byName) is null).ToList();
+        if (fit.Count < plan.Jars.Count)
+            plan = plan with
+            {
+                Jars = fit,
+                Notes = [.. plan.Notes, $"Left out: {plan.Jars.Select(jar => NeverIn(jar, byName)).First(why => why is not null)}"],
+            };
         var ml = form.Sample.Millilitres;
         List<PlannedJar> jars =
         [
@@ -133,6 +141,9 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
             )
         );
     }
+
+    private static string? NeverIn(DraftJar jar, Dictionary<string, Material> byName) =>
+        Caution.WhyNever(jar.Doses.Where(dose => dose.GramsPerLitre > 0).Select(dose => byName[dose.Name]));
 
     private static Outcome<Draft> Ladder(PlanTrialForm form, ResponseModel model, BenchLimits limits, Func<Material, string> nameOf)
     {

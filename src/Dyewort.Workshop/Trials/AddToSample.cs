@@ -66,8 +66,17 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
             : await db.Samples.Counting().Where(one => one.TrialId == sample.TrialId).OrderBy(one => one.Id).ToListAsync(cancel);
         Addition? own = null;
         var all = new List<Addition>();
+        var reason = entered.OptionalWords(nameof(form.Reason), form.Reason, 200);
+        var holding = await JarView.LoadAsync(db, jars, (await settings.ReadAsync(cancel)).Teaspoon, cancel);
         foreach (var one in jars)
         {
+            var why = Caution.WhyNot(material, holding.First(jar => jar.Sample.Id == one.Id).Holds);
+            if (why is not null && reason is null)
+                entered.Refuse(
+                    nameof(form.Reason),
+                    $"Do not add it to {one.Jar}. {why}",
+                    "Leave it out. If it went in all the same, write why; the reason is kept with the step."
+                );
             Doubt(entered, field, weighed, material, one.VolumeMl);
             if (!entered.Sound)
                 return Outcome.Refused<Guid>(entered.Problems);
@@ -87,6 +96,7 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
                 Step = step,
                 At = now,
                 Amount = weighed,
+                Reason = why is null ? null : reason,
             };
             if (one.Id == sample.Id)
                 (own, addition.Ph, addition.PhBy, addition.Seen) = (addition, ph, ph is null ? null : by, seen);
@@ -239,6 +249,9 @@ public sealed record AddToSampleForm : IDoubtable
 
     /// <inheritdoc />
     public string? Meant { get; init; }
+
+    /// <summary>Why it goes in though it must not; asked for only then.</summary>
+    public string? Reason { get; init; }
 
     /// <summary>A square that was painted after it, for a step that is written up late; empty for one that goes in now.</summary>
     public string? Before { get; init; }

@@ -56,6 +56,14 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             }
         }
 
+        var reason = entered.OptionalWords(nameof(form.Reason), form.Reason, 200);
+        var why = material is null || material.Id == was.Id ? null : Caution.WhyNot(material, await HoldsAsync(step, cancel));
+        if (why is not null && reason is null)
+            entered.Refuse(
+                nameof(form.Reason),
+                $"Was it {material!.Name}? {why}",
+                "Choose what it was. If it went in all the same, write why; the reason is kept with the step."
+            );
         var at = WrittenTime.Read(entered, nameof(form.At), form.At, step.At, clock);
         var seen = entered.OptionalWords(nameof(form.Seen), form.Seen, 200);
         var ph = entered.Ph(nameof(form.Ph), form.Ph);
@@ -84,6 +92,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
                     Seen = seen,
                     Ph = ph,
                     PhBy = by,
+                    Reason = why is null ? null : reason,
                 }
             );
         }
@@ -126,6 +135,13 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
             number = painted;
         }
 
+        var moved = await db.Materials.AsNoTracking().SingleAsync(one => one.Id == step.MaterialId, cancel);
+        if (Caution.WhyNot(moved, await HoldsAsync(target, [], cancel)) is { } why && step.Reason is null)
+            return Outcome.Refused<Guid>(
+                "To",
+                $"It is not moved to {target.Jar}. {why}",
+                "If it went in there, add it in that jar, where the reason can be written, and take it back here."
+            );
         var now = clock.GetUtcNow();
         step.Withdraw(now, $"moved to {target.Jar}");
         db.Add(
@@ -141,6 +157,7 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
                 Seen = step.Seen,
                 Ph = step.Ph,
                 PhBy = step.PhBy,
+                Reason = step.Reason,
             }
         );
         await db.SaveChangesAsync(cancel);
@@ -175,6 +192,13 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
         // It is a copy whose original counts again: both would be one measure twice.
         if (step.WithdrawnWhy?.StartsWith(MovedBack, StringComparison.Ordinal) == true)
             return Outcome.Refused<Guid>("Why", $"This step was {step.WithdrawnWhy}, where it counts.", "Move it here from there.");
+        var back = await db.Materials.AsNoTracking().SingleAsync(one => one.Id == step.MaterialId, cancel);
+        if (step.Reason is null && Caution.WhyNot(back, await HoldsAsync(step, cancel)) is { } why)
+            return Outcome.Refused<Guid>(
+                "Why",
+                $"It is not put back. {why}",
+                "If it is in there, add it again in its jar, where the reason can be written."
+            );
         var (since, potId) = (
             step.WithdrawnAt,
             await db.Samples.Where(one => one.Id == step.SampleId).Select(one => one.PotId).SingleAsync(cancel)
@@ -221,6 +245,16 @@ public sealed class ChangeStep(NotebookDb db, TimeProvider clock, NotebookSettin
         return Outcome.Of(step.Id);
     }
 
+    /// <summary>What else is in the jar of a step.</summary>
+    private async Task<IReadOnlyList<Material>> HoldsAsync(Addition step, CancellationToken cancel) =>
+        await HoldsAsync(await db.Samples.AsNoTracking().SingleAsync(one => one.Id == step.SampleId, cancel), [step.Id], cancel);
+
+    private async Task<IReadOnlyList<Material>> HoldsAsync(Sample jar, IReadOnlyList<Guid> without, CancellationToken cancel)
+    {
+        var view = (await JarView.LoadAsync(db, [jar], (await settings.ReadAsync(cancel)).Teaspoon, cancel))[0];
+        return [.. view.Counting.Where(one => !without.Contains(one.Addition.Id)).Select(one => one.Material), .. view.CameAlong];
+    }
+
     private static Outcome<Guid> Missing(string field) =>
         Outcome.Refused<Guid>(
             field,
@@ -258,4 +292,7 @@ public sealed record ChangeStepForm : IDoubtable
     public string? PhBy { get; init; }
 
     public string? Ph { get; init; }
+
+    /// <summary>Why it went in though it must not; asked for only then.</summary>
+    public string? Reason { get; init; }
 }

@@ -25,6 +25,10 @@ public sealed class BenchPages : IPages
                     }
                 )
         );
+        app.MapGet(
+            "/safety",
+            async (ShowSafety safety, CancellationToken cancel) => Show.Page<SafetyPage>(new { Answer = await safety.HandleAsync(cancel) })
+        );
         app.MapGet("/settings", SettingsAsync);
         app.MapPost(
             "/settings",
