@@ -19,7 +19,7 @@ public sealed class Batch : Entry
     public required DateOnly MadeOn { get; set; }
 
     /// <summary>Millilitres of liquor that were planned.</summary>
-    public required double PlannedLiquorMl { get; init; }
+    public required double PlannedLiquorMl { get; set; }
 
     /// <summary>Millilitres of liquor that went in; null until measured.</summary>
     public double? MeasuredLiquorMl { get; set; }
@@ -94,7 +94,7 @@ public sealed class BatchStep : Entry
     public required string Name { get; set; }
 
     /// <summary>The planned amount, as the bench measures it.</summary>
-    public required MeasuredAmount Planned { get; init; }
+    public required MeasuredAmount Planned { get; set; }
 
     /// <summary>The amount that went in; null until then.</summary>
     public MeasuredAmount? Measured { get; set; }

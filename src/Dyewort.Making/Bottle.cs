@@ -21,7 +21,7 @@ public sealed class Bottle : Entry
     public required double FillMl { get; set; }
 
     /// <summary>The day it was filled.</summary>
-    public required DateOnly FilledOn { get; init; }
+    public required DateOnly FilledOn { get; set; }
 
     /// <summary>Last day it should be used; null when unknown.</summary>
     public DateOnly? KeepBy { get; set; }

@@ -123,13 +123,13 @@ public sealed class PotTimer : Entry
     public required Guid PotId { get; init; }
 
     /// <summary>What it is for, such as "next drop".</summary>
-    public required string Name { get; init; }
+    public required string Name { get; set; }
 
     /// <summary>When it was started, UTC.</summary>
     public required DateTimeOffset StartedAt { get; init; }
 
     /// <summary>When it is up, UTC.</summary>
-    public required DateTimeOffset DueAt { get; init; }
+    public required DateTimeOffset DueAt { get; set; }
 
     /// <summary>When somebody answered it, UTC; null while nobody has.</summary>
     public DateTimeOffset? AnsweredAt { get; set; }
@@ -145,7 +145,7 @@ public sealed class PotDrop : Entry
     public required Guid PotId { get; init; }
 
     /// <summary>Minutes since the plant met the liquid.</summary>
-    public required double Minute { get; init; }
+    public required double Minute { get; set; }
 
     /// <summary>Its colour, dry, once it was read.</summary>
     public Xyz? Colour { get; set; }

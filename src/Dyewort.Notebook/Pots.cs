@@ -9,7 +9,7 @@ public sealed class Pot : Entry
     public required string Code { get; init; }
 
     /// <summary>The lot of plant that went in.</summary>
-    public required Guid LotId { get; init; }
+    public required Guid LotId { get; set; }
 
     /// <summary>The day it was made.</summary>
     public required DateOnly MadeOn { get; set; }
@@ -74,7 +74,7 @@ public sealed class PotLogEntry : Entry
     public required DateTimeOffset At { get; set; }
 
     /// <summary>What it says.</summary>
-    public required LogKind Kind { get; init; }
+    public required LogKind Kind { get; set; }
 
     /// <summary>Degrees Celsius, for a temperature.</summary>
     public double? Celsius { get; set; }

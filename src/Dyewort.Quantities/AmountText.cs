@@ -1,10 +1,11 @@
 using System.Globalization;
 using System.Text;
+using System.Text.RegularExpressions;
 
 namespace Dyewort.Quantities;
 
 /// <summary>Turns what people type into an amount, word by word, so that a refusal can name the word.</summary>
-internal static class AmountText
+internal static partial class AmountText
 {
     private const string Remedy = "Type a number and a unit, such as 1/4 tsp, 2.5 g, 90 ml or 3 drops.";
 
@@ -141,7 +142,81 @@ internal static class AmountText
         ["few"] = ("“few” is not a number.", Remedy),
     };
 
+    /// <summary>Reads one amount, or several that are said to go together: "1 tbsp + 1 tsp".</summary>
     public static Outcome<Amount> Read(string field, string? text)
+    {
+        var whole = ReadOne(field, text);
+        return !whole.TryGet(out _) && Parts(text) is { } parts ? Sum(field, text!.Trim(), parts) : whole;
+    }
+
+    /// <summary>What is said to go together: "1 tbsp + 1 tsp", "1 lb plus 2 oz"; null where it is one amount.</summary>
+    internal static IReadOnlyList<string>? Parts(string? text) =>
+        text?.Trim() is { Length: <= 80 } typed
+        && SumSign().Split(typed) is { Length: > 1 } parts
+        && Array.TrueForAll(parts, part => part.Length > 0)
+            ? parts
+            : null;
+
+    /// <summary>Reads a text that may be a sum, and adds up what its parts are.</summary>
+    /// <param name="text">What was typed.</param>
+    /// <param name="read">Reads one part.</param>
+    /// <param name="add">Adds two; refuses what leaves the range.</param>
+    internal static Outcome<T> ReadSum<T>(string? text, Func<string?, Outcome<T>> read, Func<T, T, Outcome<T>> add)
+        where T : notnull
+    {
+        var whole = read(text);
+        if (whole.TryGet(out _) || Parts(text) is not { } parts)
+            return whole;
+        var sum = read(parts[0]);
+        foreach (var part in parts.Skip(1))
+        {
+            if (!sum.TryGet(out var so) || !read(part).TryGet(out var next))
+                return whole;
+            sum = add(so, next);
+        }
+
+        return sum;
+    }
+
+    private static Outcome<Amount> Sum(string field, string typed, IReadOnlyList<string> parts)
+    {
+        Amount? sum = null;
+        foreach (var part in parts)
+        {
+            var read = ReadOne(field, part);
+            if (!read.TryGet(out var next))
+                return read;
+            sum = sum is null ? next : Together(sum, next);
+            if (sum is null)
+                return Refuse(field, $"“{typed}” does not add up without knowing what is in it.", "Give it in one unit.");
+        }
+
+        return Outcome.Of(Amount.Read(typed, sum!.Number, sum.Unit, sum.Counted, sum.SaidKind, sum.Least, sum.Most));
+    }
+
+    /// <summary>Two amounts in the smaller of their units, where that is the same in every kitchen that may be meant; null where it is
+    /// not.</summary>
+    private static Amount? Together(Amount one, Amount other)
+    {
+        if (one.Plus(other) is { } sum)
+            return sum;
+        if (one.SaidKind != other.SaidKind || one.Least is not null || other.Least is not null)
+            return null;
+        var (large, small) = Size(one, Teaspoon.Metric) >= Size(other, Teaspoon.Metric) ? (one, other) : (other, one);
+        Teaspoon[] kitchens = one.SaidKind is { } said ? [said] : Enum.GetValues<Teaspoon>();
+        var ratios = kitchens.Select(kitchen => Size(large, kitchen) / Size(small, kitchen)).ToList();
+        if (ratios[0] is not { } ratio || ratios.Exists(next => next is not { } same || Math.Abs(same - ratio) > 1e-6 * ratio))
+            return null;
+        var number = (large.Number * Math.Round(ratio, 6)) + small.Number;
+        return number <= Amount.MaxNumber ? Amount.Read(large.Text, number, small.Unit, null, one.SaidKind) : null;
+    }
+
+    private static double? Size(Amount amount, Teaspoon kitchen) => KitchenMeasures.Millilitres(amount.Unit, kitchen);
+
+    [GeneratedRegex(@"\s*\+\s*|\s+(?:plus|and)\s+", RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, 1000)]
+    private static partial Regex SumSign();
+
+    private static Outcome<Amount> ReadOne(string field, string? text)
     {
         var typed = (text ?? "").Trim();
         if (typed.Length == 0)

@@ -26,7 +26,17 @@ public readonly record struct Mass
     /// <param name="field">The field or option it stands in.</param>
     /// <param name="text">What was typed.</param>
     /// <param name="bare">What a number without a unit counts; null refuses it.</param>
-    public static Outcome<Mass> Parse(string field, string? text, AmountUnit? bare = null)
+    public static Outcome<Mass> Parse(string field, string? text, AmountUnit? bare = null) =>
+        AmountText.ReadSum(
+            text,
+            part => ParseOne(field, part, bare),
+            (one, other) =>
+                one.Grams + other.Grams is <= MaxGrams and var sum
+                    ? Outcome.Of(FromGrams(sum))
+                    : Outcome.Refused<Mass>(field, "That is more than a tonne.", "Check the numbers and their units.")
+        );
+
+    private static Outcome<Mass> ParseOne(string field, string? text, AmountUnit? bare)
     {
         var parsed = Amount.ParseBare(field, text, bare);
         return parsed.TryGet(out var amount) && KitchenMeasures.Grams(amount.Unit) is not null

@@ -30,7 +30,17 @@ public readonly record struct Volume
     /// <param name="text">What was typed.</param>
     /// <param name="kind">Which kitchen's spoons, cups and pints.</param>
     /// <param name="bare">What a number without a unit counts; null refuses it.</param>
-    public static Outcome<Volume> Parse(string field, string? text, Teaspoon kind = Teaspoon.Metric, AmountUnit? bare = null)
+    public static Outcome<Volume> Parse(string field, string? text, Teaspoon kind = Teaspoon.Metric, AmountUnit? bare = null) =>
+        AmountText.ReadSum(
+            text,
+            part => ParseOne(field, part, kind, bare),
+            (one, other) =>
+                one.Millilitres + other.Millilitres is <= MaxMillilitres and var sum
+                    ? Outcome.Of(FromMillilitres(sum))
+                    : Outcome.Refused<Volume>(field, "That is more than a thousand litres.", "Check the numbers and their units.")
+        );
+
+    private static Outcome<Volume> ParseOne(string field, string? text, Teaspoon kind, AmountUnit? bare)
     {
         var parsed = Amount.ParseBare(field, text, bare);
         return parsed.TryGet(out var amount) && KitchenMeasures.Millilitres(amount.Unit, kind) is not null

@@ -81,7 +81,7 @@ public sealed class SqliteNotebook
                 }.ToString(),
                 sqlite => sqlite.MigrationsAssembly(typeof(SqliteNotebook).Assembly.GetName().Name)
             )
-            .AddInterceptors(new CorrectionKeeper(clock))
+            .AddInterceptors(new CorrectionKeeper(clock), new ClashTeller())
             .Options;
 
     // SQLite's own copy: right even while another process has the file open.

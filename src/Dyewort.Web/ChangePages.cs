@@ -44,13 +44,13 @@ internal static class ChangePages
         app.MapGet(own, ShowAsync);
         app.MapPost(
             own,
-            (HttpContext http, [FromForm] TForm? form, TChange change, CancellationToken cancel) =>
-                Show.PostedAsync(http, () => change.CorrectAsync(ThingOf(http), form ?? new(), cancel), Of, () => ShowAsync(http, cancel))
+            (HttpContext http, [FromForm] TForm form, TChange change, CancellationToken cancel) =>
+                Show.PostedAsync(http, () => change.CorrectAsync(ThingOf(http), form, cancel), Of, () => ShowAsync(http, cancel))
         );
         app.MapPost(
             $"{own}/withdraw",
-            (HttpContext http, [FromForm] WithdrawForm? form, TChange change, CancellationToken cancel) =>
-                Show.PostedAsync(http, () => change.WithdrawAsync(ThingOf(http), form ?? new(), cancel), Of, () => ShowAsync(http, cancel))
+            (HttpContext http, [FromForm] WithdrawForm form, TChange change, CancellationToken cancel) =>
+                Show.PostedAsync(http, () => change.WithdrawAsync(ThingOf(http), form, cancel), Of, () => ShowAsync(http, cancel))
         );
         app.MapPost(
             $"{own}/back",

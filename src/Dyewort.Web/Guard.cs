@@ -1,4 +1,5 @@
 using System.Net;
+using Dyewort.Store;
 using Dyewort.Workshop;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http;
@@ -16,6 +17,10 @@ internal static class Guard
 
     private const string StaleForm =
         "This form was opened too long ago, or in another browser. Go back, load the page again and send it once more.";
+
+    /// <summary>What is said where another window took the number twice.</summary>
+    internal const string Clash =
+        "Something else was written into the notebook at the same moment. Look whether this is there; if not, send it once more.";
 
     /// <summary>Gives a refusal that the framework left empty its words.</summary>
     public static Task EmptyAnswers(HttpContext http) =>
@@ -84,6 +89,7 @@ internal static class Guard
                 : caught;
             var (status, what) = problem switch
             {
+                ClashException => (StatusCodes.Status409Conflict, Clash),
                 RefusalException refusal => (StatusCodes.Status422UnprocessableEntity, string.Join(' ', refusal.Problems)),
                 AntiforgeryValidationException => (StatusCodes.Status400BadRequest, StaleForm),
                 BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => (
@@ -118,9 +124,8 @@ internal static class Guard
     private static bool Gone(HttpContext http, Exception problem) =>
         problem is OperationCanceledException && http.RequestAborted.IsCancellationRequested;
 
-    /// <summary>A page that broke off while it was drawn leaves what draws pages in the middle of it; the next page is drawn with services
-    /// of its own.</summary>
-    private static async Task InNewScopeAsync(HttpContext http, Func<Task> draw)
+    /// <summary>What broke off leaves its services in the middle of it; what is done next is done with services of its own.</summary>
+    internal static async Task InNewScopeAsync(HttpContext http, Func<Task> draw)
     {
         var broken = http.RequestServices;
         await using var scope = broken.GetRequiredService<IServiceScopeFactory>().CreateAsyncScope();

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Dyewort.Store;
 using Dyewort.Web.Components;
 using Dyewort.Workshop;
 using Microsoft.AspNetCore.Antiforgery;
@@ -42,7 +43,7 @@ internal sealed class Once
             // A second tap makes a browser drop the first request: half a deed would be worse than one that nobody waited for.
             http.RequestAborted = CancellationToken.None;
             if (mark is null)
-                await next(http);
+                await LastTryAsync(http, next);
             else
                 await AnswerAsync(http, next, mark);
         }
@@ -52,7 +53,29 @@ internal sealed class Once
         }
     }
 
+    /// <summary>True where a form whose number was taken by another window is to be shown again; before that it is answered once more, from
+    /// what stands in the notebook then.</summary>
+    internal static bool IsLastTry(HttpContext http) => http.Items.ContainsKey(nameof(LastTryAsync));
+
+    private static Task LastTryAsync(HttpContext http, RequestDelegate next)
+    {
+        http.Items[nameof(LastTryAsync)] = true;
+        return next(http);
+    }
+
     private static async Task AnswerAsync(HttpContext http, RequestDelegate next, string mark)
+    {
+        try
+        {
+            await TryAsync(http, next, mark);
+        }
+        catch (ClashException) when (!http.Response.HasStarted && !http.RequestServices.GetRequiredService<AnswerOnce>().HasWritten)
+        {
+            await Guard.InNewScopeAsync(http, () => TryAsync(http, again => LastTryAsync(again, next), mark));
+        }
+    }
+
+    private static async Task TryAsync(HttpContext http, RequestDelegate next, string mark)
     {
         var forms = http.RequestServices.GetRequiredService<AnswerOnce>();
         if (await forms.LedToAsync(mark, CancellationToken.None) is { } before)

@@ -1,4 +1,5 @@
 using Dyewort.Quantities;
+using Dyewort.Store;
 using Dyewort.Web.Pages;
 using Dyewort.Workshop;
 using Microsoft.AspNetCore.Components;
@@ -64,6 +65,13 @@ public static class Show
         catch (RefusalException refusal)
         {
             problems = refusal.Problems;
+        }
+        catch (ClashException) when (Once.IsLastTry(http))
+        {
+            problems =
+            [
+                new("", "Something else was written into the notebook at the same moment, and this was not.", "Send it once more."),
+            ];
         }
 
         var posted = await http.Request.ReadFormAsync(http.RequestAborted);

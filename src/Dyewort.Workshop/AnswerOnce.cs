@@ -12,6 +12,9 @@ public sealed class AnswerOnce(NotebookDb db, TimeProvider clock) : IUseCase
     private AnsweredForm? expected;
     private bool written;
 
+    /// <summary>True once something of the form was saved: done once more, it would be done twice.</summary>
+    public bool HasWritten => written;
+
     /// <summary>Where the answer to this form led; null for one that was not answered.</summary>
     public Task<string?> LedToAsync(string mark, CancellationToken cancel) =>
         db.AnsweredForms.Where(one => one.Mark == mark).Select(one => one.LedTo).SingleOrDefaultAsync(cancel);

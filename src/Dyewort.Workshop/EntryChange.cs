@@ -92,6 +92,13 @@ public abstract class EntryChange<TEntry, TForm>(NotebookDb db, TimeProvider clo
         if (LastChange.IsWithdrawal(last))
             return entry.Counts ? await TakeAsync(thing, entry, WithdrawForm.UsualWhy, cancel) : await PutBackAsync(thing, cancel);
         LastChange.Undo(db, entry, last);
+        foreach (var along in await AlongAsync(entry, cancel))
+        {
+            var then = await LastChange.OfAsync(db, along.Id, cancel);
+            if (then.Count > 0 && then[0].CorrectedAt == last[0].CorrectedAt)
+                LastChange.Undo(db, along, then);
+        }
+
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(thing);
     }
@@ -108,6 +115,10 @@ public abstract class EntryChange<TEntry, TForm>(NotebookDb db, TimeProvider clo
 
     /// <summary>Entries that are taken back and put back with it.</summary>
     protected virtual Task<IReadOnlyList<Entry>> WithAsync(TEntry entry, CancellationToken cancel) =>
+        Task.FromResult<IReadOnlyList<Entry>>([]);
+
+    /// <summary>Entries that a correction of it may have changed in the same moment; undoing it undoes that too.</summary>
+    protected virtual Task<IReadOnlyList<Entry>> AlongAsync(TEntry entry, CancellationToken cancel) =>
         Task.FromResult<IReadOnlyList<Entry>>([]);
 
     /// <summary>Why it cannot be put back; null where it can.</summary>

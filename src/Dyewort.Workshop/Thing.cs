@@ -17,6 +17,15 @@ public enum ThingKind
     /// <summary>A line of a pot's log, by its key.</summary>
     LogLine,
 
+    /// <summary>A timer of a pot, by its key.</summary>
+    Timer,
+
+    /// <summary>A drop of a pot, by its key.</summary>
+    Drop,
+
+    /// <summary>A house strip or card, by its key.</summary>
+    Strip,
+
     /// <summary>All recipes.</summary>
     Recipes,
 

@@ -226,4 +226,52 @@ public sealed class AsPeopleSayTests
     [InlineData("99999 heads", "more than any pot holds")]
     public void No_plant_weighs_more_than_can_be_written_down(string said, string why) =>
         Assert.Contains(why, PlantAmount.Parse("plant", said).Problems.Single().What, StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("1 tbsp + 1 tsp", 4, AmountUnit.Teaspoon)]
+    [InlineData("1 tbsp and 1½ tsp", 4.5, AmountUnit.Teaspoon)]
+    [InlineData("1 tsp plus 2 tbsp+1 tsp", 8, AmountUnit.Teaspoon)]
+    [InlineData("½ tsp + ¼ tsp", 0.75, AmountUnit.Teaspoon)]
+    [InlineData("1 kg + 200 g", 1200, AmountUnit.Gram)]
+    [InlineData("1 L + 20 ml", 1020, AmountUnit.Millilitre)]
+    [InlineData("2 cloves + 3 cloves", 5, AmountUnit.Piece)]
+    [InlineData("1 US cup + 2 US tbsp", 18, AmountUnit.Tablespoon)]
+    [InlineData("1 tsp + 1 pinch", 17, AmountUnit.Pinch)]
+    public void Amounts_that_are_said_to_go_together_add_up_in_the_words_that_were_said(string said, double number, AmountUnit unit)
+    {
+        Assert.True(Amount.Parse("amount", said).TryGet(out var amount));
+        Assert.Equal((said, unit), (amount.Text, amount.Unit));
+        Assert.Equal(number, amount.Number, 1e-4);
+    }
+
+    [Theory]
+    [InlineData("1 cup + 1 tbsp", "without knowing")]
+    [InlineData("1 g + 1 tsp", "without knowing")]
+    [InlineData("2 cloves + 1 tsp", "without knowing")]
+    [InlineData("1 tbsp + lots", "lots")]
+    [InlineData("99999 g + 99999 g", "without knowing")]
+    public void What_does_not_add_up_is_refused_with_a_sentence(string said, string why) =>
+        Assert.Contains(why, Amount.Parse("amount", said).Problems.Single().What, StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("1 cup + 2 tbsp", Teaspoon.Metric, 280)]
+    [InlineData("1 cup + 2 tbsp", Teaspoon.UsCustomary, 236.5882 + (2 * 14.78676))]
+    [InlineData("6 cups and 1 pint", Teaspoon.Metric, 2000)]
+    [InlineData("400 + 200", Teaspoon.Metric, 600)]
+    public void A_volume_adds_up_in_its_own_kitchen(string said, Teaspoon kitchen, double ml)
+    {
+        Assert.True(Volume.Parse("volume", said, kitchen, AmountUnit.Millilitre).TryGet(out var volume));
+        Assert.Equal(ml, volume.Millilitres, 1e-6);
+    }
+
+    [Theory]
+    [InlineData("1 lb + 2 oz", 453.5924 + (2 * 28.34952))]
+    [InlineData("400 + 50.5", 450.5)]
+    public void A_weight_adds_up(string said, double grams)
+    {
+        Assert.True(Mass.Parse("weight", said, AmountUnit.Gram).TryGet(out var mass));
+        Assert.Equal(grams, mass.Grams, 1e-6);
+        Assert.True(PlantAmount.Parse("plant", said).TryGet(out var plant));
+        Assert.Equal(grams, plant.Grams!.Value, 1e-6);
+    }
 }

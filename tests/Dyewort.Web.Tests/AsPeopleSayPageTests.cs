@@ -37,6 +37,29 @@ public sealed class AsPeopleSayPageTests(SeasonNotebook notebook) : IClassFixtur
         await KitchenAsync(posting, "Metric");
     }
 
+    [Theory]
+    [InlineData("/batches/AAA", "/batches/AAA/measured", "Step1", "1 tsp + ¼ tsp")]
+    [InlineData("/batches/AAA", "/batches/AAA/measured", "LiquorMl", "2 tbsp + 1 tsp")]
+    [InlineData("/pots/BB25-1", "/pots/BB25-1/log", "Ml", "1 cup + 2 tbsp")]
+    [InlineData("/pots/BB25-1/jars/A1", "/pots/BB25-1/jars/A1/change", "VolumeMl", "1 tbsp and 1 tsp")]
+    public async Task A_field_takes_what_is_measured_in_several_spoons(string page, string action, string field, string said)
+    {
+        using var posting = Reader();
+        var (status, body, next) = await posting.PostAsync(
+            page,
+            action,
+            new Dictionary<string, string>
+            {
+                [field] = said,
+                ["Meant"] = "yes",
+                ["MoreThanWritten"] = "yes",
+            }
+        );
+        Assert.True(status == HttpStatusCode.Found, body);
+        if (field == "Step1")
+            Assert.Contains("1 tsp + ¼ tsp", WebUtility.HtmlDecode(await posting.Client.GetStringAsync(next)), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void An_amount_of_another_kitchen_names_it()
     {

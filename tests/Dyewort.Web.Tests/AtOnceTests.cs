@@ -1,5 +1,10 @@
 using System.Net;
+using Dyewort.Notebook;
+using Dyewort.Quantities;
+using Dyewort.Store;
+using Microsoft.AspNetCore.Builder;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 using Xunit;
 
 namespace Dyewort.Web.Tests;
@@ -37,6 +42,94 @@ public sealed class AtOnceTests
         Assert.Equal(pots + Many, await own.LookAsync(db => db.Pots.CountAsync()));
         Assert.Equal(1, await own.LookAsync(db => db.Materials.CountAsync(one => one.Name == "weld")));
         Assert.Equal(lines + Many, await own.LookAsync(db => db.RecipeSteps.CountAsync()));
+    }
+
+    [Theory]
+    [InlineData(1, HttpStatusCode.Found)]
+    [InlineData(int.MaxValue, HttpStatusCode.UnprocessableEntity)]
+    public async Task A_number_that_another_program_took_is_taken_anew_and_where_that_fails_too_the_form_is_shown_again(
+        int clashes,
+        HttpStatusCode status
+    )
+    {
+        var turns = 0;
+        OwnNotebook? rival = null;
+        await using var own = await OwnNotebook.OpenAsync(app =>
+            app.Use(
+                (http, next) =>
+                {
+                    if (http.Request.Method == "POST")
+                        http.RequestServices.GetRequiredService<NotebookDb>().SavingChanges += (_, _) =>
+                        {
+                            if (turns++ < clashes)
+                                // The last batch moves onto the number that this one is about to take.
+                                rival!
+                                    .LookAsync(db =>
+                                        db.Database.ExecuteSqlRawAsync(
+                                            "UPDATE batches SET Number = Number + 1 WHERE Number = (SELECT max(Number) FROM batches)"
+                                        )
+                                    )
+                                    .GetAwaiter()
+                                    .GetResult();
+                        };
+                    return next(http);
+                }
+            )
+        );
+        rival = own;
+        var before = await own.LookAsync(db => db.Batches.CountAsync());
+        using var tab = new Tab(own.Address);
+        var form = await tab.FindAsync("/recipes/R1?to=20+ml", "/batches");
+        var answer = await tab.PostAsync(form.Action, form.With(("MoreThanWritten", "yes"), ("MadeOn", "2026-01-02")));
+        Assert.Equal(status, answer.Status);
+        var made = status == HttpStatusCode.Found ? 1 : 0;
+        Assert.Equal(before + made, await own.LookAsync(db => db.Batches.CountAsync()));
+        Assert.Equal(2, turns);
+        if (made == 0)
+        {
+            Assert.Contains("Something else was written into the notebook at the same moment", answer.Body, StringComparison.Ordinal);
+            Assert.Contains("value=\"2026-01-02\"", answer.Body, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task A_planned_step_that_was_pressed_in_two_tabs_goes_in_once()
+    {
+        await using var own = await OwnNotebook.OpenAsync();
+        var (jar, material) = await own.LookAsync(async db =>
+        {
+            var one = await db.Samples.FirstAsync(sample => sample.Jar == "A1");
+            var salt = await db.Materials.FirstAsync(of =>
+                of.Kind == MaterialKind.Addition && !db.Additions.Any(step => step.SampleId == one.Id && step.MaterialId == of.Id)
+            );
+            var amount = (await db.Additions.AsNoTracking().FirstAsync(step => step.Amount.Unit == AmountUnit.Gram)).Amount;
+            db.Add(
+                new PlannedStep
+                {
+                    Id = Guid.NewGuid(),
+                    WrittenAt = DateTimeOffset.UnixEpoch,
+                    SampleId = one.Id,
+                    MaterialId = salt.Id,
+                    Step = 77,
+                    Amount = amount with { },
+                }
+            );
+            await db.SaveChangesAsync();
+            var code = await db.Pots.Where(pot => pot.Id == one.PotId).Select(pot => pot.Code).SingleAsync();
+            return ((one.Id, Page: $"/pots/{code}/jars/A1"), salt.Id);
+        });
+        using var first = new Tab(own.Address);
+        using var second = new Tab(own.Address);
+        async Task<PageForm> PlannedAsync(Tab tab) =>
+            PageForm
+                .Of((await tab.LoadAsync(jar.Page)).Body, jar.Page)
+                .Single(form => form.Posts && form.Fields.Any(field => field.Name == "Planned"));
+        var (one, other) = (await PlannedAsync(first), await PlannedAsync(second));
+        Assert.Equal(HttpStatusCode.Found, (await first.PostAsync(one.Action, one.AsItStands())).Status);
+        var late = await second.PostAsync(other.Action, other.AsItStands());
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, late.Status);
+        Assert.Contains("another window wrote it down", late.Body, StringComparison.Ordinal);
+        Assert.Equal(1, await own.LookAsync(db => db.Additions.CountAsync(step => step.SampleId == jar.Id && step.MaterialId == material)));
     }
 
     private static async Task PostAllAsync(Tab tab, string page, string action, params (string Name, string Value)[] typed)

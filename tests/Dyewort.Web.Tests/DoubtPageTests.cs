@@ -39,6 +39,7 @@ public sealed class DoubtPageTests
             )
         );
         var lineOf = await own.LookAsync(db => db.Pots.Where(one => one.Id == line.PotId).Select(one => one.Code).SingleAsync());
+        var bottle = await own.LookAsync(db => db.Bottles.Where(one => one.GoneOn == null).Select(one => one.Code).FirstAsync());
         const string Long = "1900-01-01";
         Doubted[] cases =
         [
@@ -57,8 +58,10 @@ public sealed class DoubtPageTests
             new("/pots/BB25-1/trials/A/change", "/pots/{code}/trials/{part}/change", "years ago", ("SetOutOn", Long)),
             new("/recipes/R1", "/recipes/{code}/lines", "dissolve", ("Material", $"{alum}"), ("Amount", "90 g"), ("For", "100 ml")),
             new("/recipes/R1?to=20+ml", "/recipes/{code}/batches", "years ago", ("MadeOn", Long), ("MoreThanWritten", "yes")),
+            new($"/b/{bottle}/change", "/b/{code}/change", "would hold", ("FillMl", "4 L"), ("Place", "a cask")),
             new("/batches/AAA", "/batches/{code}/measured", "were planned", ("LiquorMl", "500 L"), ("Note", "a barrel")),
             new("/batches/AAA", "/batches/{code}/measured", "were planned", ("Step1", "9 kg"), ("Note", "a sack")),
+            new("/charts/C1/change", "/charts/{code}/change", "years ago", ("PaintedOn", Long), ("Title", "old squares")),
             new("/batches/AAA/change", "/batches/{code}/change", "were planned", ("LiquorMl", "400 L"), ("Note", "barrels")),
         ];
         using var tab = new Tab(own.Address);

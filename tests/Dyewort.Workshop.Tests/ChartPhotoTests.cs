@@ -243,8 +243,8 @@ public sealed class ChartPhotoTests
         await using (var db = bench.Read())
             Assert.Equal(3, await db.Readings.CountAsync(reading => reading.WithdrawnWhy == "another chart"));
 
-        await bench.DoneAsync<CorrectChart, string>(correct =>
-            correct.HandleAsync(number, new() { Title = "three jars", PaintedOn = "2025-09-06" }, default)
+        await bench.DoneAsync<ChangeChart, Thing>(change =>
+            change.CorrectAsync(Thing.Chart($"C{number}"), new() { Title = "three jars", PaintedOn = "2025-09-06" }, default)
         );
         shown = await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(number, default));
         Assert.Equal(("three jars", new DateOnly(2025, 9, 6)), (shown!.Chart.Title, shown.Chart.PaintedOn!.Value));

@@ -132,25 +132,34 @@ public sealed class KeepStripTests
             )
         );
 
-        var taken = Assert.Single(
-            (await bench.DoAsync<ChangeStrip, Outcome<Guid>>(change => change.RenameAsync(id, "seven", default))).Problems
-        );
-        Assert.Equal(ChangeStrip.NameField(id), taken.Field);
-        Assert.Contains("“seven” already", taken.What);
-        Assert.Equal(
-            ChangeStrip.NameField(id),
-            Assert.Single((await bench.DoAsync<ChangeStrip, Outcome<Guid>>(change => change.RenameAsync(id, " ", default))).Problems).Field
-        );
-        await bench.DoneAsync<ChangeStrip, Guid>(change => change.RenameAsync(id, "the small card", default));
-        await bench.DoneAsync<ChangeStrip, Guid>(change => change.TakeBackAsync(id, "lost", default));
+        var thing = new Thing(ThingKind.Strip, id.ToString());
+        foreach (var (name, says) in new[] { ("seven", "“seven” already"), (" ", "missing") })
+        {
+            var taken = Assert.Single(
+                (
+                    await bench.DoAsync<ChangeStrip, Outcome<Thing>>(change => change.CorrectAsync(thing, new() { Name = name }, default))
+                ).Problems
+            );
+            Assert.Equal("Name", taken.Field);
+            Assert.Contains(says, taken.What);
+        }
+
+        await bench.DoneAsync<ChangeStrip, Thing>(change => change.CorrectAsync(thing, new() { Name = "the small card" }, default));
+        await bench.DoneAsync<ChangeStrip, Thing>(change => change.WithdrawAsync(thing, new() { Why = "lost" }, default));
         Assert.Equal(
             other,
             Assert.Single(await bench.DoAsync<KeepStrip, IReadOnlyList<KeepStripLine>>(keep => keep.ListAsync(default))).Strip.Id
         );
         Assert.Contains(
-            "taken back before",
+            "taken back already",
             Assert
-                .Single((await bench.DoAsync<ChangeStrip, Outcome<Guid>>(change => change.TakeBackAsync(id, null, default))).Problems)
+                .Single(
+                    (
+                        await bench.DoAsync<ChangeStrip, Outcome<Thing>>(change =>
+                            change.WithdrawAsync(thing, new() { Why = "lost" }, default)
+                        )
+                    ).Problems
+                )
                 .What
         );
 
@@ -163,6 +172,10 @@ public sealed class KeepStripTests
             (await bench.DoAsync<ShowPhoto, ShowPhotoAnswer?>(show => show.HandleAsync(number, sent.Id, default)))!.Strip!.Name
         );
         await bench.DoneAsync<KeepStrip, Guid>(keep => keep.HandleAsync(new KeepStripCard("the small card", "6", "1", file), default));
+        Assert.Contains(
+            "called “the small card” now",
+            Assert.Single((await bench.DoAsync<ChangeStrip, Outcome<Thing>>(change => change.PutBackAsync(thing, default))).Problems).What
+        );
     }
 
     [Theory, InlineData(true, "such as 4"), InlineData(false, "such as 1")]

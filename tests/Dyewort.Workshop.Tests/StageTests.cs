@@ -34,7 +34,7 @@ public sealed class StageTests : IAsyncLifetime
         // The chart: nothing, ¼ and ½ teaspoon of 4.8 g; the jar holds 1½.
         var cells = (await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(chart, default)))!.Cells;
         var squares = cells.Where(cell => cell.Jar.Sample.Jar == "A1").ToList();
-        Assert.Equal(["A1", "A1.2", "A1.3"], squares.Select(cell => cell.Painted.Code));
+        Assert.Equal(["A1", "A1.2", "A1.3"], squares.Select(cell => cell.Painted.Swatch.Cell));
         Assert.Equal([0, 1.2, 2.4], squares.Select(cell => Math.Round(cell.Painted.Totals.Sum(total => total.Sum.Grams!.Value), 9)));
         Assert.Equal(7.2, squares[0].Jar.Totals.Single().Sum.Grams!.Value, 1e-9);
 
@@ -196,6 +196,21 @@ public sealed class StageTests : IAsyncLifetime
         Assert.Equal($"C{chart} A1.2, A1.2/2", await PaintedAsync("A1"));
         var refused = await bench.DoAsync<PaintSquare, Outcome<string>>(paint => paint.HandleAsync(bench.Pot, "A1", default));
         Assert.Contains("No square waits", Assert.Single(refused.Problems).What, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_jar_that_was_taken_back_is_not_painted_whichever_way_is_asked()
+    {
+        await SheetAsync(squaresEach: 1);
+        await bench.DoneAsync<ChangeJar, Thing>(change =>
+            change.WithdrawAsync(Thing.Jar(bench.Pot, "A1"), new() { Why = "spilt" }, default)
+        );
+        var refused = await bench.DoAsync<PaintSquare, Outcome<string>>(paint => paint.HandleAsync(bench.Pot, "A1", default));
+        Assert.Contains("No square waits for jar A1", Assert.Single(refused.Problems).What, StringComparison.Ordinal);
+        await bench.DoneAsync<PaintSquare, int>(paint => paint.AllAsync(bench.Pot, "A", default));
+        await using var db = bench.Read();
+        var jar = await db.Samples.SingleAsync(one => one.Jar == "A1");
+        Assert.Null((await db.Swatches.SingleAsync(one => one.SampleId == jar.Id)).AfterStep);
     }
 
     private async Task<int> SheetAsync(int squaresEach, string? wash = null)

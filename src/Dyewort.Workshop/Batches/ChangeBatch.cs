@@ -1,4 +1,5 @@
 using Dyewort.Making;
+using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
@@ -7,7 +8,7 @@ namespace Dyewort.Workshop.Batches;
 
 /// <summary>Puts a batch right: its day, what was measured of it, its words; takes it back while it fills no bottle, so that its liquor is
 /// in the pot again.</summary>
-public sealed class ChangeBatch(NotebookDb db, TimeProvider clock, DoubtBatch doubt)
+public sealed class ChangeBatch(NotebookDb db, TimeProvider clock, DoubtBatch doubt, LiquorLeft left)
     : EntryChange<Batch, ChangeBatchForm>(db, clock),
         IUseCase
 {
@@ -35,8 +36,31 @@ public sealed class ChangeBatch(NotebookDb db, TimeProvider clock, DoubtBatch do
         if (kept > (filtered ?? made))
             entered.Refuse(nameof(form.KeptBackMl), "More is kept back than there is.", "Check the two volumes.");
         var pours = await Db.BatchLiquors.Counting().Where(one => one.BatchId == entry.Id).ToListAsync(cancel);
+        var steps = await Db.BatchSteps.Counting().Where(one => one.BatchId == entry.Id).ToListAsync(cancel);
+        var planned = string.IsNullOrWhiteSpace(form.PlannedMl)
+            ? entry.PlannedLiquorMl
+            : Ml(nameof(form.PlannedMl), form.PlannedMl) ?? entry.PlannedLiquorMl;
+
+        // The form's field shows six decimals.
+        if (Math.Abs(planned - entry.PlannedLiquorMl) < 1e-5)
+            planned = entry.PlannedLiquorMl;
+        var times = planned / entry.PlannedLiquorMl;
+        if (!times.Equals(1))
+        {
+            if (steps.Exists(step => !step.Planned.Fits(times)))
+                entered.Refuse(nameof(form.PlannedMl), "That is more than any pot holds.", "Check the number and its unit.");
+            if (entered.Sound && entry.MeasuredLiquorMl is null && liquor is null)
+                await CheckLiquorAsync(entered, pours, times - 1, form.MoreThanWritten, cancel);
+        }
+
         return () =>
         {
+            foreach (var step in steps)
+                step.Planned = step.Planned.Times(times);
+            if (pours.Count > 1 || liquor is null)
+                foreach (var pour in pours)
+                    pour.Ml *= times;
+            entry.PlannedLiquorMl = planned;
             (entry.MadeOn, entry.MeasuredLiquorMl, entry.MadeMl, entry.FilteredMl) = (madeOn, liquor, made, filtered);
             (entry.KeptBackMl, entry.Ph, entry.KeepBy, entry.Place, entry.Note) = (kept, ph, keepBy, place, note);
 
@@ -44,6 +68,28 @@ public sealed class ChangeBatch(NotebookDb db, TimeProvider clock, DoubtBatch do
             if (pours is [var only])
                 only.Ml = liquor ?? entry.PlannedLiquorMl;
         };
+    }
+
+    /// <summary>Steps and liquor follow the volume.</summary>
+    protected override async Task<IReadOnlyList<Entry>> AlongAsync(Batch entry, CancellationToken cancel) =>
+        [
+            .. await Db.BatchLiquors.Where(one => one.BatchId == entry.Id).ToListAsync(cancel),
+            .. await Db.BatchSteps.Where(one => one.BatchId == entry.Id).ToListAsync(cancel),
+        ];
+
+    private async Task CheckLiquorAsync(
+        Entered entered,
+        List<BatchLiquor> pours,
+        double more,
+        string? moreThanWritten,
+        CancellationToken cancel
+    )
+    {
+        foreach (var pour in pours.Where(_ => more > 0))
+        {
+            var pot = await Db.Pots.AsNoTracking().SingleAsync(one => one.Id == pour.PotId, cancel);
+            await left.CheckAsync(entered, nameof(ChangeBatchForm.PlannedMl), pot, pour.Ml * more, moreThanWritten, cancel);
+        }
     }
 
     protected override async Task<IReadOnlyList<InTheWay>> InTheWayAsync(Batch entry, CancellationToken cancel) =>
@@ -78,7 +124,13 @@ public sealed record ChangeBatchForm : IDoubtable
 {
     public string? MadeOn { get; init; }
 
+    /// <summary>The liquor it was planned for; as it was when empty.</summary>
+    public string? PlannedMl { get; init; }
+
     public string? LiquorMl { get; init; }
+
+    /// <summary>Anything where there is more liquor than is written down.</summary>
+    public string? MoreThanWritten { get; init; }
 
     public string? MadeMl { get; init; }
 

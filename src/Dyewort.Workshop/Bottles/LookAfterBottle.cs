@@ -5,8 +5,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Bottles;
 
-/// <summary>What happens to a bottle after it was filled: it is looked at, moved, given another last day, and one day it leaves the
-/// shelf.</summary>
+/// <summary>What happens to a bottle after it was filled: it is looked at, and one day it leaves the shelf.</summary>
 public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCase
 {
     public sealed record Look
@@ -103,23 +102,6 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         return Outcome.Of(passed.Count);
     }
 
-    /// <summary>Corrects where it stands and its last day; what was written before stays readable.</summary>
-    public async Task<Outcome<string>> CorrectAsync(string code, LookAfterBottleForm form, CancellationToken cancel)
-    {
-        if (await FindAsync(code, cancel) is not { } bottle)
-            return Missing(code, nameof(form.Place));
-        var entered = new Entered();
-        var place = entered.OptionalWords(nameof(form.Place), form.Place, 80);
-        DateOnly? keepBy = string.IsNullOrWhiteSpace(form.KeepBy) ? null : entered.Day(nameof(form.KeepBy), form.KeepBy, bottle.FilledOn);
-        if (keepBy < bottle.FilledOn)
-            entered.Refuse(nameof(form.KeepBy), "The last day is before the day of filling.", "Check the day.");
-        if (!entered.Sound)
-            return Outcome.Refused<string>(entered.Problems);
-        (bottle.Place, bottle.KeepBy) = (place, keepBy);
-        await db.SaveChangesAsync(cancel);
-        return Outcome.Of(bottle.Code);
-    }
-
     /// <summary>Takes it off the shelf.</summary>
     public async Task<Outcome<string>> LeaveAsync(string code, Leaving form, CancellationToken cancel)
     {
@@ -186,11 +168,4 @@ public sealed class LookAfterBottle(NotebookDb db, TimeProvider clock) : IUseCas
         var written = BottleCode.ForBottle(read.Batch, read.Bottle);
         return await db.Bottles.Counting().SingleOrDefaultAsync(one => one.Code == written, cancel);
     }
-}
-
-public sealed record LookAfterBottleForm
-{
-    public string? Place { get; init; }
-
-    public string? KeepBy { get; init; }
 }

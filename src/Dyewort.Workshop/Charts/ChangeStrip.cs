@@ -1,51 +1,30 @@
+using Dyewort.Notebook;
 using Dyewort.Quantities;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Charts;
 
-/// <summary>Gives a house strip or card another name, or takes it back. Its figures stay what they are: readings stand on them, so other
-/// figures are another card.</summary>
-public sealed class ChangeStrip(NotebookDb db, TimeProvider clock) : IUseCase
+/// <summary>Gives a house strip or card another name, or takes it back: it is no longer offered for photos, and what was read with it
+/// stands. Its figures stay what they are: readings stand on them, so other figures are another card.</summary>
+public sealed class ChangeStrip(NotebookDb db, TimeProvider clock) : EntryChange<HouseStrip, ChangeStripForm>(db, clock), IUseCase
 {
-    /// <summary>Name of the field for a new name: many stand on one page.</summary>
-    public static string NameField(Guid id) => $"Name-{id:N}";
+    protected override async Task<HouseStrip?> FindAsync(Thing thing, CancellationToken cancel) =>
+        Guid.TryParse(thing.Code, out var id) ? await Db.HouseStrips.SingleOrDefaultAsync(one => one.Id == id, cancel) : null;
 
-    /// <summary>Name of the field for the reason.</summary>
-    public static string WhyField(Guid id) => $"Why-{id:N}";
-
-    /// <returns>The strip's or card's key.</returns>
-    public async Task<Outcome<Guid>> RenameAsync(Guid id, string? typed, CancellationToken cancel)
+    protected override async Task<Action> ReadAsync(Entered entered, HouseStrip entry, ChangeStripForm form, CancellationToken cancel)
     {
-        if (await FindAsync(id, cancel) is not { } strip)
-            return NotThere(NameField(id));
-        var entered = new Entered();
-        var name = await KeepStrip.FreeNameAsync(db, NameField(id), typed, "The name", id, entered, cancel);
-        if (!entered.Sound)
-            return Outcome.Refused<Guid>(entered.Problems);
-        strip.Name = name;
-        await db.SaveChangesAsync(cancel);
-        return Outcome.Of(id);
+        var name = await KeepStrip.FreeNameAsync(Db, nameof(form.Name), form.Name, "The name", entry.Id, entered, cancel);
+        return () => entry.Name = name;
     }
 
-    /// <summary>It is no longer offered for photos; what was read with it stands, and still names it.</summary>
-    /// <returns>The strip's or card's key.</returns>
-    public async Task<Outcome<Guid>> TakeBackAsync(Guid id, string? why, CancellationToken cancel)
-    {
-        if (await FindAsync(id, cancel) is not { } strip)
-            return NotThere(WhyField(id));
-        var entered = new Entered();
-        var reason = entered.OptionalWords(WhyField(id), why, 200);
-        if (!entered.Sound)
-            return Outcome.Refused<Guid>(entered.Problems);
-        (strip.WithdrawnAt, strip.WithdrawnWhy) = (clock.GetUtcNow(), reason);
-        await db.SaveChangesAsync(cancel);
-        return Outcome.Of(id);
-    }
+    protected override async Task<Problem?> NotBackAsync(HouseStrip entry, CancellationToken cancel) =>
+        await Db.HouseStrips.Counting().AnyAsync(other => other.Name == entry.Name, cancel)
+            ? new(nameof(WithdrawForm.Why), $"Another strip or card is called “{entry.Name}” now.", "Give that one another name first.")
+            : null;
+}
 
-    private Task<Notebook.HouseStrip?> FindAsync(Guid id, CancellationToken cancel) =>
-        db.HouseStrips.Counting().SingleOrDefaultAsync(strip => strip.Id == id, cancel);
-
-    private static Outcome<Guid> NotThere(string field) =>
-        Outcome.Refused<Guid>(field, "This strip or card is not in the notebook, or was taken back before.", "Load the page again.");
+public sealed record ChangeStripForm
+{
+    public string? Name { get; init; }
 }

@@ -1,5 +1,7 @@
 using System.Globalization;
+using Dyewort.Making;
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
@@ -77,6 +79,48 @@ public sealed class FindTakenBack(NotebookDb db) : IUseCase
             batch => Thing.Batch(batch.Code)
         );
     }
+
+    /// <summary>Drops of a pot, by their minute.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> DropsAsync(Pot pot, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(pot);
+        return Lines(
+            await db.PotDrops.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.Minute).ToListAsync(cancel),
+            drop => $"drop of minute {Figures.Say(drop.Minute)}",
+            drop => new Thing(ThingKind.Drop, pot.Code, drop.Id.ToString())
+        );
+    }
+
+    /// <summary>Timers of a pot, as they are up.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> TimersAsync(Pot pot, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(pot);
+        return Lines(
+            await db.PotTimers.AsNoTracking().Where(one => one.PotId == pot.Id).OrderBy(one => one.DueAt).ToListAsync(cancel),
+            timer => timer.Name,
+            timer => new Thing(ThingKind.Timer, pot.Code, timer.Id.ToString())
+        );
+    }
+
+    /// <summary>Charts, newest first.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> ChartsAsync(CancellationToken cancel) =>
+        Lines(
+            await db.Charts.AsNoTracking().OrderByDescending(one => one.Number).ToListAsync(cancel),
+            chart => $"{chart.Code}, {chart.Title}",
+            chart => Thing.Chart(chart.Code)
+        );
+
+    /// <summary>House strips and cards, by name.</summary>
+    public async Task<IReadOnlyList<TakenBackLine>> StripsAsync(CancellationToken cancel) =>
+        Lines(
+            await db.HouseStrips.AsNoTracking().OrderBy(one => one.Name).ToListAsync(cancel),
+            strip => strip.Name,
+            strip => new Thing(ThingKind.Strip, strip.Id.ToString())
+        );
+
+    /// <summary>Bottles of a batch, by number.</summary>
+    public static IReadOnlyList<TakenBackLine> Bottles(IEnumerable<Bottle> bottles) =>
+        Lines(bottles, bottle => $"bottle {bottle.Code}", bottle => Thing.Bottle(bottle.Code));
 
     private static IReadOnlyList<TakenBackLine> Lines<T>(IEnumerable<T> entries, Func<T, string> title, Func<T, Thing> thing)
         where T : Entry => [.. entries.Where(entry => !entry.Counts).Select(entry => new TakenBackLine(title(entry), thing(entry), entry))];

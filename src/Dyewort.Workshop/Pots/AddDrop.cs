@@ -60,18 +60,9 @@ public sealed class AddDrop(NotebookDb db, TimeProvider clock) : IUseCase
         return Outcome.Of(drop.Id);
     }
 
-    public async Task<Outcome<Guid>> WithdrawAsync(string code, Guid dropId, CancellationToken cancel)
-    {
-        if (await FindAsync(code, dropId, cancel) is not { } drop)
-            return Outcome.Refused<Guid>("Minute", "This drop is not in the notebook.", "Load the page again.");
-        drop.WithdrawnAt ??= clock.GetUtcNow();
-        await db.SaveChangesAsync(cancel);
-        return Outcome.Of(drop.Id);
-    }
-
     private Task<PotDrop?> FindAsync(string code, Guid dropId, CancellationToken cancel) =>
         (
-            from one in db.PotDrops
+            from one in db.PotDrops.Counting()
             join pot in db.Pots on one.PotId equals pot.Id
             where pot.Code == code && one.Id == dropId
             select one

@@ -22,7 +22,16 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
             entered.Doubt(Doubtful.InPot(grams, liquidMl));
         var vessel = entered.OptionalWords(nameof(form.Vessel), form.Vessel, 80);
         var how = entered.OptionalWords(nameof(form.How), form.How);
-        var lot = await Db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == entry.LotId, cancel);
+        var lots = await LotsAsync(entry, cancel);
+        var lot = lots.First(one => one.Id == entry.LotId);
+        if (!string.IsNullOrWhiteSpace(form.Lot) && form.Lot != entry.LotId.ToString())
+        {
+            if (lots.FirstOrDefault(one => one.Id.ToString() == form.Lot) is { } other)
+                lot = other;
+            else
+                entered.Refuse(nameof(form.Lot), "That is no lot of this pot's plant.", "Choose one of those shown.");
+        }
+
         if (madeOn < lot.GatheredOn)
             entered.Refuse(
                 nameof(form.MadeOn),
@@ -33,8 +42,17 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
         {
             (entry.MadeOn, entry.PlantGrams, entry.PlantSaid) = (madeOn, grams, plantSaid);
             (entry.Liquid, entry.LiquidMl, entry.LiquidSaid) = (liquid, liquidMl, liquidSaid);
-            (entry.Vessel, entry.How) = (vessel, how);
+            (entry.Vessel, entry.How, entry.LotId) = (vessel, how, lot.Id);
         };
+    }
+
+    /// <summary>The lots it can have been made of: those of its plant, its own with them.</summary>
+    public async Task<IReadOnlyList<PlantLot>> LotsAsync(Pot pot, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(pot);
+        var own = await Db.PlantLots.AsNoTracking().SingleAsync(one => one.Id == pot.LotId, cancel);
+        var lots = await Db.PlantLots.AsNoTracking().Counting().Where(one => one.PlantId == own.PlantId).ToListAsync(cancel);
+        return [.. lots.Append(own).DistinctBy(one => one.Id).OrderBy(one => one.Id)];
     }
 
     // What is left as it was said stays what it was: “6 cups” of another kitchen is not measured again.
@@ -97,6 +115,9 @@ public sealed class ChangePot(NotebookDb db, TimeProvider clock) : EntryChange<P
 
 public sealed record ChangePotForm : IDoubtable
 {
+    /// <summary>The key of the lot it was made of; as it was when empty.</summary>
+    public string? Lot { get; init; }
+
     public string? MadeOn { get; init; }
 
     public string? PlantGrams { get; init; }

@@ -3,13 +3,14 @@ using Dyewort.Notebook;
 using Dyewort.Pots;
 using Dyewort.Quantities;
 using Dyewort.Store;
+using Dyewort.Workshop.Find;
 using Microsoft.EntityFrameworkCore;
 
 namespace Dyewort.Workshop.Pots;
 
 /// <summary>A pot with everything that belongs to getting its colour out: sheet, timers, drops, curve, water, hidden additions,
 /// lot.</summary>
-public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
+public sealed class ShowPotWork(NotebookDb db, TimeProvider clock, FindTakenBack taken) : IUseCase
 {
     /// <param name="Minute">Minutes since the plant met the liquid; null while that instant is not known.</param>
     public sealed record LogLine(PotLogEntry Entry, double? Minute);
@@ -132,7 +133,11 @@ public sealed class ShowPotWork(NotebookDb db, TimeProvider clock) : IUseCase
             units,
             clock.GetUtcNow(),
             mean
-        );
+        )
+        {
+            DropsTakenBack = await taken.DropsAsync(pot, cancel),
+            TimersTakenBack = await taken.TimersAsync(pot, cancel),
+        };
     }
 
     /// <summary>The leave that a lot's fields state: its words, or what it covers, or both.</summary>
@@ -329,6 +334,12 @@ public sealed record ShowPotWorkAnswer(
     double MeanCelsius
 )
 {
+    /// <summary>Drops that were taken back.</summary>
+    public IReadOnlyList<TakenBackLine> DropsTakenBack { get; init; } = [];
+
+    /// <summary>Timers that were taken back.</summary>
+    public IReadOnlyList<TakenBackLine> TimersTakenBack { get; init; } = [];
+
     /// <summary>The liquor as strained, before any reducing.</summary>
     public double? StrainedMl =>
         Log.Where(line => line.Entry.Counts && line.Entry.Kind == LogKind.Strained).Select(line => line.Entry.Ml).FirstOrDefault();

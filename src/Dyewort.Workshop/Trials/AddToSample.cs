@@ -38,6 +38,12 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
         if (amount.Number <= 0)
             return Outcome.Refused<Guid>(field, "Nothing at all cannot be added.", "Type an amount above zero, such as ¼ tsp.");
 
+        if (!string.IsNullOrWhiteSpace(form.Planned) && await IsInAsync(sample, form.Planned, material, cancel))
+            return Outcome.Refused<Guid>(
+                nameof(form.Planned),
+                $"What was planned of {material.Name} is in jar {sample.Jar} already: another window wrote it down.",
+                "If it went in twice, write it as another step."
+            );
         var entered = new Entered(asked: form);
         var ph = entered.Ph(nameof(form.Ph), form.Ph);
         var by = entered.OneOf(nameof(form.PhBy), form.PhBy, PhTool.Strip);
@@ -123,6 +129,14 @@ public sealed class AddToSample(NotebookDb db, TimeProvider clock, NotebookSetti
 
         entered.Doubt(KnownMaterials.Doubt(amount, material, material.Name, jarMl));
     }
+
+    /// <summary>True where a planned step was done or taken out of the plan since the page that offered it was loaded.</summary>
+    private async Task<bool> IsInAsync(Sample sample, string planned, Material material, CancellationToken cancel) =>
+        !Guid.TryParse(planned, out var id)
+        || !await db
+            .PlannedSteps.Counting()
+            .AnyAsync(step => step.Id == id && step.SampleId == sample.Id && step.MaterialId == material.Id, cancel)
+        || await db.Additions.Counting().AnyAsync(step => step.SampleId == sample.Id && step.MaterialId == material.Id, cancel);
 
     /// <summary>The number of the next step; of one that is written up late, that of the last step that stood when its square was painted,
     /// so that it lies in that stage; null where the square is not this jar's.</summary>
@@ -249,6 +263,9 @@ public sealed record AddToSampleForm : IDoubtable
 
     /// <inheritdoc />
     public string? Meant { get; init; }
+
+    /// <summary>The planned step that this is; empty for one that nobody planned.</summary>
+    public string? Planned { get; init; }
 
     /// <summary>Why it goes in though it must not; asked for only then.</summary>
     public string? Reason { get; init; }

@@ -166,7 +166,6 @@ public sealed record JarView(
                     one.Number,
                     StandingColour.Standing(readings[one.swatch.Id]),
                     stages[one.swatch.Id].Stage,
-                    stages[one.swatch.Id].Code,
                     TotalsOf(sample, stages[one.swatch.Id].Stage.Steps)
                 )),
             ];
@@ -243,14 +242,12 @@ public sealed record JarView(
 /// <param name="ChartNumber">Its chart's number.</param>
 /// <param name="Readings">Its readings that can still speak, oldest first.</param>
 /// <param name="Stage">What it was painted from; while it waits, the jar as it stands.</param>
-/// <param name="Code">The stage's code: "A3", "A3.2".</param>
 /// <param name="Totals">What was in the jar at that stage, by material.</param>
 public sealed record JarPainted(
     Swatch Swatch,
     int ChartNumber,
     IReadOnlyList<Reading> Readings,
     Stage Stage,
-    string Code,
     IReadOnlyList<JarView.Total> Totals
 )
 {

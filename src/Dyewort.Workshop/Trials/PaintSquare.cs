@@ -33,28 +33,10 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
     /// <returns>The cells that were painted: "C3 B2".</returns>
     public async Task<Outcome<string>> HandleAsync(string code, string jar, CancellationToken cancel)
     {
-        var painted = await (
-            from swatch in db.CountingSwatches()
-            join chart in db.Charts on swatch.ChartId equals chart.Id
-            join sample in db.Samples on swatch.SampleId equals sample.Id
-            join pot in db.Pots on sample.PotId equals pot.Id
-            where pot.Code == code && sample.Jar == jar
-            select new { swatch, chart }
-        ).ToListAsync(cancel);
-        var next = Next(painted.Select(one => (one.swatch, one.chart.Number)));
-        if (next.Count == 0)
-            return Outcome.Refused<string>(
-                "Painted",
-                $"No square waits for jar {jar} of pot {code}.",
-                "Print a sheet for the trial; it can keep several squares for every jar."
-            );
-        var sheet = painted.First(one => one.swatch.Id == next[0].Id).chart;
-        await Painting.FixAsync(db, next, cancel);
-        foreach (var square in next)
-            square.StageSaidAt = clock.GetUtcNow();
-        sheet.PaintedOn ??= DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
-        await db.SaveChangesAsync(cancel);
-        return Outcome.Of($"{sheet.Code} {string.Join(", ", next.Select(square => square.Cell))}");
+        var painted = await PaintAsync(code, jar, null, cancel);
+        return painted.Count == 0
+            ? NoneWaits<string>($"jar {jar}", code)
+            : Outcome.Of($"C{painted[0].Chart} {string.Join(", ", painted.Select(one => one.Square.Cell))}");
     }
 
     /// <summary>The next square of every jar of a trial that has one waiting, each with what is in its jar now; a jar that was painted as
@@ -62,43 +44,61 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
     /// <returns>How many jars were painted.</returns>
     public async Task<Outcome<int>> AllAsync(string code, string letter, CancellationToken cancel)
     {
-        var painted = await (
+        var painted = await PaintAsync(code, null, letter, cancel);
+        return painted.Count == 0
+            ? NoneWaits<int>($"a jar of trial {letter}", code)
+            : Outcome.Of(painted.Select(one => one.Square.SampleId).Distinct().Count());
+    }
+
+    private static Outcome<T> NoneWaits<T>(string whose, string code)
+        where T : notnull =>
+        Outcome.Refused<T>(
+            "Painted",
+            $"No square waits for {whose} of pot {code}.",
+            "Print a sheet for the trial; it can keep several squares for every jar."
+        );
+
+    /// <summary>Paints the next squares of a jar, or of every jar of a trial. What was taken back takes no part: a square counts only with
+    /// its jar, trial, pot and chart.</summary>
+    /// <returns>The squares that were painted, with their charts' numbers; empty where none waits.</returns>
+    private async Task<IReadOnlyList<(Swatch Square, int Chart)>> PaintAsync(
+        string code,
+        string? jar,
+        string? letter,
+        CancellationToken cancel
+    )
+    {
+        var squares = await (
             from swatch in db.CountingSwatches()
             join chart in db.Charts on swatch.ChartId equals chart.Id
-            join sample in db.Samples.Counting() on swatch.SampleId equals sample.Id
+            join sample in db.Samples on swatch.SampleId equals sample.Id
             join trial in db.Trials on sample.TrialId equals trial.Id
             join pot in db.Pots on sample.PotId equals pot.Id
-            where pot.Code == code && trial.Letter == letter
+            where pot.Code == code && (jar == null || sample.Jar == jar) && (letter == null || trial.Letter == letter)
             select new { swatch, chart }
         ).ToListAsync(cancel);
-        var jars = painted.Select(one => one.swatch.SampleId).Distinct().ToList();
-        var now = await Painting.LastStepsAsync(db, jars, cancel);
-        var waiting = painted
+        var last = await Painting.LastStepsAsync(db, [.. squares.Select(one => one.swatch.SampleId).Distinct()], cancel);
+        var waiting = squares
             .GroupBy(one => one.swatch.SampleId)
-            .Select(jar =>
+            .Select(own =>
                 (
-                    Next: Next(jar.Select(one => (one.swatch, one.chart.Number))),
-                    Painted: IsPaintedAsItStands(jar.Select(one => one.swatch), now.GetValueOrDefault(jar.Key))
+                    Next: Next(own.Select(one => (one.swatch, one.chart.Number))),
+                    Painted: IsPaintedAsItStands(own.Select(one => one.swatch), last.GetValueOrDefault(own.Key))
                 )
             )
             .ToList();
-        var due = waiting.FindAll(jar => !jar.Painted && jar.Next.Count > 0);
-        var next = (due.Count > 0 ? due : waiting).SelectMany(jar => jar.Next).ToList();
-        if (next.Count == 0)
-            return Outcome.Refused<int>(
-                "Painted",
-                $"No square waits for a jar of trial {letter} of pot {code}.",
-                "Print a sheet for the trial; it can keep several squares for every jar."
-            );
+        var due = waiting.FindAll(own => !own.Painted && own.Next.Count > 0);
+        var next = (due.Count > 0 ? due : waiting).SelectMany(own => own.Next).ToList();
         await Painting.FixAsync(db, next, cancel);
+        var charts = squares.ToDictionary(one => one.swatch.Id, one => one.chart);
         foreach (var square in next)
         {
             square.StageSaidAt = clock.GetUtcNow();
-            painted.First(one => one.swatch.Id == square.Id).chart.PaintedOn ??= DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+            charts[square.Id].PaintedOn ??= DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         }
 
         await db.SaveChangesAsync(cancel);
-        return Outcome.Of(next.Select(square => square.SampleId).Distinct().Count());
+        return [.. next.Select(square => (square, charts[square.Id].Number))];
     }
 
     /// <summary>Says after which step a square was painted; what was said before stays readable as a correction.</summary>
@@ -107,8 +107,8 @@ public sealed class PaintSquare(NotebookDb db, TimeProvider clock) : IUseCase
     public async Task<Outcome<string>> SayAsync(int number, string? cell, string? after, CancellationToken cancel)
     {
         var swatch = await (
-            from one in db.Swatches.Counting()
-            join chart in db.Charts.Counting() on one.ChartId equals chart.Id
+            from one in db.CountingSwatches()
+            join chart in db.Charts on one.ChartId equals chart.Id
             where chart.Number == number && one.Cell == cell
             select one
         ).SingleOrDefaultAsync(cancel);

@@ -24,7 +24,7 @@ public sealed class BatchPages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] MeasureBatchForm? form,
+                [FromForm] MeasureBatchForm form,
                 [FromForm] IFormCollection posted,
                 MeasureBatch measure,
                 ShowBatch show,
@@ -32,17 +32,17 @@ public sealed class BatchPages : IPages
             ) =>
                 Show.PostedAsync(
                     http,
-                    () => measure.HandleAsync(code, form ?? new(), Steps(posted), cancel),
+                    () => measure.HandleAsync(code, form, Steps(posted), cancel),
                     made => $"/batches/{made}",
                     () => OneAsync(code, show, cancel)
                 )
         );
         app.MapPost(
             "/batches/{code}/bottles",
-            (HttpContext http, string code, [FromForm] FillBottlesForm? form, FillBottles fill, ShowBatch show, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] FillBottlesForm form, FillBottles fill, ShowBatch show, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
-                    () => fill.HandleAsync(code, form ?? new(), cancel),
+                    () => fill.HandleAsync(code, form, cancel),
                     _ => $"/batches/{code}#bottles",
                     () => OneAsync(code, show, cancel)
                 )
@@ -52,14 +52,14 @@ public sealed class BatchPages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] LookAfterBottle.Leaving? form,
+                [FromForm] LookAfterBottle.Leaving form,
                 LookAfterBottle look,
                 ShowBatch show,
                 CancellationToken cancel
             ) =>
                 Show.PostedAsync(
                     http,
-                    () => look.WithdrawBatchAsync(code, form ?? new(), cancel),
+                    () => look.WithdrawBatchAsync(code, form, cancel),
                     _ => $"/batches/{code}#bottles",
                     () => OneAsync(code, show, cancel)
                 )
@@ -69,14 +69,14 @@ public sealed class BatchPages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] KeepBatchColourForm? form,
+                [FromForm] KeepBatchColourForm form,
                 KeepBatchColour keep,
                 ShowBatch show,
                 CancellationToken cancel
             ) =>
                 Show.PostedAsync(
                     http,
-                    () => keep.HandleAsync(code, form ?? new(), cancel),
+                    () => keep.HandleAsync(code, form, cancel),
                     _ => $"/batches/{code}/correct",
                     () => OneAsync(code, show, cancel)
                 )

@@ -44,33 +44,22 @@ public sealed class BottlePages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] LookAfterBottle.Look? form,
+                [FromForm] LookAfterBottle.Look form,
                 LookAfterBottle look,
                 ShowBottle show,
                 CancellationToken cancel
-            ) => Show.PostedAsync(http, () => look.LookAsync(code, form ?? new(), cancel), Own, () => OneAsync(code, show, cancel))
-        );
-        app.MapPost(
-            "/b/{code}",
-            (
-                HttpContext http,
-                string code,
-                [FromForm] LookAfterBottleForm? form,
-                LookAfterBottle look,
-                ShowBottle show,
-                CancellationToken cancel
-            ) => Show.PostedAsync(http, () => look.CorrectAsync(code, form ?? new(), cancel), Own, () => OneAsync(code, show, cancel))
+            ) => Show.PostedAsync(http, () => look.LookAsync(code, form, cancel), Own, () => OneAsync(code, show, cancel))
         );
         app.MapPost(
             "/b/{code}/gone",
             (
                 HttpContext http,
                 string code,
-                [FromForm] LookAfterBottle.Leaving? form,
+                [FromForm] LookAfterBottle.Leaving form,
                 LookAfterBottle look,
                 ShowBottle show,
                 CancellationToken cancel
-            ) => Show.PostedAsync(http, () => look.LeaveAsync(code, form ?? new(), cancel), Own, () => OneAsync(code, show, cancel))
+            ) => Show.PostedAsync(http, () => look.LeaveAsync(code, form, cancel), Own, () => OneAsync(code, show, cancel))
         );
         app.MapPost(
             "/b/{code}/back",
@@ -84,7 +73,9 @@ public sealed class BottlePages : IPages
     private static async Task<IResult> OneAsync(string code, ShowBottle show, CancellationToken cancel)
     {
         if (await show.HandleAsync(code, cancel) is { } answer)
-            return Show.Page<BottlePage>(new { Answer = answer });
+            return answer.Bottle.Counts
+                ? Show.Page<BottlePage>(new { Answer = answer })
+                : Results.LocalRedirect(ChangePages.Of(Thing.Bottle(answer.Bottle.Code)));
         var why = BottleCode.Parse("code", code) is { Problems: [var problem, ..] }
             ? problem.ToString()
             : "No bottle of this notebook has it.";

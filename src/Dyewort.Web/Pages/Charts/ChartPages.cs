@@ -1,5 +1,6 @@
 using Dyewort.Notebook;
 using Dyewort.Workshop.Charts;
+using Dyewort.Workshop.Find;
 using Dyewort.Workshop.Pantry;
 using Dyewort.Workshop.Readings;
 using Dyewort.Workshop.Trials;
@@ -16,7 +17,8 @@ public sealed class ChartPages : IPages
     {
         app.MapGet(
             "/charts",
-            async (ListCharts list, CancellationToken cancel) => Show.Page<ChartsPage>(new { Charts = await list.HandleAsync(cancel) })
+            async (ListCharts list, FindTakenBack taken, CancellationToken cancel) =>
+                Show.Page<ChartsPage>(new { Charts = await list.HandleAsync(cancel), TakenBack = await taken.ChartsAsync(cancel) })
         );
         app.MapGet("/pots/{code}/trials/{letter}/sheet", NewAsync);
         app.MapPost(
@@ -93,7 +95,7 @@ public sealed class ChartPages : IPages
         app.MapGet("/strips", StripsAsync);
         app.MapPost(
             "/strips/cards",
-            (HttpContext http, [FromForm] IFormCollection form, KeepStrip keep, CancellationToken cancel) =>
+            (HttpContext http, [FromForm] IFormCollection form, KeepStrip keep, FindTakenBack taken, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
                     async () =>
@@ -107,27 +109,7 @@ public sealed class ChartPages : IPages
                             cancel
                         ),
                     card => $"/strips#{card}",
-                    () => StripsAsync(keep, cancel)
-                )
-        );
-        app.MapPost(
-            "/strips/{id:guid}/name",
-            (HttpContext http, Guid id, [FromForm] IFormCollection form, ChangeStrip change, KeepStrip keep, CancellationToken cancel) =>
-                Show.PostedAsync(
-                    http,
-                    () => change.RenameAsync(id, form[ChangeStrip.NameField(id)], cancel),
-                    strip => $"/strips#{strip}",
-                    () => StripsAsync(keep, cancel)
-                )
-        );
-        app.MapPost(
-            "/strips/{id:guid}/withdraw",
-            (HttpContext http, Guid id, [FromForm] IFormCollection form, ChangeStrip change, KeepStrip keep, CancellationToken cancel) =>
-                Show.PostedAsync(
-                    http,
-                    () => change.TakeBackAsync(id, form[ChangeStrip.WhyField(id)], cancel),
-                    _ => "/strips",
-                    () => StripsAsync(keep, cancel)
+                    () => StripsAsync(keep, taken, cancel)
                 )
         );
         app.MapGet("/charts/C{number:int}/photos/{id:guid}/strip", StripAsync);
@@ -213,24 +195,6 @@ public sealed class ChartPages : IPages
                     async () => await add.HandleAsync(number, await ReadFiguresAsync(form, cancel), cancel),
                     _ => $"/charts/C{number}",
                     () => InstrumentAsync(number, show, cancel)
-                )
-        );
-        app.MapPost(
-            "/charts/C{number:int}/correct",
-            (
-                HttpContext http,
-                int number,
-                [FromForm] CorrectChartForm form,
-                CorrectChart correct,
-                ShowChart show,
-                ListMaterials materials,
-                CancellationToken cancel
-            ) =>
-                Show.PostedAsync(
-                    http,
-                    () => correct.HandleAsync(number, form, cancel),
-                    chart => $"/charts/{chart}",
-                    () => ShowAsync(number, show, materials, cancel)
                 )
         );
         app.MapPost(
@@ -356,8 +320,8 @@ public sealed class ChartPages : IPages
             ? Show.Page<PhotoPage>(new { Answer = answer })
             : Show.Missing($"Chart C{number} has no such photo.");
 
-    private static async Task<IResult> StripsAsync(KeepStrip keep, CancellationToken cancel) =>
-        Show.Page<StripsPage>(new { Lines = await keep.ListAsync(cancel) });
+    private static async Task<IResult> StripsAsync(KeepStrip keep, FindTakenBack taken, CancellationToken cancel) =>
+        Show.Page<StripsPage>(new { Lines = await keep.ListAsync(cancel), TakenBack = await taken.StripsAsync(cancel) });
 
     private static async Task<IResult> StripAsync(HttpContext http, int number, Guid id, ShowPhoto show, CancellationToken cancel)
     {

@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Routing;
 
 namespace Dyewort.Web.Pages.Pots;
 
-/// <summary>Pots, lines of their logs and lots of plant put right.</summary>
+/// <summary>Pots, lines of their logs, their timers and drops, and lots of plant put right.</summary>
 public sealed class ChangePotPages : IPages
 {
     public void Map(IEndpointRouteBuilder app)
@@ -14,13 +14,26 @@ public sealed class ChangePotPages : IPages
             app,
             "/pots/{code}",
             ThingKind.Pot,
-            (_, _, answer) => Task.FromResult(Show.Page<ChangePotPage>(new { Answer = answer }))
+            async (http, change, answer) =>
+                Show.Page<ChangePotPage>(new { Answer = answer, Lots = await change.LotsAsync(answer.Entry, http.RequestAborted) })
         );
         ChangePages.Map<ChangeLogLine, PotLogEntry, ChangeLogLineForm>(
             app,
             "/pots/{code}/log/{part:guid}",
             ThingKind.LogLine,
             (_, change, answer) => Task.FromResult(Show.Page<ChangeLogLinePage>(new { Answer = answer, At = change.At(answer.Entry) }))
+        );
+        ChangePages.Map<ChangeTimer, PotTimer, TimePotForm>(
+            app,
+            "/pots/{code}/timers/{part:guid}",
+            ThingKind.Timer,
+            (_, _, answer) => Task.FromResult(Show.Page<ChangeTimerPage>(new { Answer = answer }))
+        );
+        ChangePages.Map<ChangeDrop, PotDrop, AddDropForm>(
+            app,
+            "/pots/{code}/drops/{part:guid}",
+            ThingKind.Drop,
+            (_, _, answer) => Task.FromResult(Show.Page<ChangeDropPage>(new { Answer = answer }))
         );
         ChangePages.Map<ChangeLot, PlantLot, ChangeLotForm>(
             app,

@@ -169,24 +169,6 @@ public sealed class PotWorkPages : IPages
                     () => StoveAsync(code, show, cancel)
                 )
         );
-        app.MapPost(
-            "/pots/{code}/drops/{drop:guid}/withdraw",
-            (
-                HttpContext http,
-                string code,
-                Guid drop,
-                [FromForm] IFormCollection form,
-                AddDrop add,
-                ShowPotWork show,
-                CancellationToken cancel
-            ) =>
-                Show.PostedAsync(
-                    http,
-                    () => add.WithdrawAsync(code, drop, cancel),
-                    _ => $"/pots/{code}/stove#drops",
-                    () => StoveAsync(code, show, cancel)
-                )
-        );
         app.MapGet(
             "/pots/{code}/drops.pdf",
             async (string code, DropStrip strip, CancellationToken cancel) =>

@@ -29,12 +29,12 @@ public sealed class RecipePages : IPages
         );
         app.MapPost(
             "/recipes/keep",
-            (HttpContext http, [FromForm] KeepRecipeForm? form, KeepRecipe keep, CancellationToken cancel) =>
+            (HttpContext http, [FromForm] KeepRecipeForm form, KeepRecipe keep, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
-                    () => keep.HandleAsync(form ?? new(), cancel),
+                    () => keep.HandleAsync(form, cancel),
                     code => $"/recipes/{code}",
-                    () => KeepAsync(form ?? new(), keep, cancel)
+                    () => KeepAsync(form, keep, cancel)
                 )
         );
         app.MapGet(
@@ -43,23 +43,13 @@ public sealed class RecipePages : IPages
         );
         app.MapPost(
             "/recipes/{code}",
-            (HttpContext http, string code, [FromForm] CorrectRecipeForm? form, CorrectRecipe correct, CancellationToken cancel) =>
-                Show.PostedAsync(
-                    http,
-                    () => correct.HandleAsync(code, form ?? new(), cancel),
-                    Own,
-                    () => OneAsync(http, code, null, cancel)
-                )
+            (HttpContext http, string code, [FromForm] CorrectRecipeForm form, CorrectRecipe correct, CancellationToken cancel) =>
+                Show.PostedAsync(http, () => correct.HandleAsync(code, form, cancel), Own, () => OneAsync(http, code, null, cancel))
         );
         app.MapPost(
             "/recipes/{code}/lines",
-            (HttpContext http, string code, [FromForm] CorrectRecipeLine? form, CorrectRecipe correct, CancellationToken cancel) =>
-                Show.PostedAsync(
-                    http,
-                    () => correct.AddLineAsync(code, form ?? new(), cancel),
-                    Own,
-                    () => OneAsync(http, code, null, cancel)
-                )
+            (HttpContext http, string code, [FromForm] CorrectRecipeLine form, CorrectRecipe correct, CancellationToken cancel) =>
+                Show.PostedAsync(http, () => correct.AddLineAsync(code, form, cancel), Own, () => OneAsync(http, code, null, cancel))
         );
         app.MapPost(
             "/recipes/{code}/lines/{step:int}/out",
@@ -68,12 +58,12 @@ public sealed class RecipePages : IPages
         );
         app.MapPost(
             "/recipes/{code}/batches",
-            (HttpContext http, string code, [FromForm] StartBatchForm? form, StartBatch start, CancellationToken cancel) =>
+            (HttpContext http, string code, [FromForm] StartBatchForm form, StartBatch start, CancellationToken cancel) =>
                 Show.PostedAsync(
                     http,
-                    () => start.HandleAsync(code, form ?? new(), cancel),
+                    () => start.HandleAsync(code, form, cancel),
                     batch => $"/batches/{batch}",
-                    () => OneAsync(http, code, form?.Volume, cancel)
+                    () => OneAsync(http, code, form.Volume, cancel)
                 )
         );
     }

@@ -43,7 +43,7 @@ public sealed class AfterwardsPages : IPages
             (
                 HttpContext http,
                 string code,
-                [FromForm] StartHarvestBatchForm? form,
+                [FromForm] StartHarvestBatchForm form,
                 StartHarvestBatch start,
                 CompareHarvest compare,
                 CarryRecipe carry,
@@ -52,9 +52,9 @@ public sealed class AfterwardsPages : IPages
             ) =>
                 Show.PostedAsync(
                     http,
-                    () => start.HandleAsync(code, form ?? new(), cancel),
+                    () => start.HandleAsync(code, form, cancel),
                     batch => $"/batches/{batch}",
-                    () => HarvestAsync(code, form?.Recipe, compare, carry, notebook, cancel)
+                    () => HarvestAsync(code, form.Recipe, compare, carry, notebook, cancel)
                 )
         );
         app.MapGet(

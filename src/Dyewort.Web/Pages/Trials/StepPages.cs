@@ -26,11 +26,11 @@ public sealed class StepPages : IPages
                 string code,
                 string jar,
                 Guid id,
-                [FromForm] ChangeStepForm? form,
+                [FromForm] ChangeStepForm form,
                 ChangeStep change,
                 ShowStep show,
                 CancellationToken cancel
-            ) => DoAsync(http, code, jar, id, () => change.CorrectAsync(code, jar, id, form ?? new(), cancel), show, cancel)
+            ) => DoAsync(http, code, jar, id, () => change.CorrectAsync(code, jar, id, form, cancel), show, cancel)
         );
         app.MapPost(
             $"{Own}/move",
@@ -52,11 +52,11 @@ public sealed class StepPages : IPages
                 string code,
                 string jar,
                 Guid id,
-                [FromForm] WithdrawForm? form,
+                [FromForm] WithdrawForm form,
                 ChangeStep change,
                 ShowStep show,
                 CancellationToken cancel
-            ) => DoAsync(http, code, jar, id, () => change.WithdrawAsync(code, jar, id, form ?? new(), cancel), show, cancel)
+            ) => DoAsync(http, code, jar, id, () => change.WithdrawAsync(code, jar, id, form, cancel), show, cancel)
         );
         app.MapPost(
             $"{Own}/back",
