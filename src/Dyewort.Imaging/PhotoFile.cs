@@ -341,24 +341,28 @@ public static class PhotoFile
     {
         if (width <= 0 || height <= 0)
             return Damaged(field);
-        if (width > limits.Side || height > limits.Side || (long)width * height > limits.Pixels)
-        {
+        if (Math.Min(width, height) < 64)
             return Outcome.Refused<OpenPhoto>(
-                field,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"The picture claims {width} × {height} pixels, more than the {limits.Pixels / 1_000_000} million that are read."
-                ),
-                "Scan at 300 dpi, or make the picture smaller first."
-            );
-        }
-
-        return Math.Min(width, height) < 64
-            ? Outcome.Refused<OpenPhoto>(
                 field,
                 string.Create(CultureInfo.InvariantCulture, $"The picture is too small to show a page ({width} × {height} pixels)."),
                 "Use the photo at its full size."
-            )
+            );
+        var claims = string.Create(CultureInfo.InvariantCulture, $"The picture claims {width} × {height} pixels, ");
+        return Math.Max(width, height) > limits.Side
+                ? Outcome.Refused<OpenPhoto>(
+                    field,
+                    string.Create(CultureInfo.InvariantCulture, $"{claims}longer than the {limits.Side} pixels of a side that are read."),
+                    "Cut it to the page, or make the picture smaller first."
+                )
+            : (long)width * height > limits.Pixels
+                ? Outcome.Refused<OpenPhoto>(
+                    field,
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"{claims}more than the {limits.Pixels / 1_000_000} million that are read."
+                    ),
+                    "Scan at 300 dpi, or make the picture smaller first."
+                )
             : null;
     }
 

@@ -90,8 +90,8 @@ public sealed class BatchStep : Entry
     /// <summary>What is added, a <see cref="Material"/>; null for a recipe that was typed in.</summary>
     public Guid? MaterialId { get; init; }
 
-    /// <summary>Its everyday name at the time.</summary>
-    public required string Name { get; init; }
+    /// <summary>Its everyday name: as it was written, and where it is shown that of today.</summary>
+    public required string Name { get; set; }
 
     /// <summary>The planned amount, as the bench measures it.</summary>
     public required MeasuredAmount Planned { get; set; }

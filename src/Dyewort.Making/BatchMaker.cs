@@ -133,6 +133,8 @@ public static class BatchMaker
     /// <param name="steps">The batch's steps.</param>
     /// <param name="recipe">Its recipe.</param>
     /// <param name="plants">The plants its liquor was drawn from.</param>
+    /// <param name="pots">Those plants with their pots, as "elderberry EB25-1": a batch may take another pot's liquor than its recipe was
+    /// found in. Empty where nobody wrote down what was drawn.</param>
     /// <param name="hazard">The usual hazard of an addition, by its name; null when the tables have none.</param>
     /// <param name="link">The address of the bottle's page; null when there is none.</param>
     public static LabelFacts Facts(
@@ -141,6 +143,7 @@ public static class BatchMaker
         IReadOnlyList<BatchStep> steps,
         Recipe recipe,
         IReadOnlyList<string> plants,
+        IReadOnlyList<string> pots,
         Func<string, Hazard?> hazard,
         string? link
     )
@@ -153,7 +156,11 @@ public static class BatchMaker
         {
             Name = recipe.Name,
             Code = bottle.Code,
-            Recipe = LabelText.RecipeWords(recipe.Liquor, [.. ordered.Select(step => (step.Name, Per100(step.Known, liquor)))], "100 ml"),
+            Recipe = LabelText.RecipeWords(
+                pots.Count > 0 ? string.Join(" + ", pots) : recipe.Liquor,
+                [.. ordered.Select(step => (step.Name, Per100(step.Known, liquor)))],
+                "100 ml"
+            ),
             ChartPosition = recipe.ChartPosition,
             Colour = recipe.Colour,
             MadeOn = batch.MadeOn,

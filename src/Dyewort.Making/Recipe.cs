@@ -64,8 +64,8 @@ public sealed class RecipeStep : Entry
     /// <summary>What is added, a <see cref="Material"/>; null for a recipe that was typed in.</summary>
     public Guid? MaterialId { get; init; }
 
-    /// <summary>Its everyday name at the time.</summary>
-    public required string Name { get; init; }
+    /// <summary>Its everyday name: as it was written, and where it is shown that of today.</summary>
+    public required string Name { get; set; }
 
     /// <summary>How much for <see cref="Recipe.BaseVolumeMl"/>.</summary>
     public required MeasuredAmount Amount { get; init; }

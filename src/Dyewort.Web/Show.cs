@@ -20,8 +20,18 @@ public static class Show
             : new RazorComponentResult<TPage>(parameters ?? new { }) { StatusCode = status, PreventStreamingRendering = true };
 
     /// <summary>What was asked for is not in the notebook.</summary>
-    public static IResult Missing(string what) =>
-        Page<ProblemPage>(new { Heading = "Not here", What = what }, StatusCodes.Status404NotFound);
+    /// <param name="what">In a sentence.</param>
+    /// <param name="on">Where to go on from here, each as a path and its words; the bench where there is none.</param>
+    public static IResult Missing(string what, params (string Path, string Words)[] on) =>
+        Page<ProblemPage>(
+            new
+            {
+                Heading = "Not here",
+                What = what,
+                On = on,
+            },
+            StatusCodes.Status404NotFound
+        );
 
     /// <summary>Something went wrong.</summary>
     public static IResult Problem(int status, string what) => Page<ProblemPage>(new { Heading = "That did not work", What = what }, status);

@@ -37,7 +37,7 @@ public static class Words
     /// <summary>A volume, in a US or imperial kitchen with its measures too: “1.42 L (6 US cups)”.</summary>
     public static string Ml(double ml)
     {
-        var metric = ml >= 1000 ? $"{Figures.Say(ml / 1000)} L" : $"{Figures.Say(ml)} ml";
+        var metric = Volume.Say(ml);
         if (Kitchen is Teaspoon.Metric || ml < 1)
             return metric;
         var us = Kitchen is Teaspoon.UsCustomary;

@@ -238,6 +238,17 @@ public sealed class BadFileTests(BadFileTests.Folder files) : IClassFixture<BadF
         Assert.True(GC.GetAllocatedBytesForCurrentThread() - before < 5_000_000);
     }
 
+    [Theory]
+    [InlineData(30_000, 1, "too small to show a page (30000 × 1 pixels)")]
+    [InlineData(30_000, 100, "30000 × 100 pixels, longer than the 20000 pixels of a side that are read")]
+    [InlineData(19_000, 19_000, "more than the 80 million that are read")]
+    public void What_is_wrong_with_a_pictures_size_is_said_as_it_is(int width, int height, string why) =>
+        Assert.Contains(
+            why,
+            Assert.Single(PhotoFile.Open("photo", PngFile.Claiming(width, height)).Problems).What,
+            StringComparison.Ordinal
+        );
+
     [Theory, InlineData(0), InlineData(1), InlineData(11), InlineData(40)]
     public void Any_beginning_of_a_picture_is_refused(int bytes)
     {

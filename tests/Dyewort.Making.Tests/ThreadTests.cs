@@ -152,11 +152,13 @@ public sealed class ThreadTests
                 planned,
                 recipe,
                 ["elderberry"],
+                ["elderberry EB26-1"],
                 name => SubstanceCatalogue.Standard.Find("name", name).TryGet(out var found) ? found.Substance.Hazard : null,
                 "http://localhost/bottles/x"
             )
         );
-        Assert.Equal("elderberry EB25-1 with alum 2.27 g, bicarbonate of soda 1.33 g and whole cloves 2.22 cloves to 100 ml", label.Recipe);
+        // The recipe was found in EB25-1; this batch took the liquor of another year.
+        Assert.Equal("elderberry EB26-1 with alum 2.27 g, bicarbonate of soda 1.33 g and whole cloves 2.22 cloves to 100 ml", label.Recipe);
         Assert.Equal(["chart C3 B2", "29 ml", "made 2025-10-18", "keep by 2026-10-18"], label.Facts);
         Assert.StartsWith("Contains alum 2.3 %, bicarbonate of soda 1.3 % and whole cloves ", label.Warnings[1], StringComparison.Ordinal);
         Assert.Equal("http://localhost/bottles/x", label.Square);

@@ -162,6 +162,20 @@ public sealed class BenchWalkTests(Browser browser, ITestOutputHelper output) : 
         await page.Locator("#f-Pot").SelectOptionAsync(next.Split('/')[^1]);
         await walk.PressAsync("Start the batch");
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("1.4 L");
+
+        // A plain square of either year, read dry: the new harvest is weaker, and a batch of it takes corrected doses.
+        await PaintPlainAsync(walk, page, pot, new(38, 26, -4));
+        await PaintPlainAsync(walk, page, next, new(64, 14, -1));
+        await walk.GoAsync($"{next}/harvest?recipe={recipe.Split('/')[^1]}");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Weaker");
+        await page.Locator("#f-Volume").FillAsync("300 ml");
+        await walk.PressAsync("Start a batch with these doses");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync($"corrected for pot {next.Split('/')[^1]}: doses × 0.");
+        var corrected = new Uri(page.Url).AbsolutePath.Split('/')[^1];
+        Assert.InRange(await ShareOfRecipeAsync(corrected, "Late"), 0.2, 0.8);
+
+        // Its trail goes back to the square of last year, and says whose trial that was.
+        await Assertions.Expect(page.Locator(".thread")).ToContainTextAsync($"Trial A of {pot.Split('/')[^1]}");
         output.WriteLine($"The whole walk: {walk.Count.Taps} taps, {walk.Count.Fields} typed fields, {walk.Count.Loads} page loads.");
     }
 
@@ -190,10 +204,51 @@ public sealed class BenchWalkTests(Browser browser, ITestOutputHelper output) : 
         ).SingleAsync();
     }
 
+    /// <summary>Alum in a litre of a batch, as a share of what the recipe says.</summary>
+    private async Task<double> ShareOfRecipeAsync(string batch, string recipe)
+    {
+        var gramsIn90 = await GramsAsync(recipe);
+        await using var db = (await SqliteNotebook.OpenAsync(browser.Folder, TimeProvider.System, CancellationToken.None)).NewDb();
+        var planned = await (
+            from step in db.BatchSteps
+            join one in db.Batches on step.BatchId equals one.Id
+            where one.Code == batch && step.Name == "alum"
+            select new { step.Planned.Grams, one.PlannedLiquorMl }
+        ).SingleAsync();
+        return planned.Grams!.Value / planned.PlannedLiquorMl / (gramsIn90 / 90);
+    }
+
+    /// <summary>Pours one jar of a pot, paints it as it is and sends the dry photo.</summary>
+    private async Task PaintPlainAsync(Walk walk, IPage page, string pot, Lab colour)
+    {
+        await walk.GoAsync($"{pot}/trials/new");
+        await page.Locator("#f-Jars").FillAsync("1");
+        await page.Locator("#f-VolumeMl").FillAsync("20 ml");
+        await walk.PressAsync("Pour them");
+        await walk.FollowAsync("Print the sheet");
+        await walk.PressAsync("Lay it out");
+        var chart = new Uri(page.Url).AbsolutePath;
+        var (layout, pdf) = await SheetAsync(page, chart);
+        await page.GetByLabel("Photo or scan")
+            .SetInputFilesAsync(
+                new FilePayload
+                {
+                    Name = "IMG_0003.jpg",
+                    MimeType = "image/jpeg",
+                    Buffer = PaintedSheet.Photograph(pdf, layout, layout.Cells.ToDictionary(cell => cell.Id, _ => colour)),
+                }
+            );
+        await page.GetByLabel("dry", new() { Exact = true }).CheckAsync();
+        await walk.PressAsync("Send it");
+        await Assertions.Expect(page.Locator(".chart")).ToContainTextAsync("nothing added");
+    }
+
     private async Task<(SheetLayout Layout, byte[] Pdf)> SheetAsync(IPage page, string chart)
     {
         await using var db = (await SqliteNotebook.OpenAsync(browser.Folder, TimeProvider.System, CancellationToken.None)).NewDb();
-        Assert.True(SheetLayout.Parse("layout", (await db.Charts.SingleAsync()).LayoutJson).TryGet(out var layout));
+        var number = int.Parse(chart.Split("/C")[^1], System.Globalization.CultureInfo.InvariantCulture);
+        var sheet = await db.Charts.SingleAsync(one => one.Number == number);
+        Assert.True(SheetLayout.Parse("layout", sheet.LayoutJson).TryGet(out var layout));
         var printed = await page.APIRequest.GetAsync(new Uri(browser.Address, $"{chart}/sheet.pdf").ToString());
         return (layout, await printed.BodyAsync());
     }

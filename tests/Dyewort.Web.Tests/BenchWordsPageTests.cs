@@ -95,6 +95,57 @@ public sealed class BenchWordsPageTests
         Assert.Contains($"Taken back in all jars, it is not in {code} {letter}2 either.", page, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_mixture_says_that_each_of_its_inks_is_kept_and_asks_for_no_name()
+    {
+        await using var own = await OwnNotebook.OpenAsync();
+        using var posting = new Posting(own.Address);
+        var trial = await SplitAsync(posting);
+        var letter = trial[^1..];
+        var (_, body, mixed) = await posting.PostAsync(
+            "/wanted",
+            "/wanted/mix",
+            new Dictionary<string, string>
+            {
+                ["First"] = $"BB25-1 {letter}1",
+                ["Second"] = $"BB25-1 {letter}2",
+                ["Share"] = "0.75",
+            }
+        );
+        Assert.True(mixed is not null, body);
+        var square = await own.LookAsync(async db =>
+        {
+            var jar = await db.Samples.SingleAsync(one => one.MixedWithId != null);
+            return await db.Swatches.FirstAsync(one => one.SampleId == jar.Id);
+        });
+        var page = await GetAsync(posting, $"/recipes/keep?swatch={square.Id}");
+        Assert.DoesNotContain(PageForm.Of(page, "/recipes/keep"), form => form.Posts);
+        Assert.Contains($"15 ml of {letter}1 + 5 ml of {letter}2", Plain(page), StringComparison.Ordinal);
+        Assert.Contains($">Keep jar {letter}2</a>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_is_not_here_says_the_way_on_and_a_litre_is_a_litre_everywhere()
+    {
+        await using var own = await OwnNotebook.OpenAsync();
+        using var posting = new Posting(own.Address);
+        using var answer = await posting.Client.GetAsync(new Uri("/plants/moonweed", UriKind.Relative));
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+        var missing = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync());
+        Assert.Contains("Nothing of “moonweed” was painted", missing, StringComparison.Ordinal);
+        Assert.Contains("href=\"/plants\"", missing, StringComparison.Ordinal);
+
+        var (_, _, pot) = await posting.PostAsync(
+            "/pots/new?again=BB25-1",
+            "/pots/new",
+            new Dictionary<string, string> { ["Plant"] = "black bean", ["Again"] = "BB25-1" }
+        );
+        await posting.PostAsync(pot!, $"{pot}/log", new Dictionary<string, string> { ["Ml"] = "1260", ["Kind"] = "Strained" });
+        var page = Plain(await GetAsync(posting, pot!));
+        Assert.Contains("1.26 L left", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("1260 ml", page, StringComparison.Ordinal);
+    }
+
     private static async Task<string> SplitAsync(Posting posting)
     {
         var (_, body, next) = await posting.PostAsync(

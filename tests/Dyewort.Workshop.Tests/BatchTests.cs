@@ -34,6 +34,60 @@ public sealed class BatchTests : IAsyncLifetime
         Assert.Contains(view.Cautions, caution => caution.Of.StartsWith("elder", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public async Task Kept_from_the_jars_own_page_it_has_the_colour_that_was_read_of_it_as_it_stands()
+    {
+        var sample = new KeepRecipeForm { Sample = bench.Jar.ToString(), Name = "From the jar" };
+        var choice = (await bench.DoAsync<KeepRecipe, KeepRecipe.RecipeChoice?>(keep => keep.LookAsync(sample, default)))!;
+        Assert.Equal(bench.Square, choice.Swatch!.Id);
+        var code = await bench.DoneAsync<KeepRecipe, string>(keep => keep.HandleAsync(sample, default));
+        var view = (await bench.DoAsync<ShowRecipe, ShowRecipeAnswer?>(show => show.HandleAsync(code, default)))!.View;
+        Assert.Equal(("C3 B2", 1.2), (view.Recipe.ChartPosition, view.Recipe.UncertaintyDe00));
+        Assert.Equal(Bench.Dusk.ToXyz(), view.Recipe.Colour);
+
+        // With something more in the jar, that square says nothing of it any more.
+        await using (var db = bench.Read())
+        {
+            var alum = await db.Materials.SingleAsync(one => one.Name == "alum");
+            await bench.DoneAsync<Trials.AddToSample, Guid>(add =>
+                add.HandleAsync(bench.Pot, "A2", new() { Material = alum.Id.ToString(), Amount = "0.2 g" }, default)
+            );
+        }
+
+        Assert.Null((await bench.DoAsync<KeepRecipe, KeepRecipe.RecipeChoice?>(keep => keep.LookAsync(sample, default)))!.Swatch);
+    }
+
+    [Fact]
+    public async Task A_material_that_was_renamed_is_called_by_its_name_of_today_and_found_by_both()
+    {
+        var batch = await BatchAsync("100 ml");
+        await using (var db = bench.Read())
+        {
+            (await db.Materials.SingleAsync(material => material.Name == "alum")).Name = "potash alum";
+            await db.SaveChangesAsync();
+        }
+
+        var recipe = (await bench.DoAsync<ShowRecipe, ShowRecipeAnswer?>(show => show.HandleAsync("R1", default)))!.View;
+        Assert.Equal([("potash alum", "alum"), ("white vinegar 5 %", null)], recipe.Lines.Select(line => (line.Step.Name, line.WrittenAs)));
+        Assert.Equal("potash alum", Done(await ScaleAsync("R1", "200 ml")).Scaled.Lines[0].Name);
+        var made = (await bench.DoAsync<ShowBatch, ShowBatchAnswer?>(show => show.HandleAsync(batch, default)))!.View;
+        Assert.Equal(("potash alum", "alum"), (made.Steps[0].Step.Name, made.Steps[0].WrittenAs));
+        await FillAsync(batch, new() { FillMl = "29" });
+        var labels = await bench.DoneAsync<LabelBottles, PrintLabelsAnswer>(label => label.HandleAsync(batch, [], null, new(), default));
+        Assert.Contains("with potash alum 3 g", labels.Labels[0].Recipe, StringComparison.Ordinal);
+
+        foreach (var asked in (string[])["potash", "alum"])
+        {
+            var found = await bench.DoAsync<FindAnything, FindAnythingAnswer>(find => find.HandleAsync(asked, default));
+            var hit = Assert.Single(found.ByWords, hit => hit.Thing == Thing.Recipe("R1"));
+            Assert.Contains("with potash alum", hit.Detail, StringComparison.Ordinal);
+        }
+
+        // What was written stands in the notebook as it was written.
+        await using var after = bench.Read();
+        Assert.Contains(await after.RecipeSteps.Select(step => step.Name).ToListAsync(), name => name == "alum");
+    }
+
     [Theory]
     [InlineData("1.5 L", 75)]
     [InlineData("90 ml", 4.5)]

@@ -5,7 +5,6 @@ using Dyewort.Workshop.Bottles;
 using Dyewort.Workshop.Charts;
 using Dyewort.Workshop.Pots;
 using Dyewort.Workshop.Recipes;
-using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
 using Xunit;
 

@@ -1,10 +1,13 @@
+using System.Data.Common;
 using Dyewort.Colour;
 using Dyewort.Notebook;
 using Dyewort.Response;
 using Dyewort.Store;
+using Dyewort.Store.Sqlite;
 using Dyewort.Workshop.Response;
 using Dyewort.Workshop.Trials;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Diagnostics;
 using Xunit;
 
 namespace Dyewort.Workshop.Tests;
@@ -193,6 +196,95 @@ public sealed class NotebookTrialsTests : IAsyncLifetime
             answer.Table.Warnings,
             warning => warning.Contains("EB25-1 A3", StringComparison.Ordinal) && warning.Contains("unnamed pods", StringComparison.Ordinal)
         );
+    }
+
+    [Fact]
+    public async Task What_is_written_while_the_tables_are_read_one_after_the_other_waits_for_the_next_time()
+    {
+        var before = await TrialsAsync();
+        bench.Clock.Pass(TimeSpan.FromHours(1));
+        await using (var file = bench.Read())
+        {
+            // A material and a step with it, once the materials were read; a chart and a square, once the charts were.
+            var between = new Between(
+                ("\"additions\"", db => StirInAsync(db)),
+                ("\"swatches\"", db => PaintAsync(db, "A1", 41, 1)),
+                ("\"readings\"", db => PaintAsync(db, "A3", 42, 1))
+            )
+            {
+                NewDb = bench.Read,
+            };
+            var options = new DbContextOptionsBuilder<NotebookDb>(
+                SqliteNotebook.Options(file.Database.GetDbConnection().DataSource, bench.Clock)
+            )
+                .AddInterceptors(between)
+                .Options;
+            await using var db = new NotebookDb(options);
+            var settings = new NotebookSettings(db, bench.Clock);
+            var read = await new NotebookTrials(db, new LiquorLeft(db), settings).HandleAsync(default);
+            Assert.Equal(3, between.Written);
+            Assert.Equal(Rows(before), Rows(read));
+        }
+
+        var after = await TrialsAsync();
+        Assert.Contains(after.Painted, one => one.Chart.Number == 41);
+        Assert.Contains(after.Painted, one => one.Chart.Number == 42);
+        static List<string> Rows(TrialSource trials) => [.. trials.Painted.Select(one => one.Row.ToString())];
+    }
+
+    private async Task StirInAsync(NotebookDb db)
+    {
+        var now = bench.Clock.GetUtcNow();
+        var chalk = new Material
+        {
+            Id = Guid.CreateVersion7(now),
+            WrittenAt = now,
+            Name = "chalk",
+            Kind = MaterialKind.Addition,
+            GramsPerTeaspoon = 4,
+        };
+        db.AddRange(
+            chalk,
+            new Addition
+            {
+                Id = Guid.CreateVersion7(now),
+                WrittenAt = now,
+                SampleId = bench.Jar,
+                MaterialId = chalk.Id,
+                Step = 3,
+                At = now,
+                Amount = MeasuredAmount.Of(Quantities.Amount.Of(1, Quantities.AmountUnit.Gram), 1),
+            }
+        );
+        await db.SaveChangesAsync();
+    }
+
+    /// <summary>Writes once before a table is read, as another phone would.</summary>
+    private sealed class Between(params (string Table, Func<NotebookDb, Task> Write)[] writes) : DbCommandInterceptor
+    {
+        private readonly HashSet<string> done = [];
+
+        public required Func<NotebookDb> NewDb { get; init; }
+
+        public int Written => done.Count;
+
+        public override async ValueTask<InterceptionResult<DbDataReader>> ReaderExecutingAsync(
+            DbCommand command,
+            CommandEventData eventData,
+            InterceptionResult<DbDataReader> result,
+            CancellationToken cancellationToken = default
+        )
+        {
+            foreach (var (table, write) in writes)
+            {
+                if (!command.CommandText.Contains($"FROM {table}", StringComparison.Ordinal) || !done.Add(table))
+                    continue;
+                await using var db = NewDb();
+                await write(db);
+            }
+
+            return result;
+        }
     }
 
     private static NotebookTrialsPainted Dry(TrialSource answer) => answer.Painted.Single(one => one.Row.Point.State == "dry");

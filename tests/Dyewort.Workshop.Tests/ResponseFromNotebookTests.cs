@@ -58,6 +58,16 @@ public sealed class ResponseFromNotebookTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Jars_that_hold_the_same_are_one_way_and_not_several()
+    {
+        double[] grams = [0, 0.1, 0.2, 0.4, 0.4, 0.4, 0.8];
+        await PaintLadderAsync(grams, grams);
+        var ways = (await MatchAsync(Wanted(Text(ColourAt(0.4))))).Ways;
+        Assert.Single(ways, way => way.Pours is [{ Doses: [{ Amount: "2 g" }] }] && way.WaterMl == 0);
+        Assert.Single(ways, way => way.Proposal.Kind == MatchKind.AsIs && way.Pours[0].Code is "EB25-1 B4" or "EB25-1 B5" or "EB25-1 B6");
+    }
+
+    [Fact]
     public async Task A_colour_out_of_reach_is_said_to_be_and_the_nearest_is_named()
     {
         await PaintLadderAsync();

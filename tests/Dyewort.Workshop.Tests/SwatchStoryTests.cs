@@ -102,6 +102,7 @@ public sealed class SwatchStoryTests
             )
         );
         var shown = await bench.DoAsync<ShowChart, ShowChartAnswer?>(show => show.HandleAsync(number, default));
+        Assert.Equal(DateOnly.FromDateTime(bench.Clock.GetUtcNow().UtcDateTime), shown!.Chart.PaintedOn);
         SwatchStory.Check CheckOf(string cell) => Assert.Single(shown!.Cells.Single(one => one.Swatch.Cell == cell).Story.Checks);
         Assert.InRange(Difference.Ciede2000(Lab.FromXyz(CheckOf("A1").Instrument.Colour), painted), 0, 0.05);
         Assert.True(CheckOf("A1").IsInside, $"{CheckOf("A1").De00:0.0} of {CheckOf("A1").Stated:0.0}");

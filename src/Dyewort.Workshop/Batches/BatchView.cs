@@ -85,7 +85,7 @@ public sealed record BatchView(
                     .OrderBy(pour => pour.Origin.Pot.MadeOn)
                     .ThenBy(pour => pour.Origin.Pot.Code, StringComparer.Ordinal),
             ],
-            [.. steps.Select(step => new BatchLine(step, step.MaterialId is { } id ? materials[id] : null))],
+            [.. steps.Select(step => BatchLine.Of(step, step.MaterialId is { } id ? materials[id] : null))],
             await db.Bottles.AsNoTracking().Where(bottle => bottle.BatchId == batch.Id).OrderBy(bottle => bottle.Number).ToListAsync(cancel)
         )
         {
@@ -101,6 +101,17 @@ public sealed record BatchView(
 
 public sealed record BatchLine(BatchStep Step, Material? Material)
 {
+    /// <summary>What it was called when it was written, where that is not its name today; null where it is.</summary>
+    public string? WrittenAs { get; private init; }
+
+    /// <summary>A line under the name that its material has today.</summary>
+    internal static BatchLine Of(BatchStep step, Material? material)
+    {
+        var written = step.Name;
+        step.Name = material?.Name ?? written;
+        return new(step, material) { WrittenAs = step.Name == written ? null : written };
+    }
+
     /// <summary>Measured against planned, in per cent: positive is too much; null until measured, or when the two cannot be
     /// compared.</summary>
     public double? OffPercent =>

@@ -50,6 +50,7 @@ public sealed class LabelBottles(NotebookDb db, PrintLabels print) : IUseCase
             [.. view.Steps.Select(line => line.Step)],
             view.Recipe.Recipe,
             [.. view.Pours.Select(pour => pour.Origin.Plant.Name)],
+            [.. view.Pours.Select(pour => $"{pour.Origin.Plant.Name} {pour.Origin.Pot.Code}")],
             name => materials.GetValueOrDefault(name) is { } material ? Caution.HazardOf(material) : Caution.HazardOf(null, name),
             address?.Invoke(Thing.Bottle(bottle.Code)).ToString()
         );

@@ -19,7 +19,7 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
     /// <returns>How many swatches were written.</returns>
     public async Task<Outcome<int>> HandleAsync(int number, AddInstrumentReadingsForm form, CancellationToken cancel)
     {
-        if (await db.Charts.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
+        if (await db.Charts.Counting().SingleOrDefaultAsync(one => one.Number == number, cancel) is not { } chart)
             return Outcome.Refused<int>(nameof(form.File), $"There is no chart C{number} in this notebook.", "Go back to the charts.");
         var swatches = await db
             .Swatches.Counting()
@@ -101,6 +101,8 @@ public sealed class AddInstrumentReadings(NotebookDb db, TimeProvider clock) : I
             );
         }
 
+        // Whoever measured it has painted it, on that day or before.
+        chart.PaintedOn ??= takenOn;
         await Painting.FixAsync(db, swatches.Where(swatch => measured.ContainsKey(swatch.Cell)), cancel);
         await db.SaveChangesAsync(cancel);
         return Outcome.Of(measured.Count);

@@ -95,13 +95,22 @@ public sealed class FindAnything(NotebookDb db) : IUseCase
                 .Select(pot => new Hit("pot", pot.Code, $"{Plant(pot)}, {Day(pot.MadeOn)}", Thing.Pot(pot.Code)))
         );
         hits.AddRange(pots.Where(pot => Has(pot.How)).Select(pot => new Hit("pot", pot.Code, Plant(pot), Thing.Pot(pot.Code), pot.How)));
+        // By the name that a material has today, and by the one it had when the recipe was kept.
+        var holding = (await db.RecipeSteps.AsNoTracking().Counting().ToListAsync(cancel))
+            .Select(step =>
+                (step.RecipeId, Then: step.Name, Now: step.MaterialId is { } id ? names.GetValueOrDefault(id, step.Name) : step.Name)
+            )
+            .Where(step => Has(step.Then) || Has(step.Now))
+            .ToLookup(step => step.RecipeId, step => step.Now);
         hits.AddRange(
             (await db.Recipes.AsNoTracking().Counting().ToListAsync(cancel))
-                .Where(recipe => Has(recipe.Name) || Has(recipe.Liquor))
+                .Where(recipe => Has(recipe.Name) || Has(recipe.Liquor) || holding.Contains(recipe.Id))
                 .Select(recipe => new Hit(
                     "recipe",
                     recipe.Name,
-                    $"{recipe.Code}, {recipe.Liquor}",
+                    holding.Contains(recipe.Id)
+                        ? $"{recipe.Code}, {recipe.Liquor} with {string.Join(", ", holding[recipe.Id].Distinct())}"
+                        : $"{recipe.Code}, {recipe.Liquor}",
                     Thing.Recipe(recipe.Code),
                     Colour: recipe.Colour
                 ))

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dyewort.Notebook;
+using Dyewort.Quantities;
 using Dyewort.Store;
 using Microsoft.EntityFrameworkCore;
 
@@ -55,9 +56,7 @@ public sealed partial class FindThread(NotebookDb db, LiquorLeft liquor) : IUseC
             }
         ).SingleAsync(cancel);
         var gathered = LotOf(found.lot);
-        var yield = await liquor.HandleAsync(potId, cancel) is { } ml
-            ? string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, ml):0.#} ml left")
-            : "not strained yet";
+        var yield = await liquor.HandleAsync(potId, cancel) is { } ml ? $"{Volume.Say(Math.Max(0, ml))} left" : "not strained yet";
         return [new(found.Name, gathered), new($"Pot {found.pot.Code}", yield, Thing.Pot(found.pot.Code), here)];
     }
 

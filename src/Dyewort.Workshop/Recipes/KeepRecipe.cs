@@ -26,6 +26,15 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
 
         public string? Said => Swatch?.Said ?? Sample.Said;
 
+        /// <summary>The two inks of a mixture, which has no recipe of its own; empty for every other sample.</summary>
+        public IReadOnlyList<Sample> Inks { get; init; } = [];
+
+        /// <summary>How they are mixed: "15 ml of B2 + 5 ml of B6"; null for every other sample.</summary>
+        public string? Mixture =>
+            Sample.MixedMl is { } ml && Inks is [var first, var second]
+                ? $"{Volume.Say(Sample.VolumeMl - ml)} of {first.Jar} + {Volume.Say(ml)} of {second.Jar}"
+                : null;
+
         public string? Position => Chart is null ? null : $"{Chart.Code} {Swatch!.Cell}";
 
         /// <summary>Liquor that the recipe will be for, millilitres.</summary>
@@ -44,6 +53,7 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             || await db.Samples.AsNoTracking().Counting().SingleOrDefaultAsync(one => one.Id == sampleId, cancel) is not { } sample
         )
             return null;
+        swatch ??= await PaintedAsItStandsAsync(sample, cancel);
         var jars = await db.Samples.AsNoTracking().Where(one => one.PotId == sample.PotId).ToDictionaryAsync(one => one.Id, cancel);
         var ids = jars.Keys.ToList();
         var additions = (
@@ -63,8 +73,42 @@ public sealed class KeepRecipe(NotebookDb db, TimeProvider clock) : IUseCase
             parts,
             materials,
             kept.Find(one => one.AfterStep is not { } step || stage.IsAfter(step))?.Code
-        );
+        )
+        {
+            Inks = await InksAsync(sample, cancel),
+        };
     }
+
+    /// <summary>The square of a jar that says what colour it has now: painted from it as it stands and read, undiluted before washes, the
+    /// newest chart first; null where there is none.</summary>
+    private async Task<Swatch?> PaintedAsItStandsAsync(Sample sample, CancellationToken cancel)
+    {
+        var steps = await db.Additions.AsNoTracking().Counting().Where(step => step.SampleId == sample.Id).ToListAsync(cancel);
+        var now = Stage.Now(sample, steps).LastStep;
+        var painted = await (
+            from square in db.CountingSwatches().AsNoTracking()
+            join chart in db.Charts on square.ChartId equals chart.Id
+            where square.SampleId == sample.Id && square.AfterStep != null
+            orderby square.Wash descending, chart.Number descending
+            select square
+        ).ToListAsync(cancel);
+        foreach (var square in painted.Where(one => Stage.Of(sample, one.AfterStep, steps).LastStep == now))
+        {
+            if (await RecipeView.StandingAsync(db, square.Id, cancel) is not null)
+                return square;
+        }
+
+        return null;
+    }
+
+    private async Task<IReadOnlyList<Sample>> InksAsync(Sample sample, CancellationToken cancel) =>
+        sample is { ParentId: { } first, MixedWithId: { } second }
+            ?
+            [
+                await db.Samples.AsNoTracking().SingleAsync(one => one.Id == first, cancel),
+                await db.Samples.AsNoTracking().SingleAsync(one => one.Id == second, cancel),
+            ]
+            : [];
 
     /// <returns>The recipe's code.</returns>
     public async Task<Outcome<string>> HandleAsync(KeepRecipeForm form, CancellationToken cancel)

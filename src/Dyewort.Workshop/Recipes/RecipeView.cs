@@ -74,7 +74,7 @@ public sealed record RecipeView(
             : null;
         return new(
             recipe,
-            [.. steps.Select(step => new RecipeViewLine(step, step.MaterialId is { } id ? materials[id] : null))],
+            [.. steps.Select(step => RecipeViewLine.Of(step, step.MaterialId is { } id ? materials[id] : null))],
             recipe.PotId is { } potId ? (await Origin.LoadAsync(db, [potId], cancel))[0] : null,
             sample,
             trial,
@@ -90,6 +90,17 @@ public sealed record RecipeView(
 
 public sealed record RecipeViewLine(RecipeStep Step, Material? Material)
 {
+    /// <summary>What it was called when it was written, where that is not its name today; null where it is.</summary>
+    public string? WrittenAs { get; private init; }
+
+    /// <summary>A line under the name that its material has today.</summary>
+    internal static RecipeViewLine Of(RecipeStep step, Material? material)
+    {
+        var written = step.Name;
+        step.Name = material?.Name ?? written;
+        return new(step, material) { WrittenAs = step.Name == written ? null : written };
+    }
+
     /// <summary>The amount in 100 ml of liquor.</summary>
     /// <param name="baseMl">Liquor that the step's amount belongs to, millilitres.</param>
     public string Per100Ml(double baseMl) =>

@@ -208,7 +208,7 @@ public sealed class MakePlan(
             [
                 .. jars.Select(jar => new JarTag(
                     jar.Sample.Jar,
-                    $"{Figures.Say(jar.Sample.VolumeMl)} ml{(jar.Mixture is null ? $" of {code}" : ", two inks mixed")}",
+                    $"{Volume.Say(jar.Sample.VolumeMl)}{(jar.Mixture is null ? $" of {code}" : ", two inks mixed")}",
                     jar.Counting.Any()
                             ? [.. jar.Counting.Select(step => $"{step.Material.Name} {step.Addition.Amount.TextIn(jar.Kitchen)}")]
                         : jar.Plan is { } plan ? plan.Split(" + ")

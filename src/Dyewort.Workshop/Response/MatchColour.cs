@@ -53,7 +53,8 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
                         .Proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash)
                         .Select(one => Make(one, form.Volume.Millilitres, trials, models))
                         // What must not be in one jar is no way, though it was painted once.
-                        .Where(way => Caution.WhyNever(way.Pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material)) is null),
+                        .Where(way => Caution.WhyNever(way.Pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material)) is null)
+                        .DistinctBy(Deed),
                 ],
                 found.Reached,
                 found.Why,
@@ -62,6 +63,21 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
             )
         );
     }
+
+    // Two jars that hold the same, or a dose that a jar holds already, are one deed: the nearest of them speaks for it.
+    private static string Deed(MatchColourWay way) =>
+        string.Join(
+            " + ",
+            way.Pours.Select(pour =>
+                    $"{pour.Pot} {Figures.Say(pour.Ml, 2)}: "
+                    + string.Join(
+                        ", ",
+                        pour.Doses.OrderBy(dose => dose.Material.Id)
+                            .Select(dose => $"{dose.Material.Id} {Figures.Say(dose.GramsPerLitre, 2)}")
+                    )
+                )
+                .Order(StringComparer.Ordinal)
+        );
 
     private static MatchColourWay Make(Proposal proposal, double volumeMl, TrialSource trials, IReadOnlyList<ResponseModel> models)
     {

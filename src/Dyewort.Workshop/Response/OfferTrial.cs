@@ -45,6 +45,10 @@ public sealed class OfferTrial(NotebookDb db, ModelShelf shelf, LiquorLeft liquo
         )
         {
             StillLearning = fitted is null,
+            StirredIn =
+            [
+                .. materials.Where(material => material.Kind is not (MaterialKind.Plant or MaterialKind.Paper or MaterialKind.Container)),
+            ],
         };
     }
 }
@@ -70,4 +74,7 @@ public sealed record OfferTrialAnswer(
 {
     /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
     public bool StillLearning { get; init; }
+
+    /// <summary>Everything of the pantry that a jar may hold, binders and liquids too: a plan around a dose may name it.</summary>
+    public IReadOnlyList<Material> StirredIn { get; init; } = [];
 }

@@ -42,10 +42,7 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
         if (form.Left is { } left && left.Millilitres < form.Sample.Millilitres && form.Kind is PlanKind.Ladder or PlanKind.Around)
             return Outcome.Refused<PlanTrialAnswer>(
                 nameof(form.Sample),
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{Figures.Say(left.Millilitres)} ml of liquor do not fill one sample of {Figures.Say(form.Sample.Millilitres)} ml."
-                ),
+                string.Create(CultureInfo.InvariantCulture, $"{left} of liquor do not fill one sample of {form.Sample}."),
                 "Pour less into each, or make another pot."
             );
         string NameOf(Material material) => trials.NameOf(material) ?? material.Name;
@@ -262,9 +259,7 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
         var fits = form.Left is { } left ? (int)(left.Millilitres / form.Sample.Millilitres) : form.Count;
         if (fits >= form.Count)
             return form.Count;
-        notes.Add(
-            string.Create(CultureInfo.InvariantCulture, $"The liquor left fills {fits} jars of {Figures.Say(form.Sample.Millilitres)} ml.")
-        );
+        notes.Add(string.Create(CultureInfo.InvariantCulture, $"The liquor left fills {fits} jars of {form.Sample}."));
         return fits;
     }
 

@@ -129,7 +129,7 @@ public sealed record JarView(
             .ToList();
         var mixed = samples.Where(sample => sample.MixedWithId is not null).SelectMany(Parents).Select(id => known[id].PotId).ToList();
         var pots = await db.Pots.AsNoTracking().Where(pot => mixed.Contains(pot.Id)).ToDictionaryAsync(pot => pot.Id, cancel);
-        string Ink(double ml, Guid id) => $"{Figures.Say(ml)} ml of {pots[known[id].PotId].Code} {known[id].Jar}";
+        string Ink(double ml, Guid id) => $"{Volume.Say(ml)} of {pots[known[id].PotId].Code} {known[id].Jar}";
         var materials = await db
             .Materials.AsNoTracking()
             .Where(material => materialIds.Contains(material.Id))

@@ -33,8 +33,8 @@ public sealed class SplitPot(NotebookDb db, TimeProvider clock, LiquorLeft liquo
                 nameof(form.Jars),
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{jars} jars of {Figures.Say(volume)} ml take {Figures.Say(jars * volume)} ml; "
-                        + $"{Figures.Say(Math.Max(left, 0))} ml of liquor are left."
+                    $"{jars} jars of {Volume.Say(volume)} take {Volume.Say(jars * volume)}; "
+                        + $"{Volume.Say(Math.Max(left, 0))} of liquor are left."
                 ),
                 (fit > 0 ? $"At most {fit} such jars can be filled. " : "") + LiquorLeft.MoreThanWritten
             );

@@ -22,7 +22,12 @@ public sealed class TeachPages : IPages
             async (string plant, TeachPlant teach, CancellationToken cancel) =>
                 await teach.HandleAsync(plant, cancel) is { } answer
                     ? Show.Page<TeachPage>(new { Answer = answer })
-                    : Show.Missing($"Nothing of “{plant}” was painted and read yet.")
+                    : Show.Missing(
+                        $"Nothing of “{plant}” was painted and read yet, so there is nothing to learn from. Boil a pot of it, paint its "
+                            + "jars and send a photo; or choose a plant that was painted.",
+                        ("/plants", "Plants that were painted"),
+                        ("/pots/new", "A new pot")
+                    )
         );
         app.MapGet("/choose", ChooseAsync);
     }

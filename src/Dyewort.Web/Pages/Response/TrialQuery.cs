@@ -124,7 +124,7 @@ public sealed record TrialQuery
         foreach (var text in Dose ?? [])
         {
             var cut = text.IndexOf(':', StringComparison.Ordinal);
-            var material = cut > 0 ? desk.Choices.FirstOrDefault(one => one.Id.ToString() == text[..cut]) : null;
+            var material = cut > 0 ? desk.StirredIn.FirstOrDefault(one => one.Id.ToString() == text[..cut]) : null;
             if (
                 material is null
                 || !double.TryParse(text.AsSpan(cut + 1), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var dose)
