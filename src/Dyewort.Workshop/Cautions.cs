@@ -101,10 +101,20 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
         return lines.Count == 0 ? [] : [.. lines, Hazard.GoesFirst];
     }
 
-    /// <summary>The cautions for additions by their everyday names, as lines of text, with what goes before them all.</summary>
+    /// <summary>The cautions for additions to one ink by their everyday names, as lines of text, with what goes before them all.</summary>
     public static IReadOnlyList<string> Lines(IEnumerable<string> additions) =>
         Lines(
-            additions.Distinct(StringComparer.OrdinalIgnoreCase).Select(name => OfSubstance(name, HazardOf(null, name))).OfType<Caution>()
+            Together(
+                additions
+                    .Distinct(StringComparer.OrdinalIgnoreCase)
+                    .Select(name => new Material
+                    {
+                        Id = Guid.NewGuid(),
+                        WrittenAt = default,
+                        Name = name,
+                        Kind = MaterialKind.Addition,
+                    })
+            )
         );
 
     /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have
