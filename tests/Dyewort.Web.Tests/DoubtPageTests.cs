@@ -166,7 +166,7 @@ public sealed class DoubtPageTests
         var split = await tab.FindAsync($"{pot}/trials/new", "/trials/new");
         var (status, body, _) = await tab.PostAsync(split.Action, split.With(("Jars", "90"), ("VolumeMl", "90")));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
-        Assert.Contains("90 jars of 90 ml take 8100 ml", WebUtility.HtmlDecode(body), StringComparison.Ordinal);
+        Assert.Contains("90 jars of 90 ml take 8.1 L", WebUtility.HtmlDecode(body), StringComparison.Ordinal);
     }
 
     private static async Task<string> ActionAsync(Tab tab, Doubted one)

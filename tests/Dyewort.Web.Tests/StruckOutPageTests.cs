@@ -66,7 +66,8 @@ public sealed class StruckOutPageTests(SeasonNotebook notebook) : IClassFixture<
     {
         using var posting = new Posting(notebook.Address);
         await using var db = (await SqliteNotebook.OpenAsync(notebook.Folder, TimeProvider.System, CancellationToken.None)).NewDb();
-        var jar = await db.Samples.SingleAsync(one => one.Jar == "A2");
+        var pot = await db.Pots.SingleAsync(one => one.Code == "BB25-1");
+        var jar = await db.Samples.SingleAsync(one => one.PotId == pot.Id && one.Jar == "A2");
         var (_, _, recipe) = await posting.PostAsync(
             $"/recipes/keep?sample={jar.Id}",
             "/recipes/keep",

@@ -249,9 +249,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("measured_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("measured_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("measured_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("measured_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("measured_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -292,9 +304,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("planned_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("planned_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("planned_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("planned_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("planned_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -591,9 +615,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("amount_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -692,9 +728,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("amount_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -1226,9 +1274,21 @@ namespace Dyewort.Store.Sqlite.Migrations
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_grams_low");
 
+                            b1.Property<string>("Kitchen")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("amount_kitchen");
+
+                            b1.Property<double?>("Least")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_least");
+
                             b1.Property<double?>("Ml")
                                 .HasColumnType("REAL")
                                 .HasColumnName("amount_ml");
+
+                            b1.Property<double?>("Most")
+                                .HasColumnType("REAL")
+                                .HasColumnName("amount_most");
 
                             b1.Property<double>("Number")
                                 .HasColumnType("REAL")
@@ -1269,7 +1329,7 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("condition");
 
-                    b.Property<DateOnly>("GatheredOn")
+                    b.Property<DateOnly?>("GatheredOn")
                         .HasColumnType("TEXT")
                         .HasColumnName("gathered_on");
 
@@ -1336,6 +1396,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .HasColumnType("REAL")
                         .HasColumnName("liquid_ml");
 
+                    b.Property<string>("LiquidSaid")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("liquid_said");
+
                     b.Property<Guid>("LotId")
                         .HasColumnType("TEXT")
                         .HasColumnName("lot_id");
@@ -1347,6 +1411,10 @@ namespace Dyewort.Store.Sqlite.Migrations
                     b.Property<double?>("PlantGrams")
                         .HasColumnType("REAL")
                         .HasColumnName("plant_grams");
+
+                    b.Property<string>("PlantSaid")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("plant_said");
 
                     b.Property<string>("Vessel")
                         .HasColumnType("TEXT")
@@ -1982,6 +2050,27 @@ namespace Dyewort.Store.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("trials", (string)null);
+                });
+
+            modelBuilder.Entity("Dyewort.Store.AnsweredForm", b =>
+                {
+                    b.Property<string>("Mark")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("mark");
+
+                    b.Property<string>("AnsweredAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("answered_at");
+
+                    b.Property<string>("LedTo")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("led_to");
+
+                    b.HasKey("Mark");
+
+                    b.ToTable("answered_forms", (string)null);
                 });
 
             modelBuilder.Entity("Dyewort.Making.Batch", b =>

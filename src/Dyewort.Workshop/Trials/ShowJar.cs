@@ -73,6 +73,7 @@ public sealed class ShowJar(NotebookDb db, FindThread thread, NotebookSettings s
         )
         {
             JarsInTrial = row.Count,
+            Plant = (await Origin.LoadAsync(db, [found.pot.Id], cancel))[0].Plant,
             LastInto = deed.Count,
             LastHeldElsewhere = await HeldElsewhereAsync(found.sample, deed, kitchen, cancel),
             Earlier = await EarlierReading.OfAsync(db, [.. view.Steps.Select(step => step.Addition)], cancel),
@@ -120,6 +121,9 @@ public sealed record ShowJarAnswer(
     IReadOnlyList<ThreadStep> Thread
 )
 {
+    /// <summary>The plant of the pot's liquor.</summary>
+    public required Material Plant { get; init; }
+
     /// <summary>How many jars stand in the trial.</summary>
     public int JarsInTrial { get; init; }
 

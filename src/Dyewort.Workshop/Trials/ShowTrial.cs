@@ -31,7 +31,7 @@ public sealed class ShowTrial(NotebookDb db, FindThread thread, NotebookSettings
             .Where(chart => chart.TrialId == found.trial.Id)
             .OrderBy(chart => chart.Number)
             .ToListAsync(cancel);
-        var careful = Caution.For(jars.SelectMany(jar => jar.Holds));
+        var careful = Caution.For([.. jars.SelectMany(jar => jar.Holds), (await Origin.LoadAsync(db, [found.pot.Id], cancel))[0].Plant]);
         return new(found.pot, found.trial, jars, charts, careful, await thread.OfTrialAsync(found.trial, cancel))
         {
             TakenBack = await taken.JarsAsync(found.pot, found.trial, cancel),
