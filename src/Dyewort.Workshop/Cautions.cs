@@ -102,20 +102,21 @@ public sealed record Caution(string Of, string Words, string? SignalWord, string
     }
 
     /// <summary>The cautions for additions to one ink by their everyday names, as lines of text, with what goes before them all.</summary>
-    public static IReadOnlyList<string> Lines(IEnumerable<string> additions) =>
-        Lines(
-            Together(
-                additions
-                    .Distinct(StringComparer.OrdinalIgnoreCase)
-                    .Select(name => new Material
-                    {
-                        Id = Guid.NewGuid(),
-                        WrittenAt = default,
-                        Name = name,
-                        Kind = MaterialKind.Addition,
-                    })
-            )
-        );
+    public static IReadOnlyList<string> Lines(IEnumerable<string> additions) => Lines(Together(Named(additions)));
+
+    /// <summary>Why an ink of additions by their everyday names is never planned; null where nothing is known against it.</summary>
+    public static string? WhyNever(IEnumerable<string> additions) => WhyNever(Named(additions));
+
+    private static IEnumerable<Material> Named(IEnumerable<string> additions) =>
+        additions
+            .Distinct(StringComparer.OrdinalIgnoreCase)
+            .Select(name => new Material
+            {
+                Id = Guid.NewGuid(),
+                WrittenAt = default,
+                Name = name,
+                Kind = MaterialKind.Addition,
+            });
 
     /// <summary>The usual classification of a material by its substance, else by its everyday name; null when the tables have
     /// none.</summary>

@@ -60,6 +60,15 @@ public sealed class CautionMatrixTests(ITestOutputHelper output)
                     ? level != CareLevel.Stop && Fits([.. planned.Cautions.Where(one => one.MaterialId == material.Id)])
                     : level == CareLevel.Stop
             );
+            if (level == CareLevel.Stop)
+            {
+                var refused = new PrintLabels(TimeProvider.System).Handle(
+                    new() { Bottles = $$"""[{"code":"A1","name":"Dusk","contains":["{{name}}"]}]""" }
+                );
+                Check("the label", !refused.TryGet(out _) && refused.Problems[0].What.Contains("gets no label", StringComparison.Ordinal));
+                continue;
+            }
+
             var label = Label(
                 JsonSerializer.Serialize(
                     new[]

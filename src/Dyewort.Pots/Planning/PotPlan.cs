@@ -412,6 +412,11 @@ public static class PotPlanner
                 problems.Add(new("past", $"{pot.Code} has no plant, liquid or strained liquor.", "Leave it out or complete it."));
         }
 
+        if (PlantHazard.For(wish.Plant).FirstOrDefault(known => known.Level == CareLevel.Stop) is { } deadly)
+            return
+            [
+                new("plant", $"No pot of {wish.Plant.Trim()} is planned. Beware: {deadly.Words}", "Leave it out of the pot: it can kill."),
+            ];
         if (means.GramsPer100Millilitres is null && means.Past is not { Count: > 0 } && row?.Typical is null && problems.Count == 0)
         {
             problems.Add(
@@ -419,9 +424,7 @@ public static class PotPlanner
                     "plant",
                     $"The table has no ratio for {wish.Plant.Trim()}, and no pot of yours says one."
                         + string.Concat(PlantHazard.For(wish.Plant).Take(1).Select(known => $" Beware: {known.Words}")),
-                    PlantHazard.For(wish.Plant).Any(known => known.Level == CareLevel.Stop) ? "Leave it out of the pot: it can kill."
-                        : row is null ? "Give grams of plant to 100 ml of liquid."
-                        : $"Give grams to 100 ml of liquid; makers say: {row.Note}."
+                    row is null ? "Give grams of plant to 100 ml of liquid." : $"Give grams to 100 ml of liquid; makers say: {row.Note}."
                 )
             );
         }

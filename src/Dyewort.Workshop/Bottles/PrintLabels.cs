@@ -102,6 +102,11 @@ public sealed class PrintLabels(TimeProvider clock) : IUseCase
             problems.Add(
                 new("bottles", $"Bottle {number} has no code, or one of more than 20 signs.", "Give every bottle a short code of its own.")
             );
+        var inside = (bottle.Contains ?? shared.Contains ?? [])
+            .Concat((bottle.Additions ?? shared.Additions ?? []).Select(addition => addition.Name))
+            .OfType<string>();
+        if (Caution.WhyNever(inside) is { } never)
+            problems.Add(new("bottles", $"Bottle {number} gets no label. {never}", "Do not bottle it."));
         if (name.Length is 0 or > 80)
             problems.Add(new("bottles", $"Bottle {number} has no name, or one of more than 80 signs.", "Give it the ink's name."));
         var made = Day(bottle.Made ?? shared.Made, number, problems);

@@ -36,6 +36,8 @@ public sealed class PlanReduction : IUseCase
         var given = entered.OptionalNumber("boil-off", form.BoilOff, "litres an hour", 0.01, 20, "0.4");
         var colourants = entered.OneOf("class", form.Class, ColourantClass.Unknown);
         var portions = form.Add.Select(text => ReadPortion(entered, text)).OfType<Portion>().ToList();
+        if (Caution.WhyNever(portions.Select(portion => portion.Named.Substance.Name)) is { } never)
+            entered.Refuse("add", $"That is not boiled down. {never}", "Leave it out.");
         if (!entered.Sound)
             return Outcome.Refused<PlanReductionAnswer>(entered.Problems);
 

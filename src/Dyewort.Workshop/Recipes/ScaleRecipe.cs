@@ -9,6 +9,12 @@ public sealed class ScaleRecipe : IUseCase
     public Outcome<ScaleRecipeAnswer> Handle(ScaleRecipeForm form)
     {
         ArgumentNullException.ThrowIfNull(form);
+        if (Caution.WhyNever(form.Card.Lines.Select(line => line.Name)) is { } never)
+            return Outcome.Refused<ScaleRecipeAnswer>(
+                "recipe",
+                $"That is not carried to another volume. {never}",
+                "Choose another recipe."
+            );
         var scaled = ScaledRecipe.Make(KnownMaterials.Weigh(form.Card), form.To, form.Teaspoon);
         return scaled.TryGet(out var answer)
             ? Outcome.Of(new ScaleRecipeAnswer(answer, Caution.Lines(form.Card.Lines.Select(line => line.Name)), form.ScaleStep))

@@ -136,7 +136,14 @@ public sealed class PlanTrial(ModelShelf shelf) : IUseCase
                 plan.Notes,
                 plan.DoubtBefore,
                 plan.DoubtAfter,
-                Caution.For(jars.SelectMany(jar => jar.Doses).Select(dose => dose.Dose.Material), plant.Length > 0 ? [plant] : []),
+                [
+                    // What meets in one of the jars, each once.
+                    .. jars.SelectMany(jar =>
+                            Caution.Together(jar.Doses.Select(dose => dose.Dose.Material), plant.Length > 0 ? [plant] : [])
+                        )
+                        .DistinctBy(caution => (caution.Of, caution.MaterialId))
+                        .OrderByDescending(caution => caution.Level),
+                ],
                 warnings
             )
         );
