@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Dyewort.Testing.Photos;
 using Xunit;
@@ -209,6 +210,34 @@ public sealed class TrialCommandTests(BenchFolder bench)
         Assert.True(code == 0, error);
         Assert.Contains("Boil 800 ml down", output, StringComparison.Ordinal);
         Assert.Contains("go by the recipe's pH", output, StringComparison.Ordinal);
+    }
+
+    /// <summary>What was painted once with a thing that has no place in an ink is neither bottled, nor proposed, nor foretold.</summary>
+    [Fact]
+    public void Nothing_is_proposed_with_what_must_not_be_in_an_ink()
+    {
+        var table = new System.Text.StringBuilder("sample,plant,pot,alum g/L,bleach g/L,L,a,b\n");
+        for (var jar = 0; jar < 8; jar++)
+            table.Append(CultureInfo.InvariantCulture, $"S{jar},weld,WE1,{jar},0,{70 + jar},{-4 - jar},{40 + (3 * jar)}\n");
+        table.Append("N1,weld,WE1,0,20,95,0,4\nN2,weld,WE1,10,20,94,1,8\n");
+        File.WriteAllText(bench.PathOf("never.csv"), table.ToString());
+        var (code, output, error) = Run("choose", "4", "--trials", "never.csv", "--json");
+        Assert.True(code == 0, error);
+        Assert.Contains("2 samples are nothing to bottle", error, StringComparison.Ordinal);
+        Assert.DoesNotContain("N1", output, StringComparison.Ordinal);
+        (code, output, error) = Run("match", "lab(95 0 4)", "--trials", "never.csv", "--json");
+        Assert.True(
+            code == 2 ? error.Contains("is not proposed", StringComparison.Ordinal) : !output.Contains("bleach", StringComparison.Ordinal)
+        );
+        (code, _, error) = Run("bench", "step", "bleach=1 ml", "--volume", "90ml", "--trials", "never.csv");
+        Assert.Equal(2, code);
+        Assert.Contains("is not foretold", error, StringComparison.Ordinal);
+        (code, _, error) = Run("pot", "reduce", "--from", "700ml", "--to", "410ml", "--add", "bleach=14 g", "--add", "alum=2 g");
+        Assert.Equal(2, code);
+        Assert.Contains("is not boiled down", error, StringComparison.Ordinal);
+        (code, _, error) = Run("scale", "90ml: metabisulfite=1 g, white vinegar=1 tbsp", "--to", "1.5L");
+        Assert.Equal(2, code);
+        Assert.Contains("sulfur dioxide", error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -26,6 +26,13 @@ public sealed class ChooseBottles : IUseCase
             ],
             warnings
         );
+        string? Never(TrialRow row) => Caution.WhyNever(row.Point.GramsPerLitre.Names.Select(trials.MaterialOf));
+        if (rows.Select(Never).FirstOrDefault(why => why is not null) is { } never)
+        {
+            warnings.Add($"{rows.Count(row => Never(row) is not null)} samples are nothing to bottle and were passed over. {never}");
+            rows = rows.FindAll(row => Never(row) is null);
+        }
+
         var outOf = rows.Count;
         if (form.BottleMillilitres is { } needed)
         {

@@ -30,6 +30,8 @@ public sealed class ForetellStep(ModelShelf shelf) : IUseCase
             return null;
         if (!fitted.TryGet(out var model))
             return Outcome.Refused<ForetellStepAnswer>(fitted.Problems);
+        if (Caution.WhyNot(form.Material, form.Jar.GramsPerLitre.Names.Select(trials.MaterialOf)) is { } why)
+            return Outcome.Refused<ForetellStepAnswer>(nameof(form.Amount), $"That step is not foretold. {why}", "Leave it out.");
         var grams = KnownMaterials.Measured(form.Material).Weigh(form.Amount, trials.Teaspoon).Grams;
         if (grams is not > 0)
             return Outcome.Refused<ForetellStepAnswer>(

@@ -42,25 +42,30 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
             paper,
             new() { SampleMillilitres = form.Volume.Millilitres, SmallestGrams = trials.SmallestGrams }
         );
+        List<MatchColourWay> ways =
+        [
+            .. found
+                // A wash of next to no water is the ink itself, which stands in the list already.
+                .Proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash)
+                .Select(one => Make(one, form.Volume.Millilitres, trials, models)),
+        ];
+
+        // What must not be in one jar is no way, though it was painted once.
+        var never = ways.Select(WhyNever).FirstOrDefault(why => why is not null);
         return Outcome.Of(
             new MatchColourAnswer(
                 form.Wanted,
                 form.Volume,
                 paper,
-                [
-                    .. found
-                        // A wash of next to no water is the ink itself, which stands in the list already.
-                        .Proposals.Where(one => one.Kind != MatchKind.Wash || one.Point.Wash < LeastWash)
-                        .Select(one => Make(one, form.Volume.Millilitres, trials, models))
-                        // What must not be in one jar is no way, though it was painted once.
-                        .Where(way => Caution.WhyNever(way.Pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material)) is null)
-                        .DistinctBy(Deed),
-                ],
+                [.. ways.Where(way => WhyNever(way) is null).DistinctBy(Deed)],
                 found.Reached,
                 found.Why,
                 notYet,
                 trials.Table.Warnings
             )
+            {
+                NotProposed = never,
+            }
         );
     }
 
@@ -78,6 +83,9 @@ public sealed class MatchColour(ModelShelf shelf) : IUseCase
                 )
                 .Order(StringComparer.Ordinal)
         );
+
+    private static string? WhyNever(MatchColourWay way) =>
+        Caution.WhyNever(way.Pours.SelectMany(pour => pour.Doses).Select(dose => dose.Material));
 
     private static MatchColourWay Make(Proposal proposal, double volumeMl, TrialSource trials, IReadOnlyList<ResponseModel> models)
     {
@@ -160,6 +168,9 @@ public sealed record MatchColourAnswer(
     IReadOnlyList<string> Warnings
 )
 {
+    /// <summary>Why a way that comes near is not proposed; null where every one is.</summary>
+    public string? NotProposed { get; init; }
+
     /// <summary>True where the trials are still being learned from: ask again in a moment.</summary>
     public bool StillLearning { get; init; }
 

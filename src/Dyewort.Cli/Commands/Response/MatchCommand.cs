@@ -36,11 +36,13 @@ public sealed class MatchCommand : AsyncCommand<MatchSettings>
                     ? answer.NotYet
                     :
                     [
-                        new(
-                            "trials",
-                            "Not enough trials yet: no painted sample was read.",
-                            $"Paint and read at least {ResponseModel.FewestSamples}."
-                        ),
+                        answer.NotProposed is { } never
+                            ? new("trials", $"What comes near is not proposed. {never}", "Paint other samples.")
+                            : new(
+                                "trials",
+                                "Not enough trials yet: no painted sample was read.",
+                                $"Paint and read at least {ResponseModel.FewestSamples}."
+                            ),
                     ]
             );
         PotAnswer.Say([
